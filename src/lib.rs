@@ -1,0 +1,5 @@
+//! coilwright: a full-screen assistant for fitting the right coil spring to a mountain bike's rear shock.
+
+pub mod statistics;
+pub mod text;
+pub mod units;

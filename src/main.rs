@@ -1,0 +1,3 @@
+//! The program: parse, run, print the error chain, exit.
+
+fn main() {}
