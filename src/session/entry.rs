@@ -1,0 +1,194 @@
+//! What a record is made of: the intake and, in order, the deeds with their times.
+//!
+//! Nothing is ever erased: taking a step back, starting a step anew, voiding a reading and skipping a check are deeds
+//! too. Not here: which deed is legal when (`machine`), and how a record looks in a file (`archive::form`).
+
+use chrono::{DateTime, FixedOffset};
+
+use super::intake::{Detail, Intake, SpringNumber};
+use super::step::{Caution, Check};
+use crate::text::FreeText;
+use crate::units::{Length, Turns};
+
+/// A moment with its offset from UTC, as the shell's clock told it. Order in a record goes by place, never by clock.
+pub type Stamp = DateTime<FixedOffset>;
+
+/// One session: one bike, one rider, one sitting (or several, months apart).
+#[derive(Debug, Clone, PartialEq)]
+pub struct Record {
+    /// When it was opened.
+    pub opened: Stamp,
+    /// What was told at the intake; complete once [`Deed::IntakeDone`] stands in the entries.
+    pub intake: Intake,
+    /// What was done, in order.
+    pub entries: Vec<Entry>,
+}
+
+impl Record {
+    /// A record with nothing in it yet.
+    pub fn new(opened: Stamp) -> Self {
+        Self { opened, intake: Intake::default(), entries: Vec::new() }
+    }
+}
+
+/// One deed with its time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Entry {
+    /// When it was done.
+    pub at: Stamp,
+    /// What was done.
+    pub deed: Deed,
+}
+
+/// The number a reading bears for the rest of the session: its place among all readings ever entered, from one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct ReadingNumber(pub u16);
+
+/// Something done or decided at the bike.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Deed {
+    /// The intake is complete; the work at the bike begins.
+    IntakeDone,
+    /// A detail of the intake corrected, or the aim moved, after the intake was done.
+    Told(Detail),
+    /// A caution was shown and acknowledged.
+    CautionSeen(Caution),
+    /// A check of the present list was done, or there is nothing of the kind on this bike.
+    Ticked(Check, TickedHow),
+    /// The rider goes to quick trials: the lists are left to them; the collar stands this far past contact.
+    TrialsOpened {
+        /// Collar turns past contact.
+        past_contact: Turns,
+    },
+    /// The collar was backed off; the spring is only just held, this far past contact.
+    Unloaded {
+        /// Collar turns past contact.
+        past_contact: Turns,
+    },
+    /// The travel indicator was pushed against the seal.
+    IndicatorSeated,
+    /// The rider sat and got off; the indicator had moved this far from the seal.
+    Read {
+        /// Indicator to seal.
+        moved: Length,
+    },
+    /// Indicator seated and reading taken in one go, as in quick trials.
+    Trial {
+        /// Indicator to seal.
+        moved: Length,
+    },
+    /// Enough readings for this set; on to the verdict.
+    EnoughReadings,
+    /// The mechanic decided.
+    Decided(Decision),
+    /// The collar now stands this far past contact; a new set of readings begins.
+    Trimmed {
+        /// Collar turns past contact.
+        past_contact: Turns,
+    },
+    /// Spring changed in one go, as in quick trials; a new set of readings begins.
+    Refitted {
+        /// The spring now on the bike.
+        spring: SpringNumber,
+        /// Collar turns past contact.
+        past_contact: Turns,
+    },
+    /// The trail check was ridden.
+    TrailRidden(TrailReport),
+    /// The session is closed.
+    Closed,
+    /// The last deed is taken back.
+    Back,
+    /// The present step (or the present set of readings) is started anew.
+    Redo,
+    /// A reading does not count.
+    Voided {
+        /// Which.
+        reading: ReadingNumber,
+        /// Why.
+        because: FreeText,
+    },
+    /// The check or step at hand is passed over.
+    Skipped {
+        /// Why.
+        because: FreeText,
+    },
+    /// A remark.
+    Noted(FreeText),
+}
+
+/// How a check was answered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TickedHow {
+    /// Done and seen.
+    Done,
+    /// This bike or shock has nothing of the kind.
+    HasNone,
+}
+
+/// What the mechanic decided at the verdict; the advice may have said otherwise.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Decision {
+    /// Leave the spring and the collar; go on to the final checks.
+    Keep,
+    /// Take a further reading with the same spring and collar.
+    ReadAgain,
+    /// Turn the collar to this many turns past contact.
+    Trim {
+        /// Collar turns past contact, in all.
+        to: Turns,
+    },
+    /// Fit another spring.
+    Swap {
+        /// The spring to fit.
+        to: SpringNumber,
+    },
+    /// After the trail: go round once more.
+    AnotherRound,
+}
+
+/// What the trail check told.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TrailReport {
+    /// How often the shock reached the end of its stroke.
+    pub bottoming: Bottoming,
+    /// How the bike sat.
+    pub ride_height: RideHeight,
+    /// How it felt.
+    pub feel: Feel,
+    /// Anything else.
+    pub note: FreeText,
+}
+
+/// How often the shock bottomed out on the trail.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bottoming {
+    /// Not once.
+    Never,
+    /// On the biggest hits.
+    NowAndThen,
+    /// Again and again.
+    Often,
+}
+
+/// How the rear of the bike sat on the trail.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RideHeight {
+    /// It sits high.
+    High,
+    /// As it should.
+    Right,
+    /// It sits deep.
+    Deep,
+}
+
+/// How the rear suspension felt on the trail.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Feel {
+    /// Dull, dead, without pop.
+    Dull,
+    /// As it should.
+    Right,
+    /// Nervous, harsh, skittish.
+    Nervous,
+}

@@ -1,0 +1,271 @@
+//! What is possible and what is usual, for every figure a person enters.
+//!
+//! Impossible is refused; unusual is asked about once and then taken. The bounds are common practice, no source: wide
+//! enough for a child's bike and a motor-assisted one, narrow enough to catch a slipped decimal or a wrong unit.
+
+use super::intake::{Aim, Detail, Intake, LeverageKnowledge, LeveragePair, Spring};
+use super::refusal::{PairsFault, Refusal};
+use crate::units::{Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
+
+/// A figure with limits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Field {
+    /// Rider ready to ride.
+    Rider,
+    /// Bike alone.
+    Bike,
+    /// Scale under the rear wheel.
+    WheelLoad,
+    /// Rear wheel travel.
+    Travel,
+    /// Shock stroke.
+    Stroke,
+    /// Travel over stroke.
+    MeanLeverage,
+    /// Ratio at the start or end of the travel.
+    LeverageEnd,
+    /// Collar pitch.
+    CollarPitch,
+    /// Turns allowed past contact.
+    TurnsAllowed,
+    /// Turns past contact as they stand.
+    TurnsPastContact,
+    /// Shock body diameter.
+    BodyDiameter,
+    /// Sag aimed at.
+    AimSag,
+    /// Half-width of the band.
+    AimHalfWidth,
+    /// Ruler's resolution.
+    Ruler,
+    /// Readings a set.
+    ReadingsWanted,
+    /// Spring rate.
+    Rate,
+    /// Labelled stroke of a spring.
+    SpringStroke,
+    /// Inner diameter of a spring.
+    SpringBore,
+    /// Free length of a spring.
+    SpringLength,
+    /// How far the indicator moved.
+    Reading,
+}
+
+/// The bounds of a figure.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limits {
+    /// Less is impossible.
+    pub least: Quantity,
+    /// More is impossible.
+    pub most: Quantity,
+    /// Less is unusual.
+    pub usual_least: Quantity,
+    /// More is unusual.
+    pub usual_most: Quantity,
+}
+
+impl Field {
+    /// Its bounds.
+    pub fn limits(self) -> Limits {
+        let mm = |range| limits(range, |value| Quantity::Length(Length::mm(value)));
+        let kg = |range| limits(range, |value| Quantity::Mass(Mass::kg(value)));
+        let turns = |range| limits(range, |value| Quantity::Turns(Turns::turns(value)));
+        let percent = |range| limits(range, |value| Quantity::Share(Share::percent(value)));
+        let ratio = |range| limits(range, |value| Quantity::Ratio(LeverageRatio::ratio(value)));
+        match self {
+            Self::Rider => kg([20.0, 40.0, 130.0, 250.0]),
+            Self::Bike => kg([5.0, 11.0, 30.0, 80.0]),
+            Self::WheelLoad => kg([10.0, 35.0, 130.0, 300.0]),
+            Self::Travel => mm([50.0, 100.0, 220.0, 350.0]),
+            Self::Stroke => mm([20.0, 37.0, 80.0, 120.0]),
+            Self::MeanLeverage => ratio([1.0, 1.9, 3.4, 6.0]),
+            Self::LeverageEnd => ratio([0.8, 1.6, 4.0, 8.0]),
+            Self::CollarPitch => mm([0.4, 0.75, 2.0, 4.0]),
+            Self::TurnsAllowed => turns([0.0, 0.5, 5.0, 20.0]),
+            Self::TurnsPastContact => turns([0.0, 0.0, 3.0, 25.0]),
+            Self::BodyDiameter => mm([20.0, 30.0, 45.0, 90.0]),
+            Self::AimSag => percent([8.0, 20.0, 38.0, 50.0]),
+            Self::AimHalfWidth => percent([0.3, 1.0, 3.0, 6.0]),
+            Self::Ruler => mm([0.01, 0.1, 1.0, 5.0]),
+            Self::ReadingsWanted => limits([1.0, 1.0, 5.0, 12.0], |value| {
+                Quantity::Count(if value < 2.0 { 1 } else { value as u16 })
+            }),
+            Self::Rate => {
+                limits([50.0, 175.0, 800.0, 2_000.0], |value| Quantity::Rate(SpringRate::lb_per_in(value)))
+            }
+            Self::SpringStroke => mm([20.0, 37.0, 95.0, 150.0]),
+            Self::SpringBore => mm([20.0, 30.0, 50.0, 90.0]),
+            Self::SpringLength => mm([50.0, 80.0, 220.0, 400.0]),
+            Self::Reading => mm([0.1, 3.0, 40.0, 120.0]),
+        }
+    }
+
+    /// Whether the figure is possible.
+    ///
+    /// # Errors
+    /// [`Refusal::Outside`] with the bounds.
+    pub fn check(self, told: Quantity) -> Result<(), Refusal> {
+        let Limits { least, most, .. } = self.limits();
+        if told.value() >= least.value() && told.value() <= most.value() {
+            Ok(())
+        } else {
+            Err(Refusal::Outside { field: self, told, least, most })
+        }
+    }
+
+    /// Whether the figure, though possible, is one to ask about.
+    pub fn is_unusual(self, told: Quantity) -> bool {
+        let Limits { usual_least, usual_most, .. } = self.limits();
+        told.value() < usual_least.value() || told.value() > usual_most.value()
+    }
+}
+
+fn limits(range: [f64; 4], unit: impl Fn(f64) -> Quantity) -> Limits {
+    let [least, usual_least, usual_most, most] = range.map(unit);
+    Limits { least, most, usual_least, usual_most }
+}
+
+/// The most springs a rack may hold and the most pairs a leverage curve may have.
+pub const MOST_SPRINGS: usize = 500;
+/// The most measured pairs of a leverage curve.
+pub const MOST_PAIRS: usize = 500;
+
+/// Whether everything told is possible, alone and together.
+pub(super) fn check(intake: &Intake) -> Result<(), Refusal> {
+    for (field, told) in figures(intake) {
+        field.check(told)?;
+    }
+    if let (Some(travel), Some(stroke)) = (intake.travel, intake.stroke) {
+        if stroke > travel {
+            return Err(Refusal::StrokeBeyondTravel { stroke, travel });
+        }
+        Field::MeanLeverage.check(Quantity::Ratio(LeverageRatio::ratio(travel / stroke)))?;
+        check_leverage(&intake.leverage, travel, stroke)?;
+    }
+    check_rack(&intake.rack)?;
+    match intake.fitted {
+        Some(number) if !intake.rack.iter().any(|spring| spring.number == number) => {
+            Err(Refusal::NoSuchSpring(number))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Every figure of the intake that has been told, with the field it belongs to.
+fn figures(intake: &Intake) -> Vec<(Field, Quantity)> {
+    let masses = [
+        (Field::Rider, intake.rider),
+        (Field::Bike, intake.bike),
+        (Field::WheelLoad, intake.wheel_load.map(|load| load.shown.value)),
+    ];
+    let lengths = [
+        (Field::Travel, intake.travel),
+        (Field::Stroke, intake.stroke),
+        (Field::CollarPitch, intake.collar_pitch),
+        (Field::BodyDiameter, intake.body_diameter),
+        (Field::Ruler, intake.ruler),
+    ];
+    let mut figures: Vec<_> = masses
+        .into_iter()
+        .filter_map(|(field, mass)| Some((field, Quantity::Mass(mass?))))
+        .chain(lengths.into_iter().filter_map(|(field, length)| Some((field, Quantity::Length(length?)))))
+        .collect();
+    figures.extend(intake.turns_allowed.map(|turns| (Field::TurnsAllowed, Quantity::Turns(turns))));
+    figures.extend(intake.readings_wanted.map(|n| (Field::ReadingsWanted, Quantity::Count(u16::from(n)))));
+    figures.extend(intake.aim.into_iter().flat_map(aim_figures));
+    figures.extend(intake.rack.iter().flat_map(spring_figures));
+    figures
+}
+
+fn aim_figures(aim: Aim) -> [(Field, Quantity); 2] {
+    [(Field::AimSag, Quantity::Share(aim.sag)), (Field::AimHalfWidth, Quantity::Share(aim.half_width))]
+}
+
+/// Every figure told about a spring, with the field it belongs to.
+pub fn spring_figures(spring: &Spring) -> Vec<(Field, Quantity)> {
+    let mut figures = vec![(Field::Rate, Quantity::Rate(spring.label))];
+    figures.extend(spring.measured.map(|rate| (Field::Rate, Quantity::Rate(rate.value))));
+    let lengths = [
+        (Field::SpringStroke, spring.stroke),
+        (Field::SpringBore, spring.bore),
+        (Field::SpringLength, spring.free_length),
+    ];
+    figures
+        .extend(lengths.into_iter().filter_map(|(field, length)| Some((field, Quantity::Length(length?)))));
+    figures
+}
+
+fn check_rack(rack: &[Spring]) -> Result<(), Refusal> {
+    if rack.len() > MOST_SPRINGS {
+        return Err(Refusal::RecordFull);
+    }
+    let mut numbers: Vec<_> = rack.iter().map(|spring| spring.number).collect();
+    numbers.sort_unstable();
+    match numbers.windows(2).find(|pair| pair[0] == pair[1]) {
+        Some(pair) => Err(Refusal::SameNumberTwice(pair[0])),
+        None => Ok(()),
+    }
+}
+
+/// Whether what is known of the leverage goes with travel and stroke.
+fn check_leverage(knowledge: &LeverageKnowledge, travel: Length, stroke: Length) -> Result<(), Refusal> {
+    match knowledge {
+        LeverageKnowledge::TravelOnly => Ok(()),
+        LeverageKnowledge::Ends { start, end } => {
+            for ratio in [*start, *end] {
+                Field::LeverageEnd.check(Quantity::Ratio(ratio))?;
+            }
+            // Travel over stroke is the mean ratio, so it lies between the ends unless the curve has a belly; a fifth
+            // of the mean is room enough for any belly seen on a frame.
+            let mean = travel / stroke;
+            let (low, high) = if start < end { (start, end) } else { (end, start) };
+            let room = 0.2 * mean;
+            let between = low.value() - room <= mean && mean <= high.value() + room;
+            if between { Ok(()) } else { Err(Refusal::LeverageEndsOff) }
+        }
+        LeverageKnowledge::Measured(pairs) => {
+            check_pairs(pairs, travel, stroke).map_err(Refusal::LeveragePairs)
+        }
+    }
+}
+
+/// Whether measured pairs can be a leverage curve of this travel and stroke.
+///
+/// # Errors
+/// The first fault found, with the number of the pair at fault.
+pub fn check_pairs(pairs: &[LeveragePair], travel: Length, stroke: Length) -> Result<(), PairsFault> {
+    if pairs.len() > MOST_PAIRS {
+        return Err(PairsFault::TooMany);
+    }
+    if pairs.len() < 4 {
+        return Err(PairsFault::TooFew);
+    }
+    for (index, pair) in pairs.windows(2).enumerate() {
+        if pair[1].stroke <= pair[0].stroke || pair[1].wheel <= pair[0].wheel {
+            return Err(PairsFault::NotIncreasing(index + 2));
+        }
+    }
+    let (first, last) = (pairs[0], pairs[pairs.len() - 1]);
+    if first.stroke < Length::ZERO || first.wheel < Length::ZERO {
+        return Err(PairsFault::NotIncreasing(1));
+    }
+    let reaches = (last.stroke - stroke).abs() <= stroke * 0.03;
+    let ends = (last.wheel - travel).abs() <= travel * 0.03;
+    if reaches && ends { Ok(()) } else { Err(PairsFault::EndOffTravel) }
+}
+
+/// The first figure of a detail that is possible but unusual, to be asked about once.
+pub fn unusual(detail: &Detail, beside: &Intake) -> Option<(Field, Quantity)> {
+    let mut told = Intake::default();
+    told.tell(detail.clone()).ok()?;
+    let mut figures = figures(&told);
+    let travel = told.travel.or(beside.travel);
+    let stroke = told.stroke.or(beside.stroke);
+    if let (Some(travel), Some(stroke)) = (travel, stroke)
+        && matches!(detail, Detail::Travel(_) | Detail::Stroke(_))
+    {
+        figures.push((Field::MeanLeverage, Quantity::Ratio(LeverageRatio::ratio(travel / stroke))));
+    }
+    figures.into_iter().find(|(field, told)| field.is_unusual(*told))
+}

@@ -1,0 +1,124 @@
+//! Why a deed or a detail is not accepted, as data; `phrase` turns each into a sentence with a way out.
+
+use std::fmt;
+
+use super::entry::ReadingNumber;
+use super::intake::{Missing, SpringNumber};
+use super::limits::Field;
+use super::step::{Caution, Check, Step};
+use crate::units::{Length, Quantity, Turns};
+
+/// Why something was not accepted. Nothing has changed when one of these comes back.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Refusal {
+    /// The deed belongs to another step.
+    NotAtThisStep {
+        /// The step the walk stands at.
+        step: Step,
+    },
+    /// A caution has to be acknowledged first.
+    CautionFirst(Caution),
+    /// Another check of the list comes first.
+    CheckFirst(Check),
+    /// Every shock and bike has this; "has none" is no answer to it.
+    EveryBikeHasIt(Check),
+    /// This check guards from harm and cannot be skipped.
+    CannotBeSkipped(Check),
+    /// The step cannot be skipped: what follows needs its figure.
+    StepCannotBeSkipped(Step),
+    /// A reason has to be given.
+    ReasonNeeded,
+    /// The intake still lacks something.
+    IntakeIncomplete(Vec<Missing>),
+    /// A figure outside what is possible.
+    Outside {
+        /// Which figure.
+        field: Field,
+        /// What was told.
+        told: Quantity,
+        /// The least that is accepted.
+        least: Quantity,
+        /// The most that is accepted.
+        most: Quantity,
+    },
+    /// The shock's stroke cannot exceed the wheel's travel.
+    StrokeBeyondTravel {
+        /// The stroke told.
+        stroke: Length,
+        /// The travel told.
+        travel: Length,
+    },
+    /// The indicator cannot have moved further than the stroke.
+    BeyondStroke {
+        /// The reading.
+        moved: Length,
+        /// The stroke.
+        stroke: Length,
+    },
+    /// The ratio at the start and end of the travel do not go with travel over stroke.
+    LeverageEndsOff,
+    /// A measured leverage pair is at fault.
+    LeveragePairs(PairsFault),
+    /// The collar would stand further past contact than the maker of the shock allows.
+    BeyondTurnsAllowed {
+        /// What was asked.
+        asked: Turns,
+        /// What is allowed.
+        allowed: Turns,
+    },
+    /// No spring of that number is on the rack.
+    NoSuchSpring(SpringNumber),
+    /// Two springs on the rack have one number.
+    SameNumberTwice(SpringNumber),
+    /// That spring is on the bike already.
+    AlreadyFitted(SpringNumber),
+    /// The spring would bind before the shock's stroke ends.
+    WouldBind {
+        /// Which.
+        spring: SpringNumber,
+        /// How far it may be compressed.
+        spring_stroke: Length,
+        /// How far the shock would compress it.
+        needed: Length,
+    },
+    /// The spring's inner diameter does not clear the shock body.
+    TooNarrow {
+        /// Which.
+        spring: SpringNumber,
+    },
+    /// A spring that is on the bike or was measured cannot leave the rack.
+    SpringInUse(SpringNumber),
+    /// No reading has that number.
+    NoSuchReading(ReadingNumber),
+    /// That reading is void already.
+    AlreadyVoid(ReadingNumber),
+    /// There is no reading to judge by.
+    NoReadingYet,
+    /// There is nothing to take back.
+    NothingToTakeBack,
+    /// The session is closed.
+    SessionClosed,
+    /// The record holds as many entries as it can.
+    RecordFull,
+}
+
+/// What is wrong with a set of measured leverage pairs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum PairsFault {
+    /// Fewer than four pairs.
+    TooFew,
+    /// More than a curve can use.
+    TooMany,
+    /// The pair of this number (from one) does not lie beyond the one before it.
+    NotIncreasing(usize),
+    /// The last pair is off the wheel travel by more than 3 %, or does not reach the end of the stroke.
+    EndOffTravel,
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{self:?}")
+    }
+}
+
+impl std::error::Error for Refusal {}

@@ -1,0 +1,187 @@
+//! The state of the walk: what a record folds to. Derived, never stored.
+
+use super::entry::{ReadingNumber, Stamp, TickedHow, TrailReport};
+use super::intake::{Intake, Setup, Spring, SpringNumber};
+use super::step::{Awaiting, Caution, Check, Planned, Step};
+use crate::text::FreeText;
+use crate::units::{Length, Turns};
+
+/// Where the walk stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct State {
+    /// The present step.
+    pub step: Step,
+    /// The intake with every later correction.
+    pub told: Intake,
+    /// The same, complete: what the mathematics reads; none while the intake is open.
+    pub setup: Option<Setup>,
+    /// What is on the bike now.
+    pub bench: Bench,
+    /// Sets of readings, in order; the last is the present one.
+    pub sets: Vec<ReadingSet>,
+    /// The tick list of the present step so far.
+    pub ticks: Vec<(Check, Ticked)>,
+    /// Cautions acknowledged.
+    pub cautions: CautionsSeen,
+    /// What the decision taken will change.
+    pub planned: Planned,
+    /// Every trail check ridden.
+    pub trail: Vec<TrailReport>,
+}
+
+/// What is on the bike.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Bench {
+    /// The spring fitted.
+    pub fitted: Option<SpringNumber>,
+    /// Springs fitted since the bike came in.
+    pub swaps: u16,
+    /// How the bench check went.
+    pub bench_check: BenchCheckDone,
+}
+
+/// How the bench check went.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum BenchCheckDone {
+    /// Not yet.
+    #[default]
+    NotYet,
+    /// Every check ticked or skipped with a reason.
+    Walked,
+    /// Left to the rider, who went to quick trials.
+    LeftToRider,
+}
+
+/// How a check of the list was answered.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Ticked {
+    /// Ticked.
+    How(TickedHow),
+    /// Skipped, with the reason given.
+    Skipped(FreeText),
+}
+
+/// Cautions acknowledged, in the session and since the present step was entered.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct CautionsSeen {
+    /// At least once in the session.
+    pub ever: Vec<Caution>,
+    /// Since the present step was entered (for quick trials: since the last spring change).
+    pub this_visit: Vec<Caution>,
+}
+
+impl CautionsSeen {
+    /// Whether the caution has been acknowledged as often as it wants to be.
+    pub fn settled(&self, caution: Caution) -> bool {
+        let seen = if caution.every_time() { &self.this_visit } else { &self.ever };
+        seen.contains(&caution)
+    }
+}
+
+/// Readings taken with one spring, mounted once, at one collar position.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadingSet {
+    /// The spring.
+    pub spring: SpringNumber,
+    /// Collar turns past contact.
+    pub past_contact: Turns,
+    /// Readings wanted before the verdict.
+    pub wanted: usize,
+    /// The readings, void ones too.
+    pub readings: Vec<Reading>,
+}
+
+impl ReadingSet {
+    /// The readings that count.
+    pub fn counting(&self) -> impl Iterator<Item = &Reading> {
+        self.readings.iter().filter(|reading| reading.void.is_none())
+    }
+}
+
+/// One seated reading.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// Its number for the rest of the session.
+    pub number: ReadingNumber,
+    /// When it was taken.
+    pub at: Stamp,
+    /// How far the indicator moved.
+    pub moved: Length,
+    /// Why it does not count, if it does not.
+    pub void: Option<FreeText>,
+}
+
+impl State {
+    /// The walk before anything was done.
+    pub(super) fn opening(intake: &Intake) -> Self {
+        Self {
+            step: Step::Intake,
+            told: intake.clone(),
+            setup: None,
+            bench: Bench::default(),
+            sets: Vec::new(),
+            ticks: Vec::new(),
+            cautions: CautionsSeen::default(),
+            planned: Planned::Nothing,
+            trail: Vec::new(),
+        }
+    }
+
+    /// The spring on the bike.
+    pub fn fitted(&self) -> Option<&Spring> {
+        self.setup.as_ref()?.spring(self.bench.fitted?)
+    }
+
+    /// The set of readings under way or just finished with the spring on the bike.
+    pub fn present_set(&self) -> Option<&ReadingSet> {
+        self.sets.last().filter(|set| Some(set.spring) == self.bench.fitted)
+    }
+
+    /// The first check of the present list that has no answer yet.
+    pub fn next_check(&self) -> Option<Check> {
+        self.step.checks().iter().copied().find(|check| !self.ticks.iter().any(|(ticked, _)| ticked == check))
+    }
+
+    /// The caution that has to be acknowledged before anything else is done.
+    pub fn pending_caution(&self) -> Option<Caution> {
+        let check = self.next_check();
+        self.step
+            .cautions(check)
+            .filter(|caution| *caution != Caution::SpringBinds || self.binding_is_open())
+            .find(|caution| !self.cautions.settled(*caution))
+    }
+
+    /// Whether nobody can tell from the rack if the planned spring has stroke enough.
+    fn binding_is_open(&self) -> bool {
+        let Planned::Spring(number) = self.planned else { return false };
+        self.setup
+            .as_ref()
+            .and_then(|setup| setup.spring(number))
+            .is_some_and(|spring| spring.stroke.is_none())
+    }
+
+    /// What the walk waits for.
+    pub fn awaiting(&self) -> Awaiting {
+        if let Some(caution) = self.pending_caution() {
+            return Awaiting::Acknowledgement(caution);
+        }
+        if let Some(check) = self.next_check() {
+            return Awaiting::Tick(check);
+        }
+        match self.step {
+            Step::Intake => Awaiting::Details,
+            Step::Unload => Awaiting::ContactTurns,
+            Step::SeatIndicator => Awaiting::Indicator,
+            Step::SeatedReading => Awaiting::Reading,
+            Step::Verdict if self.bench.fitted.is_none() => Awaiting::FirstSpring,
+            Step::Verdict => Awaiting::Decision,
+            Step::Trim => match self.planned {
+                Planned::Collar(turns) => Awaiting::TrimTurns(turns),
+                _ => Awaiting::Decision,
+            },
+            Step::TrailCheck => Awaiting::TrailReport,
+            Step::AfterTrail => Awaiting::CloseOrAnotherRound,
+            Step::BenchCheck | Step::Swap | Step::FinalChecks | Step::Closed => Awaiting::Nothing,
+        }
+    }
+}
