@@ -70,7 +70,7 @@ impl Field {
     pub fn limits(self) -> Limits {
         let mm = |range| limits(range, |value| Quantity::Length(Length::mm(value)));
         let kg = |range| limits(range, |value| Quantity::Mass(Mass::kg(value)));
-        let turns = |range| limits(range, |value| Quantity::Turns(Turns::turns(value)));
+        let turns = |range| limits(range, |value| Quantity::Turns(Turns::of(value)));
         let percent = |range| limits(range, |value| Quantity::Share(Share::percent(value)));
         let ratio = |range| limits(range, |value| Quantity::Ratio(LeverageRatio::ratio(value)));
         match self {
@@ -88,9 +88,12 @@ impl Field {
             Self::AimSag => percent([8.0, 20.0, 38.0, 50.0]),
             Self::AimHalfWidth => percent([0.3, 1.0, 3.0, 6.0]),
             Self::Ruler => mm([0.01, 0.1, 1.0, 5.0]),
-            Self::ReadingsWanted => limits([1.0, 1.0, 5.0, 12.0], |value| {
-                Quantity::Count(if value < 2.0 { 1 } else { value as u16 })
-            }),
+            Self::ReadingsWanted => Limits {
+                least: Quantity::Count(1),
+                usual_least: Quantity::Count(1),
+                usual_most: Quantity::Count(5),
+                most: Quantity::Count(12),
+            },
             Self::Rate => {
                 limits([50.0, 175.0, 800.0, 2_000.0], |value| Quantity::Rate(SpringRate::lb_per_in(value)))
             }

@@ -133,7 +133,7 @@ quantity! {
 }
 quantity! {
     /// Turns of the preload collar.
-    Turns: turns = "turns"
+    Turns: of = "turns"
 }
 quantity! {
     /// A share of a whole: 0.30 of the shock stroke is 30 % sag.
