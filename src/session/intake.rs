@@ -6,8 +6,10 @@
 
 use super::limits;
 use super::refusal::Refusal;
+pub use crate::mechanics::leverage::LeveragePair;
+pub use crate::mechanics::spring::{Shock, Spring, SpringNumber};
 use crate::text::FreeText;
-use crate::units::{Estimate, Length, LeverageRatio, Mass, Share, SpringRate, Turns};
+use crate::units::{Estimate, Length, LeverageRatio, Mass, Share, Turns};
 
 /// What has been told so far.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -115,48 +117,6 @@ pub enum LeverageKnowledge {
     Measured(Vec<LeveragePair>),
 }
 
-/// One measured place in the travel.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LeveragePair {
-    /// Stroke used.
-    pub stroke: Length,
-    /// Rear wheel travel used.
-    pub wheel: Length,
-}
-
-/// The number of a spring on this session's rack.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct SpringNumber(pub u16);
-
-/// One physical spring at hand. Two springs with one label are two springs: labels lie a little, each its own way.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Spring {
-    /// Its number on the rack.
-    pub number: SpringNumber,
-    /// The rate printed on it.
-    pub label: SpringRate,
-    /// Its rate as somebody measured it, with the standard uncertainty of that.
-    pub measured: Option<Estimate<SpringRate>>,
-    /// The stroke printed on it: how far it may be compressed.
-    pub stroke: Option<Length>,
-    /// Inner diameter.
-    pub bore: Option<Length>,
-    /// Free length.
-    pub free_length: Option<Length>,
-}
-
-impl Spring {
-    /// A spring of which only the printed rate is known.
-    pub const fn labelled(number: SpringNumber, label: SpringRate) -> Self {
-        Self { number, label, measured: None, stroke: None, bore: None, free_length: None }
-    }
-
-    /// The rate to reckon with: measured where somebody did, else the label.
-    pub fn rate(&self) -> SpringRate {
-        self.measured.map_or(self.label, |measured| measured.value)
-    }
-}
-
 /// One field of the intake.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Detail {
@@ -244,26 +204,6 @@ pub struct Setup {
     pub readings_wanted: u8,
     /// The springs at hand.
     pub rack: Vec<Spring>,
-}
-
-/// The shock as far as the setup cares.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shock {
-    /// Stroke.
-    pub stroke: Length,
-    /// Collar thread pitch.
-    pub collar_pitch: Length,
-    /// Collar turns allowed past contact.
-    pub turns_allowed: Turns,
-    /// Outer diameter of the body.
-    pub body_diameter: Option<Length>,
-}
-
-impl Shock {
-    /// Compression of the spring at full extension: collar turns past contact times the pitch.
-    pub fn preload(&self, past_contact: Turns) -> Length {
-        self.collar_pitch * past_contact.value()
-    }
 }
 
 impl Setup {

@@ -1,0 +1,15 @@
+//! Floor 1: one rider, one spring, one moment; pure statics.
+//!
+//! `leverage` is the curve from shock stroke to wheel travel, `balance` where the seated rider comes to rest on a
+//! spring, `spring` whether a spring fits a shock, `ride` what else changes with the spring. Not here: what is known
+//! how well (that is `assessment`), and any record.
+
+pub mod balance;
+pub mod leverage;
+pub mod ride;
+pub mod spring;
+
+pub use balance::{Resting, SeatedBalance};
+pub use leverage::{LeverageCurve, LeveragePair};
+pub use ride::{RideFigures, ride_figures};
+pub use spring::{Fit, Shock, Spring, SpringNumber, fit};
