@@ -139,6 +139,11 @@ impl LeverageCurve {
         misses.max_by(|one, other| one.largest.value().total_cmp(&other.largest.value()))
     }
 
+    /// Change of the ratio at a stroke per unit of fall-off.
+    pub fn falloff_effect(&self, stroke: Length) -> LeverageRatio {
+        LeverageRatio::ratio(self.per_falloff(stroke.as_mm()))
+    }
+
     pub(super) fn ratio_at(&self, x: f64) -> f64 {
         let base = match &self.base {
             Base::Mean => self.mean,

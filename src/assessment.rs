@@ -1,0 +1,96 @@
+//! Floor 3: record in, assessment out. The one door to the mathematics.
+//!
+//! [`assess`] reads the state of the walk (never a file, never a clock) and says what the readings mean, what every
+//! spring on the rack would do, and what to do next. It is called anew after every entry, so nothing it says can be
+//! stale. Inside: `evidence` turns readings into sets with uncertainty, `posterior` learns load, fall-off and labels
+//! from all sets together, `forecast` predicts every spring, `advice` chooses one thing to do, `trail` reads the trail
+//! check. Not here: words (`phrase`).
+
+pub mod advice;
+pub mod doubts;
+pub mod evidence;
+pub mod forecast;
+pub mod posterior;
+pub mod trail;
+pub mod trim;
+pub mod warning;
+
+pub use advice::{Advice, Cause, KeepReason, RackEnd, ReadAgainReason, SpringStep, Suspect};
+pub use doubts::Doubts;
+pub use evidence::{SetFinding, Standing};
+pub use forecast::{Forecast, Known};
+pub use posterior::Agreement;
+pub use trail::{Elsewhere, TrailFinding};
+pub use trim::TrimPlan;
+pub use warning::Warning;
+
+use crate::session::{Setup, State};
+use crate::units::{Estimate, Force, Length, Share, SpringRate};
+
+/// What the record says, all of it recomputed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assessment {
+    /// One finding a set of readings, in order; sets without a counting reading are left out.
+    pub sets: Vec<SetFinding>,
+    /// What all sets together say.
+    pub learned: Learned,
+    /// Every spring on the rack, softest first; the one on the bike at its present preload, the others at contact.
+    pub forecasts: Vec<Forecast>,
+    /// What to do next.
+    pub advice: Advice,
+    /// What the last trail check says about the aim.
+    pub trail: Option<TrailFinding>,
+    /// What deserves a look.
+    pub warnings: Vec<Warning>,
+}
+
+/// What all sets together say about rider, linkage and springs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Learned {
+    /// Sprung load on the rear wheel.
+    pub load: Estimate<Force>,
+    /// Linear fall-off of the leverage ratio over the stroke, as a share of its mean.
+    pub falloff: Estimate<Share>,
+    /// Standard deviation of one seated reading about its set's mean.
+    pub scatter: Length,
+    /// The rate that would rest at the middle of the band, at contact preload.
+    pub wanted_rate: Estimate<SpringRate>,
+    /// Whether the sets go together.
+    pub agreement: Agreement,
+}
+
+impl Assessment {
+    /// The forecast of the spring on the bike.
+    pub fn present(&self) -> Option<&Forecast> {
+        self.forecasts.iter().find(|forecast| forecast.known == Known::OnTheBike)
+    }
+}
+
+/// Reads the state of the walk and says what it means.
+pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
+    let scatter = evidence::scatter(&state.sets, doubts);
+    let sets = evidence::findings(setup, &state.sets, scatter, doubts);
+    let posterior = posterior::learn(setup, &sets, doubts);
+    let forecasts = forecast::all(setup, state, &posterior, doubts);
+    let learned = Learned {
+        load: posterior.load(),
+        falloff: posterior.falloff(),
+        scatter,
+        wanted_rate: forecast::wanted_rate(setup, &posterior, doubts),
+        agreement: posterior.agreement,
+    };
+    let trim = trim::best(setup, state, &posterior, doubts);
+    let situation = advice::Situation {
+        setup,
+        state,
+        sets: &sets,
+        learned: &learned,
+        forecasts: &forecasts,
+        trim,
+        doubts,
+    };
+    let advice = advice::advise(&situation);
+    let trail = state.trail.last().map(|report| trail::read(report, setup.aim));
+    let warnings = warning::gather(&situation);
+    Assessment { sets, learned, forecasts, advice, trail, warnings }
+}

@@ -1,0 +1,201 @@
+//! From seated readings to sets: mean, scatter, standard uncertainty, and readings that stand apart.
+//!
+//! Uncertainty is put together the GUM's way (JCGM 100:2008): type A from the readings, type B for ruler, posture and
+//! contact, in quadrature. A reading that stands apart is flagged and counts less; it is never dropped. Not here: what
+//! several sets say together (`posterior`).
+
+use super::doubts::{Doubts, ReadingDoubts};
+use crate::mechanics::LeverageCurve;
+use crate::session::{LeverageKnowledge, Reading, ReadingNumber, ReadingSet, Setup, SpringNumber};
+use crate::statistics::{self, Contribution};
+use crate::units::{Estimate, Length, Share, Turns};
+
+/// What one set of readings says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetFinding {
+    /// Its place among all sets of the session, from one.
+    pub number: usize,
+    /// The spring it was taken with.
+    pub spring: SpringNumber,
+    /// Collar turns past contact.
+    pub past_contact: Turns,
+    /// Readings that count.
+    pub readings_used: usize,
+    /// Mean of the readings with the standard uncertainty of everything that may be off with it.
+    pub moved: Estimate<Length>,
+    /// Standard deviation of the set's own readings; none for a single reading.
+    pub scatter: Option<Length>,
+    /// Sag at the shock, of this set alone.
+    pub sag: Estimate<Share>,
+    /// Half-width of the interval that holds the sag with a chance of 90 %, by Student's t.
+    pub ninety_percent: Share,
+    /// Sag at the rear wheel.
+    pub wheel_sag: Share,
+    /// Where the sag lies beside the band.
+    pub standing: Standing,
+    /// A reading that stands apart from its fellows.
+    pub apart: Option<ReadingNumber>,
+}
+
+/// Where a sag lies beside the band.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// Too little sag.
+    Below,
+    /// In the band.
+    Inside,
+    /// Too much sag.
+    Above,
+}
+
+impl Standing {
+    /// Where the sag lies beside the aim of the setup.
+    pub fn of(sag: Share, setup: &Setup) -> Self {
+        match sag {
+            sag if setup.aim.holds(sag) => Self::Inside,
+            sag if sag < setup.aim.sag => Self::Below,
+            _ => Self::Above,
+        }
+    }
+}
+
+/// The curve as it is known before any reading.
+pub fn prior_curve(setup: &Setup, doubts: &Doubts) -> LeverageCurve {
+    let (travel, stroke) = (setup.travel, setup.shock.stroke);
+    match &setup.leverage {
+        LeverageKnowledge::TravelOnly => LeverageCurve::linear(travel, stroke, doubts.leverage.falloff),
+        LeverageKnowledge::Ends { start, end } => LeverageCurve::between_ends(travel, stroke, *start, *end),
+        LeverageKnowledge::Measured(pairs) => LeverageCurve::measured(travel, stroke, pairs)
+            .unwrap_or_else(|_| LeverageCurve::linear(travel, stroke, doubts.leverage.falloff)),
+    }
+}
+
+/// Standard deviation of one seated reading: pooled over all sets, shrunk toward the usual scatter while readings are
+/// few. Pooling as in NIST/SEMATECH e-Handbook 2.3.3; the shrinking is a scaled-inverse-chi-square prior.
+pub fn scatter(sets: &[ReadingSet], doubts: &Doubts) -> Length {
+    let start = doubts.reading.scatter.as_mm();
+    let weight = doubts.reading.start_weight;
+    let (mut squares, mut freedom) = (weight * start * start, weight);
+    for set in sets {
+        let readings: Vec<f64> = set.counting().map(|reading| reading.moved.as_mm()).collect();
+        // A bounced reading says nothing about careful ones: its pull on the scatter is cut off where it stands apart.
+        let middle = median(&readings);
+        let cap = doubts.reading.stands_apart * start;
+        squares += readings.iter().map(|moved| (moved - middle).abs().min(cap).powi(2)).sum::<f64>();
+        freedom += (readings.len() as f64 - 1.0).max(0.0);
+    }
+    Length::mm((squares / freedom).sqrt())
+}
+
+/// One finding for every set with a counting reading.
+pub fn findings(setup: &Setup, sets: &[ReadingSet], scatter: Length, doubts: &Doubts) -> Vec<SetFinding> {
+    let freedom = doubts.reading.start_weight
+        + sets.iter().map(|set| (set.counting().count() as f64 - 1.0).max(0.0)).sum::<f64>();
+    let curve = prior_curve(setup, doubts);
+    let present = sets.iter().enumerate().filter(|(_, set)| set.counting().next().is_some());
+    present
+        .map(|(index, set)| finding(index + 1, set, setup, &curve, Spread { scatter, freedom }, doubts))
+        .collect()
+}
+
+/// The pooled scatter and the degrees of freedom behind it.
+#[derive(Clone, Copy)]
+struct Spread {
+    scatter: Length,
+    freedom: f64,
+}
+
+fn finding(
+    number: usize,
+    set: &ReadingSet,
+    setup: &Setup,
+    curve: &LeverageCurve,
+    spread: Spread,
+    doubts: &Doubts,
+) -> SetFinding {
+    let readings: Vec<&Reading> = set.counting().collect();
+    let moved: Vec<f64> = readings.iter().map(|reading| reading.moved.as_mm()).collect();
+    let apart = stands_apart(&moved, spread.scatter, &doubts.reading);
+    let mean = steady_mean(&moved, spread.scatter, &doubts.reading);
+    let parts = contributions(mean, moved.len(), setup, spread, &doubts.reading);
+    let uncertainty = parts.iter().map(|part| part.standard_uncertainty.powi(2)).sum::<f64>().sqrt();
+    let factor = statistics::effective_degrees_of_freedom(&parts)
+        .and_then(|freedom| statistics::coverage_factor(0.90, freedom))
+        .unwrap_or(NINETY_PERCENT_OF_A_NORMAL);
+    let stroke = setup.shock.stroke;
+    let sag = Share::fraction(mean / stroke.as_mm());
+    SetFinding {
+        number,
+        spring: set.spring,
+        past_contact: set.past_contact,
+        readings_used: moved.len(),
+        moved: Estimate::new(Length::mm(mean), Length::mm(uncertainty)),
+        scatter: statistics::standard_deviation(&moved).ok().map(Length::mm),
+        sag: Estimate::new(sag, Share::fraction(uncertainty / stroke.as_mm())),
+        ninety_percent: Share::fraction(factor * uncertainty / stroke.as_mm()),
+        wheel_sag: Share::fraction(curve.wheel_travel(Length::mm(mean)) / curve.travel()),
+        standing: Standing::of(sag, setup),
+        apart: apart.map(|index| readings[index].number),
+    }
+}
+
+/// Two-sided 90 % of a normal law: what Student's t comes to with many readings.
+const NINETY_PERCENT_OF_A_NORMAL: f64 = 1.644_853_626_951_472_7;
+
+/// What may be off with the mean of a set, in millimetres: repeatability over √n, half a division of the ruler once a
+/// set (the same eye, the same ruler), posture once a set. Where the collar was called "at contact" moves the sag
+/// itself and is added where sags are predicted.
+fn contributions(
+    mean: f64,
+    count: usize,
+    setup: &Setup,
+    spread: Spread,
+    doubts: &ReadingDoubts,
+) -> [Contribution; 3] {
+    let judged = f64::INFINITY;
+    let part =
+        |standard_uncertainty, degrees_of_freedom| Contribution { standard_uncertainty, degrees_of_freedom };
+    [
+        part(spread.scatter.as_mm() / (count as f64).sqrt(), spread.freedom),
+        part(setup.ruler.as_mm() / 12f64.sqrt(), judged),
+        part(doubts.posture.as_fraction() * mean, judged),
+    ]
+}
+
+/// The reading that stands apart: by Grubbs' test at 5 % where the set is large enough for it, or by its distance from
+/// the median measured in scatters of the whole session, which three readings cannot hide.
+fn stands_apart(moved: &[f64], scatter: Length, doubts: &ReadingDoubts) -> Option<usize> {
+    if moved.len() < 3 {
+        return None;
+    }
+    let middle = median(moved);
+    let distance = |value: f64| (value - middle).abs();
+    let farthest = (0..moved.len()).max_by(|&a, &b| distance(moved[a]).total_cmp(&distance(moved[b])))?;
+    let far = distance(moved[farthest]) > doubts.stands_apart * scatter.as_mm();
+    let grubbs = || statistics::suspicious_reading(moved, 0.05).ok().flatten() == Some(farthest);
+    // Grubbs on three nearly equal readings flags differences far below what a ruler shows.
+    let visible = distance(moved[farthest]) > 2.0 * doubts.scatter.as_mm();
+    (far || (visible && grubbs())).then_some(farthest)
+}
+
+/// The mean, with a reading that stands apart pulled in to where it stops standing apart (Huber's estimator, Annals of
+/// Mathematical Statistics 35, 1964; from memory): it still counts, but cannot move the mean by more than its share.
+fn steady_mean(moved: &[f64], scatter: Length, doubts: &ReadingDoubts) -> f64 {
+    let reach = 0.5 * doubts.stands_apart * scatter.as_mm();
+    let mut centre = median(moved);
+    for _ in 0..8 {
+        let pulled = moved.iter().map(|value| value.clamp(centre - reach, centre + reach));
+        centre = pulled.sum::<f64>() / moved.len() as f64;
+    }
+    centre
+}
+
+fn median(values: &[f64]) -> f64 {
+    let mut sorted = values.to_vec();
+    sorted.sort_unstable_by(f64::total_cmp);
+    match sorted.len() {
+        0 => 0.0,
+        count if count % 2 == 1 => sorted[count / 2],
+        count => 0.5 * (sorted[count / 2 - 1] + sorted[count / 2]),
+    }
+}

@@ -1,0 +1,139 @@
+//! What every spring on the rack would do: sag with uncertainty, chance of the band, whether it fits.
+//!
+//! The spring on the bike is forecast at its present collar position, every other at contact. A spring that was measured
+//! keeps its own label error, so a second look at it is tighter than one at a new spring. Not here: which one to take
+//! (`advice`).
+
+use super::doubts::Doubts;
+use super::posterior::{self, Posterior, Prediction};
+use crate::mechanics::{
+    self, Fit, RideFigures, SeatedBalance, Spring, SpringNumber, balance, ride_figures, spring,
+};
+use crate::session::{Aim, Setup, State};
+use crate::statistics::Normal;
+use crate::units::{Estimate, Length, Share, SpringRate, Turns};
+
+/// What one spring would do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Forecast {
+    /// Which spring.
+    pub spring: SpringNumber,
+    /// The rate printed on it, or measured by somebody.
+    pub rate: SpringRate,
+    /// Collar turns past contact reckoned with.
+    pub past_contact: Turns,
+    /// Sag at the shock.
+    pub sag: Estimate<Share>,
+    /// Sag at the rear wheel.
+    pub wheel_sag: Share,
+    /// Chance that the true sag lies in the band.
+    pub chance: Share,
+    /// The same if the collar may be used to trim too much sag away.
+    pub chance_with_collar: Share,
+    /// Whether it fits the shock.
+    pub fit: Fit,
+    /// What is known of it.
+    pub known: Known,
+    /// Energy, bounce, breakaway.
+    pub ride: RideFigures,
+}
+
+/// What is known of a spring.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Known {
+    /// It is on the bike now.
+    OnTheBike,
+    /// Readings were taken with it earlier in the session.
+    Measured,
+    /// Only what is printed on it.
+    ByLabel,
+}
+
+/// Every spring on the rack, softest first.
+pub fn all(setup: &Setup, state: &State, posterior: &Posterior, doubts: &Doubts) -> Vec<Forecast> {
+    let mut rack: Vec<&Spring> = setup.rack.iter().collect();
+    rack.sort_by(|one, other| {
+        one.rate().value().total_cmp(&other.rate().value()).then(one.number.cmp(&other.number))
+    });
+    let past_contact = state.present_set().map_or(Turns::ZERO, |set| set.past_contact);
+    let one = |spring: &&Spring| {
+        let fitted = state.bench.fitted == Some(spring.number);
+        let known = match posterior.knows(spring.number) {
+            _ if fitted => Known::OnTheBike,
+            true => Known::Measured,
+            false => Known::ByLabel,
+        };
+        let turns = if fitted { past_contact } else { Turns::ZERO };
+        forecast(setup, spring, turns, known, posterior, doubts)
+    };
+    rack.iter().map(one).collect()
+}
+
+/// What a spring would do with the collar this far past contact.
+pub fn forecast(
+    setup: &Setup,
+    spring: &Spring,
+    past_contact: Turns,
+    known: Known,
+    posterior: &Posterior,
+    doubts: &Doubts,
+) -> Forecast {
+    let preload = setup.shock.preload(past_contact);
+    let prediction = posterior.predict(spring, preload, doubts);
+    let sag = sag_of(&prediction, setup, posterior, doubts);
+    let curve = posterior.curve();
+    let balance = SeatedBalance {
+        load: posterior.load().value,
+        rate: posterior.rate(spring),
+        preload,
+        leverage: &curve,
+    };
+    let most = spring::most_turns(spring, &setup.shock);
+    let collar = setup.shock.preload(most - past_contact).as_mm().max(0.0);
+    let reach = Share::fraction(-prediction.per_preload * collar / setup.shock.stroke.as_mm());
+    Forecast {
+        spring: spring.number,
+        rate: spring.rate(),
+        past_contact,
+        sag,
+        wheel_sag: Share::fraction(curve.wheel_travel(balance.stroke_used()) / curve.travel()),
+        chance: chance_between(sag, setup.aim.low(), setup.aim.high()),
+        chance_with_collar: chance_between(sag, setup.aim.low(), setup.aim.high() + reach),
+        fit: mechanics::fit(spring, &setup.shock, past_contact),
+        known,
+        ride: ride_figures(&balance),
+    }
+}
+
+/// Sag and its standard uncertainty: what was learned, where contact is called when it is fitted, and how far the
+/// curve may be from the assumed shape between the nearest measured stroke and this one.
+fn sag_of(prediction: &Prediction, setup: &Setup, posterior: &Posterior, doubts: &Doubts) -> Estimate<Share> {
+    let contact = prediction.per_preload * posterior::contact_doubt(setup, doubts);
+    let reach =
+        posterior.strokes.iter().map(|stroke| (stroke - prediction.used).abs()).fold(f64::INFINITY, f64::min);
+    let far = if reach.is_finite() { reach * doubts.leverage.far_spring.as_fraction() } else { 0.0 };
+    let deviation = (prediction.variance + contact.powi(2) + far.powi(2)).sqrt();
+    let stroke = setup.shock.stroke.as_mm();
+    Estimate::new(Share::fraction(prediction.used / stroke), Share::fraction(deviation / stroke))
+}
+
+/// The chance that a sag lies between two others.
+fn chance_between(sag: Estimate<Share>, low: Share, high: Share) -> Share {
+    let normal = Normal::new(sag.value.as_fraction(), sag.uncertainty.as_fraction().max(1e-9));
+    normal.map_or(Share::ZERO, |normal| {
+        Share::fraction(normal.probability_between(low.as_fraction(), high.as_fraction()))
+    })
+}
+
+/// The chance that a sag lies in the band.
+pub fn chance_in_band(sag: Estimate<Share>, aim: Aim) -> Share {
+    chance_between(sag, aim.low(), aim.high())
+}
+
+/// The rate that would rest in the middle of the band at contact preload, with the uncertainty of a spring as labelled.
+pub fn wanted_rate(setup: &Setup, posterior: &Posterior, doubts: &Doubts) -> Estimate<SpringRate> {
+    let used = setup.aim.sag.of(setup.shock.stroke);
+    let rate = balance::rate_for(posterior.load().value, used, Length::ZERO, &posterior.curve());
+    let relative = (posterior.wanted_variance(used) + doubts.label.as_fraction().powi(2)).sqrt();
+    Estimate::new(rate, rate * relative)
+}

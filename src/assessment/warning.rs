@@ -1,0 +1,116 @@
+//! What deserves a look though it changes no advice by itself. Data; the words are in `phrase`.
+
+use super::advice::Situation;
+use super::posterior::load_before_reading;
+use crate::mechanics::{Fit, SpringNumber};
+use crate::session::ReadingNumber;
+use crate::session::state::BenchCheckDone;
+use crate::units::{Force, Length, LeverageRatio, Share, Turns};
+
+/// Something that deserves a look.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Warning {
+    /// The bench check was left to the rider.
+    BenchCheckLeftOut,
+    /// A reading stands apart; it counts, but less.
+    ReadingApart(ReadingNumber),
+    /// The sets do not go together; this one is furthest off.
+    SetsDisagree(usize),
+    /// The collar stands further past contact than the maker of the shock allows.
+    BeyondTurnsAllowed {
+        /// Where it stands.
+        stands: Turns,
+        /// What is allowed.
+        allowed: Turns,
+    },
+    /// The spring on the bike would bind before the stroke ends.
+    FittedBinds {
+        /// Which.
+        spring: SpringNumber,
+        /// How far the shock would compress it.
+        needed: Length,
+    },
+    /// The printed stroke of the spring on the bike is not known.
+    FittedStrokeUnknown(SpringNumber),
+    /// The readings put the load far from what the weights say.
+    LoadUnlikely {
+        /// What the readings say.
+        learned: Force,
+        /// What the weights say.
+        expected: Force,
+    },
+    /// Travel over stroke is a ratio few frames have.
+    MeanLeverageUnusual(LeverageRatio),
+    /// The scale put more than three quarters of bike and rider on the rear wheel (EN 15194, 4.3.6.5, asks for at least
+    /// a quarter on the front).
+    RearShareHigh(Share),
+    /// Readings scatter more than careful ones do.
+    ScatterHigh(Length),
+}
+
+/// Everything that deserves a look now.
+pub fn gather(situation: &Situation<'_>) -> Vec<Warning> {
+    let mut warnings = fitted_spring(situation);
+    warnings.extend(readings(situation));
+    warnings.extend(load(situation));
+    if situation.state.bench.bench_check == BenchCheckDone::LeftToRider {
+        warnings.push(Warning::BenchCheckLeftOut);
+    }
+    let mean = LeverageRatio::ratio(situation.setup.travel / situation.setup.shock.stroke);
+    let usual = crate::session::limits::Field::MeanLeverage;
+    if usual.is_unusual(crate::units::Quantity::Ratio(mean)) {
+        warnings.push(Warning::MeanLeverageUnusual(mean));
+    }
+    warnings
+}
+
+fn fitted_spring(situation: &Situation<'_>) -> Vec<Warning> {
+    let mut warnings = Vec::new();
+    let fitted =
+        situation.forecasts.iter().find(|forecast| Some(forecast.spring) == situation.state.bench.fitted);
+    if let Some(fitted) = fitted {
+        match fitted.fit {
+            Fit::WouldBind { needed } => {
+                warnings.push(Warning::FittedBinds { spring: fitted.spring, needed });
+            }
+            Fit::StrokeUnknown => warnings.push(Warning::FittedStrokeUnknown(fitted.spring)),
+            Fit::Fits | Fit::TooNarrow => {}
+        }
+    }
+    let allowed = situation.setup.shock.turns_allowed;
+    if let Some(set) = situation.state.present_set().filter(|set| set.past_contact > allowed) {
+        warnings.push(Warning::BeyondTurnsAllowed { stands: set.past_contact, allowed });
+    }
+    warnings
+}
+
+fn readings(situation: &Situation<'_>) -> Vec<Warning> {
+    let mut warnings: Vec<_> =
+        situation.sets.iter().filter_map(|set| set.apart).map(Warning::ReadingApart).collect();
+    if let super::Agreement::Apart { set } = situation.learned.agreement {
+        warnings.push(Warning::SetsDisagree(set));
+    }
+    let usual = situation.doubts.reading.scatter;
+    let scatter = situation.learned.scatter;
+    if scatter > usual * 1.8 {
+        warnings.push(Warning::ScatterHigh(scatter));
+    }
+    warnings
+}
+
+fn load(situation: &Situation<'_>) -> Vec<Warning> {
+    let mut warnings = Vec::new();
+    let expected = load_before_reading(situation.setup, situation.doubts);
+    let learned = situation.learned.load.value;
+    let apart = situation.doubts.reading.stands_apart;
+    if !situation.sets.is_empty() && (learned - expected.value).abs() > expected.uncertainty * apart {
+        warnings.push(Warning::LoadUnlikely { learned, expected: expected.value });
+    }
+    if let Some(load) = situation.setup.wheel_load {
+        let share = Share::fraction(load.shown.value / (situation.setup.rider + situation.setup.bike));
+        if share > Share::percent(75.0) {
+            warnings.push(Warning::RearShareHigh(share));
+        }
+    }
+    warnings
+}

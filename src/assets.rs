@@ -1,0 +1,102 @@
+//! Floor 4: what ships inside the program, read from the RON files in `assets/`.
+//!
+//! The files are embedded at build time and read once; a test reads every one of them, so a slip of the pen is found
+//! before a mechanic does. Not here: files of the user's own.
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use crate::assessment::Doubts;
+use crate::assessment::doubts::{DecisionLimits, LeverageDoubts, LoadDoubts, ReadingDoubts};
+use crate::units::{Length, Mass, Share, Turns};
+
+static DOUBTS: LazyLock<Doubts> = LazyLock::new(|| {
+    let file: DoubtsFile =
+        ron::from_str(include_str!("../assets/doubts.ron")).expect("assets/doubts.ron is read by a test");
+    file.into()
+});
+
+/// The table of how far off things may be.
+pub fn doubts() -> &'static Doubts {
+    &DOUBTS
+}
+
+/// A figure with the reason it is what it is.
+type Reasoned<Figure> = (Figure, String);
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct DoubtsFile {
+    reading_scatter_mm: Reasoned<f64>,
+    scatter_start_weight: Reasoned<f64>,
+    posture_percent: Reasoned<f64>,
+    contact_turns: Reasoned<f64>,
+    label_percent: Reasoned<f64>,
+    rider_share: Reasoned<f64>,
+    rider_share_doubt: Reasoned<f64>,
+    bike_share: Reasoned<f64>,
+    unsprung_rear_kg: Reasoned<f64>,
+    unsprung_rear_doubt_kg: Reasoned<f64>,
+    falloff_percent: Reasoned<f64>,
+    falloff_doubt_percent: Reasoned<f64>,
+    falloff_ends_doubt_percent: Reasoned<f64>,
+    falloff_measured_doubt_percent: Reasoned<f64>,
+    far_spring_percent: Reasoned<f64>,
+    settled_percent: Reasoned<f64>,
+    hopeless_percent: Reasoned<f64>,
+    most_readings: Reasoned<u8>,
+    better_by_percent: Reasoned<f64>,
+    trim_gain_percent: Reasoned<f64>,
+    rescue_share: Reasoned<f64>,
+    stands_apart: Reasoned<f64>,
+    disagree_percent: Reasoned<f64>,
+    lands_percent: Reasoned<f64>,
+}
+
+impl From<DoubtsFile> for Doubts {
+    fn from(file: DoubtsFile) -> Self {
+        Self {
+            reading: ReadingDoubts {
+                scatter: Length::mm(file.reading_scatter_mm.0),
+                start_weight: file.scatter_start_weight.0,
+                posture: Share::percent(file.posture_percent.0),
+                contact: Turns::of(file.contact_turns.0),
+                stands_apart: file.stands_apart.0,
+                disagree: Share::percent(file.disagree_percent.0),
+            },
+            label: Share::percent(file.label_percent.0),
+            load: LoadDoubts {
+                rider_share: Share::fraction(file.rider_share.0),
+                rider_share_doubt: Share::fraction(file.rider_share_doubt.0),
+                bike_share: Share::fraction(file.bike_share.0),
+                unsprung: Mass::kg(file.unsprung_rear_kg.0),
+                unsprung_doubt: Mass::kg(file.unsprung_rear_doubt_kg.0),
+            },
+            leverage: LeverageDoubts {
+                falloff: Share::percent(file.falloff_percent.0),
+                travel_only: Share::percent(file.falloff_doubt_percent.0),
+                ends: Share::percent(file.falloff_ends_doubt_percent.0),
+                measured: Share::percent(file.falloff_measured_doubt_percent.0),
+                far_spring: Share::percent(file.far_spring_percent.0),
+            },
+            decision: DecisionLimits {
+                settled: Share::percent(file.settled_percent.0),
+                hopeless: Share::percent(file.hopeless_percent.0),
+                most_readings: file.most_readings.0,
+                better_by: Share::percent(file.better_by_percent.0),
+                trim_gain: Share::percent(file.trim_gain_percent.0),
+                rescue: Share::fraction(file.rescue_share.0),
+                lands: Share::percent(file.lands_percent.0),
+            },
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn every_embedded_file_is_read() {
+        assert!(super::doubts().label.as_percent() > 0.0);
+    }
+}
