@@ -61,7 +61,7 @@ fn between_the_nodes_the_nag_example_has_the_printed_values() {
 fn uneven_turning_and_steep_curves_have_the_values_slopes_and_curvatures_of_scipy() {
     let nodes = Table::new(include_str!("scipy_pchip_nodes.csv"));
     let values = Table::new(include_str!("scipy_pchip_values.csv"));
-    for name in ["rising", "turning", "steep_end"] {
+    for name in ["rising", "turning", "steep_end", "hooked_ends"] {
         let rows = nodes.rows_of("curve", name);
         let column = |column: &str| rows.iter().map(|row| nodes.number(row, column)).collect::<Vec<f64>>();
         let curve = MonotoneCubic::new(&column("x"), &column("y")).unwrap();

@@ -21,6 +21,14 @@ fn the_normal_law_has_the_density_and_tails_of_scipy() {
 }
 
 #[test]
+fn a_narrow_chance_far_out_keeps_its_digits() {
+    // scipy 1.17.1: norm.sf(5) - norm.sf(8); a few roundings, each multiplied by z²/2 = 32.
+    let expected = 2.866_515_718_791_933e-7 - 6.220_960_574_271_74e-16;
+    assert_relative(Normal::STANDARD.probability_between(5.0, 8.0), expected, 3e-14, "between 5 and 8");
+    assert_relative(Normal::STANDARD.probability_between(-8.0, -5.0), expected, 3e-14, "between -8 and -5");
+}
+
+#[test]
 fn the_normal_law_has_the_quantiles_of_scipy() {
     let table = Table::new(include_str!("scipy_normal_quantile.csv"));
     for row in &table.rows {

@@ -41,11 +41,13 @@ write("scipy_student_t.csv", "scipy 1.17.1: t.isf((1 - probability) / 2, degrees
        for n in [0.5, 1, 1.5, 2.7, 4, 6.25, 9, 16.76, 25.6, 41.3, 120.5, 400, 999.9, 2500.5, 9999, 10000, 1e6]
        for p in [0.01, 0.5, 0.6827, 0.9, 0.95, 0.99, 0.9973, 0.99999]])
 
-# A rising curve with uneven steps and a flat, and one that turns twice.
+# A rising curve with uneven steps and a flat, one that turns twice, and ends whose slope is cut to zero or to three
+# secants.
 PCHIP = {
     "rising": ([0, 3, 10, 21, 22, 40, 57.5], [0, 9.1, 29.6, 29.6, 61.5, 107, 148]),
     "turning": ([-2, -1, 0.5, 0.9, 3, 4, 7], [1, 3, 2.5, -1, -1.2, 6, 6.5]),
     "steep_end": ([0, 1, 2, 3], [0, 0.1, 8, -9]),
+    "hooked_ends": ([0, 1, 2.5, 3], [0, 1, -19, -18.5]),
 }
 nodes, values = [], []
 for name, (x, y) in PCHIP.items():
