@@ -19,6 +19,7 @@ mod coverage;
 mod cubic;
 mod gaussian;
 mod least_squares;
+mod orthogonal;
 mod outlier;
 mod sample;
 
@@ -164,6 +165,11 @@ fn require_positive(values: &[f64]) -> Result<(), StatisticsError> {
 /// Both ends are left out: every quantile there is infinite. NaN fails both comparisons.
 fn require_probability(value: f64) -> Result<(), StatisticsError> {
     if value > 0.0 && value < 1.0 { Ok(()) } else { Err(StatisticsError::Probability { value }) }
+}
+
+/// Half a degree of freedom is an uncertainty as doubtful as it is large (GUM G.4.2); below that `puruspe` fails.
+fn require_degrees_of_freedom(value: f64) -> Result<(), StatisticsError> {
+    if value >= 0.5 { Ok(()) } else { Err(StatisticsError::DegreesOfFreedom { value }) }
 }
 
 /// The last check of a sum of finite values, which may still overflow.

@@ -25,8 +25,8 @@ impl Cholesky {
     /// # Example
     /// ```
     /// use coilwright::statistics::Cholesky;
-    /// let factor = Cholesky::factor(vec![4.0, 2.0, 2.0, 3.0], 2)?;
-    /// assert_eq!(factor.solve(&[8.0, 8.0])?, [1.0, 2.0]);
+    /// let factor = Cholesky::factor(vec![4.0, 2.0, 2.0, 5.0], 2)?;
+    /// assert_eq!(factor.solve(&[8.0, 12.0])?, [1.0, 2.0]);
     /// # Ok::<(), coilwright::statistics::StatisticsError>(())
     /// ```
     pub fn factor(mut matrix: Vec<f64>, order: usize) -> Result<Self, StatisticsError> {

@@ -4,7 +4,10 @@
 //! uncertainty (GUM annex G). The normal law lives in `gaussian`.
 
 use super::sample::in_quadrature;
-use super::{Normal, StatisticsError, require_not_negative, require_probability};
+use super::{
+    Normal, StatisticsError, representable, require_degrees_of_freedom, require_not_negative,
+    require_probability,
+};
 
 /// One contribution to a combined standard uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,13 +24,9 @@ pub struct Contribution {
 /// finite count matters. The GUM rounds down before looking up a table; [`coverage_factor`] takes it as it is.
 ///
 /// # Errors
-/// An uncertainty that is below zero or not finite, or degrees of freedom not above zero.
+/// An uncertainty that is below zero or not finite, or degrees of freedom below one half.
 pub fn effective_degrees_of_freedom(contributions: &[Contribution]) -> Result<f64, StatisticsError> {
-    if let Some(odd) =
-        contributions.iter().map(|part| part.degrees_of_freedom).find(|count| !is_above_zero(*count))
-    {
-        return Err(StatisticsError::DegreesOfFreedom { value: odd });
-    }
+    contributions.iter().try_for_each(|part| require_degrees_of_freedom(part.degrees_of_freedom))?;
     let parts: Vec<f64> = contributions.iter().map(|part| part.standard_uncertainty).collect();
     require_not_negative(&parts)?;
     let combined = in_quadrature(&parts)?;
@@ -44,14 +43,14 @@ pub fn effective_degrees_of_freedom(contributions: &[Contribution]) -> Result<f6
 
 /// Coverage factor: the t for which a share `probability` of Student's law lies within ± t.
 ///
-/// `degrees_of_freedom` may be any number above zero, whole or not, and `f64::INFINITY` for the normal law. Good to
-/// about ten digits, which is what the logarithm of the gamma function in `puruspe` holds.
+/// `degrees_of_freedom` may be any number from one half on, whole or not, and `f64::INFINITY` for the normal law.
+/// Good to about ten digits up to a probability of 1 - 1e-6, which is what the gamma function in `puruspe` holds.
 ///
-/// Source: GUM G.3.2 and table G.2; quantile by the inverse incomplete beta function, from a thousand degrees of
+/// Source: GUM G.3.2 and table G.2; quantile by the inverse incomplete beta function, from ten thousand degrees of
 /// freedom on by the expansion in 1/ν of Abramowitz and Stegun 26.7.5, where the other form loses digits.
 ///
 /// # Errors
-/// A probability not strictly between 0 and 1, or degrees of freedom not above zero.
+/// A probability not strictly between 0 and 1, or degrees of freedom below one half.
 ///
 /// # Example
 /// ```
@@ -67,17 +66,15 @@ pub fn coverage_factor(probability: f64, degrees_of_freedom: f64) -> Result<f64,
 
 /// The t that a share `outside` of Student's law exceeds in size, both tails together.
 pub(super) fn student_quantile(outside: f64, degrees_of_freedom: f64) -> Result<f64, StatisticsError> {
-    const EXPANSION_FROM: f64 = 1000.0;
+    const EXPANSION_FROM: f64 = 10_000.0;
     require_probability(outside)?;
-    if !is_above_zero(degrees_of_freedom) {
-        return Err(StatisticsError::DegreesOfFreedom { value: degrees_of_freedom });
-    }
+    require_degrees_of_freedom(degrees_of_freedom)?;
     let quantile = if degrees_of_freedom >= EXPANSION_FROM {
         expanded_quantile(outside, degrees_of_freedom)?
     } else {
         beta_quantile(outside, degrees_of_freedom)
     };
-    super::representable(quantile)
+    representable(quantile)
 }
 
 /// With t² / (ν + t²) = y, the share within ± t is I_y(½, ν/2), and the share outside I_(1-y)(ν/2, ½).
@@ -91,7 +88,7 @@ fn beta_quantile(outside: f64, degrees_of_freedom: f64) -> f64 {
     (degrees_of_freedom * (1.0 - outer) / outer).sqrt()
 }
 
-/// Three terms past the normal quantile; the next is below 1e-11 from ν = 1000 on for any p up to 0.99999.
+/// Three terms past the normal quantile; the next is below 1e-13 from ν = 10 000 on for any p up to 0.99999.
 fn expanded_quantile(outside: f64, degrees_of_freedom: f64) -> Result<f64, StatisticsError> {
     let z = -Normal::STANDARD.quantile(outside / 2.0)?;
     let s = z * z;
@@ -100,10 +97,6 @@ fn expanded_quantile(outside: f64, degrees_of_freedom: f64) -> Result<f64, Stati
     let third = z * (((3.0 * s + 19.0) * s + 17.0) * s - 15.0) / 384.0;
     let r = degrees_of_freedom.recip();
     Ok(z + r * (first + r * (second + r * third)))
-}
-
-fn is_above_zero(count: f64) -> bool {
-    count > 0.0
 }
 
 #[cfg(test)]
@@ -143,9 +136,9 @@ mod tests {
     }
 
     #[test]
-    fn both_ways_of_computing_t_meet_at_a_thousand() {
+    fn both_ways_of_computing_t_meet_at_ten_thousand() {
         for outside in [0.5, 0.05, 0.01, 0.001] {
-            let (beta, expanded) = (beta_quantile(outside, 1e3), expanded_quantile(outside, 1e3).unwrap());
+            let (beta, expanded) = (beta_quantile(outside, 1e4), expanded_quantile(outside, 1e4).unwrap());
             assert!((beta / expanded - 1.0).abs() < 1e-10, "{beta} and {expanded}");
         }
     }
@@ -153,7 +146,7 @@ mod tests {
     proptest! {
         #[test]
         fn fewer_degrees_of_freedom_ask_for_a_wider_interval(
-            probability in 0.05..0.999_f64, count in 0.5..2000.0_f64, more in 1.01..3.0_f64,
+            probability in 0.05..0.999_f64, count in 0.5..20_000.0_f64, more in 1.01..3.0_f64,
         ) {
             let (few, many) =
                 (coverage_factor(probability, count).unwrap(), coverage_factor(probability, count * more).unwrap());

@@ -1,8 +1,8 @@
 //! Weighted least squares for a polynomial, with or without an intercept.
 //!
-//! By Householder's orthogonal factorisation, as the normal equations lose twice the digits. Errors in x are not
-//! covered: x is taken as exact. Points that must be met exactly are for `cubic`.
+//! The equations are solved in `orthogonal`. Errors in x are not covered: x is taken as exact. Points that must be met exactly are for `cubic`.
 
+use super::orthogonal::Orthogonal;
 use super::{StatisticsError, require_count, require_finite, require_length, require_positive};
 
 /// Whether the curve is free at x = 0.
@@ -163,8 +163,8 @@ impl PolynomialFit {
         (self.residual_sum / self.degrees_of_freedom).sqrt()
     }
 
-    /// Share of the scatter of y that the curve accounts for: about the mean of y, or about zero when the curve is bound to the
-    /// origin. `None` when y has no scatter to account for.
+    /// Share of the scatter of y that the curve accounts for: about the mean of y, or about zero when the curve is
+    /// bound to the origin. `None` when y has no scatter to account for.
     pub fn r_squared(&self) -> Option<f64> {
         self.r_squared
     }
@@ -202,116 +202,6 @@ impl PolynomialFit {
     }
 }
 
-/// What the factorisation yields, in the columns' own scale.
-struct Solution {
-    coefficients: Vec<f64>,
-    unit_covariance: Vec<Vec<f64>>,
-    residual_sum: f64,
-}
-
-/// The columns of the weighted points, scaled to unit length and turned into R, and the right-hand side into Qᵀ y.
-struct Orthogonal {
-    columns: Vec<Vec<f64>>,
-    scales: Vec<f64>,
-    right: Vec<f64>,
-}
-
-impl Orthogonal {
-    fn new(mut columns: Vec<Vec<f64>>, mut right: Vec<f64>) -> Result<Self, StatisticsError> {
-        let scales: Vec<f64> = columns.iter().map(|column| length(column)).collect();
-        require_finite(&scales).map_err(|_| StatisticsError::Overflow)?;
-        if scales.is_empty() || scales.contains(&0.0) {
-            return Err(StatisticsError::Singular);
-        }
-        for (column, scale) in columns.iter_mut().zip(&scales) {
-            column.iter_mut().for_each(|element| *element /= scale);
-        }
-        for pivot in 0..columns.len() {
-            let (current, later) = columns[pivot..].split_first_mut().ok_or(StatisticsError::Singular)?;
-            let mirror = Mirror::clearing(current, pivot)?;
-            later.iter_mut().for_each(|column| mirror.apply(&mut column[pivot..]));
-            mirror.apply(&mut right[pivot..]);
-        }
-        Ok(Self { columns, scales, right })
-    }
-
-    fn solve(&self) -> Solution {
-        let unknowns = self.columns.len();
-        let mut coefficients = self.back_substituted(&self.right[..unknowns]);
-        for (coefficient, scale) in coefficients.iter_mut().zip(&self.scales) {
-            *coefficient /= scale;
-        }
-        // What no combination of the columns can reach.
-        let residual_sum = self.right[unknowns..].iter().map(|element| element * element).sum();
-        Solution { coefficients, unit_covariance: self.unit_covariance(), residual_sum }
-    }
-
-    /// R⁻¹ R⁻ᵀ, in the columns' own scale.
-    fn unit_covariance(&self) -> Vec<Vec<f64>> {
-        let unknowns = self.columns.len();
-        // Column by column of R⁻¹; the inverse of a triangle is one too.
-        let inverse: Vec<Vec<f64>> = (0..unknowns)
-            .map(|index| {
-                let mut unit = vec![0.0; unknowns];
-                unit[index] = 1.0;
-                self.back_substituted(&unit)
-            })
-            .collect();
-        let element = |row: usize, column: usize| {
-            let sum: f64 = inverse.iter().map(|solved| solved[row] * solved[column]).sum();
-            sum / self.scales[row] / self.scales[column]
-        };
-        (0..unknowns).map(|row| (0..unknowns).map(|column| element(row, column)).collect()).collect()
-    }
-
-    /// R⁻¹ times a vector.
-    fn back_substituted(&self, right: &[f64]) -> Vec<f64> {
-        let mut solved = right.to_vec();
-        for (pivot, column) in self.columns.iter().enumerate().rev() {
-            solved[pivot] /= column[pivot];
-            let value = solved[pivot];
-            for (element, factor) in solved[..pivot].iter_mut().zip(column) {
-                *element -= factor * value;
-            }
-        }
-        solved
-    }
-}
-
-/// The reflection v ↦ v - 2 n (n · v) along a unit normal n.
-struct Mirror {
-    normal: Vec<f64>,
-}
-
-impl Mirror {
-    /// The one that leaves a column nothing below its pivot; writes what it leaves there into the column.
-    ///
-    /// A column of unit length that is all rounding from the pivot down lay in the span of those before it.
-    fn clearing(column: &mut [f64], pivot: usize) -> Result<Self, StatisticsError> {
-        let rounding = column.len() as f64 * f64::EPSILON;
-        let mut normal = column[pivot..].to_vec();
-        let rest = length(&normal);
-        if rest <= rounding {
-            return Err(StatisticsError::Singular);
-        }
-        // The sign that adds, so that nothing cancels.
-        let image = -rest.copysign(normal[0]);
-        normal[0] -= image;
-        let size = length(&normal);
-        normal.iter_mut().for_each(|element| *element /= size);
-        column[pivot] = image;
-        Ok(Self { normal })
-    }
-
-    fn apply(&self, vector: &mut [f64]) {
-        let along: f64 =
-            self.normal.iter().zip(vector.iter()).map(|(normal, element)| normal * element).sum();
-        for (element, normal) in vector.iter_mut().zip(&self.normal) {
-            *element -= 2.0 * along * normal;
-        }
-    }
-}
-
 /// One column a power of x, each point multiplied by the root of its weight.
 fn powers(x: &[f64], roots: &[f64], range: std::ops::RangeInclusive<usize>) -> Vec<Vec<f64>> {
     let mut column = roots.to_vec();
@@ -330,10 +220,6 @@ fn powers(x: &[f64], roots: &[f64], range: std::ops::RangeInclusive<usize>) -> V
 fn r_squared(residual_sum: f64, total_sum: f64) -> Option<f64> {
     let share = 1.0 - residual_sum / total_sum;
     share.is_finite().then_some(share)
-}
-
-fn length(vector: &[f64]) -> f64 {
-    vector.iter().map(|element| element * element).sum::<f64>().sqrt()
 }
 
 #[cfg(test)]

@@ -65,8 +65,8 @@ pub fn grubbs_critical_value(count: usize, level: f64) -> Result<f64, Statistics
 
 /// The reading that Grubbs' two-sided test at `level` holds for a stranger to the rest, if there is one.
 ///
-/// The test takes the readings as continuous. Readings rounded to a coarse step need care above this floor: of three
-/// to about six readings all but one of which agree exactly, the odd one is always flagged, however close it is.
+/// The test takes readings as continuous. Those rounded to a coarse step need care above this floor: where all
+/// readings but one agree exactly, the odd one is always flagged, be it a single step away.
 ///
 /// # Errors
 /// Fewer than three readings, one that is not finite, or a level not strictly between 0 and 1.
@@ -105,6 +105,12 @@ mod tests {
     fn two_readings_are_too_few_to_tell_which_is_odd() {
         let refused = Err(StatisticsError::TooFew { have: 2, need: 3 });
         assert_eq!(suspicious_reading(&[15.0, 20.0], 0.05), refused);
+    }
+
+    #[test]
+    fn the_one_that_differs_from_equal_readings_is_flagged_however_near() {
+        assert_eq!(suspicious_reading(&[15.0, 15.0, 15.5], 0.05), Ok(Some(2)));
+        assert_eq!(suspicious_reading(&[15.0, 15.0, 15.0, 14.5, 15.0, 15.0], 0.05), Ok(Some(3)));
     }
 
     #[test]

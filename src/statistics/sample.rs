@@ -107,16 +107,10 @@ fn centre(values: &[f64]) -> f64 {
     first + values.iter().map(|value| value - first).sum::<f64>() / count
 }
 
-/// Σ (v - mean)², less what the rounding of the mean put into it (the corrected two-pass algorithm of
-/// Chan, Golub and LeVeque, The American Statistician 37, 1983).
+/// Σ (v - mean)². The mean being found in two passes, nothing is left to correct for its rounding.
 fn squared_deviations(values: &[f64]) -> f64 {
     let centre = centre(values);
-    let (mut sum, mut squares) = (0.0, 0.0);
-    for distance in values.iter().map(|value| value - centre) {
-        sum += distance;
-        squares += distance * distance;
-    }
-    squares - sum * sum / values.len() as f64
+    values.iter().map(|value| (value - centre) * (value - centre)).sum()
 }
 
 #[cfg(test)]
