@@ -1,11 +1,19 @@
 //! Floor 0: quantities that know their unit, text read into them, and figures shown for people.
 //!
 //! Inside the program there are millimetres, newtons, kilograms and newtons per millimetre, and no bare number crosses
-//! a module border. The factors are exact by definition (see [`quantity`]). What is not here: any physics.
+//! a module border. The factors are exact by definition (see [`quantity`]). [`parse`] reads what people type, taking a
+//! bare figure in the unit of the chosen [`UnitSet`]; [`display`] shows figures in it. What is not here: any physics,
+//! and sentences (`phrase`).
 
+pub mod display;
+pub mod parse;
 pub mod quantity;
+pub mod unit;
 
+pub use display::{Show, Written};
+pub use parse::{Fault, Understood, Unreadable};
 pub use quantity::{
     Angle, Energy, Estimate, Force, Frequency, Length, LeverageRatio, Mass, NotANumber, Quantity, Share,
     SpringRate, Turns,
 };
+pub use unit::{Kind, Unit, UnitSet};

@@ -8,6 +8,8 @@
 use std::fmt;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
 
+use super::unit::Kind;
+
 /// Millimetres in an inch, exact by definition.
 pub const MM_PER_INCH: f64 = 25.4;
 /// Kilograms in a pound, exact by definition.
@@ -187,6 +189,10 @@ impl Force {
     pub const fn as_newtons(self) -> f64 {
         self.0
     }
+    /// The figure in pounds-force.
+    pub const fn as_pounds_force(self) -> f64 {
+        self.0 / NEWTONS_PER_POUND_FORCE
+    }
     /// The mass that weighs this much under standard gravity.
     pub const fn as_mass(self) -> Mass {
         Mass(self.0 / GRAVITY)
@@ -246,6 +252,19 @@ pub enum Quantity {
 }
 
 impl Quantity {
+    /// What sort of quantity it is.
+    pub const fn kind(self) -> Kind {
+        match self {
+            Self::Length(_) => Kind::Length,
+            Self::Mass(_) => Kind::Mass,
+            Self::Rate(_) => Kind::Rate,
+            Self::Turns(_) => Kind::Turns,
+            Self::Share(_) => Kind::Share,
+            Self::Ratio(_) => Kind::Ratio,
+            Self::Count(_) => Kind::Count,
+        }
+    }
+
     /// The figure in the unit the program reckons in, to compare two quantities of one kind.
     pub fn value(self) -> f64 {
         match self {
