@@ -7,16 +7,16 @@ use crate::setters::Bench;
 use crate::world::Bike;
 
 /// Share of forecasts whose interval held the truth, in per cent.
-pub struct Coverage {
-    pub forecasts: usize,
-    pub half: f64,
-    pub ninety: f64,
-    pub new_half: f64,
-    pub new_ninety: f64,
+pub(crate) struct Coverage {
+    pub(crate) forecasts: usize,
+    pub(crate) half: f64,
+    pub(crate) ninety: f64,
+    pub(crate) new_half: f64,
+    pub(crate) new_ninety: f64,
 }
 
 /// Standardised distances of truth from forecast: the spring on the bike, and the rack's springs within 100 lb/in of it.
-pub fn coverage(bikes: &[Bike], doubts: &Doubts) -> Coverage {
+pub(crate) fn coverage(bikes: &[Bike], doubts: &Doubts) -> Coverage {
     let distances: Vec<(Known, f64)> = bikes.iter().flat_map(|bike| distances(bike, doubts)).collect();
     let share = |new_only: bool, limit: f64| {
         let counted = distances.iter().filter(|(known, _)| !new_only || *known == Known::ByLabel);

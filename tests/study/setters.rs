@@ -12,7 +12,7 @@ const MOST_SWAPS: usize = 6;
 
 /// One way of going about it.
 #[derive(Clone, Copy)]
-pub enum Setter {
+pub(crate) enum Setter {
     /// The program's advice, taken to the landing spring at once.
     Advice,
     /// 50 lb/in, or 25 when within three points; stop when inside the band (common practice, no source).
@@ -24,16 +24,16 @@ pub enum Setter {
 }
 
 /// How a setup ended.
-pub struct Outcome {
-    pub swaps: usize,
-    pub readings: usize,
-    pub in_band: bool,
+pub(crate) struct Outcome {
+    pub(crate) swaps: usize,
+    pub(crate) readings: usize,
+    pub(crate) in_band: bool,
 }
 
 impl Setter {
-    pub const ALL: [Self; 4] = [Self::Advice, Self::TradeRule, Self::Proportional, Self::Oracle];
+    pub(crate) const ALL: [Self; 4] = [Self::Advice, Self::TradeRule, Self::Proportional, Self::Oracle];
 
-    pub fn name(self) -> &'static str {
+    pub(crate) fn name(self) -> &'static str {
         match self {
             Self::Advice => "coilwright",
             Self::TradeRule => "trade's rule 50/25",
@@ -42,7 +42,7 @@ impl Setter {
         }
     }
 
-    pub fn set_up(self, bike: &Bike, doubts: &Doubts) -> Outcome {
+    pub(crate) fn set_up(self, bike: &Bike, doubts: &Doubts) -> Outcome {
         match self {
             Self::Advice => by_advice(bike, doubts),
             Self::TradeRule => by_rule(bike, |spring, sag| trade_rule(bike, spring, sag)),
@@ -53,16 +53,16 @@ impl Setter {
 }
 
 /// The session as the program keeps it, worked by a mechanic who does what the advice says.
-pub struct Bench<'a> {
+pub(crate) struct Bench<'a> {
     bike: &'a Bike,
     stand: Stand<'a>,
     record: Record,
-    pub state: State,
-    pub readings: usize,
+    pub(crate) state: State,
+    pub(crate) readings: usize,
 }
 
 impl<'a> Bench<'a> {
-    pub fn opened(bike: &'a Bike) -> Self {
+    pub(crate) fn opened(bike: &'a Bike) -> Self {
         let mut record = Record::new(DateTime::default());
         record.intake = bike.intake();
         let state = machine::replay(&record).expect("an empty walk");
@@ -85,11 +85,11 @@ impl<'a> Bench<'a> {
         self.state.bench.fitted.expect("a spring is fitted")
     }
 
-    pub fn past_contact(&self) -> Turns {
+    pub(crate) fn past_contact(&self) -> Turns {
         self.state.present_set().map_or(Turns::ZERO, |set| set.past_contact)
     }
 
-    pub fn reads(&mut self) {
+    pub(crate) fn reads(&mut self) {
         let moved = self.stand.read(self.fitted(), self.past_contact());
         self.readings += 1;
         self.does(Deed::Trial { moved });
@@ -108,7 +108,7 @@ impl<'a> Bench<'a> {
         self.stand.new_set();
     }
 
-    pub fn true_sag(&self) -> f64 {
+    pub(crate) fn true_sag(&self) -> f64 {
         self.bike.true_sag(self.fitted(), self.stand.true_preload(self.past_contact()))
     }
 

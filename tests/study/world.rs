@@ -12,11 +12,11 @@ use rand::{RngExt, SeedableRng};
 use rand_distr::{Distribution, Normal};
 
 /// One virtual bike with its rider and its rack.
-pub struct Bike {
+pub(crate) struct Bike {
     /// What the mechanic is told.
-    pub setup: Setup,
+    pub(crate) setup: Setup,
     /// The spring it comes in with.
-    pub fitted: SpringNumber,
+    pub(crate) fitted: SpringNumber,
     seed: u64,
     truth: Truth,
 }
@@ -43,7 +43,7 @@ fn normal(random: &mut StdRng, mean: f64, deviation: f64) -> f64 {
 
 impl Bike {
     /// Draws one bike; the same seed draws the same bike.
-    pub fn drawn(seed: u64) -> Self {
+    pub(crate) fn drawn(seed: u64) -> Self {
         let mut random = StdRng::seed_from_u64(seed);
         let random = &mut random;
         let frames =
@@ -91,9 +91,9 @@ impl Bike {
         bike
     }
 
-    /// Most bikes come in with a spring somebody chose by a table: right to about an eighth.
+    /// Bikes come in with whatever spring they were sold with: right to about a quarter.
     fn comes_in_with(&self, random: &mut StdRng) -> SpringNumber {
-        let wanted = self.wanted_rate() * normal(random, 0.0, 0.12).exp();
+        let wanted = self.wanted_rate() * normal(random, 0.0, 0.25).exp();
         let distance = |spring: &&Spring| (spring.label.as_n_per_mm() - wanted).abs();
         let nearest = self.setup.rack.iter().min_by(|one, other| distance(one).total_cmp(&distance(other)));
         nearest.expect("a rack is never empty").number
@@ -106,23 +106,23 @@ impl Bike {
     }
 
     /// The true sag: where the average careful reading of this rider would lie, with nothing rounded.
-    pub fn true_sag(&self, spring: SpringNumber, preload: f64) -> f64 {
+    pub(crate) fn true_sag(&self, spring: SpringNumber, preload: f64) -> f64 {
         let used = self.used(spring, preload, 1.0, USUAL_FRICTION);
         100.0 * used / self.setup.shock.stroke.as_mm()
     }
 
     /// Whether a sag lies in the band.
-    pub fn in_band(&self, sag: f64) -> bool {
+    pub(crate) fn in_band(&self, sag: f64) -> bool {
         self.setup.aim.holds(Share::percent(sag))
     }
 
     /// Whether any spring on the rack, with the collar where allowed, truly ends in the band.
-    pub fn can_be_set_up(&self) -> bool {
+    pub(crate) fn can_be_set_up(&self) -> bool {
         self.setup.rack.iter().any(|spring| self.reaches_band(spring.number))
     }
 
     /// Whether this spring, with the collar where allowed, truly ends in the band.
-    pub fn reaches_band(&self, spring: SpringNumber) -> bool {
+    pub(crate) fn reaches_band(&self, spring: SpringNumber) -> bool {
         let quarters = (self.setup.shock.turns_allowed.value() * 4.0) as u32;
         (0..=quarters).any(|quarter| {
             let preload = self.setup.shock.preload(Turns::of(f64::from(quarter) / 4.0)).as_mm();
@@ -131,7 +131,7 @@ impl Bike {
     }
 
     /// A preload this spring might truly have, mounted and said to be at contact.
-    pub fn contact_somewhere(&self, spring: SpringNumber) -> f64 {
+    pub(crate) fn contact_somewhere(&self, spring: SpringNumber) -> f64 {
         let mut random = StdRng::seed_from_u64(self.seed ^ (u64::from(spring.0) << 32));
         self.setup.shock.collar_pitch.as_mm() * random.random_range(-0.5..0.5)
     }
@@ -153,14 +153,14 @@ impl Bike {
     }
 
     /// The bike on the stand, ready to be measured; every setter meets the same rider.
-    pub fn on_the_stand(&self) -> Stand<'_> {
+    pub(crate) fn on_the_stand(&self) -> Stand<'_> {
         let mut random = StdRng::seed_from_u64(self.seed ^ 0x5eed);
         let contact = random.random_range(-0.5..0.5);
         Stand { bike: self, random, posture: 0.0, contact_off: contact }
     }
 
     /// The intake the mechanic would write.
-    pub fn intake(&self) -> Intake {
+    pub(crate) fn intake(&self) -> Intake {
         let setup = &self.setup;
         Intake {
             rider: Some(setup.rider),
@@ -203,7 +203,7 @@ fn rack(random: &mut StdRng) -> Vec<Spring> {
 }
 
 /// A bike being measured: posture and contact change as it is worked on.
-pub struct Stand<'a> {
+pub(crate) struct Stand<'a> {
     bike: &'a Bike,
     random: StdRng,
     posture: f64,
@@ -212,22 +212,22 @@ pub struct Stand<'a> {
 
 impl Stand<'_> {
     /// The spring was changed: contact is found anew, up to half a turn off.
-    pub fn mounted_anew(&mut self) {
+    pub(crate) fn mounted_anew(&mut self) {
         self.contact_off = self.random.random_range(-0.5..0.5);
     }
 
     /// A new set begins: the rider sits a little differently, but remembers half of the last time.
-    pub fn new_set(&mut self) {
+    pub(crate) fn new_set(&mut self) {
         self.posture = 0.5 * self.posture + normal(&mut self.random, 0.0, 0.012);
     }
 
     /// True preload in millimetres with the collar said to stand this far past contact.
-    pub fn true_preload(&self, past_contact: Turns) -> f64 {
+    pub(crate) fn true_preload(&self, past_contact: Turns) -> f64 {
         self.bike.setup.shock.collar_pitch.as_mm() * (past_contact.value() + self.contact_off)
     }
 
     /// One seated reading, as the ruler shows it.
-    pub fn read(&mut self, spring: SpringNumber, past_contact: Turns) -> Length {
+    pub(crate) fn read(&mut self, spring: SpringNumber, past_contact: Turns) -> Length {
         let friction = USUAL_FRICTION + self.random.random_range(-0.5..0.5);
         let posture = (self.posture + normal(&mut self.random, 0.0, 0.004)).exp();
         let used = self.bike.used(spring, self.true_preload(past_contact), posture, friction);
