@@ -1,4 +1,5 @@
 //! The one integration test binary.
 
+mod laws;
 mod published;
 mod units;
