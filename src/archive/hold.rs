@@ -131,6 +131,7 @@ impl Archive {
         let mut bench = Bench::gather(self, name)?;
         match bench.record.take() {
             Some(record) => Ok(Found::Settled(bench.settle(&record, carries_on)?)),
+            None if bench.goes_on_in_spool => Ok(Found::ReadOnly(ReadOnly::InUse)),
             None if bench.others.is_empty() => Err(bench.record_gone()),
             None => Ok(Found::Offered(bench.others)),
         }

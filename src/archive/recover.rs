@@ -63,6 +63,8 @@ pub(super) struct Bench<'a> {
     pub(super) others: Vec<Candidate>,
     unreadable: Vec<(Role, OpenError)>,
     pub(super) highest: Revision,
+    /// Whether another program holds the spool copy, which is then no candidate.
+    pub(super) goes_on_in_spool: bool,
     /// Keeps another program from writing the spool copy while we judge it.
     _spool_lock: Option<SessionLock>,
 }
@@ -73,11 +75,11 @@ impl<'a> Bench<'a> {
         let mut files = archive.files_in(&archive.records)?;
         let spooled: Vec<_> =
             archive.files_in_spool()?.into_iter().filter(|file| file.name == *name).collect();
-        let mut spool_lock = None;
+        let (mut spool_lock, mut goes_on_in_spool) = (None, false);
         if !spooled.is_empty() {
             match archive.disk.lock(&archive.spool.join(name.lock())) {
                 // A copy in use belongs to a session that goes on; its program brings it in itself.
-                LockAnswer::InUse => {}
+                LockAnswer::InUse => goes_on_in_spool = true,
                 LockAnswer::Ours(lock) => {
                     spool_lock = Some(lock);
                     files.extend(spooled);
@@ -92,6 +94,7 @@ impl<'a> Bench<'a> {
             others: Vec::new(),
             unreadable: Vec::new(),
             highest: Revision::default(),
+            goes_on_in_spool,
             _spool_lock: spool_lock,
         };
         for file in files.into_iter().filter(|file| file.name == *name && file.role != Role::Lock) {
