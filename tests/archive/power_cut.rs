@@ -90,7 +90,7 @@ fn a_power_cut_at_any_moment_loses_no_acknowledged_step() {
 
 /// How many states lose a step that had been acknowledged, and how many there are.
 fn losses(defect: Defect) -> (usize, usize) {
-    let states = states(defect, 3);
+    let states = states(defect, 2);
     let lost = |(acknowledged, remains): &&(u64, Remains)| {
         let disk = Arc::new(SimulatedDisk::rebooted(remains));
         let archive =
