@@ -99,7 +99,7 @@ fn whatever_is_left_of_a_session_makes_it_unsettled() {
         let shop = Shop::with_steps(2);
         assert_eq!(shop.archive.list().unwrap().unsettled, []);
         fs::write(shop.beside(&leftover), body(1)).unwrap();
-        assert_eq!(shop.archive.list().unwrap().unsettled, [name.clone()], "{leftover}");
+        assert_eq!(shop.archive.list().unwrap().unsettled, std::slice::from_ref(&name), "{leftover}");
     }
     let shop = Shop::with_steps(2);
     fs::remove_file(shop.beside(&name.record())).unwrap();

@@ -96,11 +96,25 @@ fn no_more_than_one_byte_past_the_cap_is_read_of_a_file_that_grows() {
     assert_eq!(RealDisk.read(&path, 4).unwrap(), b"01234");
 }
 
+/// The kernel's list of its symbols says it is empty and gives megabytes: the same as a file that grows after the look.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_file_longer_than_it_says_is_refused() {
+    let path = Path::new("/proc/kallsyms");
+    if !fs::read(path).is_ok_and(|bytes| bytes.len() as u64 > LARGEST_RECORD + 1) {
+        eprintln!("SKIPPED: {} is not there or not long enough", path.display());
+        return;
+    }
+    assert!(
+        matches!(read_text(&RealDisk, path), Err(OpenError::TooLarge { length, .. }) if length == LARGEST_RECORD + 1)
+    );
+}
+
 #[test]
 fn the_first_byte_that_is_not_text_is_named() {
     match reading_bytes(b"(rate: \xff50)").unwrap_err() {
         error @ OpenError::NotText { byte: 8, .. } => {
-            assert!(error.to_string().contains("byte 8"), "{error}")
+            assert!(error.to_string().contains("byte 8"), "{error}");
         }
         other => panic!("{other}"),
     }

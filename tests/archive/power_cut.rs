@@ -1,10 +1,10 @@
 //! The power fails at any moment of twelve steps, and of the writes that follow a recovery.
 
-use super::simulated::{Defect, Remains, SimulatedDisk};
+use super::simulated::{Defect, Moment, Remains, SimulatedDisk};
 use super::{a_name, body, carries_on};
 use coilwright::archive::seal::seal;
 use coilwright::archive::{
-    Archive, FolderIdentity, Found, HoldError, Holding, Kept, OpenError, Revision, Seal,
+    Archive, Disk, FolderIdentity, Found, HoldError, Holding, Kept, OpenError, Revision, Seal,
 };
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -109,4 +109,25 @@ fn the_check_sees_each_mistake_a_writer_could_make() {
         assert!(lost > 0, "{defect:?}: none of {all} states loses a step");
     }
     assert_eq!(losses(Defect::None).0, 0);
+}
+
+#[test]
+fn a_power_cut_loses_no_version_that_came_from_elsewhere() {
+    const ELSEWHERE: &[u8] = b"// written by a sync tool meanwhile\n";
+    let disk = Arc::new(SimulatedDisk::new());
+    let archive =
+        Archive::create(disk.clone(), Path::new(RECORDS), Path::new(SPOOL), FolderIdentity::new(7)).unwrap();
+    let mut held = archive.begin(a_name()).unwrap();
+    held.keep(&body(1)).unwrap();
+    let record = archive.record_path(&a_name());
+    disk.remove(&record).unwrap();
+    disk.create_new(&record, ELSEWHERE).unwrap();
+    disk.sync_folder(Path::new(RECORDS)).unwrap();
+    let written = disk.moments().len();
+    assert!(matches!(held.keep(&body(2)).unwrap(), Kept::InRecords { set_aside: Some(_), .. }));
+    let states: BTreeSet<_> = disk.moments()[written - 1..].iter().flat_map(Moment::remains).collect();
+    assert!(states.len() > 10, "only {} states were looked at", states.len());
+    for remains in states {
+        assert!(remains.values().any(|bytes| bytes == ELSEWHERE), "gone: {remains:#?}");
+    }
 }

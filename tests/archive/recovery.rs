@@ -73,7 +73,7 @@ fn versions_that_went_different_ways_are_both_kept_whatever_their_revision() {
         assert!(rival.path.starts_with(shop.records()), "where no later step writes over it");
         assert_eq!(record(&shop), sealed(3));
         let again = settle_again_finds(&shop);
-        assert_eq!(again, [rival.path.clone()], "it is shown again until somebody decides");
+        assert_eq!(again, std::slice::from_ref(&rival.path), "it is shown again until somebody decides");
     }
 }
 
@@ -121,11 +121,22 @@ fn a_record_edited_outside_is_never_touched() {
 }
 
 #[test]
+fn a_step_taken_out_of_the_record_by_hand_is_not_put_back() {
+    let shop = Shop::with_steps(3);
+    let edited = record(&shop).replace("// step 3\n", "");
+    fs::write(shop.beside(&a_name().record()), &edited).unwrap();
+    leave_in_spool(&shop, &sealed(5));
+    let settled = settle(&shop);
+    assert!(settled.taken_over.is_none());
+    assert_eq!(record(&shop), edited);
+}
+
+#[test]
 fn a_sync_tools_copy_is_shown_and_left_where_it_is() {
     let shop = Shop::with_steps(3);
     let copy = shop.beside(&format!("{} (copy of the van laptop).ron", a_name()));
     fs::write(&copy, other_way(3)).unwrap();
-    assert_eq!(settle_again_finds(&shop), [copy.clone()]);
+    assert_eq!(settle_again_finds(&shop), std::slice::from_ref(&copy));
     fs::write(&copy, sealed(2)).unwrap();
     assert_eq!(settle_again_finds(&shop), [] as [PathBuf; 0], "nothing is in it that the record has not");
     assert!(copy.exists());

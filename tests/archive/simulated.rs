@@ -169,10 +169,10 @@ impl Moment {
                 })
                 .collect();
         }
-        let named = |world: &BTreeMap<usize, Vec<u8>>| {
+        let with_contents = |world: &BTreeMap<usize, Vec<u8>>| {
             names.iter().map(|(path, inode)| (path.clone(), world[inode].clone())).collect()
         };
-        worlds.iter().map(named).collect()
+        worlds.iter().map(with_contents).collect()
     }
 }
 
