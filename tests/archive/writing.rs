@@ -93,6 +93,33 @@ fn a_failed_write_leaves_the_record_before_it_unless_the_rename_came_about() {
 }
 
 #[test]
+fn a_revision_once_tried_is_never_given_to_another_text() {
+    for (failure, _) in EVERY_PART {
+        let disk = FailingDisk::default();
+        let shop = Shop::on(disk.clone());
+        let mut held = shop.begin();
+        held.keep(&body(1)).unwrap();
+        disk.fail(failure, "records");
+        for step in 2..=4 {
+            assert!(
+                matches!(held.keep(&body(step)).unwrap(), Kept::InSpool { revision, .. } if revision.get() == step)
+            );
+            assert_eq!(
+                fs::read_to_string(shop.spooled(&a_name())).unwrap(),
+                sealed(step, step),
+                "{failure:?}"
+            );
+        }
+        disk.fail(failure, "spool");
+        let _ = held.keep(&body(5));
+        disk.work_again();
+        assert!(
+            matches!(held.keep(&body(6)).unwrap(), Kept::InRecords { revision, .. } if revision.get() == 6)
+        );
+    }
+}
+
+#[test]
 fn where_nothing_can_be_written_the_step_lives_in_memory_and_the_next_try_starts_anew() {
     let disk = FailingDisk::default();
     let shop = Shop::on(disk.clone());
