@@ -13,6 +13,8 @@ mod power_cut;
 mod recovery;
 mod sealing;
 mod simulated;
+#[cfg(target_os = "linux")]
+mod system_calls;
 mod writing;
 
 use chrono::{TimeZone, Utc};
