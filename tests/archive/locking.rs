@@ -1,8 +1,9 @@
 //! Two programs and one session.
 
+use super::failing::{FailingDisk, Failure};
 use super::{Shop, a_name, body};
 use coilwright::archive::lock::LockAnswer;
-use coilwright::archive::{Disk, Holding, Kept, ReadOnly, RealDisk};
+use coilwright::archive::{Disk, Holding, Kept, ReadOnly, RealDisk, RecordsFault, WriteStep};
 use std::fs;
 use std::sync::atomic::{AtomicU32, Ordering};
 
@@ -42,6 +43,22 @@ fn a_holder_whose_sidecar_was_removed_locks_again_before_it_writes() {
     drop(held);
     assert!(shop.beside(&a_name().lock()).exists(), "and its sidecar is left alone");
     drop(other);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_holder_that_lost_its_lock_and_cannot_lock_again_writes_to_the_spool() {
+    let disk = FailingDisk::default();
+    let shop = Shop::on(disk.clone());
+    let mut held = shop.begin();
+    held.keep(&body(1)).unwrap();
+    fs::remove_file(shop.beside(&a_name().lock())).unwrap();
+    disk.fail(Failure::Lock, "records");
+    let kept = held.keep(&body(2)).unwrap();
+    assert!(
+        matches!(kept, Kept::InSpool { reason: RecordsFault::Refused { step: WriteStep::Lock, .. }, .. }),
+        "{kept:?}"
+    );
 }
 
 #[test]
