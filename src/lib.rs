@@ -6,6 +6,7 @@ pub mod mechanics;
 pub mod phrase;
 pub mod report;
 pub mod session;
+pub mod archive;
 pub mod statistics;
 pub mod text;
 pub mod units;
