@@ -1,0 +1,3 @@
+//! Floor 5: the only files the program keeps.
+
+pub mod form;
