@@ -1,1 +1,4 @@
 //! The one integration test binary.
+
+mod records;
+mod walk;
