@@ -3,8 +3,8 @@
 use chrono::{DateTime, TimeDelta};
 use coilwright::session::{
     Aim, Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Feel, Intake, LeverageKnowledge,
-    ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State, Step, TickedHow, TrailReport,
-    WheelLoad, machine,
+    LeveragePair, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State, Step, TickedHow,
+    TrailReport, WheelLoad, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Estimate, Length, LeverageRatio, Mass, Share, SpringRate, Turns};
@@ -80,8 +80,8 @@ pub(crate) fn told() -> Record {
 /// Does one deed that must be accepted.
 pub(crate) fn does(record: &mut Record, deed: Deed) -> State {
     let minute = record.entries.len() + 1;
-    machine::advance(record, at(minute), deed.clone())
-        .unwrap_or_else(|refusal| panic!("{deed:?} as entry {minute}: {refusal:?}"))
+    machine::advance(record, at(minute), deed)
+        .unwrap_or_else(|refusal| panic!("entry {minute} is refused: {refusal:?}"))
 }
 
 /// The deed the walk waits for; `choice` picks among several.
@@ -284,10 +284,8 @@ pub(crate) fn deed() -> impl Strategy<Value = Deed> {
 pub(crate) fn full_intake() -> Intake {
     let mut record = told();
     let pairs = [(0.0, 0.0), (20.0, 51.0), (40.0, 98.0), (62.0, 150.0)];
-    let pair = |(stroke, wheel): (f64, f64)| coilwright::session::LeveragePair {
-        stroke: Length::mm(stroke),
-        wheel: Length::mm(wheel),
-    };
+    let pair =
+        |(stroke, wheel): (f64, f64)| LeveragePair { stroke: Length::mm(stroke), wheel: Length::mm(wheel) };
     let shown = Estimate::new(Mass::kg(66.5), Mass::kg(1.5));
     let more = [
         Detail::Notes(FreeText::new("first line\nsecond line\t\u{202e}end")),

@@ -54,36 +54,44 @@ fn name(deed: &Deed) -> String {
     debug.split([' ', '(']).next().unwrap_or_default().to_owned()
 }
 
-/// What is legal at each step, and what it leads to; where a refusal tells more than "not at this step", that too.
-fn table(step: Step) -> Vec<(&'static str, Result<Step, Refusal>)> {
+/// A row of the table: the name of a deed, and the step it leads to or why it is refused.
+type Row = (&'static str, Result<Step, Refusal>);
+
+const NOTHING: Result<Step, Refusal> = Err(Refusal::NothingToTakeBack);
+const NO_READING: Row = ("Voided", Err(Refusal::NoSuchReading(ReadingNumber(1))));
+
+/// What is legal at a step, and what it leads to; where a refusal tells more than "not at this step", that too.
+fn table(step: Step) -> Vec<Row> {
+    let mut rows = up_to_the_reading(step);
+    rows.extend(from_the_verdict_on(step));
+    if !matches!(step, Step::Intake | Step::Closed) {
+        rows.extend(["Told", "CautionSeen", "Noted"].map(|name| (name, Ok(step))));
+    }
+    rows
+}
+
+fn up_to_the_reading(step: Step) -> Vec<Row> {
     use Step as S;
-    let first = ReadingNumber(1);
-    let nothing_to_take_back = Err(Refusal::NothingToTakeBack);
-    let cannot_skip = ("Skipped", Err(Refusal::StepCannotBeSkipped(step)));
     let stays = |name| (name, Ok(step));
-    let mut rows = match step {
+    let cannot_skip = ("Skipped", Err(Refusal::StepCannotBeSkipped(step)));
+    match step {
         S::Intake => {
-            return vec![
-                ("IntakeDone", Ok(S::BenchCheck)),
-                stays("Noted"),
-                ("Back", nothing_to_take_back.clone()),
-                ("Redo", nothing_to_take_back),
-            ];
+            vec![("IntakeDone", Ok(S::BenchCheck)), stays("Noted"), ("Back", NOTHING), ("Redo", NOTHING)]
         }
         S::BenchCheck => vec![
             stays("Ticked"),
             stays("Skipped"),
             ("TrialsOpened", Err(Refusal::CautionFirst(Caution::LooseCollar))),
-            ("Back", nothing_to_take_back),
+            ("Back", NOTHING),
             stays("Redo"),
-            ("Voided", Err(Refusal::NoSuchReading(first))),
+            NO_READING,
         ],
         S::Unload => vec![
             ("Unloaded", Ok(S::SeatIndicator)),
             ("TrialsOpened", Ok(S::SeatIndicator)),
             ("Back", Ok(S::BenchCheck)),
-            ("Redo", nothing_to_take_back),
-            ("Voided", Err(Refusal::NoSuchReading(first))),
+            ("Redo", NOTHING),
+            NO_READING,
             cannot_skip,
         ],
         S::SeatIndicator => vec![
@@ -94,7 +102,7 @@ fn table(step: Step) -> Vec<(&'static str, Result<Step, Refusal>)> {
             ("Refitted", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
             ("Back", Ok(S::Unload)),
             stays("Redo"),
-            ("Voided", Err(Refusal::NoSuchReading(first))),
+            NO_READING,
             cannot_skip,
         ],
         S::SeatedReading => vec![
@@ -105,9 +113,18 @@ fn table(step: Step) -> Vec<(&'static str, Result<Step, Refusal>)> {
             ("Refitted", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
             ("Back", Ok(S::SeatIndicator)),
             ("Redo", Ok(S::SeatIndicator)),
-            ("Voided", Err(Refusal::NoSuchReading(first))),
+            NO_READING,
             cannot_skip,
         ],
+        _ => Vec::new(),
+    }
+}
+
+fn from_the_verdict_on(step: Step) -> Vec<Row> {
+    use Step as S;
+    let stays = |name| (name, Ok(step));
+    let cannot_skip = ("Skipped", Err(Refusal::StepCannotBeSkipped(step)));
+    match step {
         S::Verdict => vec![
             stays("Trial"),
             ("Keep", Ok(S::FinalChecks)),
@@ -124,7 +141,7 @@ fn table(step: Step) -> Vec<(&'static str, Result<Step, Refusal>)> {
         S::Trim => vec![
             ("Trimmed", Ok(S::SeatIndicator)),
             ("Back", Ok(S::Verdict)),
-            ("Redo", nothing_to_take_back),
+            ("Redo", NOTHING),
             stays("Voided"),
             cannot_skip,
         ],
@@ -142,21 +159,20 @@ fn table(step: Step) -> Vec<(&'static str, Result<Step, Refusal>)> {
             ("TrailRidden", Ok(S::AfterTrail)),
             ("Skipped", Ok(S::AfterTrail)),
             ("Back", Ok(S::FinalChecks)),
-            ("Redo", nothing_to_take_back),
+            ("Redo", NOTHING),
             stays("Voided"),
         ],
         S::AfterTrail => vec![
             ("Closed", Ok(S::Closed)),
             ("AnotherRound", Ok(S::Verdict)),
             ("Back", Ok(S::TrailCheck)),
-            ("Redo", nothing_to_take_back),
+            ("Redo", NOTHING),
             stays("Voided"),
             cannot_skip,
         ],
-        S::Closed => return vec![("Back", Ok(S::AfterTrail)), ("Redo", nothing_to_take_back)],
-    };
-    rows.extend([stays("Told"), stays("CautionSeen"), stays("Noted")]);
-    rows
+        S::Closed => vec![("Back", Ok(S::AfterTrail)), ("Redo", NOTHING)],
+        _ => Vec::new(),
+    }
 }
 
 /// A record that has just come to a step, the cautions at its opening acknowledged.

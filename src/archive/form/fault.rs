@@ -38,8 +38,8 @@ pub struct Damage {
     pub place: Place,
     /// What is wrong there.
     pub fault: Fault,
-    /// Everything else that could be read: the details that are possible and the entries up to the fault, unless the
-    /// time of opening is lost. With a fault in the details, the entries need not fit the walk.
+    /// What can be read besides, unless the time of opening is lost: the details that are possible, and the entries up
+    /// to the fault as far as they fit the walk. With a fault in a detail they are not walked and need not fit.
     pub readable: Option<Record>,
 }
 

@@ -10,7 +10,7 @@ mod figure;
 mod told;
 
 use std::collections::BTreeSet;
-use std::fmt;
+use std::fmt::{self, Write};
 
 use ron::extensions::Extensions;
 use ron::ser::PrettyConfig;
@@ -194,17 +194,17 @@ impl From<&Record> for Head {
 pub(super) fn write(record: &Record, unknown: &[(String, String)]) -> Result<String, ron::Error> {
     let mut text = format!("(\n    format: {},\n", super::FORMAT);
     for (field, value) in Head::from(record).lines()? {
-        text.push_str(&format!("    {field}: {value},\n"));
+        writeln!(text, "    {field}: {value},")?;
     }
     for (field, value) in unknown {
-        text.push_str(&format!("    {}: {value},\n", spelled(field)));
+        writeln!(text, "    {}: {value},", spelled(field))?;
     }
     text.push_str("    entries: [\n");
     let one_line = PrettyConfig::new().compact_structs(true).compact_arrays(true).new_line("\n");
     for entry in &record.entries {
         let entry = deed::Entry::from(entry.clone());
         let line = options().to_string_pretty(&entry, one_line.clone())?;
-        text.push_str(&format!("        {line},\n"));
+        writeln!(text, "        {line},")?;
     }
     text.push_str("    ],\n)\n");
     Ok(text)
@@ -259,7 +259,8 @@ impl<'de> Visitor<'de> for SheetSeed<'_> {
                 self.0.unknown.push((field.to_owned(), value.trim().get_ron().to_owned()));
             }
         }
-        Ok(())
+        // Without this, a misspelt `entries` would be one more unknown field, and the work done would seem undone.
+        if seen.contains("entries") { Ok(()) } else { Err(de::Error::missing_field("entries")) }
     }
 }
 
