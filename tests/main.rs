@@ -1,6 +1,8 @@
 //! The one integration test binary.
 
+mod archive;
 mod laws;
 mod published;
+mod records;
 mod units;
-mod archive;
+mod walk;
