@@ -1,14 +1,16 @@
 //! Why a text is not a record, with its place, what can be read besides, and one plain sentence.
 //!
-//! Not here: words for a [`Refusal`], which has its own and is handed on as the source of the error.
+//! Not here: words for a [`Refusal`], which `phrase` has.
 
 use std::error::Error;
 use std::fmt;
 
 use ron::error::{Error as Code, Position, SpannedError};
 
+use crate::phrase;
 use crate::session::{Entry, Record, Refusal, Stamp};
 use crate::text::Shown;
+use crate::units::UnitSet;
 
 /// The most of a reason that is shown, in terminal cells: a damaged file may hold a name of any length.
 const LONGEST_REASON: usize = 300;
@@ -148,13 +150,15 @@ impl fmt::Display for Damage {
         let place = self.place;
         match &self.fault {
             Fault::Unreadable(reason) => write!(f, "this record is damaged at {place}: {reason}")?,
-            Fault::Impossible { field, .. } => {
-                write!(f, "the field {field} of this record, at {place}, holds what cannot be")?;
+            Fault::Impossible { field, refusal } => {
+                let why = phrase::refusal(refusal, UnitSet::Trade);
+                write!(f, "the field {field} of this record, at {place}, holds what cannot be: {why}")?;
             }
-            Fault::Misfit { entry, at, .. } => {
+            Fault::Misfit { entry, at, refusal } => {
+                let why = phrase::refusal(refusal, UnitSet::Trade);
                 write!(
                     f,
-                    "entry {entry} of this record, at {place} ({at}), does not fit what was done before it"
+                    "entry {entry} of this record, at {place} ({at}), does not fit what was done before it: {why}"
                 )?;
             }
         }
@@ -166,15 +170,7 @@ impl fmt::Display for Damage {
     }
 }
 
-impl Error for FormError {
-    fn source(&self) -> Option<&(dyn Error + 'static)> {
-        let Self::Damaged(damage) = self else { return None };
-        match &damage.fault {
-            Fault::Impossible { refusal, .. } | Fault::Misfit { refusal, .. } => Some(refusal),
-            Fault::Unreadable(_) => None,
-        }
-    }
-}
+impl Error for FormError {}
 
 /// What the parser found wrong, in plain words.
 pub(super) fn syntax(text: &str, error: &SpannedError, readable: Option<Record>) -> FormError {
