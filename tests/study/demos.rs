@@ -297,7 +297,7 @@ impl Telling<'_> {
         let (spring, turns, first) = (set.spring, set.past_contact, set.readings.is_empty());
         let moved = self.stand.read(spring, turns);
         let bounced = self.story.mishap == Mishap::Bounce && first && self.state.sets.len() == 2;
-        Ok(if bounced { moved + Length::mm(4.5) } else { moved })
+        Ok(if bounced { moved + Length::mm(6.0) } else { moved })
     }
 
     fn decides(&mut self) -> anyhow::Result<Deed> {
