@@ -12,14 +12,20 @@ use crate::assessment::doubts::{DecisionLimits, LeverageDoubts, LoadDoubts, Read
 use crate::units::{Length, Mass, Share, Turns};
 
 static DOUBTS: LazyLock<Doubts> = LazyLock::new(|| {
-    let file: DoubtsFile =
-        ron::from_str(include_str!("../assets/doubts.ron")).expect("assets/doubts.ron is read by a test");
-    file.into()
+    read_doubts(include_str!("../assets/doubts.ron")).expect("assets/doubts.ron is read by a test")
 });
 
 /// The table of how far off things may be.
 pub fn doubts() -> &'static Doubts {
     &DOUBTS
+}
+
+/// Reads a table of doubts, so that the swap study can try another one.
+///
+/// # Errors
+/// When the text is not a table of doubts, with line and column.
+pub fn read_doubts(text: &str) -> Result<Doubts, ron::error::SpannedError> {
+    ron::from_str::<DoubtsFile>(text).map(Doubts::from)
 }
 
 /// A figure with the reason it is what it is.

@@ -1,7 +1,5 @@
 //! Why a deed or a detail is not accepted, as data; `phrase` turns each into a sentence with a way out.
 
-use std::fmt;
-
 use super::entry::ReadingNumber;
 use super::intake::{Missing, SpringNumber};
 use super::limits::Field;
@@ -114,11 +112,3 @@ pub enum PairsFault {
     /// The last pair is off the wheel travel by more than 3 %, or does not reach the end of the stroke.
     EndOffTravel,
 }
-
-impl fmt::Display for Refusal {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{self:?}")
-    }
-}
-
-impl std::error::Error for Refusal {}

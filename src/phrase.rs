@@ -1,0 +1,50 @@
+//! Floor 4: the sole home of wording, so that screen and paper say the same thing in the same words.
+//!
+//! Everything below this floor answers with data: a step, a refusal, a fault in a typed figure. Here each becomes plain
+//! British English. The words of the walk are in `assets/walk.ron`, embedded and read once; sentences with figures in
+//! them are beside the type they speak of. Text that a person typed is made safe before it is quoted. Not here: layout,
+//! colour, which key does what, and figures themselves (`units::display`).
+
+pub mod deed;
+pub mod missing;
+pub mod quantity;
+pub mod refusal;
+pub mod walk;
+
+pub use deed::{bottoming, deed, detail, feel, ride_height, spring};
+pub use missing::missing;
+pub use quantity::{field, understood, unit_set, unreadable, unusual};
+pub use refusal::refusal;
+pub use walk::{CautionWords, CheckWords, StepWords, Term, awaiting, caution, check, glossary, step};
+
+/// The text with its first letter made large, to open a sentence.
+fn opening(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// "rider", "rider and bike", "rider, bike and shock stroke".
+fn listed(names: &[&str]) -> String {
+    match names {
+        [] => String::new(),
+        [only] => (*only).to_owned(),
+        [before @ .., last] => format!("{} and {last}", before.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_list_reads_as_a_person_would_say_it() {
+        assert_eq!(listed(&["rider", "bike", "shock stroke"]), "rider, bike and shock stroke");
+        assert_eq!(listed(&["rider"]), "rider");
+    }
+
+    #[test]
+    fn a_sentence_opens_with_a_capital() {
+        assert_eq!(opening("shock stroke"), "Shock stroke");
+        assert_eq!(opening(""), "");
+    }
+}

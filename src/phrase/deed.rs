@@ -1,0 +1,241 @@
+//! The history of the walk, one line a deed: what was done, with its figures.
+//!
+//! Free text is shown safely and cut to a line. Not here: times and numbering, which belong to the list that shows the
+//! lines.
+
+use crate::session::limits::Field;
+use crate::session::{
+    Bottoming, Decision, Deed, Detail, Feel, LeverageKnowledge, RideHeight, Spring, SpringNumber, TickedHow,
+    TrailReport, WheelLoad,
+};
+use crate::text::FreeText;
+use crate::units::{Length, Quantity, Turns, UnitSet};
+
+use super::field;
+use super::walk::{caution, check};
+
+/// The longest free text quoted in a line, in terminal cells.
+const QUOTED: usize = 60;
+
+/// One line of the walk's history.
+pub fn deed(deed: &Deed, units: UnitSet, rack: &[Spring]) -> String {
+    match deed {
+        Deed::IntakeDone => "Intake complete".to_owned(),
+        Deed::Told(told) => format!("Corrected: {}", detail(told, units, rack)),
+        Deed::CautionSeen(seen) => format!("Caution read: {}", caution(*seen).headline),
+        Deed::Ticked(ticked, TickedHow::Done) => format!("Done: {}", check(*ticked).line),
+        Deed::Ticked(ticked, TickedHow::HasNone) => format!("This shock has none: {}", check(*ticked).line),
+        Deed::TrialsOpened { past_contact } => {
+            format!("Quick trials begun, {}", collar(*past_contact, units))
+        }
+        Deed::Unloaded { past_contact } => format!("Spring unloaded, {}", collar(*past_contact, units)),
+        Deed::IndicatorSeated => "Indicator seated".to_owned(),
+        Deed::Read { moved } => format!("Seated reading {}", units.show(*moved)),
+        Deed::Trial { moved } => format!("Indicator seated, reading {}", units.show(*moved)),
+        Deed::EnoughReadings => "Enough readings, on to the verdict".to_owned(),
+        Deed::Decided(decision) => decided(*decision, units, rack),
+        Deed::Trimmed { past_contact } => format!("Preload trimmed, {}", collar(*past_contact, units)),
+        Deed::Refitted { spring: number, past_contact } => {
+            format!("Fitted {}, {}", spring(*number, rack, units), collar(*past_contact, units))
+        }
+        Deed::TrailRidden(report) => trail(report),
+        Deed::Closed => "Session closed".to_owned(),
+        Deed::Back => "Last step taken back".to_owned(),
+        Deed::Redo => "Step started anew".to_owned(),
+        Deed::Voided { reading, because } => {
+            format!("Reading {} does not count: {}", reading.0, quoted(because))
+        }
+        Deed::Skipped { because } => format!("Skipped: {}", quoted(because)),
+        Deed::Noted(note) => format!("Note: {}", quoted(note)),
+    }
+}
+
+/// A detail of the intake with its figure: "rider 82 kg".
+pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
+    let figure = |which, told| format!("{} {}", field(which), units.show(told));
+    let length = |which, told: Length| figure(which, Quantity::Length(told));
+    match detail {
+        Detail::Who(text) => format!("customer {}", quoted(text)),
+        Detail::Notes(text) => format!("notes {}", quoted(text)),
+        Detail::BikeLabel(text) => format!("bike {}", quoted(text)),
+        Detail::Rider(mass) => figure(Field::Rider, Quantity::Mass(*mass)),
+        Detail::Bike(mass) => figure(Field::Bike, Quantity::Mass(*mass)),
+        Detail::WheelLoad(load) => wheel_load(load.as_ref(), units),
+        Detail::Travel(told) => length(Field::Travel, *told),
+        Detail::Leverage(knowledge) => leverage(knowledge, units),
+        Detail::Stroke(told) => length(Field::Stroke, *told),
+        Detail::CollarPitch(told) => length(Field::CollarPitch, *told),
+        Detail::TurnsAllowed(turns) => figure(Field::TurnsAllowed, Quantity::Turns(*turns)),
+        Detail::BodyDiameter(told) => {
+            told.map_or_else(|| absent(Field::BodyDiameter), |told| length(Field::BodyDiameter, told))
+        }
+        Detail::Aim(aim) => {
+            format!("{} {} to {}", field(Field::AimSag), units.show(aim.low()), units.show(aim.high()))
+        }
+        Detail::Ruler(told) => length(Field::Ruler, *told),
+        Detail::ReadingsWanted(count) => figure(Field::ReadingsWanted, Quantity::Count(u16::from(*count))),
+        Detail::Rack(springs) => format!("springs on the rack {}", springs.len()),
+        Detail::Fitted(number) => number.map_or_else(
+            || "no spring on the bike as it came in".to_owned(),
+            |number| format!("spring on the bike as it came in {}", spring(number, rack, units)),
+        ),
+    }
+}
+
+/// A spring by its label, with its number where another on the rack bears the same label.
+pub fn spring(number: SpringNumber, rack: &[Spring], units: UnitSet) -> String {
+    let Some(found) = rack.iter().find(|spring| spring.number == number) else {
+        return format!("spring {}", number.0);
+    };
+    let label = units.show(found.label);
+    let twin = rack.iter().any(|other| other.number != number && units.show(other.label) == label);
+    if twin { format!("{label} (spring {})", number.0) } else { label }
+}
+
+/// How often the shock bottomed out, in words.
+pub const fn bottoming(bottoming: Bottoming) -> &'static str {
+    match bottoming {
+        Bottoming::Never => "never",
+        Bottoming::NowAndThen => "on the biggest hits",
+        Bottoming::Often => "again and again",
+    }
+}
+
+/// How the bike sat, in words.
+pub const fn ride_height(ride_height: RideHeight) -> &'static str {
+    match ride_height {
+        RideHeight::High => "too high",
+        RideHeight::Right => "right",
+        RideHeight::Deep => "too deep",
+    }
+}
+
+/// How it felt, in words.
+pub const fn feel(feel: Feel) -> &'static str {
+    match feel {
+        Feel::Dull => "dull",
+        Feel::Right => "right",
+        Feel::Nervous => "nervous",
+    }
+}
+
+fn collar(past_contact: Turns, units: UnitSet) -> String {
+    if past_contact == Turns::ZERO {
+        "collar at contact".to_owned()
+    } else {
+        format!("collar {} past contact", units.show(past_contact))
+    }
+}
+
+fn decided(decision: Decision, units: UnitSet, rack: &[Spring]) -> String {
+    match decision {
+        Decision::Keep => "Decided: keep spring and collar".to_owned(),
+        Decision::ReadAgain => "Decided: read again".to_owned(),
+        Decision::Trim { to } => format!("Decided: trim, {}", collar(to, units)),
+        Decision::Swap { to } => format!("Decided: swap to {}", spring(to, rack, units)),
+        Decision::AnotherRound => "Decided: another round".to_owned(),
+    }
+}
+
+fn trail(report: &TrailReport) -> String {
+    let answers = format!(
+        "Trail: bottoming {}, ride height {}, feel {}",
+        bottoming(report.bottoming),
+        ride_height(report.ride_height),
+        feel(report.feel)
+    );
+    if report.note.is_empty() { answers } else { format!("{answers}; {}", quoted(&report.note)) }
+}
+
+fn wheel_load(load: Option<&WheelLoad>, units: UnitSet) -> String {
+    load.map_or_else(
+        || absent(Field::WheelLoad),
+        |load| format!("{} {}", field(Field::WheelLoad), load.shown.shown(units)),
+    )
+}
+
+fn leverage(knowledge: &LeverageKnowledge, units: UnitSet) -> String {
+    match knowledge {
+        LeverageKnowledge::TravelOnly => "leverage ratio from travel and stroke".to_owned(),
+        LeverageKnowledge::Ends { start, end } => {
+            format!("leverage ratio from {} to {}", units.show(*start), units.show(*end))
+        }
+        LeverageKnowledge::Measured(pairs) => format!("leverage ratio from {} measured pairs", pairs.len()),
+    }
+}
+
+fn absent(which: Field) -> String {
+    format!("{} left out", field(which))
+}
+
+fn quoted(text: &FreeText) -> String {
+    text.shown().fitted(QUOTED)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::session::{Aim, ReadingNumber};
+    use crate::units::{Mass, SpringRate};
+
+    const UNITS: UnitSet = UnitSet::Trade;
+
+    fn rack() -> Vec<Spring> {
+        [(1, 450.0), (2, 500.0), (3, 500.0)]
+            .map(|(number, rate)| Spring::labelled(SpringNumber(number), SpringRate::lb_per_in(rate)))
+            .to_vec()
+    }
+
+    fn line(done: &Deed) -> String {
+        deed(done, UNITS, &rack())
+    }
+
+    #[test]
+    fn a_deed_is_told_with_its_figures() {
+        let told = [
+            (Deed::Unloaded { past_contact: Turns::ZERO }, "Spring unloaded, collar at contact"),
+            (Deed::Read { moved: Length::mm(19.5) }, "Seated reading 19.5 mm"),
+            (
+                Deed::Trimmed { past_contact: Turns::of(0.75) },
+                "Preload trimmed, collar 3/4 turn past contact",
+            ),
+            (Deed::Decided(Decision::Swap { to: SpringNumber(1) }), "Decided: swap to 450 lb/in"),
+            (
+                Deed::Refitted { spring: SpringNumber(2), past_contact: Turns::ZERO },
+                "Fitted 500 lb/in (spring 2), collar at contact",
+            ),
+            (Deed::Told(Detail::Rider(Mass::kg(82.0))), "Corrected: rider 82 kg"),
+            (Deed::Told(Detail::Aim(Aim::PLANTED)), "Corrected: sag wanted 28.5 % to 31.5 %"),
+        ];
+        for (done, expected) in told {
+            assert_eq!(line(&done), expected);
+        }
+    }
+
+    #[test]
+    fn two_springs_with_one_label_are_told_apart() {
+        let names = [1, 2, 3, 9].map(|number| spring(SpringNumber(number), &rack(), UNITS));
+        assert_eq!(names, ["450 lb/in", "500 lb/in (spring 2)", "500 lb/in (spring 3)", "spring 9"]);
+    }
+
+    #[test]
+    fn a_trail_report_is_one_line() {
+        let report = TrailReport {
+            bottoming: Bottoming::NowAndThen,
+            ride_height: RideHeight::Deep,
+            feel: Feel::Right,
+            note: FreeText::new("wallows in berms"),
+        };
+        let expected =
+            "Trail: bottoming on the biggest hits, ride height too deep, feel right; wallows in berms";
+        assert_eq!(line(&Deed::TrailRidden(report)), expected);
+    }
+
+    #[test]
+    fn free_text_in_a_line_is_shown_safely_and_cut_to_it() {
+        let because = FreeText::new(&format!("\u{1b}[2J{}\nmore", "very long ".repeat(40)));
+        let told = line(&Deed::Voided { reading: ReadingNumber(4), because });
+        assert!(told.starts_with("Reading 4 does not count: ␛[2Jvery long"), "{told}");
+        assert!(!told.contains(['\u{1b}', '\n']) && told.chars().count() < 90, "{told}");
+    }
+}

@@ -1,0 +1,276 @@
+//! Refusals of the walk in words: the thing, the place and the way out, in one or two plain sentences.
+//!
+//! One match over every refusal, so that a new one cannot be without words. Not here: when something is refused
+//! (`session::machine`).
+
+use crate::session::limits::{Field, MOST_PAIRS};
+use crate::session::refusal::PairsFault;
+use crate::session::{Check, Missing, Refusal, SpringNumber, Step};
+use crate::units::{Length, Quantity, Turns, UnitSet};
+
+use super::walk::{caution, check, step};
+use super::{field, listed, missing, opening};
+
+/// Why something was not accepted, and what to do instead.
+pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
+    match refusal {
+        Refusal::NotAtThisStep { step } => not_at_this_step(*step),
+        Refusal::CautionFirst(due) => {
+            format!("A caution comes first, \"{}\". Read it and acknowledge it.", caution(*due).headline)
+        }
+        Refusal::CheckFirst(due) => {
+            format!("\"{}\" comes first on this list. Do it and tick it.", check(*due).line)
+        }
+        Refusal::EveryBikeHasIt(due) => every_bike_has_it(*due),
+        Refusal::CannotBeSkipped(due) => cannot_be_skipped(*due),
+        Refusal::StepCannotBeSkipped(at) => step_cannot_be_skipped(*at),
+        Refusal::ReasonNeeded => REASON_NEEDED.to_owned(),
+        Refusal::IntakeIncomplete(lacking) => intake_incomplete(lacking),
+        Refusal::Outside { field, told, least, most } => outside(*field, [*told, *least, *most], units),
+        Refusal::StrokeBeyondTravel { stroke, travel } => stroke_beyond_travel(*stroke, *travel, units),
+        Refusal::BeyondStroke { moved, stroke } => beyond_stroke(*moved, *stroke, units),
+        Refusal::LeverageEndsOff => LEVERAGE_ENDS_OFF.to_owned(),
+        Refusal::LeveragePairs(fault) => leverage_pairs(*fault),
+        Refusal::BeyondTurnsAllowed { asked, allowed } => beyond_turns(*asked, *allowed, units),
+        Refusal::NoSuchSpring(number) => {
+            format!("There is no spring {} on the rack. Choose one that is, or add it first.", number.0)
+        }
+        Refusal::SameNumberTwice(number) => {
+            format!("Spring {} stands on the rack twice. Give one of the two another number.", number.0)
+        }
+        Refusal::AlreadyFitted(number) => {
+            format!("Spring {} is on the bike already. Choose another, or keep this one.", number.0)
+        }
+        Refusal::WouldBind { spring, spring_stroke, needed } => {
+            would_bind(*spring, *spring_stroke, *needed, units)
+        }
+        Refusal::TooNarrow { spring } => {
+            format!(
+                "Spring {} does not pass over the shock body. Choose a wider one, or correct the diameters.",
+                spring.0
+            )
+        }
+        Refusal::SpringInUse(number) => {
+            format!(
+                "Spring {} was fitted in this session and stays on the rack. Add others beside it.",
+                number.0
+            )
+        }
+        Refusal::NoSuchReading(number) => {
+            format!("There is no reading {}. Look up its number in the list of readings.", number.0)
+        }
+        Refusal::AlreadyVoid(number) => {
+            format!("Reading {} is already marked as not counting. Nothing more needs doing.", number.0)
+        }
+        Refusal::NoReadingYet => NO_READING_YET.to_owned(),
+        Refusal::NothingToTakeBack => NOTHING_TO_TAKE_BACK.to_owned(),
+        Refusal::SessionClosed => SESSION_CLOSED.to_owned(),
+        Refusal::RecordFull => RECORD_FULL.to_owned(),
+    }
+}
+
+const REASON_NEEDED: &str = "A reason is needed. Type a few words for whoever opens this record later.";
+const LEVERAGE_ENDS_OFF: &str = "The leverage ratios at start and end do not go with travel over stroke. \
+     Check both, or leave them out and let travel and stroke stand for them.";
+const NO_READING_YET: &str = "There is no reading yet that counts. Take a seated reading first.";
+const NOTHING_TO_TAKE_BACK: &str =
+    "There is nothing here to take back. Go on, or correct the details of the intake.";
+const SESSION_CLOSED: &str = "This session is closed. Open a new one for the same bike to go on.";
+const RECORD_FULL: &str =
+    "This record holds as much as it can. Shorten the rack, or open a new session for the same bike.";
+
+fn not_at_this_step(at: Step) -> String {
+    let words = step(at);
+    format!("That does not belong to this step, \"{}\". {}", words.title, words.entry)
+}
+
+fn step_cannot_be_skipped(at: Step) -> String {
+    let words = step(at);
+    format!("\"{}\" cannot be skipped: what follows needs it. {}", words.title, words.entry)
+}
+
+fn every_bike_has_it(due: Check) -> String {
+    let or_skip = if due.guards_from_harm() { "" } else { ", or skip it with a reason" };
+    format!("\"{}\" applies to every bike. Do it and tick it{or_skip}.", check(due).line)
+}
+
+fn cannot_be_skipped(due: Check) -> String {
+    let line = &check(due).line;
+    format!(
+        "\"{line}\" guards against harm and cannot be skipped. Do it and tick it, or stop and ask a qualified mechanic."
+    )
+}
+
+fn intake_incomplete(lacking: &[Missing]) -> String {
+    let names: Vec<_> = lacking.iter().map(|lacking| missing(*lacking)).collect();
+    format!("The intake still needs {}. Fill in what is open, then go on.", listed(&names))
+}
+
+fn outside(which: Field, figures: [Quantity; 3], units: UnitSet) -> String {
+    let [told, least, most] = figures.map(|figure| units.show(figure));
+    let name = opening(field(which));
+    format!(
+        "{name} {told} is not possible: it lies between {least} and {most}. Check the figure and its unit."
+    )
+}
+
+fn stroke_beyond_travel(stroke: Length, travel: Length, units: UnitSet) -> String {
+    let [stroke, travel] = [stroke, travel].map(|length| units.show(length));
+    format!(
+        "Shock stroke {stroke} is more than rear wheel travel {travel}. Check whether the two were exchanged."
+    )
+}
+
+fn beyond_stroke(moved: Length, stroke: Length, units: UnitSet) -> String {
+    let [moved, stroke] = [moved, stroke].map(|length| units.show(length));
+    format!(
+        "A reading of {moved} is more than the shock stroke of {stroke}. \
+         Measure again from seal to indicator, or correct the stroke."
+    )
+}
+
+fn beyond_turns(asked: Turns, allowed: Turns, units: UnitSet) -> String {
+    let [asked, allowed] = [asked, allowed].map(|turns| units.show(turns));
+    format!(
+        "Asked for {asked} past contact, but this shock allows {allowed}. \
+         Stay within that, or fit a stiffer spring."
+    )
+}
+
+fn would_bind(spring: SpringNumber, spring_stroke: Length, needed: Length, units: UnitSet) -> String {
+    let [may, needed] = [spring_stroke, needed].map(|length| units.show(length));
+    format!(
+        "Spring {} may be compressed {may} and the shock would compress it {needed}, so its coils would close first. \
+         Choose a spring with more stroke, or fewer turns past contact.",
+        spring.0
+    )
+}
+
+fn leverage_pairs(fault: PairsFault) -> String {
+    match fault {
+        PairsFault::TooFew => {
+            "A leverage curve needs at least four measured pairs. Measure more, or leave them out.".to_owned()
+        }
+        PairsFault::TooMany => {
+            format!("A leverage curve takes {MOST_PAIRS} measured pairs at most. Leave some out.")
+        }
+        PairsFault::NotIncreasing(pair) => format!(
+            "Leverage pair {pair} does not lie beyond the one before it, in stroke and in wheel travel. \
+             Check its figures and the order of the pairs."
+        ),
+        PairsFault::EndOffTravel => {
+            "The last leverage pair does not end at the shock stroke and the wheel travel, within 3 %. \
+             Measure it again, or correct stroke and travel."
+                .to_owned()
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::session::{Caution, ReadingNumber};
+    use crate::units::Mass;
+
+    const UNITS: UnitSet = UnitSet::Trade;
+
+    /// One of every refusal, and every check and fault where the words depend on it.
+    fn all() -> Vec<Refusal> {
+        let (short, long) = (Length::mm(57.0), Length::mm(62.5));
+        let number = SpringNumber(3);
+        let rider = |value| Quantity::Mass(Mass::kg(value));
+        let mut all = vec![
+            Refusal::NotAtThisStep { step: Step::SeatedReading },
+            Refusal::CautionFirst(Caution::LoadedSpring),
+            Refusal::CheckFirst(Check::CollarFullyOff),
+            Refusal::StepCannotBeSkipped(Step::Unload),
+            Refusal::ReasonNeeded,
+            Refusal::IntakeIncomplete(vec![Missing::Rider, Missing::Stroke, Missing::Rack]),
+            Refusal::Outside {
+                field: Field::Rider,
+                told: rider(310.0),
+                least: rider(20.0),
+                most: rider(250.0),
+            },
+            Refusal::StrokeBeyondTravel { stroke: long, travel: short },
+            Refusal::BeyondStroke { moved: long, stroke: short },
+            Refusal::LeverageEndsOff,
+            Refusal::BeyondTurnsAllowed { asked: Turns::of(3.0), allowed: Turns::of(2.0) },
+            Refusal::NoSuchSpring(number),
+            Refusal::SameNumberTwice(number),
+            Refusal::AlreadyFitted(number),
+            Refusal::WouldBind { spring: number, spring_stroke: short, needed: long },
+            Refusal::TooNarrow { spring: number },
+            Refusal::SpringInUse(number),
+            Refusal::NoSuchReading(ReadingNumber(7)),
+            Refusal::AlreadyVoid(ReadingNumber(7)),
+            Refusal::NoReadingYet,
+            Refusal::NothingToTakeBack,
+            Refusal::SessionClosed,
+            Refusal::RecordFull,
+        ];
+        let checks = Step::ALL.iter().flat_map(|step| step.checks()).copied();
+        all.extend(checks.flat_map(|due| [Refusal::EveryBikeHasIt(due), Refusal::CannotBeSkipped(due)]));
+        let faults =
+            [PairsFault::TooFew, PairsFault::TooMany, PairsFault::NotIncreasing(4), PairsFault::EndOffTravel];
+        all.extend(faults.map(Refusal::LeveragePairs));
+        all
+    }
+
+    #[test]
+    fn every_refusal_says_what_is_wrong_and_then_the_way_out() {
+        for refused in all() {
+            let words = refusal(&refused, UNITS);
+            assert!(words.ends_with('.') && words.matches(". ").count() >= 1, "no way out: {words}");
+            assert!(words.chars().count() <= 200, "too long to be read: {words}");
+            assert!(words.starts_with(|c: char| c.is_uppercase() || c == '"'), "{words}");
+            assert!(!words.contains('!') && !words.contains("  "), "{words}");
+        }
+    }
+
+    #[test]
+    fn no_two_refusals_read_alike() {
+        let mut words: Vec<_> = all().iter().map(|refused| refusal(refused, UNITS)).collect();
+        words.sort_unstable();
+        let many = words.len();
+        words.dedup();
+        assert_eq!(words.len(), many);
+    }
+
+    #[test]
+    fn an_impossible_rider_is_told_the_bounds_in_the_units_of_the_set() {
+        let [told, least, most] = [310.0, 20.0, 250.0].map(|kg| Quantity::Mass(Mass::kg(kg)));
+        let refused = Refusal::Outside { field: Field::Rider, told, least, most };
+        let said = |units| refusal(&refused, units);
+        let expected =
+            "Rider 310 kg is not possible: it lies between 20 kg and 250 kg. Check the figure and its unit.";
+        assert_eq!(said(UnitSet::Trade), expected);
+        assert!(said(UnitSet::Imperial).contains("between 44.1 lb and 551.2 lb"));
+    }
+
+    #[test]
+    fn a_gap_in_the_intake_is_named() {
+        let refused = Refusal::IntakeIncomplete(vec![Missing::Rider, Missing::Rack]);
+        let expected = "The intake still needs the rider's weight and the springs at hand. Fill in what is open, then go on.";
+        assert_eq!(refusal(&refused, UNITS), expected);
+    }
+
+    #[test]
+    fn a_check_that_guards_from_harm_is_never_offered_to_be_skipped() {
+        let words = refusal(&Refusal::EveryBikeHasIt(Check::BoltsToFigure), UNITS);
+        assert!(!words.contains("skip"), "{words}");
+        assert!(
+            refusal(&Refusal::EveryBikeHasIt(Check::TyresAtPressure), UNITS)
+                .contains("skip it with a reason")
+        );
+    }
+
+    #[test]
+    fn too_much_preload_is_answered_with_a_stiffer_spring() {
+        // Preload takes sag away, so whoever wants more of it than is allowed needs a stiffer spring.
+        let refused = Refusal::BeyondTurnsAllowed { asked: Turns::of(3.0), allowed: Turns::of(2.0) };
+        let expected = "Asked for 3 turns past contact, but this shock allows 2 turns. \
+                        Stay within that, or fit a stiffer spring.";
+        assert_eq!(refusal(&refused, UNITS), expected);
+    }
+}
