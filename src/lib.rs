@@ -4,6 +4,7 @@ pub mod assessment;
 pub mod assets;
 pub mod mechanics;
 pub mod phrase;
+pub mod screen;
 pub mod session;
 pub mod statistics;
 pub mod text;

@@ -133,18 +133,18 @@ const fn ctrl(letter: char) -> Key {
     Key { code: KeyCode::Char(letter), held: Held::Ctrl }
 }
 
-const fn row(
-    action: Action,
-    keys: &'static [Key],
-    name: &'static str,
-    meaning: &'static str,
-) -> Binding {
+const fn row(action: Action, keys: &'static [Key], name: &'static str, meaning: &'static str) -> Binding {
     Binding { action, keys, name, meaning }
 }
 
 /// Every key of the program, in the order of the footer.
 pub const TABLE: &[Binding] = &[
-    row(Action::Accept, &[plain(KeyCode::Enter)], "accept", "Accepts what stands in the field, or the marked line."),
+    row(
+        Action::Accept,
+        &[plain(KeyCode::Enter)],
+        "accept",
+        "Accepts what stands in the field, or the marked line.",
+    ),
     row(
         Action::Next,
         &[plain(KeyCode::Tab), plain(KeyCode::Down)],
@@ -173,7 +173,12 @@ pub const TABLE: &[Binding] = &[
         "pass over",
         "Passes the check or step over. A reason is asked for; what guards from harm cannot be passed over.",
     ),
-    row(Action::Enough, &[ctrl('g'), letter('g')], "go to verdict", "Ends the set of readings; on to the verdict."),
+    row(
+        Action::Enough,
+        &[ctrl('g'), letter('g')],
+        "go to verdict",
+        "Ends the set of readings; on to the verdict.",
+    ),
     row(
         Action::Void,
         &[ctrl('x'), letter('x')],
@@ -217,8 +222,18 @@ pub const TABLE: &[Binding] = &[
         "help",
         "Shows this help. In free text a question mark is text: use Ctrl-K or F1 there.",
     ),
-    row(Action::Back, &[plain(KeyCode::Esc)], "back", "Goes one level back. Nothing is lost, and it never leaves the program."),
-    row(Action::Repaint, &[ctrl('l')], "redraw", "Draws the screen anew, should another program have written over it."),
+    row(
+        Action::Back,
+        &[plain(KeyCode::Esc)],
+        "back",
+        "Goes one level back. Nothing is lost, and it never leaves the program.",
+    ),
+    row(
+        Action::Repaint,
+        &[ctrl('l')],
+        "redraw",
+        "Draws the screen anew, should another program have written over it.",
+    ),
     row(Action::Suspend, &[ctrl('z')], "pause", "Gives the terminal back for a while; fg comes back here."),
     row(
         Action::Quit,

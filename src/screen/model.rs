@@ -10,8 +10,8 @@ use super::place::home::Home;
 use super::theme::Theme;
 use crate::assessment::{Assessment, assess};
 use crate::assets;
-use crate::session::machine::{self, Misfit};
 use crate::session::limits::Field;
+use crate::session::machine::{self, Misfit};
 use crate::session::{Deed, Detail, Record, Refusal, Stamp, State};
 use crate::units::{Quantity, UnitSet, Unreadable};
 

@@ -128,7 +128,8 @@ fn leave_on_panic(reassurance: String) {
     let usual = std::panic::take_hook();
     std::panic::set_hook(Box::new(move |panic| {
         leave();
-        let _ = writeln!(io::stderr(), "coilwright broke down; this is a fault of the program. {reassurance}");
+        let _ =
+            writeln!(io::stderr(), "coilwright broke down; this is a fault of the program. {reassurance}");
         usual(panic);
     }));
 }

@@ -36,9 +36,7 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
             model.desk.units = model.desk.units.next();
             Vec::new()
         }
-        Pressed::Action(Action::Help) => {
-            model.go(Go::To(Box::new(Place::Help(Help::default()))))
-        }
+        Pressed::Action(Action::Help) => model.go(Go::To(Box::new(Place::Help(Help::default())))),
         pressed => model.press(pressed, at),
     }
 }

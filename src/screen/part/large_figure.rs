@@ -93,7 +93,8 @@ mod tests {
     use super::*;
 
     fn drawn(figure: &str, width: u16, height: u16) -> Terminal<TestBackend> {
-        let mut terminal = Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
+        let mut terminal =
+            Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
         terminal
             .draw(|frame| draw(frame, frame.area(), figure, Style::new(), Theme::COLOUR))
             .expect("the test terminal always works");
@@ -102,7 +103,11 @@ mod tests {
 
     #[test]
     fn twenty_five_point_four_is_three_lines_high() {
-        drawn("25.4", 14, 3).backend().assert_buffer_lines(["▀▀█ █▀▀   █ █ ", "█▀▀ ▀▀█   ▀▀█ ", "▀▀▀ ▀▀▀ ▀   ▀ "]);
+        drawn("25.4", 14, 3).backend().assert_buffer_lines([
+            "▀▀█ █▀▀   █ █ ",
+            "█▀▀ ▀▀█   ▀▀█ ",
+            "▀▀▀ ▀▀▀ ▀   ▀ ",
+        ]);
     }
 
     #[test]

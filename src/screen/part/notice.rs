@@ -4,9 +4,10 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::{Line, Text};
-use ratatui::widgets::{Padding, Block, Paragraph};
+use ratatui::widgets::{Block, Padding, Paragraph};
 
 use super::wrap::wrap;
+use crate::phrase;
 use crate::screen::effect::Keeping;
 use crate::screen::model::{Model, Notice};
 use crate::text::Shown;
@@ -51,12 +52,9 @@ fn standing(keeping: &Keeping) -> Option<String> {
 /// The sentence for a notice.
 pub fn sentence(notice: &Notice, units: UnitSet) -> String {
     match notice {
-        Notice::Refused(refusal) => refusal.to_string(),
-        Notice::Unreadable(unreadable) => format!("{unreadable:?}"),
-        Notice::Unusual(field, told) => format!(
-            "{field:?} {} is possible, but unusual. Enter again takes it; or correct it.",
-            units.show(*told)
-        ),
+        Notice::Refused(refusal) => phrase::refusal(refusal, units),
+        Notice::Unreadable(unreadable) => phrase::unreadable(unreadable, units),
+        Notice::Unusual(field, told) => phrase::unusual(*field, *told, units),
         Notice::Said(sentence) => sentence.clone(),
     }
 }

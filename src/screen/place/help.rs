@@ -62,7 +62,8 @@ fn paragraphs(model: &Model) -> Vec<Paragraphed> {
         Paragraphed::Entry(row.all_shown(), row.meaning.to_owned())
     }));
     paragraphs.push(Paragraphed::Text(
-        "Every step accepted is on disk before it is shown as done. Leaving at any moment loses nothing.".to_owned(),
+        "Every step accepted is on disk before it is shown as done. Leaving at any moment loses nothing."
+            .to_owned(),
     ));
     paragraphs
 }
@@ -80,10 +81,7 @@ fn set(paragraph: &Paragraphed, width: usize, theme: Theme) -> Vec<Line<'static>
         Paragraphed::Entry(key, meaning) => {
             let mut lines = wrap(meaning, width.saturating_sub(KEYS)).into_iter();
             let first = lines.next().unwrap_or_default();
-            let head = Line::from(vec![
-                Span::styled(format!("{key:<KEYS$}"), theme.key()),
-                Span::raw(first),
-            ]);
+            let head = Line::from(vec![Span::styled(format!("{key:<KEYS$}"), theme.key()), Span::raw(first)]);
             let rest = lines.map(|line| Line::raw(format!("{:KEYS$}{line}", "")));
             std::iter::once(head).chain(rest).collect()
         }

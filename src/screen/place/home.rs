@@ -53,7 +53,9 @@ impl Home {
         let mut live = vec![Action::Accept, Action::Next, Action::Previous];
         match self.page {
             Page::Top => {}
-            Page::Past | Page::Demonstrations => live.extend([Action::PageDown, Action::PageUp, Action::Back]),
+            Page::Past | Page::Demonstrations => {
+                live.extend([Action::PageDown, Action::PageUp, Action::Back])
+            }
         }
         live
     }
@@ -99,7 +101,9 @@ pub fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) ->
         Action::PageUp => home.marked = home.marked.saturating_sub(10),
         Action::Back => *home = Home::TOP,
         Action::Accept => {
-            return choices.get(home.marked).map_or_else(Reply::stay, |choice| choose(home, desk, *choice, at));
+            return choices
+                .get(home.marked)
+                .map_or_else(Reply::stay, |choice| choose(home, desk, *choice, at));
         }
         _ => {}
     }
@@ -197,8 +201,11 @@ fn past_words(desk: &Desk, index: usize) -> (String, String) {
     let Some(past) = desk.shelf.past.get(index) else { return Default::default() };
     match &past.summary {
         Summary::Read { opened, who, bike, progress } => {
-            let named: Vec<String> =
-                [who, bike].iter().filter(|text| !text.is_empty()).map(|text| text.shown().fitted(28)).collect();
+            let named: Vec<String> = [who, bike]
+                .iter()
+                .filter(|text| !text.is_empty())
+                .map(|text| text.shown().fitted(28))
+                .collect();
             let name = if named.is_empty() { String::from("no name") } else { named.join(" · ") };
             let state = match progress {
                 Progress::Unfinished => "unfinished",
