@@ -1,13 +1,14 @@
 //! Floor 1: one rider, one spring, one moment; pure statics.
 //!
 //! `leverage` is the curve from shock stroke to wheel travel, `balance` where the seated rider comes to rest on a
-//! spring, `spring` whether a spring fits a shock, `ride` what else changes with the spring. Not here: what is known
+//! spring, `spring` whether a spring fits a shock, `wire` a spring from its wire, `ride` what else changes with it. Not here: what is known
 //! how well (that is `assessment`), and any record.
 
 pub mod balance;
 pub mod leverage;
 pub mod ride;
 pub mod spring;
+pub mod wire;
 
 pub use balance::{Resting, SeatedBalance};
 pub use leverage::{LeverageCurve, LeveragePair};

@@ -5,17 +5,21 @@
 //! them are beside the type they speak of. Text that a person typed is made safe before it is quoted. Not here: layout,
 //! colour, which key does what, and figures themselves (`units::display`).
 
+pub mod advice;
 pub mod deed;
 pub mod missing;
 pub mod quantity;
 pub mod refusal;
 pub mod walk;
+pub mod warning;
 
+pub use advice::{AdviceWords, advice, cause, chance};
 pub use deed::{bottoming, deed, detail, feel, ride_height, spring};
 pub use missing::missing;
 pub use quantity::{field, understood, unit_set, unreadable, unusual};
 pub use refusal::refusal;
 pub use walk::{CautionWords, CheckWords, StepWords, Term, awaiting, caution, check, glossary, step};
+pub use warning::{trail_finding, warning};
 
 /// The text with its first letter made large, to open a sentence.
 fn opening(text: &str) -> String {

@@ -1,4 +1,6 @@
 //! The one integration test binary.
 
+mod archive;
+mod laws;
 mod published;
 mod units;

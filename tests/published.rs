@@ -10,6 +10,8 @@ mod gaussian;
 mod outliers;
 mod regression;
 mod samples;
+mod springs;
+mod statics;
 
 /// A CSV file: comment lines, a heading, rows. No quoting.
 struct Table {

@@ -123,8 +123,7 @@ impl Bike {
 
     /// Whether this spring, with the collar where allowed, truly ends in the band.
     pub(crate) fn reaches_band(&self, spring: SpringNumber) -> bool {
-        let quarters = (self.setup.shock.turns_allowed.value() * 4.0) as u32;
-        (0..=quarters).any(|quarter| {
+        (0..=8u8).any(|quarter| {
             let preload = self.setup.shock.preload(Turns::of(f64::from(quarter) / 4.0)).as_mm();
             self.in_band(self.true_sag(spring, preload))
         })

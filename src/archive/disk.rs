@@ -1,0 +1,225 @@
+//! The few things the archive asks of a disk, as a trait, and the real one.
+//!
+//! They are chosen so that a simulated disk can tell, after each, what a power cut may leave: a new file is written and
+//! synced in one call, an existing file is never written to, and only a folder sync makes names last. What the order of
+//! the calls must be is not decided here but in [`super::write`].
+
+use super::lock::{self, LockAnswer};
+use std::ffi::OsString;
+use std::fmt::Debug;
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, Read, Write};
+use std::path::Path;
+
+/// What stands at a path, links not followed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FileKind {
+    /// An ordinary file with this many bytes.
+    Plain {
+        /// Length in bytes.
+        length: u64,
+    },
+    /// A folder.
+    Folder,
+    /// A symbolic link, whatever it leads to.
+    Link,
+    /// A pipe, a socket or a device.
+    Special,
+}
+
+/// A disk as the archive uses it. Every path is absolute or relative to the working folder, as for [`std::fs`].
+///
+/// # Errors
+/// Each method passes on what the system says, unchanged.
+#[expect(clippy::missing_errors_doc, reason = "said once for the whole trait")]
+pub trait Disk: Debug + Send + Sync {
+    /// Creates a private file (0600) that was not there, writes all of `bytes` and syncs them. After an error the file may
+    /// be there in part; the caller removes it.
+    fn create_new(&self, path: &Path, bytes: &[u8]) -> io::Result<()>;
+
+    /// Gives the file at `from` a second name `to` that was not there: a hard link, or a synced private copy where the file
+    /// system has no links.
+    fn link_or_copy(&self, from: &Path, to: &Path) -> io::Result<()>;
+
+    /// Renames, replacing `to` in one stroke. If both are names of one file, both may stay.
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()>;
+
+    /// Removes the name of a file.
+    fn remove(&self, path: &Path) -> io::Result<()>;
+
+    /// Makes every name made, moved or removed in this folder last.
+    fn sync_folder(&self, folder: &Path) -> io::Result<()>;
+
+    /// Creates a private folder (0700) and those above it, and makes them last; fine if it is there.
+    fn create_folder(&self, folder: &Path) -> io::Result<()>;
+
+    /// Says what stands at a path, not following a link there.
+    fn look(&self, path: &Path) -> io::Result<FileKind>;
+
+    /// Reads a plain file, at most `cap` + 1 bytes, never following a link and never waiting for a writer.
+    fn read(&self, path: &Path, cap: u64) -> io::Result<Vec<u8>>;
+
+    /// The names in a folder, in any order.
+    fn list(&self, folder: &Path) -> io::Result<Vec<OsString>>;
+
+    /// Tries to lock the sidecar at `path`, creating it if need be, without waiting.
+    fn lock(&self, path: &Path) -> LockAnswer;
+}
+
+/// The disk of this machine.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct RealDisk;
+
+impl Disk for RealDisk {
+    fn create_new(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
+        let mut file = private(OpenOptions::new().write(true).create_new(true)).open(path)?;
+        file.write_all(bytes)?;
+        file.sync_all()
+    }
+
+    fn link_or_copy(&self, from: &Path, to: &Path) -> io::Result<()> {
+        match fs::hard_link(from, to) {
+            Err(error) if !matches!(error.kind(), io::ErrorKind::AlreadyExists | io::ErrorKind::NotFound) => {
+                self.create_new(to, &self.read(from, u64::MAX)?)
+            }
+            outcome => outcome,
+        }
+    }
+
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
+        fs::rename(from, to)
+    }
+
+    fn remove(&self, path: &Path) -> io::Result<()> {
+        fs::remove_file(path)
+    }
+
+    fn sync_folder(&self, folder: &Path) -> io::Result<()> {
+        match sync_names(folder) {
+            // Some network file systems answer that a folder has nothing to sync. Taking that for a failure would send
+            // every step to the spool for ever, though there is no more that could be done.
+            Err(error)
+                if matches!(error.kind(), io::ErrorKind::InvalidInput | io::ErrorKind::Unsupported) =>
+            {
+                Ok(())
+            }
+            outcome => outcome,
+        }
+    }
+
+    fn create_folder(&self, folder: &Path) -> io::Result<()> {
+        let parent = folder.parent().filter(|parent| !parent.as_os_str().is_empty());
+        if let Some(parent) = parent
+            && !parent.is_dir()
+        {
+            self.create_folder(parent)?;
+        }
+        match create_private_folder(folder) {
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists && folder.is_dir() => Ok(()),
+            Err(error) => Err(error),
+            Ok(()) => self.sync_folder(parent.unwrap_or(Path::new("."))),
+        }
+    }
+
+    fn look(&self, path: &Path) -> io::Result<FileKind> {
+        fs::symlink_metadata(path).map(|metadata| kind(&metadata))
+    }
+
+    fn read(&self, path: &Path, cap: u64) -> io::Result<Vec<u8>> {
+        let file = warily(OpenOptions::new().read(true)).open(path)?;
+        if !file.metadata()?.is_file() {
+            return Err(io::Error::new(io::ErrorKind::InvalidInput, "it is not a plain file"));
+        }
+        let mut bytes = Vec::new();
+        file.take(cap.saturating_add(1)).read_to_end(&mut bytes)?;
+        Ok(bytes)
+    }
+
+    fn list(&self, folder: &Path) -> io::Result<Vec<OsString>> {
+        fs::read_dir(folder)?.map(|entry| entry.map(|entry| entry.file_name())).collect()
+    }
+
+    fn lock(&self, path: &Path) -> LockAnswer {
+        lock::take(path)
+    }
+}
+
+fn kind(metadata: &fs::Metadata) -> FileKind {
+    match metadata.file_type() {
+        found if found.is_file() => FileKind::Plain { length: metadata.len() },
+        found if found.is_dir() => FileKind::Folder,
+        found if found.is_symlink() => FileKind::Link,
+        _ => FileKind::Special,
+    }
+}
+
+#[cfg(unix)]
+pub(super) fn private(options: &mut OpenOptions) -> &mut OpenOptions {
+    std::os::unix::fs::OpenOptionsExt::mode(options, 0o600)
+}
+
+#[cfg(not(unix))]
+pub(super) fn private(options: &mut OpenOptions) -> &mut OpenOptions {
+    options
+}
+
+/// Adds the flags that refuse a link and never wait. The standard library does not name them and none of the crates we
+/// use hands them on, so the values stand in [`wary_flags`].
+#[cfg(unix)]
+pub(super) fn warily(options: &mut OpenOptions) -> &mut OpenOptions {
+    std::os::unix::fs::OpenOptionsExt::custom_flags(options, wary_flags())
+}
+
+#[cfg(not(unix))]
+pub(super) fn warily(options: &mut OpenOptions) -> &mut OpenOptions {
+    options
+}
+
+/// `O_NOFOLLOW | O_NONBLOCK`. Linux: `include/uapi/asm-generic/fcntl.h` and, where the first differs, the `fcntl.h` of arm,
+/// arm64, powerpc and m68k. Apple and the BSDs: their `sys/fcntl.h`. Elsewhere none: there the look before the open is all
+/// that stands between us and a pipe, except against somebody who swaps the file in that instant.
+#[cfg(unix)]
+const fn wary_flags() -> i32 {
+    if cfg!(any(target_os = "linux", target_os = "android")) {
+        let early = cfg!(any(target_arch = "arm", target_arch = "aarch64", target_arch = "powerpc"))
+            || cfg!(any(target_arch = "powerpc64", target_arch = "m68k"));
+        let usual = early || cfg!(any(target_arch = "x86", target_arch = "x86_64", target_arch = "s390x"));
+        let usual =
+            usual || cfg!(any(target_arch = "riscv32", target_arch = "riscv64", target_arch = "loongarch64"));
+        match (early, usual) {
+            (true, _) => 0o100_000 | 0o4_000,
+            (false, true) => 0o400_000 | 0o4_000,
+            (false, false) => 0,
+        }
+    } else if cfg!(any(
+        target_vendor = "apple",
+        target_os = "freebsd",
+        target_os = "openbsd",
+        target_os = "netbsd"
+    )) {
+        0x0100 | 0x0004
+    } else {
+        0
+    }
+}
+
+#[cfg(unix)]
+fn create_private_folder(folder: &Path) -> io::Result<()> {
+    std::os::unix::fs::DirBuilderExt::mode(&mut fs::DirBuilder::new(), 0o700).create(folder)
+}
+
+#[cfg(not(unix))]
+fn create_private_folder(folder: &Path) -> io::Result<()> {
+    fs::create_dir(folder)
+}
+
+#[cfg(unix)]
+fn sync_names(folder: &Path) -> io::Result<()> {
+    File::open(folder)?.sync_all()
+}
+
+/// Windows keeps names in its own journal and offers no sync of a folder.
+#[cfg(not(unix))]
+fn sync_names(folder: &Path) -> io::Result<()> {
+    fs::metadata(folder).map(|_| ())
+}

@@ -1,0 +1,279 @@
+//! The records folder as a whole: its marker, and the list of the sessions in it.
+//!
+//! The marker holds an identity drawn once at random. It is read again before every write, so that after an unmount
+//! nothing is written into the empty mount point, nor into another folder mounted there. (The identity stands where a
+//! device number could: device numbers of network shares change when they reconnect.) An index for quick searching is not
+//! here, and no record is opened.
+
+use super::name::{Role, SessionName};
+use super::open::{OpenError, read_text};
+use super::{Archive, Disk};
+use std::collections::BTreeSet;
+use std::fmt;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+const MARKER: &str = "coilwright-records.txt";
+const EXPLANATION: &str =
+    "This folder holds coilwright sessions. Leave this file here: the program knows the folder by it.\n";
+const IDENTITY_LINE: &str = "format 1 identity ";
+
+/// Tells one records folder from another, wherever it is mounted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct FolderIdentity(u64);
+
+impl FolderIdentity {
+    /// An identity from a random number, or one remembered from [`FolderIdentity::get`].
+    pub const fn new(random: u64) -> Self {
+        Self(random)
+    }
+
+    /// The number, for remembering.
+    pub const fn get(self) -> u64 {
+        self.0
+    }
+}
+
+impl fmt::Display for FolderIdentity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:016x}", self.0)
+    }
+}
+
+/// The sessions in the folder, newest name first in both lists.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Listing {
+    /// Sessions whose record is there.
+    pub sessions: Vec<SessionName>,
+    /// Sessions of which more is there than the record and its older generation, or of which the record is missing though
+    /// something is left: to be settled ([`Archive::settle`]), offered, or shown.
+    pub unsettled: Vec<SessionName>,
+}
+
+impl Archive {
+    /// Opens the records folder `records` with the spool under `spool_root`. `expected` is the identity remembered for
+    /// this folder, if there is one.
+    ///
+    /// # Errors
+    /// [`FolderError::NoMarker`] where the folder or its marker is missing, [`FolderError::Another`] where the marker has
+    /// another identity (something else is mounted there), else what kept us from reading the marker.
+    pub fn open(
+        disk: Arc<dyn Disk>,
+        records: &Path,
+        spool_root: &Path,
+        expected: Option<FolderIdentity>,
+    ) -> Result<Self, FolderError> {
+        let found = read_marker(&*disk, records)?;
+        let expected = expected.unwrap_or(found);
+        agree(records, expected, found)?;
+        Ok(Self {
+            disk,
+            records: records.to_owned(),
+            spool: spool_root.join(found.to_string()),
+            identity: found,
+        })
+    }
+
+    /// Opens the records folder, making it and its marker first if they are not there. Of two programs doing so at once,
+    /// the one that comes second takes the first one's identity. Where an identity is remembered, use [`Archive::open`]:
+    /// this would mark an empty mount point.
+    ///
+    /// # Errors
+    /// [`FolderError`] where the folder cannot be made or written, or holds a marker that is not ours.
+    pub fn create(
+        disk: Arc<dyn Disk>,
+        records: &Path,
+        spool_root: &Path,
+        fresh: FolderIdentity,
+    ) -> Result<Self, FolderError> {
+        if let Err(FolderError::NoMarker { .. }) = read_marker(&*disk, records) {
+            write_marker(&*disk, records, fresh)
+                .map_err(|source| FolderError::Unusable { folder: records.to_owned(), source })?;
+        }
+        Self::open(disk, records, spool_root, None)
+    }
+
+    /// Lists the sessions from their file names alone, in the records folder and in the spool.
+    ///
+    /// # Errors
+    /// [`FolderError`] where the records folder has gone or cannot be listed. A missing spool is an empty one.
+    pub fn list(&self) -> Result<Listing, FolderError> {
+        self.check_marker()?;
+        let files = self.files_in(&self.records)?.into_iter().chain(self.files_in_spool()?);
+        Ok(sort_out(&files.map(|file| (file.name, file.role)).collect()))
+    }
+
+    /// Whether the folder is still the one that was opened.
+    pub(super) fn check_marker(&self) -> Result<(), FolderError> {
+        agree(&self.records, self.identity, read_marker(&*self.disk, &self.records)?)
+    }
+
+    /// The files of sessions in `folder`, told by their names.
+    pub(super) fn files_in(&self, folder: &Path) -> Result<Vec<SessionFile>, FolderError> {
+        let names = self
+            .disk
+            .list(folder)
+            .map_err(|source| FolderError::Unusable { folder: folder.to_owned(), source })?;
+        let file = |file_name: &str| {
+            let (name, role) = Role::of(file_name)?;
+            Some(SessionFile { name, role, path: folder.join(file_name) })
+        };
+        Ok(names.iter().filter_map(|name| file(name.to_str()?)).collect())
+    }
+
+    /// The files of sessions in the spool; a missing spool is an empty one.
+    pub(super) fn files_in_spool(&self) -> Result<Vec<SessionFile>, FolderError> {
+        let files = match self.files_in(&self.spool) {
+            Err(FolderError::Unusable { source, .. }) if source.kind() == io::ErrorKind::NotFound => {
+                Vec::new()
+            }
+            outcome => outcome?,
+        };
+        let spooled = |file: SessionFile| match file.role {
+            Role::Record => Some(SessionFile { role: Role::Spool, ..file }),
+            Role::Temporary => Some(file),
+            _ => None,
+        };
+        Ok(files.into_iter().filter_map(spooled).collect())
+    }
+}
+
+/// A file in the records folder or the spool that belongs to a session.
+#[derive(Debug)]
+pub(super) struct SessionFile {
+    pub(super) name: SessionName,
+    pub(super) role: Role,
+    pub(super) path: PathBuf,
+}
+
+fn sort_out(found: &BTreeSet<(SessionName, Role)>) -> Listing {
+    let has = |name: &SessionName, role| found.contains(&(name.clone(), role));
+    let mut listing = Listing::default();
+    let names: BTreeSet<&SessionName> = found.iter().map(|(name, _)| name).collect();
+    for name in names.into_iter().rev() {
+        let recorded = has(name, Role::Record);
+        let extra = [Role::Spool, Role::Temporary, Role::Aside, Role::ConflictCopy]
+            .iter()
+            .any(|&role| has(name, role));
+        if recorded {
+            listing.sessions.push(name.clone());
+        }
+        if extra || (has(name, Role::Older) && !recorded) {
+            listing.unsettled.push(name.clone());
+        }
+    }
+    listing
+}
+
+fn agree(folder: &Path, expected: FolderIdentity, found: FolderIdentity) -> Result<(), FolderError> {
+    if expected == found {
+        Ok(())
+    } else {
+        Err(FolderError::Another { folder: folder.to_owned(), expected, found })
+    }
+}
+
+fn read_marker(disk: &dyn Disk, folder: &Path) -> Result<FolderIdentity, FolderError> {
+    let folder = folder.to_owned();
+    match read_text(disk, &folder.join(MARKER)) {
+        Ok(opened) => identity_in(&opened.text).ok_or(FolderError::ForeignMarker { folder }),
+        Err(OpenError::Missing { .. }) => Err(FolderError::NoMarker { folder }),
+        Err(OpenError::Unreadable { source, .. }) => Err(FolderError::Unusable { folder, source }),
+        Err(_) => Err(FolderError::ForeignMarker { folder }),
+    }
+}
+
+fn identity_in(marker: &str) -> Option<FolderIdentity> {
+    let digits = marker.lines().find_map(|line| line.strip_prefix(IDENTITY_LINE))?.trim_end();
+    let identity = u64::from_str_radix(digits, 16).ok().map(FolderIdentity)?;
+    (identity.to_string() == digits).then_some(identity)
+}
+
+/// Makes the folder and its marker. The marker appears whole (it is linked into place), and one that appeared meanwhile
+/// stays.
+fn write_marker(disk: &dyn Disk, folder: &Path, identity: FolderIdentity) -> io::Result<()> {
+    disk.create_folder(folder)?;
+    let temporary = folder.join(format!(".{MARKER}.tmp-{identity}"));
+    let text = format!("{EXPLANATION}{IDENTITY_LINE}{identity}\n");
+    let outcome = disk
+        .create_new(&temporary, text.as_bytes())
+        .and_then(|()| match disk.link_or_copy(&temporary, &folder.join(MARKER)) {
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(()),
+            outcome => outcome,
+        })
+        .and_then(|()| disk.sync_folder(folder));
+    // One left behind by a power cut is never taken for anything.
+    let _ = disk.remove(&temporary);
+    outcome
+}
+
+/// Why a records folder cannot be used.
+#[derive(Debug)]
+pub enum FolderError {
+    /// No such folder, or no marker in it.
+    NoMarker {
+        /// Which folder.
+        folder: PathBuf,
+    },
+    /// A marker is there and cannot be understood.
+    ForeignMarker {
+        /// Which folder.
+        folder: PathBuf,
+    },
+    /// Another records folder than the one remembered.
+    Another {
+        /// Which folder.
+        folder: PathBuf,
+        /// Who it was.
+        expected: FolderIdentity,
+        /// Who it is.
+        found: FolderIdentity,
+    },
+    /// The system would not let us.
+    Unusable {
+        /// Which folder.
+        folder: PathBuf,
+        /// What the system said.
+        source: io::Error,
+    },
+}
+
+impl fmt::Display for FolderError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoMarker { folder } => write!(
+                f,
+                "{} is not a records folder, or is not connected: its file {MARKER} is missing; connect it, or choose \
+                 another folder",
+                folder.display()
+            ),
+            Self::ForeignMarker { folder } => write!(
+                f,
+                "the file {MARKER} in {} was not written by this version of the program; use the version that made the \
+                 folder, or choose another folder",
+                folder.display()
+            ),
+            Self::Another { folder, expected, found } => write!(
+                f,
+                "{} holds another records folder than before ({found} instead of {expected}); connect the right one, or \
+                 choose this one in the settings",
+                folder.display()
+            ),
+            Self::Unusable { folder, .. } => write!(
+                f,
+                "the folder {} could not be used; check that it is connected, that there is room and that you may write there",
+                folder.display()
+            ),
+        }
+    }
+}
+
+impl std::error::Error for FolderError {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        match self {
+            Self::Unusable { source, .. } => Some(source),
+            _ => None,
+        }
+    }
+}

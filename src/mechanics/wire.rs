@@ -1,0 +1,211 @@
+//! A spring from its wire: rate, solid length and greatest deflection, for a spring whose print has worn off.
+//!
+//! `k = G d⁴ / (8 D³ n)`: G shear modulus, d wire diameter, D mean coil diameter, n active coils. Source: Shigley's
+//! Mechanical Engineering Design, 9th ed., equation 10-9; coils and solid length by end type, table 10-1.
+//! Linear, small pitch angle. Not here: stress and life, which are the maker's business.
+
+use crate::units::{Estimate, Length, Share, SpringRate};
+
+/// How the ends of a spring are made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EndType {
+    /// Cut off, nothing more.
+    Plain,
+    /// Cut off and ground flat.
+    PlainGround,
+    /// Last coil laid against its neighbour.
+    Closed,
+    /// The same, ground flat: what nearly every shock spring has.
+    ClosedGround,
+}
+
+/// What the wire is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Material {
+    /// Chrome-silicon steel, ASTM A401.
+    ChromeSilicon,
+    /// Chrome-vanadium steel, ASTM A231/A232.
+    ChromeVanadium,
+    /// Oil-tempered carbon steel.
+    OilTempered,
+    /// Music wire over 3 mm, ASTM A228.
+    MusicWire,
+    /// Titanium Ti-6Al-4V.
+    TitaniumSixFour,
+    /// Titanium Ti-3Al-8V-6Cr-4Mo-4Zr (beta-C).
+    TitaniumBetaC,
+}
+
+/// A spring as calipers and eye find it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WireSpring {
+    /// Wire diameter.
+    pub wire: Length,
+    /// Mean coil diameter: outer diameter less the wire.
+    pub mean_diameter: Length,
+    /// All coils, ends included.
+    pub total_coils: f64,
+    /// How the ends are made.
+    pub ends: EndType,
+    /// What it is made of.
+    pub material: Material,
+    /// Length unloaded, where it was measured.
+    pub free_length: Option<Length>,
+    /// Standard uncertainty of a diameter taken with the calipers.
+    pub calipers: Length,
+}
+
+/// What the wire says.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WireFigures {
+    /// Spring rate.
+    pub rate: Estimate<SpringRate>,
+    /// Coils that deflect.
+    pub active_coils: f64,
+    /// Length with all coils touching.
+    pub solid_length: Length,
+    /// How far it can be compressed until it is solid; the maker's stroke is less.
+    pub greatest_deflection: Option<Length>,
+}
+
+/// Why a spring cannot be reckoned from what was entered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WireFault {
+    /// The wire is as thick as the coil is wide, or a figure is not above zero.
+    NoSuchCoil,
+    /// Too few coils for this end type.
+    TooFewCoils,
+    /// The free length is less than the solid length.
+    ShorterThanSolid,
+}
+
+/// Standard uncertainty of a count of coils by eye: an eighth of a coil.
+const COIL_DOUBT: f64 = 0.125;
+/// Standard uncertainty of a tabulated shear modulus, as a share: handbooks differ by this much among themselves.
+const MODULUS_DOUBT: f64 = 0.015;
+
+impl EndType {
+    /// Coils at the ends that do not deflect (Shigley 9th ed., table 10-1).
+    const fn dead_coils(self) -> f64 {
+        match self {
+            Self::Plain => 0.0,
+            Self::PlainGround => 1.0,
+            Self::Closed | Self::ClosedGround => 2.0,
+        }
+    }
+
+    /// Wire diameters the solid length has beyond one a coil (the same table).
+    const fn solid_extra(self) -> f64 {
+        match self {
+            Self::Plain | Self::Closed => 1.0,
+            Self::PlainGround | Self::ClosedGround => 0.0,
+        }
+    }
+}
+
+impl Material {
+    /// Shear modulus in N/mm². Steels: Shigley 9th ed., table 10-5; Ti-6Al-4V: quoted second-hand as 44 GPa, 42.7 in
+    /// MIL-HDBK-5 (from memory), their middle here; beta-C: from memory.
+    pub const fn shear_modulus(self) -> f64 {
+        match self {
+            Self::ChromeSilicon | Self::ChromeVanadium | Self::OilTempered => 77_200.0,
+            Self::MusicWire => 80_000.0,
+            Self::TitaniumSixFour => 43_400.0,
+            Self::TitaniumBetaC => 41_400.0,
+        }
+    }
+}
+
+/// `k = G d⁴ / (8 D³ n)` with every figure given: for holding against worked examples that print their own modulus.
+pub fn rate_from_modulus(modulus: f64, wire: Length, mean_diameter: Length, active_coils: f64) -> SpringRate {
+    let (d, mean) = (wire.as_mm(), mean_diameter.as_mm());
+    SpringRate::n_per_mm(modulus * d.powi(4) / (8.0 * mean.powi(3) * active_coils))
+}
+
+/// What a spring's wire says of it.
+///
+/// # Errors
+/// When the figures cannot belong to one spring.
+pub fn figures(spring: &WireSpring) -> Result<WireFigures, WireFault> {
+    let (wire, mean) = (spring.wire, spring.mean_diameter);
+    if wire <= Length::ZERO
+        || mean <= wire
+        || spring.calipers < Length::ZERO
+        || !spring.total_coils.is_finite()
+    {
+        return Err(WireFault::NoSuchCoil);
+    }
+    let active_coils = spring.total_coils - spring.ends.dead_coils();
+    if active_coils < 1.0 {
+        return Err(WireFault::TooFewCoils);
+    }
+    let rate = rate_from_modulus(spring.material.shear_modulus(), wire, mean, active_coils);
+    let solid_length = wire * (spring.total_coils + spring.ends.solid_extra());
+    let room = spring.free_length.map(|free| free - solid_length);
+    if room.is_some_and(|room| room <= Length::ZERO) {
+        return Err(WireFault::ShorterThanSolid);
+    }
+    let doubt = relative_doubt(spring, active_coils);
+    Ok(WireFigures {
+        rate: Estimate::new(rate, rate * doubt.as_fraction()),
+        active_coils,
+        solid_length,
+        greatest_deflection: room,
+    })
+}
+
+/// Relative standard uncertainty of the rate: powers of the formula times the relative doubts, in quadrature
+/// (GUM 5.1.6). The mean diameter is an outer diameter less the wire, so a thick reading of the wire counts twice.
+fn relative_doubt(spring: &WireSpring, active_coils: f64) -> Share {
+    let calipers = spring.calipers.as_mm();
+    let by_wire = (4.0 / spring.wire.as_mm() + 3.0 / spring.mean_diameter.as_mm()) * calipers;
+    let by_outer = 3.0 / spring.mean_diameter.as_mm() * calipers;
+    let by_coils = COIL_DOUBT / active_coils;
+    let parts = [by_wire, by_outer, by_coils, MODULUS_DOUBT];
+    Share::fraction(parts.iter().map(|part| part * part).sum::<f64>().sqrt())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn measured() -> WireSpring {
+        WireSpring {
+            wire: Length::mm(12.0),
+            mean_diameter: Length::mm(50.0),
+            total_coils: 7.0,
+            ends: EndType::ClosedGround,
+            material: Material::ChromeSilicon,
+            free_length: Some(Length::mm(150.0)),
+            calipers: Length::mm(0.05),
+        }
+    }
+
+    #[test]
+    fn closed_and_ground_ends_take_two_coils_out_of_the_work() {
+        let figures = figures(&measured()).expect("a sound spring");
+        assert!((figures.active_coils - 5.0).abs() < 1e-12);
+        assert!((figures.solid_length.as_mm() - 84.0).abs() < 1e-12);
+        assert!((figures.greatest_deflection.expect("free length told").as_mm() - 66.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn titanium_is_little_more_than_half_as_stiff_as_steel() {
+        let titanium = WireSpring { material: Material::TitaniumSixFour, ..measured() };
+        let ratio =
+            figures(&titanium).expect("sound").rate.value / figures(&measured()).expect("sound").rate.value;
+        assert!((ratio - 43.4 / 77.2).abs() < 1e-12);
+    }
+
+    #[test]
+    fn figures_that_belong_to_no_spring_are_refused() {
+        let faults = [
+            (WireSpring { mean_diameter: Length::mm(11.0), ..measured() }, WireFault::NoSuchCoil),
+            (WireSpring { total_coils: 2.5, ..measured() }, WireFault::TooFewCoils),
+            (WireSpring { free_length: Some(Length::mm(80.0)), ..measured() }, WireFault::ShorterThanSolid),
+        ];
+        for (spring, fault) in faults {
+            assert_eq!(figures(&spring), Err(fault));
+        }
+    }
+}

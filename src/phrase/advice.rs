@@ -1,0 +1,227 @@
+//! Advice in words: a headline to act on and the reason a mechanic accepts.
+//!
+//! Not here: which advice applies (`assessment::advice`), and large figures (`screen`).
+
+use super::spring;
+use crate::assessment::{
+    Advice, Assessment, Cause, Forecast, KeepReason, RackEnd, ReadAgainReason, SpringStep, Suspect, TrimPlan,
+};
+use crate::session::{Setup, SpringNumber};
+use crate::units::{Share, SpringRate, Turns, UnitSet};
+
+/// A piece of advice, ready to read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct AdviceWords {
+    /// What to do, in a few words.
+    pub headline: String,
+    /// Why, in one or two sentences.
+    pub reason: String,
+}
+
+/// The advice of an assessment in words.
+pub fn advice(assessment: &Assessment, setup: &Setup, units: UnitSet) -> AdviceWords {
+    let teller = Teller { assessment, setup, units };
+    let (headline, reason) = match &assessment.advice {
+        Advice::FirstSpring { landing, softest, stiffest } => {
+            teller.first_spring(*landing, *softest, *stiffest)
+        }
+        Advice::TakeReadings { have, wanted } => take_readings(*have, *wanted),
+        Advice::Check { suspect, causes } => check(*suspect, causes),
+        Advice::ReadAgain { because } => teller.read_again(*because),
+        Advice::Keep { because } => teller.keep(*because),
+        Advice::Trim(plan) => teller.trim(plan),
+        Advice::Swap { step, landing } => teller.swap(*step, *landing),
+        Advice::NothingOnTheRack { wanted, end, nearest } => teller.nothing(*wanted, *end, *nearest),
+    };
+    AdviceWords { headline, reason }
+}
+
+/// Everything a sentence may speak of.
+struct Teller<'a> {
+    assessment: &'a Assessment,
+    setup: &'a Setup,
+    units: UnitSet,
+}
+
+impl Teller<'_> {
+    fn spring(&self, number: SpringNumber) -> String {
+        spring(number, &self.setup.rack, self.units)
+    }
+
+    fn forecast(&self, number: SpringNumber) -> Option<&Forecast> {
+        self.assessment.forecasts.iter().find(|forecast| forecast.spring == number)
+    }
+
+    fn sag(&self, number: SpringNumber) -> String {
+        self.forecast(number).map_or_else(String::new, |forecast| forecast.sag.shown(self.units))
+    }
+
+    fn chance(&self, number: SpringNumber) -> String {
+        self.forecast(number).map_or_else(String::new, |forecast| chance(forecast.chance))
+    }
+
+    fn band(&self) -> String {
+        let aim = self.setup.aim;
+        format!("{} to {}", self.units.show(aim.low()), self.units.show(aim.high()))
+    }
+
+    fn first_spring(
+        &self,
+        landing: SpringNumber,
+        softest: SpringRate,
+        stiffest: SpringRate,
+    ) -> (String, String) {
+        let range = format!("{} to {}", self.units.show(softest), self.units.show(stiffest));
+        let reason = format!(
+            "From weights, travel and stroke alone the right rate lies between {range}. This one is {} to land in the \
+             band; the readings will tell.",
+            self.chance(landing)
+        );
+        (format!("Begin with {}", self.spring(landing)), reason)
+    }
+
+    fn read_again(&self, because: ReadAgainReason) -> (String, String) {
+        let present = self.assessment.present();
+        let sag = present.map_or_else(String::new, |present| present.sag.shown(self.units));
+        let reason = match because {
+            ReadAgainReason::NearTheEdge => format!(
+                "Sag is {sag} and the band {}: too close to call. One more reading takes a minute, a swap a quarter \
+                 of an hour.",
+                self.band()
+            ),
+            ReadAgainReason::Scatter => format!(
+                "The readings scatter more than usual, so {sag} may be off. One more gentle reading settles it sooner \
+                 than a swap."
+            ),
+        };
+        ("Read once more".to_owned(), reason)
+    }
+
+    fn keep(&self, because: KeepReason) -> (String, String) {
+        let Some(present) = self.assessment.present() else {
+            return ("Keep this spring".to_owned(), String::new());
+        };
+        let sag = present.sag.shown(self.units);
+        let reason = match because {
+            KeepReason::InTheBand => {
+                format!(
+                    "Sag is {sag}, band {}: {} to be in it. On to the final checks.",
+                    self.band(),
+                    chance(present.chance)
+                )
+            }
+            KeepReason::NothingBetter => format!(
+                "Sag is {sag}, band {}. No other spring at hand is enough likelier to land there to be worth a swap.",
+                self.band()
+            ),
+        };
+        ("Keep this spring".to_owned(), reason)
+    }
+
+    fn trim(&self, plan: &TrimPlan) -> (String, String) {
+        let way = if plan.by > Turns::ZERO { "in" } else { "back" };
+        let headline = format!("Turn the collar {way} {}", self.units.show(plan.by.abs()));
+        let after = plan.sag_after.shown(self.units);
+        let cost = if plan.to > Turns::ZERO {
+            format!(
+                " At {} past contact the shock moves once {} of the load has arrived.",
+                self.units.show(plan.to),
+                self.units.show(plan.breakaway)
+            )
+        } else {
+            String::new()
+        };
+        let reason =
+            format!("That brings sag to {after}, {} to be in the band.{cost}", chance(plan.chance_after));
+        (headline, reason)
+    }
+
+    fn swap(&self, step: SpringStep, landing: SpringNumber) -> (String, String) {
+        let direction = if step.change > SpringRate::ZERO { "stiffer" } else { "softer" };
+        let size = self.units.show(step.change.abs());
+        let headline = format!("{size} {direction}: {}", self.spring(step.to));
+        let now = self.assessment.present().map_or_else(String::new, |present| present.sag.shown(self.units));
+        let much = if direction == "stiffer" { "too much" } else { "too little" };
+        let landing_words = if landing == step.to {
+            format!("It lands at {}, {} to be in the band.", self.sag(landing), self.chance(landing))
+        } else {
+            format!(
+                "Or go at once to {}: it lands at {}, {} to be in the band.",
+                self.spring(landing),
+                self.sag(landing),
+                self.chance(landing)
+            )
+        };
+        let never = if direction == "softer" { " Preload cannot add sag." } else { "" };
+        (headline, format!("Sag is {now}, {much} for {}.{never} {landing_words}", self.band()))
+    }
+
+    fn nothing(&self, wanted: SpringRate, end: RackEnd, nearest: Option<SpringNumber>) -> (String, String) {
+        let place = match end {
+            RackEnd::Softest => "softer than anything on the rack",
+            RackEnd::Stiffest => "stiffer than anything on the rack",
+            RackEnd::Between => "between two springs on the rack that both miss the band",
+        };
+        let nearest = nearest.map_or_else(String::new, |number| {
+            format!(" Nearest at hand is {}, at {}.", self.spring(number), self.sag(number))
+        });
+        let reason = format!(
+            "The rate that would land is about {}, {place}.{nearest} Check stroke, travel and leverage ratio as entered \
+             before ordering one.",
+            self.units.show(wanted)
+        );
+        (format!("No spring at hand; about {}", self.units.show(wanted)), reason)
+    }
+}
+
+fn take_readings(have: usize, wanted: usize) -> (String, String) {
+    let left = wanted.saturating_sub(have).max(1);
+    let headline = match left {
+        1 => "One more seated reading".to_owned(),
+        left => format!("{left} seated readings"),
+    };
+    let reason = if have == 0 {
+        "No reading with this spring and collar yet.".to_owned()
+    } else {
+        format!("{have} of {wanted} taken. Readings scatter; the mean of a few is worth more than one.")
+    };
+    (headline, reason)
+}
+
+fn check(suspect: Suspect, causes: &[Cause]) -> (String, String) {
+    let (headline, opening) = match suspect {
+        Suspect::Reading(number) => (
+            format!("Check reading {}", number.0),
+            format!(
+                "Reading {} stands apart from its fellows. Void it if you know why, or read once more.",
+                number.0
+            ),
+        ),
+        Suspect::Set(number) => (
+            "These trials disagree".to_owned(),
+            format!("Set {number} does not go with the others. Check, then read once more."),
+        ),
+    };
+    let list: Vec<&str> = causes.iter().map(|named| cause(*named)).collect();
+    (headline, format!("{opening} Likeliest first: {}.", list.join("; ")))
+}
+
+/// A likely cause of trials that disagree.
+pub fn cause(cause: Cause) -> &'static str {
+    match cause {
+        Cause::Bounced => "the rider bounced or dropped in",
+        Cause::IndicatorNotSeated => "the indicator was not against the seal",
+        Cause::PreloadDiffers => "the collar stood elsewhere than entered",
+        Cause::WrongLabel => "the spring is not what its label says",
+        Cause::AdjusterClosed => "a climb switch or compression adjuster was closed",
+    }
+}
+
+/// A chance as a figure; nothing is ever quite certain.
+pub fn chance(chance: Share) -> String {
+    match chance.as_percent() {
+        percent if percent < 1.0 => "less than 1 % likely".to_owned(),
+        percent if percent > 99.0 => "more than 99 % likely".to_owned(),
+        percent => format!("{percent:.0} % likely"),
+    }
+}

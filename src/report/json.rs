@@ -1,0 +1,249 @@
+//! The assessment as JSON, under names that stay: the README documents them, scripts rely on them.
+//!
+//! Units stand in the names; `null` stands for no value, never zero; chances are parts of one. A name may be added, none
+//! changes its meaning.
+
+use serde::Serialize;
+
+use super::Subject;
+use crate::assessment::{Advice, Forecast, Known, SetFinding, Standing};
+use crate::mechanics::Fit;
+use crate::phrase;
+use crate::session::{Setup, SpringNumber};
+use crate::units::UnitSet;
+
+#[derive(Serialize)]
+struct Report {
+    schema: u32,
+    step: &'static str,
+    aim_percent: f64,
+    half_width_percent: f64,
+    fitted_lb_in: Option<f64>,
+    swaps: u16,
+    sets: Vec<Set>,
+    load_n: f64,
+    u_load_n: f64,
+    falloff_percent: f64,
+    u_falloff_percent: f64,
+    scatter_mm: f64,
+    wanted_rate_lb_in: f64,
+    u_wanted_rate_lb_in: f64,
+    advice: AdviceReport,
+    forecasts: Vec<ForecastReport>,
+    trail: Option<String>,
+    warnings: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Set {
+    number: usize,
+    spring: u16,
+    rate_lb_in: Option<f64>,
+    turns_past_contact: f64,
+    readings_used: usize,
+    mean_mm: f64,
+    u_mean_mm: f64,
+    scatter_mm: Option<f64>,
+    sag_percent: f64,
+    u_sag_percent: f64,
+    ninety_percent_half_width: f64,
+    wheel_sag_percent: f64,
+    standing: &'static str,
+}
+
+#[derive(Serialize)]
+struct AdviceReport {
+    kind: &'static str,
+    headline: String,
+    reason: String,
+    step_lb_in: Option<f64>,
+    step_spring: Option<u16>,
+    landing_lb_in: Option<f64>,
+    landing_spring: Option<u16>,
+    trim_turns: Option<f64>,
+    trim_to_turns: Option<f64>,
+    nearest_lb_in: Option<f64>,
+    wanted_lb_in: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct ForecastReport {
+    spring: u16,
+    rate_lb_in: f64,
+    turns_past_contact: f64,
+    sag_percent: f64,
+    u_sag_percent: f64,
+    wheel_sag_percent: f64,
+    chance_in_band: f64,
+    chance_with_collar: f64,
+    fits: bool,
+    fit: &'static str,
+    known: &'static str,
+    energy_left_j: f64,
+    bounce_hz: f64,
+    wheel_rate_n_mm: f64,
+    breakaway_percent: f64,
+}
+
+/// The whole assessment as one JSON object, over several lines.
+///
+/// # Errors
+/// Only when a figure cannot be written as JSON, which no checked quantity can cause.
+pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
+    let Subject { setup, state, assessment } = *subject;
+    let learned = &assessment.learned;
+    let report = Report {
+        schema: 1,
+        step: step_name(state.step),
+        aim_percent: tidy(setup.aim.sag.as_percent()),
+        half_width_percent: tidy(setup.aim.half_width.as_percent()),
+        fitted_lb_in: state.bench.fitted.and_then(|number| label(setup, number)),
+        swaps: state.bench.swaps,
+        sets: assessment.sets.iter().map(|set| set_report(set, setup)).collect(),
+        load_n: learned.load.value.as_newtons(),
+        u_load_n: learned.load.uncertainty.as_newtons(),
+        falloff_percent: learned.falloff.value.as_percent(),
+        u_falloff_percent: learned.falloff.uncertainty.as_percent(),
+        scatter_mm: learned.scatter.as_mm(),
+        wanted_rate_lb_in: learned.wanted_rate.value.as_lb_per_in(),
+        u_wanted_rate_lb_in: learned.wanted_rate.uncertainty.as_lb_per_in(),
+        advice: advice_report(subject),
+        forecasts: assessment.forecasts.iter().map(forecast_report).collect(),
+        trail: assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, UnitSet::Trade)),
+        warnings: assessment.warnings.iter().map(|one| phrase::warning(one, setup, UnitSet::Trade)).collect(),
+    };
+    serde_json::to_string_pretty(&report)
+}
+
+/// Labels are typed as whole figures; the way through N/mm and back must not show.
+fn tidy(figure: f64) -> f64 {
+    (figure * 1e6).round() / 1e6
+}
+
+fn label(setup: &Setup, number: SpringNumber) -> Option<f64> {
+    setup.spring(number).map(|spring| tidy(spring.label.as_lb_per_in()))
+}
+
+fn set_report(set: &SetFinding, setup: &Setup) -> Set {
+    Set {
+        number: set.number,
+        spring: set.spring.0,
+        rate_lb_in: label(setup, set.spring),
+        turns_past_contact: set.past_contact.value(),
+        readings_used: set.readings_used,
+        mean_mm: set.moved.value.as_mm(),
+        u_mean_mm: set.moved.uncertainty.as_mm(),
+        scatter_mm: set.scatter.map(crate::units::Length::as_mm),
+        sag_percent: set.sag.value.as_percent(),
+        u_sag_percent: set.sag.uncertainty.as_percent(),
+        ninety_percent_half_width: set.ninety_percent.as_percent(),
+        wheel_sag_percent: set.wheel_sag.as_percent(),
+        standing: match set.standing {
+            Standing::Below => "too_little_sag",
+            Standing::Inside => "in_band",
+            Standing::Above => "too_much_sag",
+        },
+    }
+}
+
+fn advice_report(subject: &Subject<'_>) -> AdviceReport {
+    let Subject { setup, assessment, .. } = *subject;
+    let words = phrase::advice(assessment, setup, UnitSet::Trade);
+    let mut report = AdviceReport {
+        kind: advice_kind(&assessment.advice),
+        headline: words.headline,
+        reason: words.reason,
+        step_lb_in: None,
+        step_spring: None,
+        landing_lb_in: None,
+        landing_spring: None,
+        trim_turns: None,
+        trim_to_turns: None,
+        nearest_lb_in: None,
+        wanted_lb_in: None,
+    };
+    let landing = match &assessment.advice {
+        Advice::FirstSpring { landing, .. } | Advice::Swap { landing, .. } => Some(*landing),
+        _ => None,
+    };
+    report.landing_spring = landing.map(|number| number.0);
+    report.landing_lb_in = landing.and_then(|number| label(setup, number));
+    match &assessment.advice {
+        Advice::Swap { step, .. } => {
+            report.step_lb_in = Some(tidy(step.change.as_lb_per_in()));
+            report.step_spring = Some(step.to.0);
+        }
+        Advice::Trim(plan) => {
+            report.trim_turns = Some(plan.by.value());
+            report.trim_to_turns = Some(plan.to.value());
+        }
+        Advice::NothingOnTheRack { wanted, nearest, .. } => {
+            report.wanted_lb_in = Some(wanted.as_lb_per_in());
+            report.nearest_lb_in = nearest.and_then(|number| label(setup, number));
+        }
+        _ => {}
+    }
+    report
+}
+
+/// The name of a piece of advice that scripts go by.
+fn advice_kind(advice: &Advice) -> &'static str {
+    match advice {
+        Advice::FirstSpring { .. } => "first_spring",
+        Advice::TakeReadings { .. } => "take_readings",
+        Advice::Check { .. } => "check",
+        Advice::ReadAgain { .. } => "read_again",
+        Advice::Keep { .. } => "keep",
+        Advice::Trim(_) => "trim",
+        Advice::Swap { .. } => "swap",
+        Advice::NothingOnTheRack { .. } => "nothing_on_the_rack",
+    }
+}
+
+/// The name of a step that scripts go by.
+fn step_name(step: crate::session::Step) -> &'static str {
+    use crate::session::Step;
+    match step {
+        Step::Intake => "intake",
+        Step::BenchCheck => "bench_check",
+        Step::Unload => "unload",
+        Step::SeatIndicator => "seat_indicator",
+        Step::SeatedReading => "seated_reading",
+        Step::Verdict => "verdict",
+        Step::Trim => "trim",
+        Step::Swap => "swap",
+        Step::FinalChecks => "final_checks",
+        Step::TrailCheck => "trail_check",
+        Step::AfterTrail => "after_trail",
+        Step::Closed => "closed",
+    }
+}
+
+fn forecast_report(forecast: &Forecast) -> ForecastReport {
+    ForecastReport {
+        spring: forecast.spring.0,
+        rate_lb_in: tidy(forecast.rate.as_lb_per_in()),
+        turns_past_contact: forecast.past_contact.value(),
+        sag_percent: forecast.sag.value.as_percent(),
+        u_sag_percent: forecast.sag.uncertainty.as_percent(),
+        wheel_sag_percent: forecast.wheel_sag.as_percent(),
+        chance_in_band: forecast.chance.as_fraction(),
+        chance_with_collar: forecast.chance_with_collar.as_fraction(),
+        fits: forecast.fit.is_possible(),
+        fit: match forecast.fit {
+            Fit::Fits => "fits",
+            Fit::StrokeUnknown => "stroke_unknown",
+            Fit::WouldBind { .. } => "would_bind",
+            Fit::TooNarrow => "too_narrow",
+        },
+        known: match forecast.known {
+            Known::OnTheBike => "on_the_bike",
+            Known::Measured => "measured",
+            Known::ByLabel => "by_label",
+        },
+        energy_left_j: forecast.ride.energy_left.value(),
+        bounce_hz: forecast.ride.bounce.value(),
+        wheel_rate_n_mm: forecast.ride.wheel_rate.as_n_per_mm(),
+        breakaway_percent: forecast.ride.breakaway.as_percent(),
+    }
+}

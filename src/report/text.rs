@@ -1,0 +1,108 @@
+//! The assessment as plain text, for a terminal without a screen, a mail or a printer.
+
+use std::fmt::Write;
+
+use super::Subject;
+use crate::assessment::{Forecast, Known, SetFinding, Standing};
+use crate::mechanics::Fit;
+use crate::phrase;
+use crate::session::Setup;
+use crate::units::UnitSet;
+use crate::units::display::Show;
+
+/// The whole assessment as lines of text in the units of the set; ends with a line break.
+pub fn as_text(subject: &Subject<'_>, units: UnitSet) -> String {
+    let mut text = String::new();
+    // Writing to a String cannot fail.
+    let _ = write_all(&mut text, subject, units);
+    text
+}
+
+fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::fmt::Result {
+    let Subject { setup, state, assessment } = *subject;
+    write_heading(text, subject, units)?;
+    writeln!(text, "\nReadings")?;
+    if assessment.sets.is_empty() {
+        writeln!(text, "  none yet")?;
+    }
+    for set in &assessment.sets {
+        writeln!(text, "  {}", set_line(set, setup, units))?;
+    }
+    let words = phrase::advice(assessment, setup, units);
+    writeln!(text, "\nNext: {}\n  {}", words.headline, words.reason)?;
+    writeln!(text, "\nSprings at hand     sag             in band   fit")?;
+    for forecast in &assessment.forecasts {
+        writeln!(text, "  {}", forecast_line(forecast, units))?;
+    }
+    let learned = &assessment.learned;
+    writeln!(
+        text,
+        "\nLoad on the rear wheel {} (the readings and the weights together)",
+        learned.load.shown(units)
+    )?;
+    writeln!(text, "Rate for the middle of the band {}", learned.wanted_rate.shown(units))?;
+    if let Some(finding) = &assessment.trail {
+        writeln!(text, "Trail: {}", phrase::trail_finding(finding, units))?;
+    }
+    for warning in &assessment.warnings {
+        writeln!(text, "Mind: {}", phrase::warning(warning, setup, units))?;
+    }
+    writeln!(text, "\nStep: {}", phrase::step(state.step).title)
+}
+
+fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::fmt::Result {
+    let Subject { setup, state, .. } = *subject;
+    let name = [state.told.who.shown().to_string(), state.told.bike_label.shown().to_string()];
+    let name: Vec<&str> = name.iter().map(String::as_str).filter(|part| !part.is_empty()).collect();
+    if !name.is_empty() {
+        writeln!(text, "{}", name.join(", "))?;
+    }
+    writeln!(
+        text,
+        "Rider {}, bike {}, travel {}, stroke {}; aim {} ± {}",
+        units.show(setup.rider),
+        units.show(setup.bike),
+        units.show(setup.travel),
+        units.show(setup.shock.stroke),
+        units.show(setup.aim.sag),
+        units.show(setup.aim.half_width),
+    )
+}
+
+fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
+    let standing = match set.standing {
+        Standing::Below => "too little",
+        Standing::Inside => "in the band",
+        Standing::Above => "too much",
+    };
+    let scatter =
+        set.scatter.map_or_else(String::new, |scatter| format!(", scatter {}", units.show(scatter)));
+    let count = if set.readings_used == 1 { "reading" } else { "readings" };
+    format!(
+        "set {}: {} at {} past contact, {} {count}, mean {}{scatter}: sag {} ({standing}), at the wheel {}",
+        set.number,
+        phrase::spring(set.spring, &setup.rack, units),
+        units.show(set.past_contact),
+        set.readings_used,
+        units.show(set.moved.value),
+        set.sag.shown(units),
+        units.show(set.wheel_sag),
+    )
+}
+
+fn forecast_line(forecast: &Forecast, units: UnitSet) -> String {
+    let mark = match forecast.known {
+        Known::OnTheBike => '>',
+        Known::Measured => '*',
+        Known::ByLabel => ' ',
+    };
+    let fit = match forecast.fit {
+        Fit::Fits => "fits".to_owned(),
+        Fit::StrokeUnknown => "stroke unknown: check before fitting".to_owned(),
+        Fit::WouldBind { needed } => format!("would bind: needs {}", units.show(needed)),
+        Fit::TooNarrow => "too narrow for the shock body".to_owned(),
+    };
+    let rate = forecast.rate.written(units).to_string();
+    let chance = format!("{:.0} %", forecast.chance.as_percent());
+    format!("{mark} {rate:<15} {:<15} {chance:>6}   {fit}", forecast.sag.shown(units))
+}

@@ -1,0 +1,5 @@
+//! Laws that hold for every bike, rider and record, tried on random ones.
+
+mod assessment;
+mod balance;
+mod bikes;

@@ -1,0 +1,165 @@
+//! Laws of the assessment: what no record, however odd, may make it say.
+
+use coilwright::assessment::{Advice, Assessment, Known, assess};
+use coilwright::assets;
+use coilwright::mechanics::Fit;
+use coilwright::session::{Deed, Intake, ReadingNumber, State, machine};
+use coilwright::text::FreeText;
+use coilwright::units::{Share, SpringRate, Turns};
+use proptest::prelude::*;
+
+use super::bikes::{Move, intake, moves, played};
+
+fn assessed(state: &State) -> Assessment {
+    assess(state.setup.as_ref().expect("the intake is done"), state, assets::doubts())
+}
+
+fn figures(assessment: &Assessment) -> Vec<f64> {
+    let learned = &assessment.learned;
+    let mut figures = vec![
+        learned.load.value.value(),
+        learned.load.uncertainty.value(),
+        learned.falloff.value.value(),
+        learned.falloff.uncertainty.value(),
+        learned.scatter.value(),
+        learned.wanted_rate.value.value(),
+        learned.wanted_rate.uncertainty.value(),
+    ];
+    for set in &assessment.sets {
+        figures.extend([
+            set.sag.value.value(),
+            set.sag.uncertainty.value(),
+            set.ninety_percent.value(),
+            set.wheel_sag.value(),
+        ]);
+    }
+    for forecast in &assessment.forecasts {
+        let ride = forecast.ride;
+        figures.extend([
+            forecast.sag.value.value(),
+            forecast.sag.uncertainty.value(),
+            forecast.chance.value(),
+            forecast.chance_with_collar.value(),
+            ride.energy_left.value(),
+            ride.bounce.value(),
+            ride.wheel_rate.value(),
+            ride.breakaway.value(),
+        ]);
+    }
+    figures
+}
+
+/// How far two assessments of one session are apart where it matters: the forecasts' sags, in points.
+fn furthest(one: &Assessment, other: &Assessment) -> f64 {
+    let pairs = one.forecasts.iter().zip(&other.forecasts);
+    pairs.map(|(one, other)| (one.sag.value - other.sag.value).abs().as_percent()).fold(0.0, f64::max)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(128) })]
+
+    #[test]
+    fn no_record_makes_a_figure_that_is_not_a_number(intake in intake(), moves in moves()) {
+        let (_, state) = played(&intake, &moves);
+        prop_assert!(figures(&assessed(&state)).into_iter().all(f64::is_finite));
+    }
+
+    #[test]
+    fn no_advice_proposes_a_spring_that_binds(intake in intake(), moves in moves()) {
+        let (_, state) = played(&intake, &moves);
+        let assessment = assessed(&state);
+        let proposed = match &assessment.advice {
+            Advice::Swap { step, landing } => vec![step.to, *landing],
+            Advice::FirstSpring { landing, .. } => vec![*landing],
+            Advice::NothingOnTheRack { nearest, .. } => nearest.iter().copied().collect(),
+            _ => Vec::new(),
+        };
+        for spring in proposed {
+            let forecast = assessment.forecasts.iter().find(|forecast| forecast.spring == spring);
+            let binds = matches!(forecast.map(|forecast| forecast.fit), Some(Fit::WouldBind { .. }));
+            prop_assert!(!binds);
+        }
+    }
+
+    #[test]
+    fn too_little_sag_is_never_answered_with_preload(intake in intake(), moves in moves()) {
+        let (_, state) = played(&intake, &moves);
+        let assessment = assessed(&state);
+        if let (Advice::Trim(plan), Some(present)) = (&assessment.advice, assessment.present()) {
+            let too_little = present.sag.value < intake.aim.expect("told").sag;
+            prop_assert!(!too_little || plan.by < Turns::ZERO);
+            prop_assert!(plan.to <= intake.turns_allowed.expect("told"));
+        }
+    }
+
+    #[test]
+    fn a_step_is_of_25_or_50_or_what_the_rack_allows(intake in intake(), moves in moves()) {
+        let (_, state) = played(&intake, &moves);
+        let assessment = assessed(&state);
+        let Advice::Swap { step, landing } = &assessment.advice else { return Ok(()) };
+        let from = assessment.present().expect("fitted").rate;
+        let whole = assessment.forecasts.iter().find(|f| f.spring == *landing).expect("on the rack").rate - from;
+        prop_assert!(step.change.value() * whole.value() > 0.0, "a step goes toward the landing spring");
+        let size = step.change.abs().as_lb_per_in();
+        let standard = [25.0, 50.0].iter().any(|standard| (size - standard).abs() < 0.5);
+        // Where the rack has no spring at the standard step, none lies nearer to it on the way either.
+        let wanted = if whole.abs() < SpringRate::lb_per_in(49.5) { 25.0 } else { 50.0 };
+        let nearer = assessment.forecasts.iter().filter(|f| f.known != Known::OnTheBike && f.fit.is_possible()).any(|f| {
+            let change = f.rate - from;
+            let on_the_way = change.value() * whole.value() > 0.0 && change.abs() <= whole.abs();
+            on_the_way && (change.abs().as_lb_per_in() - wanted).abs() < (size - wanted).abs() - 1e-6
+        });
+        prop_assert!(standard || !nearer);
+    }
+
+    #[test]
+    fn a_void_reading_has_no_effect(intake in intake(), moves in moves(), moved in 0.1..0.8f64) {
+        let (mut record, state) = played(&intake, &moves);
+        let before = assessed(&state);
+        let reading = Deed::Trial { moved: intake.stroke.expect("told") * moved };
+        let trials = record.entries.iter().filter(|entry| matches!(entry.deed, Deed::Trial { .. })).count();
+        prop_assume!(machine::advance(&mut record, chrono::DateTime::default(), reading).is_ok());
+        let number = ReadingNumber(u16::try_from(trials + 1).expect("few readings"));
+        let void = Deed::Voided { reading: number, because: FreeText::new("bounced") };
+        let state = machine::advance(&mut record, chrono::DateTime::default(), void).expect("it is there");
+        let after = assessed(&state);
+        prop_assert_eq!(before.sets, after.sets);
+        prop_assert_eq!(before.forecasts, after.forecasts);
+    }
+
+    #[test]
+    fn the_order_of_sets_does_not_matter(intake in intake(), moves in moves()) {
+        let (_, state) = played(&intake, &moves);
+        let mut turned = state.clone();
+        // The last set stays last, since it says where the collar stands now.
+        if let Some((_, before)) = turned.sets.split_last_mut() {
+            before.reverse();
+        }
+        prop_assert!(furthest(&assessed(&state), &assessed(&turned)) < 1e-6);
+    }
+
+    #[test]
+    fn a_forecast_at_the_measured_spring_lies_within_reach_of_the_reading(
+        intake in intake(),
+        share in 0.15..0.5f64,
+    ) {
+        let (_, state) = played(&intake, &[Move::Read(share), Move::Read(share), Move::Read(share)]);
+        let assessment = assessed(&state);
+        let (Some(set), Some(present)) = (assessment.sets.last(), assessment.present()) else { return Ok(()) };
+        // Weights and reading pull on one another; what is learned lies between what each says alone.
+        let nothing_read = Intake { fitted: intake.fitted, ..intake.clone() };
+        let (_, blank) = played(&nothing_read, &[]);
+        let by_weights = assessed(&blank).present().expect("fitted").sag.value;
+        let (low, high) = if by_weights < set.sag.value { (by_weights, set.sag.value) } else { (set.sag.value, by_weights) };
+        let slack = Share::percent(0.6);
+        prop_assert!(present.sag.value > low - slack && present.sag.value < high + slack);
+    }
+
+    #[test]
+    fn forecasts_fall_as_rates_rise(intake in intake(), moves in moves()) {
+        let (_, state) = played(&intake, &moves);
+        let assessment = assessed(&state);
+        let by_label: Vec<_> = assessment.forecasts.iter().filter(|f| f.known == Known::ByLabel).collect();
+        prop_assert!(by_label.windows(2).all(|pair| pair[1].sag.value <= pair[0].sag.value + Share::percent(1e-9)));
+    }
+}
