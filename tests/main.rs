@@ -3,4 +3,7 @@
 mod archive;
 mod laws;
 mod published;
+mod records;
+mod screens;
 mod units;
+mod walk;

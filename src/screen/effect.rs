@@ -46,6 +46,8 @@ pub enum Answer {
         record: Box<Record>,
         /// Whether it can be gone on with.
         keeping: Keeping,
+        /// What came to light in opening it, in a sentence or two.
+        remark: Option<String>,
     },
     /// It could not be done; a sentence with the way out.
     Failed(String),

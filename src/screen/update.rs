@@ -27,9 +27,10 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
     let typing = model.place().typing(&model.desk);
     let live = model.place().live(&model.desk);
     let Some(pressed) = keys::pressed(key, &live, typing) else { return Vec::new() };
-    model.desk.notice = None;
+    let warned = model.desk.notice.take() == Some(Notice::LeavingLoses);
     match pressed {
-        Pressed::Action(Action::Quit) => vec![Effect::LetGo, Effect::Leave],
+        Pressed::Action(Action::Quit) if warned => vec![Effect::LetGo, Effect::Leave],
+        Pressed::Action(Action::Quit) => leave(model),
         Pressed::Action(Action::Suspend) => vec![Effect::Suspend],
         Pressed::Action(Action::Repaint) => vec![Effect::Repaint],
         Pressed::Action(Action::Units) => {
@@ -41,6 +42,16 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
     }
 }
 
+/// Leaves at once where the last step is kept; else tries once more to keep it, and says what leaving would lose.
+fn leave(model: &mut Model) -> Vec<Effect> {
+    let again = model.desk.keep_again();
+    if again.is_empty() {
+        return vec![Effect::LetGo, Effect::Leave];
+    }
+    model.desk.say(Notice::LeavingLoses);
+    again
+}
+
 /// Takes an answer of the shell in.
 pub fn answer(model: &mut Model, answer: Answer) {
     match answer {
@@ -50,7 +61,10 @@ pub fn answer(model: &mut Model, answer: Answer) {
                 session.keeping = keeping;
             }
         }
-        Answer::Opened { record, keeping } => open(model, *record, keeping),
+        Answer::Opened { record, keeping, remark } => {
+            open(model, *record, keeping);
+            model.desk.notice = model.desk.notice.take().or(remark.map(Notice::Said));
+        }
         Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::Listed(past) => model.desk.shelf.past = past,
     }
