@@ -52,7 +52,8 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     let mut shop = Shop::new(archive);
     let mut model = Model::new(shop.shelf(folder), UnitSet::default(), theme(cli));
     let failed = |error: io::Error| {
-        Failure::new("the terminal does not obey any more; every step shown as kept is on disk").because(error)
+        Failure::new("the terminal does not obey any more; every step shown as kept is on disk")
+            .because(error)
     };
     let mut console = Console::take(reassurance).map_err(failed)?;
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)
@@ -90,7 +91,8 @@ fn random() -> u64 {
 fn theme(cli: &Cli) -> Theme {
     let set = |name: &str| env::var_os(name).is_some_and(|value| !value.is_empty());
     let ink = if set("NO_COLOR") || is_terminal("dumb") { Ink::Plain } else { Ink::Colour };
-    let glyphs = if cli.ascii || is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };
+    let glyphs =
+        if cli.ascii || is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };
     Theme { ink, glyphs }
 }
 
@@ -129,8 +131,10 @@ fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {
         Failure::new(format!("entry {} of {name} does not fit what stands before it", misfit.entry))
     })?;
     let Some(setup) = &state.setup else {
-        return Err(Failure::new(format!("{name} has no complete intake yet, so there is nothing to assess"))
-            .way_out("Open it with `coilwright` and finish the details."));
+        return Err(Failure::new(format!(
+            "{name} has no complete intake yet, so there is nothing to assess"
+        ))
+        .way_out("Open it with `coilwright` and finish the details."));
     };
     let assessment = assess(setup, &state, assets::doubts());
     let subject = Subject { setup, state: &state, assessment: &assessment };
@@ -168,7 +172,9 @@ fn read_record(file: &Path) -> Result<String, Failure> {
         .read_to_string(&mut text)
         .map_err(|error| Failure::new("standard input cannot be read as text").because(error))?;
     if text.len() as u64 == most {
-        return Err(Failure::new(format!("standard input is longer than {LARGEST_RECORD} bytes; no record is")));
+        return Err(Failure::new(format!(
+            "standard input is longer than {LARGEST_RECORD} bytes; no record is"
+        )));
     }
     Ok(text)
 }

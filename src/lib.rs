@@ -1,9 +1,6 @@
 //! coilwright: a full-screen assistant for fitting the right coil spring to a mountain bike's rear shock.
 
-<<<<<<< HEAD
 pub mod app;
-=======
->>>>>>> main
 pub mod archive;
 pub mod assessment;
 pub mod assets;

@@ -18,12 +18,14 @@ use crate::session::{Intake, Record, Stamp};
 const DRAWS: u32 = 32;
 
 /// The workshop round the screen.
+#[derive(Debug)]
 pub(super) struct Shop {
     archive: Archive,
     open: Option<Open>,
 }
 
 /// The record held for writing.
+#[derive(Debug)]
 struct Open {
     held: Held,
     /// What a later program wrote into it and this one does not know; it goes back with every save.
@@ -147,17 +149,22 @@ fn remark(seal: Seal, settled: &Settled) -> Option<String> {
         .taken_over
         .as_ref()
         .map(|_| "A later version of this record was found beside it and taken over; nothing of the earlier one is lost.");
-    let rivals = (!settled.rivals.is_empty())
-        .then_some("Another version of this record was found that differs; it was kept beside it under its own name.");
+    let rivals = (!settled.rivals.is_empty()).then_some(
+        "Another version of this record was found that differs; it was kept beside it under its own name.",
+    );
     let said: Vec<&str> = [edited, taken_over, rivals].into_iter().flatten().collect();
     (!said.is_empty()).then(|| said.join(" "))
 }
 
 fn read_only(why: &ReadOnly) -> String {
     match why {
-        ReadOnly::InUse => "Another program has this session open, so it can only be looked at here.".to_owned(),
+        ReadOnly::InUse => {
+            "Another program has this session open, so it can only be looked at here.".to_owned()
+        }
         ReadOnly::NoLocks { source } => {
-            format!("The records folder lets nobody lock a file ({source}), so it can only be looked at here.")
+            format!(
+                "The records folder lets nobody lock a file ({source}), so it can only be looked at here."
+            )
         }
     }
 }
@@ -196,8 +203,24 @@ fn holds_all_of(one: &Intake, other: &Intake) -> bool {
         }};
     }
     all_held!(
-        origin, who, notes, bike_label, rider, bike, wheel_load, travel, leverage, stroke, collar_pitch,
-        turns_allowed, body_diameter, aim, ruler, readings_wanted, rack, fitted,
+        origin,
+        who,
+        notes,
+        bike_label,
+        rider,
+        bike,
+        wheel_load,
+        travel,
+        leverage,
+        stroke,
+        collar_pitch,
+        turns_allowed,
+        body_diameter,
+        aim,
+        ruler,
+        readings_wanted,
+        rack,
+        fitted,
     )
 }
 

@@ -315,8 +315,7 @@ impl Key {
     fn free(self, typing: Typing) -> bool {
         match (self.code, self.held) {
             (KeyCode::Char('?'), Held::Nothing) => typing != Typing::Text,
-            (KeyCode::Char(_), Held::Nothing) => typing == Typing::Nothing,
-            (KeyCode::Left | KeyCode::Right, _) => typing == Typing::Nothing,
+            (KeyCode::Char(_) | KeyCode::Left | KeyCode::Right, Held::Nothing) => typing == Typing::Nothing,
             _ => true,
         }
     }

@@ -55,9 +55,11 @@ pub fn sentence(notice: &Notice, units: UnitSet) -> String {
         Notice::Refused(refusal) => phrase::refusal(refusal, units),
         Notice::Unreadable(unreadable) => phrase::unreadable(unreadable, units),
         Notice::Unusual(field, told) => phrase::unusual(*field, *told, units),
-        Notice::LeavingLoses => "The last step was not kept, so the session stays open. It has just been tried once more; \
+        Notice::LeavingLoses => {
+            "The last step was not kept, so the session stays open. It has just been tried once more; \
                                  see above. Ctrl-C again leaves all the same."
-            .to_owned(),
+                .to_owned()
+        }
         Notice::Said(sentence) => sentence.clone(),
     }
 }

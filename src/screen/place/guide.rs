@@ -24,7 +24,6 @@ pub struct Guide {
 
 impl Guide {
     /// The actions live here, in the order of the footer.
-    #[expect(clippy::unused_self, reason = "every place answers alike")]
     pub fn live(&self, desk: &Desk) -> Vec<Action> {
         let mut live = vec![Action::Accept];
         match awaiting(desk) {
@@ -37,7 +36,6 @@ impl Guide {
     }
 
     /// What the focused field takes.
-    #[expect(clippy::unused_self, reason = "every place answers alike")]
     pub fn typing(&self, desk: &Desk) -> Typing {
         match awaiting(desk) {
             Awaiting::ContactTurns | Awaiting::Reading | Awaiting::TrimTurns(_) => Typing::Figure,

@@ -51,11 +51,8 @@ impl Home {
     /// The actions live here.
     pub fn live(self) -> Vec<Action> {
         let mut live = vec![Action::Accept, Action::Next, Action::Previous];
-        match self.page {
-            Page::Top => {}
-            Page::Past | Page::Demonstrations => {
-                live.extend([Action::PageDown, Action::PageUp, Action::Back])
-            }
+        if self.page != Page::Top {
+            live.extend([Action::PageDown, Action::PageUp, Action::Back]);
         }
         live
     }

@@ -30,13 +30,11 @@ enum Wanted {
 
 impl Trials {
     /// The actions live here, in the order of the footer.
-    #[expect(clippy::unused_self, reason = "every place answers alike")]
     pub fn live(&self, _: &Desk) -> Vec<Action> {
         vec![Action::Accept, Action::TakeBack, Action::StartAnew, Action::Back]
     }
 
     /// What the focused field takes.
-    #[expect(clippy::unused_self, reason = "every place answers alike")]
     pub fn typing(&self, desk: &Desk) -> Typing {
         match desk.session.as_ref().map(wanted) {
             Some(Wanted::ContactTurns | Wanted::Reading) => Typing::Figure,

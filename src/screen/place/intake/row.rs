@@ -336,15 +336,12 @@ fn count(text: &str) -> Result<u8, Unreadable> {
 /// The spring by its rate, or by its number where two bear the same.
 fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<SpringNumber, Unread> {
     let springs = &intake.rack;
-    let found = match text.trim().strip_prefix('#') {
-        Some(number) => {
-            let number = SpringNumber(parse::count(number)?.value);
-            springs.iter().find(|spring| spring.number == number)
-        }
-        None => {
-            let rate = parse::rate(text, units)?.value;
-            springs.iter().find(|spring| units.show(spring.label) == units.show(rate))
-        }
+    let found = if let Some(number) = text.trim().strip_prefix('#') {
+        let number = SpringNumber(parse::count(number)?.value);
+        springs.iter().find(|spring| spring.number == number)
+    } else {
+        let rate = parse::rate(text, units)?.value;
+        springs.iter().find(|spring| units.show(spring.label) == units.show(rate))
     };
     found.map(|spring| spring.number).ok_or(Unread::NotOnTheRack)
 }
