@@ -29,7 +29,7 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::widgets::{Paragraph, Wrap};
 
-use effect::{Effect, Shell};
+use effect::{Effect, Keeping, Shell};
 use model::Model;
 use part::{footer, notice, title};
 use terminal::Console;
@@ -98,7 +98,7 @@ pub fn perform(model: &mut Model, shell: &mut impl Shell, effects: Vec<Effect>) 
 pub fn draw(frame: &mut Frame<'_>, model: &Model) {
     let area = frame.area();
     if area.width < LEAST.0 || area.height < LEAST.1 {
-        draw_too_small(frame, area);
+        draw_too_small(frame, area, model);
     } else {
         draw_regions(frame, area, model);
     }
@@ -121,9 +121,13 @@ fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     footer::draw(frame, bottom, model);
 }
 
-fn draw_too_small(frame: &mut Frame<'_>, area: Rect) {
+fn draw_too_small(frame: &mut Frame<'_>, area: Rect, model: &Model) {
+    let kept = match model.desk.session.as_ref().map(|session| &session.keeping) {
+        Some(Keeping::OnlyInMemory { .. }) => "the last step is in memory only, so do not leave",
+        _ => "the work is kept",
+    };
     let sentence = format!(
-        "The window is {} by {} cells; coilwright needs {} by {}. Make it larger: the work is kept.",
+        "The window is {} by {} cells; coilwright needs {} by {}. Make it larger: {kept}.",
         area.width, area.height, LEAST.0, LEAST.1
     );
     frame.render_widget(Paragraph::new(sentence).wrap(Wrap { trim: true }), area);

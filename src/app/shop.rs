@@ -89,6 +89,10 @@ impl Shop {
     }
 
     fn keep(&mut self, record: &Record) -> Keeping {
+        if self.open.is_none() {
+            // Beginning failed before; what stood in the way may be gone.
+            self.begin(record.opened);
+        }
         let Some(open) = &mut self.open else {
             return Keeping::OnlyInMemory { because: "No record is held for writing.".to_owned() };
         };

@@ -51,7 +51,9 @@ pub enum Action {
     Repaint,
     /// Give the terminal back for a while.
     Suspend,
-    /// Leave the program.
+    /// Leave the program, from the first screen.
+    Leave,
+    /// Leave the program, from anywhere.
     Quit,
 }
 
@@ -235,12 +237,8 @@ pub const TABLE: &[Binding] = &[
         "Draws the screen anew, should another program have written over it.",
     ),
     row(Action::Suspend, &[ctrl('z')], "pause", "Gives the terminal back for a while; fg comes back here."),
-    row(
-        Action::Quit,
-        &[ctrl('c'), letter('q')],
-        "quit",
-        "Leaves at once. Every step accepted has been kept already; the letter does it on the first screen only.",
-    ),
+    row(Action::Leave, &[letter('q'), ctrl('c')], "quit", "Leaves the program. Everything is kept already."),
+    row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is kept already."),
 ];
 
 /// The row of an action.

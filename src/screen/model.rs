@@ -12,7 +12,7 @@ use crate::assessment::{Assessment, assess};
 use crate::assets;
 use crate::session::limits::Field;
 use crate::session::machine::{self, Misfit};
-use crate::session::{Deed, Detail, Record, Refusal, Stamp, State};
+use crate::session::{Deed, Detail, Intake, Record, Refusal, Stamp, State};
 use crate::units::{Quantity, UnitSet, Unreadable};
 
 /// The whole of it.
@@ -143,6 +143,14 @@ impl Model {
         effects
     }
 
+    /// Shows everything in the next set of units.
+    pub(super) fn change_units(&mut self) {
+        self.desk.units = self.desk.units.next();
+        if let Some(place) = self.places.last_mut() {
+            place.change_units(&self.desk);
+        }
+    }
+
     /// Goes somewhere; coming home lets go of the record, unless that would lose its last step.
     pub(super) fn go(&mut self, go: Go) -> Vec<Effect> {
         match go {
@@ -180,7 +188,8 @@ impl Desk {
     /// The effect of trying once more to keep a step that is in memory only; none where everything is kept.
     pub fn keep_again(&self) -> Vec<Effect> {
         let session = self.session.as_ref();
-        let lost = session.filter(|session| matches!(session.keeping, Keeping::OnlyInMemory { .. }));
+        let lost = session
+            .filter(|session| matches!(session.keeping, Keeping::OnlyInMemory { .. }) && !session.is_blank());
         lost.map(|session| Effect::Keep(Box::new(session.record.clone()))).into_iter().collect()
     }
 
@@ -229,6 +238,11 @@ impl OpenSession {
         let mut session = Self { record, state, assessment: None, keeping };
         session.reassess();
         session
+    }
+
+    /// Whether nothing was told or done yet.
+    fn is_blank(&self) -> bool {
+        self.record.entries.is_empty() && self.record.intake == Intake::default()
     }
 
     fn reassess(&mut self) {

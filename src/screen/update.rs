@@ -29,12 +29,12 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
     let Some(pressed) = keys::pressed(key, &live, typing) else { return Vec::new() };
     let warned = model.desk.notice.take() == Some(Notice::LeavingLoses);
     match pressed {
-        Pressed::Action(Action::Quit) if warned => vec![Effect::LetGo, Effect::Leave],
-        Pressed::Action(Action::Quit) => leave(model),
+        Pressed::Action(Action::Quit | Action::Leave) if warned => vec![Effect::LetGo, Effect::Leave],
+        Pressed::Action(Action::Quit | Action::Leave) => leave(model),
         Pressed::Action(Action::Suspend) => vec![Effect::Suspend],
         Pressed::Action(Action::Repaint) => vec![Effect::Repaint],
         Pressed::Action(Action::Units) => {
-            model.desk.units = model.desk.units.next();
+            model.change_units();
             Vec::new()
         }
         Pressed::Action(Action::Help) => model.go(Go::To(Box::new(Place::Help(Help::default())))),

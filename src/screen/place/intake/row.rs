@@ -197,6 +197,16 @@ impl Row {
         })
     }
 
+    /// The kind of figure a bare one is taken for.
+    pub fn kind(self) -> Option<Kind> {
+        match self {
+            Self::Aim => Some(Kind::Share),
+            Self::Leverage => Some(Kind::Ratio),
+            Self::Rack | Self::Fitted => Some(Kind::Rate),
+            _ => self.field().map(|field| field.limits().least.kind()),
+        }
+    }
+
     /// What was told, as text that reads back; empty while nothing was.
     pub fn told(self, intake: &Intake, units: UnitSet) -> String {
         let length = |length: Option<Length>| length.map(|length| units.show(length));
