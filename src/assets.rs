@@ -20,6 +20,20 @@ pub fn doubts() -> &'static Doubts {
     &DOUBTS
 }
 
+/// An invented session to look at.
+#[derive(Debug, Clone, Copy)]
+pub struct Demonstration {
+    /// What it shows, in a few words.
+    pub title: &'static str,
+    /// Its record, as a file holds it.
+    pub text: &'static str,
+}
+
+/// The invented sessions that ship with the program.
+pub fn demonstrations() -> &'static [Demonstration] {
+    &[]
+}
+
 /// Reads a table of doubts, so that the swap study can try another one.
 ///
 /// # Errors

@@ -4,5 +4,6 @@ mod archive;
 mod laws;
 mod published;
 mod records;
+mod screens;
 mod units;
 mod walk;

@@ -1,0 +1,134 @@
+//! Floor 6: the full screen. Read, update, hand the effects out, draw.
+//!
+//! ```text
+//! coilwright  Invented rider · bike · 65.0 mm stroke · aim 30.0 ± 1.5 %                  kept      part/title.rs
+//! ────────────────────────────────────────────────────────────────────────────────
+//!   one main column, and at 140 cells a second one                                             place/*.rs
+//! ────────────────────────────────────────────────────────────────────────────────
+//! what has to be said (a refusal, an unusual figure)                                          part/notice.rs
+//! Enter accept   Tab next   Ctrl-U units   ? help   Esc back                                  part/footer.rs
+//! ```
+//!
+//! A key becomes an action (`keys`), the place's update changes the model and returns effects (`update`, `place`), the
+//! shell performs them and answers before the next frame is drawn (`effect`). Not here: files and clocks (`app`), and
+//! wording (`phrase`).
+
+pub mod effect;
+pub mod keys;
+pub mod model;
+pub mod part;
+pub mod place;
+pub mod terminal;
+pub mod theme;
+pub mod update;
+
+use std::io;
+
+use crossterm::event::Event;
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::widgets::{Paragraph, Wrap};
+
+use effect::{Effect, Keeping, Shell};
+use model::Model;
+use part::{footer, notice, title};
+use terminal::Console;
+
+/// The least screen the places are laid out for.
+pub const LEAST: (u16, u16) = (80, 24);
+
+/// What the loop does after an event.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Flow {
+    /// Go on.
+    On,
+    /// Paint every cell anew.
+    Repaint,
+    /// Give the terminal back for a while.
+    Suspend,
+    /// End.
+    Leave,
+}
+
+/// Runs the screen until somebody leaves it.
+///
+/// # Errors
+/// When the terminal does not obey or is gone.
+pub fn run(console: &mut Console, shell: &mut impl Shell, model: &mut Model) -> io::Result<()> {
+    loop {
+        console.draw(model)?;
+        let mut event = Some(console.wait()?);
+        // The queue is drained before anything is drawn, so that a held key or a paste costs one frame.
+        while let Some(next) = event {
+            match take_in(model, shell, next) {
+                Flow::On => {}
+                Flow::Repaint => console.repaint()?,
+                Flow::Suspend => console.pause()?,
+                Flow::Leave => return Ok(()),
+            }
+            event = console.waiting()?;
+        }
+    }
+}
+
+/// Takes one event in: updates the model, has every effect performed, and takes the answers in.
+pub fn take_in(model: &mut Model, shell: &mut impl Shell, event: Event) -> Flow {
+    let effects = update::event(model, event, shell.now());
+    perform(model, shell, effects)
+}
+
+/// Has effects performed and takes the answers in.
+pub fn perform(model: &mut Model, shell: &mut impl Shell, effects: Vec<Effect>) -> Flow {
+    let mut flow = Flow::On;
+    for effect in effects {
+        match effect {
+            Effect::Repaint => flow = Flow::Repaint,
+            Effect::Suspend => flow = Flow::Suspend,
+            Effect::Leave => return Flow::Leave,
+            effect => {
+                let answer = shell.perform(effect);
+                update::answer(model, answer);
+            }
+        }
+    }
+    flow
+}
+
+/// Draws a whole frame.
+pub fn draw(frame: &mut Frame<'_>, model: &Model) {
+    let area = frame.area();
+    if area.width < LEAST.0 || area.height < LEAST.1 {
+        draw_too_small(frame, area, model);
+    } else {
+        draw_regions(frame, area, model);
+    }
+    model.desk.theme.finish(frame.buffer_mut());
+}
+
+fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model) {
+    let footer_height = footer::height(area.width, model);
+    let [top, middle, said, bottom] = Layout::vertical([
+        Constraint::Length(2),
+        Constraint::Min(1),
+        Constraint::Length(notice::height(area.width, model)),
+        Constraint::Length(footer_height),
+    ])
+    .areas(area);
+    title::draw(frame, top, model);
+    let inner = Rect { x: middle.x + 2, width: middle.width.saturating_sub(4), ..middle };
+    model.place().draw(frame, inner, model);
+    notice::draw(frame, said, model);
+    footer::draw(frame, bottom, model);
+}
+
+fn draw_too_small(frame: &mut Frame<'_>, area: Rect, model: &Model) {
+    let kept = match model.desk.session.as_ref().map(|session| &session.keeping) {
+        Some(Keeping::OnlyInMemory { .. }) => "the last step is in memory only, so do not leave",
+        _ => "the work is kept",
+    };
+    let sentence = format!(
+        "The window is {} by {} cells; coilwright needs {} by {}. Make it larger: {kept}.",
+        area.width, area.height, LEAST.0, LEAST.1
+    );
+    frame.render_widget(Paragraph::new(sentence).wrap(Wrap { trim: true }), area);
+}

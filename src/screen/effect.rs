@@ -1,0 +1,128 @@
+//! What an update asks of the world, and what the world answers.
+//!
+//! Updates touch nothing outside the model; the loop hands each [`Effect`] to a [`Shell`], which keeps, opens and lists
+//! records and knows the time, and feeds its [`Answer`] back in before the next frame is drawn. So a step is on disk before
+//! the screen shows it as done. Not here: how the shell does it (`app`).
+
+use crate::session::{Record, Stamp};
+use crate::text::FreeText;
+
+/// Something asked of the world outside the model.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Effect {
+    /// Take a name for a new record, and hold it. Nothing is written before the first [`Effect::Keep`].
+    Begin {
+        /// When it was opened; part of the name.
+        opened: Stamp,
+    },
+    /// Open a record of the folder for going on with.
+    Open(SessionId),
+    /// Open a demonstration.
+    OpenDemonstration(usize),
+    /// Write the whole record so that it lasts.
+    Keep(Box<Record>),
+    /// Let go of the record held, so that another program may write it.
+    LetGo,
+    /// Look again what records there are.
+    List,
+    /// Paint everything anew.
+    Repaint,
+    /// Give the terminal back until the program is called to the foreground again.
+    Suspend,
+    /// Leave the program.
+    Leave,
+}
+
+/// What came of an effect.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Answer {
+    /// Nothing to tell.
+    Done,
+    /// Where the record was kept, or why not.
+    Kept(Keeping),
+    /// A record, opened.
+    Opened {
+        /// What it holds.
+        record: Box<Record>,
+        /// Whether it can be gone on with.
+        keeping: Keeping,
+        /// What came to light in opening it, in a sentence or two.
+        remark: Option<String>,
+    },
+    /// It could not be done; a sentence with the way out.
+    Failed(String),
+    /// What records there are, newest first.
+    Listed(Vec<PastSession>),
+}
+
+/// Where the open record is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Keeping {
+    /// Nothing was told yet, so nothing is written.
+    NothingYet,
+    /// The last step is on disk in the records folder.
+    Kept,
+    /// The records folder does not take it; the last step is in the spool on this machine.
+    InSpool {
+        /// Why, in a sentence.
+        because: String,
+    },
+    /// It could not be written; the last step is in the memory of this program only.
+    OnlyInMemory {
+        /// Why, in a sentence.
+        because: String,
+    },
+    /// It can be looked at, not gone on with.
+    ReadOnly {
+        /// Why, in a sentence.
+        because: String,
+    },
+}
+
+/// A record of the folder, as its file is called.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SessionId(pub String);
+
+/// A line of the list of past sessions.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PastSession {
+    /// Its file.
+    pub id: SessionId,
+    /// What it holds, as far as it could be read.
+    pub summary: Summary,
+}
+
+/// What a list shows of a record.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Summary {
+    /// It was read.
+    Read {
+        /// When it was opened.
+        opened: Stamp,
+        /// Whose bike.
+        who: FreeText,
+        /// Which bike.
+        bike: FreeText,
+        /// Whether work is left.
+        progress: Progress,
+    },
+    /// It could not be read; a sentence saying why.
+    Unreadable(String),
+}
+
+/// Whether work is left in a session.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Progress {
+    /// It can be gone on with.
+    Unfinished,
+    /// It is closed.
+    Closed,
+}
+
+/// The world outside the model.
+pub trait Shell {
+    /// The time now, with its offset from UTC.
+    fn now(&self) -> Stamp;
+    /// Does what an update asked for.
+    fn perform(&mut self, effect: Effect) -> Answer;
+}

@@ -1,0 +1,338 @@
+//! The one table of keys: bindings, footer and help are the same rows.
+//!
+//! A key means the same thing in every place. Letters stand in for the Ctrl keys wherever no entry field is focused;
+//! while one is, letters belong to the text. Which actions are live at a place is the place's to say (`place`); what they
+//! do is in the update of the place. Not here: any drawing.
+
+use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
+
+/// Something a key asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Action {
+    /// Accept what stands there.
+    Accept,
+    /// One row on.
+    Next,
+    /// One row back.
+    Previous,
+    /// A page on.
+    PageDown,
+    /// A page back.
+    PageUp,
+    /// The next choice of a row.
+    ChoiceRight,
+    /// The choice before.
+    ChoiceLeft,
+    /// This bike has nothing of the kind.
+    HasNone,
+    /// Pass the check or step over, with a reason.
+    PassOver,
+    /// Take back the last step.
+    TakeBack,
+    /// Start the present step anew.
+    StartAnew,
+    /// A reading does not count.
+    Void,
+    /// Enough readings: on to the verdict.
+    Enough,
+    /// Write a remark.
+    Note,
+    /// Look at the details told, and correct them.
+    Details,
+    /// Go between the guided walk and quick trials.
+    OtherWay,
+    /// The next set of units.
+    Units,
+    /// Help.
+    Help,
+    /// One level back.
+    Back,
+    /// Draw the screen anew.
+    Repaint,
+    /// Give the terminal back for a while.
+    Suspend,
+    /// Leave the program, from the first screen.
+    Leave,
+    /// Leave the program, from anywhere.
+    Quit,
+}
+
+/// A key with or without Ctrl.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Key {
+    code: KeyCode,
+    held: Held,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Held {
+    Nothing,
+    Ctrl,
+    Shift,
+}
+
+/// A row of the table.
+#[derive(Debug, Clone, Copy)]
+pub struct Binding {
+    /// What it does.
+    pub action: Action,
+    /// The keys, the one to show first in front.
+    pub keys: &'static [Key],
+    /// A word or two for the footer.
+    pub name: &'static str,
+    /// A sentence for the help.
+    pub meaning: &'static str,
+}
+
+/// What the focused field takes, which decides whom letters belong to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Typing {
+    /// No field is focused: letters are keys.
+    Nothing,
+    /// A figure with its unit: letters belong to it, a question mark does not.
+    Figure,
+    /// Free text: every character belongs to it.
+    Text,
+}
+
+/// A change to the text of a field.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Edit {
+    /// Text typed or pasted.
+    Insert(String),
+    /// The character before the cursor goes.
+    Backspace,
+    /// The character after the cursor goes.
+    Delete,
+    /// All before the cursor back to the last blank goes.
+    DeleteWord,
+    /// The cursor goes left.
+    Left,
+    /// The cursor goes right.
+    Right,
+    /// The cursor goes to the start.
+    Start,
+    /// The cursor goes to the end.
+    End,
+}
+
+/// What a key came to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Pressed {
+    /// An action of the table.
+    Action(Action),
+    /// A change to the focused field.
+    Edit(Edit),
+}
+
+const fn plain(code: KeyCode) -> Key {
+    Key { code, held: Held::Nothing }
+}
+const fn letter(letter: char) -> Key {
+    plain(KeyCode::Char(letter))
+}
+const fn ctrl(letter: char) -> Key {
+    Key { code: KeyCode::Char(letter), held: Held::Ctrl }
+}
+
+const fn row(action: Action, keys: &'static [Key], name: &'static str, meaning: &'static str) -> Binding {
+    Binding { action, keys, name, meaning }
+}
+
+/// Every key of the program, in the order of the footer.
+pub const TABLE: &[Binding] = &[
+    row(
+        Action::Accept,
+        &[plain(KeyCode::Enter)],
+        "accept",
+        "Accepts what stands in the field, or the marked line.",
+    ),
+    row(
+        Action::Next,
+        &[plain(KeyCode::Tab), plain(KeyCode::Down)],
+        "next",
+        "Goes one line on. What stands in a field stays there.",
+    ),
+    row(
+        Action::Previous,
+        &[plain(KeyCode::Up), Key { code: KeyCode::BackTab, held: Held::Shift }],
+        "before",
+        "Goes one line back.",
+    ),
+    row(Action::ChoiceRight, &[plain(KeyCode::Right)], "change", "Goes to the next choice of the line."),
+    row(Action::ChoiceLeft, &[plain(KeyCode::Left)], "change back", "Goes to the choice before."),
+    row(Action::PageDown, &[plain(KeyCode::PageDown)], "further", "Goes a page on."),
+    row(Action::PageUp, &[plain(KeyCode::PageUp)], "back up", "Goes a page back."),
+    row(
+        Action::HasNone,
+        &[ctrl('n'), letter('n')],
+        "has none",
+        "Answers a check with: this bike or shock has nothing of the kind.",
+    ),
+    row(
+        Action::PassOver,
+        &[ctrl('p'), letter('p')],
+        "pass over",
+        "Passes the check or step over. A reason is asked for; what guards from harm cannot be passed over.",
+    ),
+    row(
+        Action::Enough,
+        &[ctrl('g'), letter('g')],
+        "go to verdict",
+        "Ends the set of readings; on to the verdict.",
+    ),
+    row(
+        Action::Void,
+        &[ctrl('x'), letter('x')],
+        "void a reading",
+        "Says that a reading does not count, and why. It stays in the record.",
+    ),
+    row(
+        Action::TakeBack,
+        &[ctrl('t'), letter('t')],
+        "take back",
+        "Takes back the last step. It stays in the record as taken back.",
+    ),
+    row(
+        Action::StartAnew,
+        &[ctrl('r'), letter('r')],
+        "restart step",
+        "Starts the present list or the present set of readings anew.",
+    ),
+    row(Action::Note, &[ctrl('o'), letter('o')], "note", "Writes a remark into the record."),
+    row(
+        Action::Details,
+        &[ctrl('d'), letter('d')],
+        "details",
+        "Shows rider, bike, shock, aim and springs as told, and lets them be corrected.",
+    ),
+    row(
+        Action::OtherWay,
+        &[ctrl('y'), letter('y')],
+        "quick/guided",
+        "Goes between the guided walk and quick trials.",
+    ),
+    row(
+        Action::Units,
+        &[ctrl('u'), letter('u')],
+        "units",
+        "Shows figures in mm, kg and lb/in; then in, lb and lb/in; then mm, kg and N/mm. The record does not change.",
+    ),
+    row(
+        Action::Help,
+        &[letter('?'), ctrl('k'), plain(KeyCode::F(1))],
+        "help",
+        "Shows this help. In free text a question mark is text: use Ctrl-K or F1 there.",
+    ),
+    row(
+        Action::Back,
+        &[plain(KeyCode::Esc)],
+        "back",
+        "Goes one level back. Nothing is lost, and it never leaves the program.",
+    ),
+    row(
+        Action::Repaint,
+        &[ctrl('l')],
+        "redraw",
+        "Draws the screen anew, should another program have written over it.",
+    ),
+    row(Action::Suspend, &[ctrl('z')], "pause", "Gives the terminal back for a while; fg comes back here."),
+    row(Action::Leave, &[letter('q'), ctrl('c')], "quit", "Leaves the program. Everything is kept already."),
+    row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is kept already."),
+];
+
+/// The row of an action.
+pub fn binding(action: Action) -> &'static Binding {
+    TABLE.iter().find(|row| row.action == action).unwrap_or(&TABLE[0])
+}
+
+/// What a key comes to, given the actions that are live and what the focused field takes.
+pub fn pressed(key: KeyEvent, live: &[Action], typing: Typing) -> Option<Pressed> {
+    if key.kind == KeyEventKind::Release {
+        return None;
+    }
+    let edit = edit(key, typing);
+    let row = TABLE.iter().find(|row| {
+        live.contains(&row.action) && row.keys.iter().any(|bound| bound.matches(key) && bound.free(typing))
+    });
+    match (row, edit) {
+        (Some(row), _) => Some(Pressed::Action(row.action)),
+        (None, Some(edit)) => Some(Pressed::Edit(edit)),
+        (None, None) => None,
+    }
+}
+
+fn edit(key: KeyEvent, typing: Typing) -> Option<Edit> {
+    if typing == Typing::Nothing {
+        return None;
+    }
+    let ctrl = key.modifiers.contains(KeyModifiers::CONTROL);
+    // AltGr arrives as Ctrl with Alt on Windows and is part of a character, not a command.
+    let commanded = key.modifiers.intersects(KeyModifiers::CONTROL | KeyModifiers::ALT)
+        && !key.modifiers.contains(KeyModifiers::CONTROL | KeyModifiers::ALT);
+    match key.code {
+        KeyCode::Char('w') | KeyCode::Backspace if ctrl => Some(Edit::DeleteWord),
+        KeyCode::Char('a') if ctrl => Some(Edit::Start),
+        KeyCode::Char('e') if ctrl => Some(Edit::End),
+        KeyCode::Char('h') if ctrl => Some(Edit::Backspace),
+        KeyCode::Char(typed) if !commanded => Some(Edit::Insert(typed.to_string())),
+        KeyCode::Backspace => Some(Edit::Backspace),
+        KeyCode::Delete => Some(Edit::Delete),
+        KeyCode::Left => Some(Edit::Left),
+        KeyCode::Right => Some(Edit::Right),
+        KeyCode::Home => Some(Edit::Start),
+        KeyCode::End => Some(Edit::End),
+        _ => None,
+    }
+}
+
+impl Binding {
+    /// The key to show for it while a field takes this.
+    pub fn shown(&self, typing: Typing) -> Option<String> {
+        self.keys.iter().find(|key| key.free(typing)).map(|key| key.shown())
+    }
+
+    /// Every key of the row, for the help.
+    pub fn all_shown(&self) -> String {
+        self.keys.iter().map(|key| key.shown()).collect::<Vec<_>>().join(", ")
+    }
+}
+
+impl Key {
+    fn matches(self, key: KeyEvent) -> bool {
+        let ctrl = key.modifiers.contains(KeyModifiers::CONTROL);
+        let alt = key.modifiers.contains(KeyModifiers::ALT);
+        let code = match key.code {
+            KeyCode::Char(letter) if ctrl => KeyCode::Char(letter.to_ascii_lowercase()),
+            code => code,
+        };
+        code == self.code && ctrl == (self.held == Held::Ctrl) && !alt
+    }
+
+    /// Whether the key is not taken by the text of a field.
+    fn free(self, typing: Typing) -> bool {
+        match (self.code, self.held) {
+            (KeyCode::Char('?'), Held::Nothing) => typing != Typing::Text,
+            (KeyCode::Char(_) | KeyCode::Left | KeyCode::Right, Held::Nothing) => typing == Typing::Nothing,
+            _ => true,
+        }
+    }
+
+    /// The key as it is called.
+    fn shown(self) -> String {
+        let name = match self.code {
+            KeyCode::Char(letter) if self.held == Held::Ctrl => letter.to_ascii_uppercase().to_string(),
+            KeyCode::Char(letter) => letter.to_string(),
+            KeyCode::F(number) => format!("F{number}"),
+            KeyCode::PageDown => "PgDn".to_owned(),
+            KeyCode::PageUp => "PgUp".to_owned(),
+            KeyCode::BackTab => "Tab".to_owned(),
+            other => format!("{other:?}"),
+        };
+        match self.held {
+            Held::Nothing => name,
+            Held::Ctrl => format!("Ctrl-{name}"),
+            Held::Shift => format!("Shift-{name}"),
+        }
+    }
+}

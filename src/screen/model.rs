@@ -1,0 +1,252 @@
+//! All that the screen knows: a stack of places, and the desk they share.
+//!
+//! What can be derived is not stored: the state and the assessment stand beside the record only because they are asked for
+//! in every frame, and they change together in one function. Not here: drawing, and any file.
+
+use super::effect::{Effect, Keeping, PastSession};
+use super::keys::Pressed;
+use super::place::Place;
+use super::place::home::Home;
+use super::theme::Theme;
+use crate::assessment::{Assessment, assess};
+use crate::assets;
+use crate::session::limits::Field;
+use crate::session::machine::{self, Misfit};
+use crate::session::{Deed, Detail, Intake, Record, Refusal, Stamp, State};
+use crate::units::{Quantity, UnitSet, Unreadable};
+
+/// The whole of it.
+#[derive(Debug)]
+pub struct Model {
+    /// Where one is, and how one came there; the last is shown.
+    places: Vec<Place>,
+    /// What the places share.
+    pub desk: Desk,
+}
+
+/// What the places share.
+#[derive(Debug)]
+pub struct Desk {
+    /// Where records live, and which there are.
+    pub shelf: Shelf,
+    /// The record open on the desk.
+    pub session: Option<OpenSession>,
+    /// The units figures are shown in.
+    pub units: UnitSet,
+    /// Inks and glyphs.
+    pub theme: Theme,
+    /// The last thing that has to be said, until the next key.
+    pub notice: Option<Notice>,
+}
+
+/// The records there are.
+#[derive(Debug, Clone, Default)]
+pub struct Shelf {
+    /// Where they live, safe to show.
+    pub folder: String,
+    /// Those of the folder, newest first.
+    pub past: Vec<PastSession>,
+    /// Titles of the demonstrations.
+    pub demonstrations: Vec<String>,
+}
+
+/// A record on the desk, with what it folds to.
+#[derive(Debug)]
+pub struct OpenSession {
+    /// What was told and done.
+    pub record: Record,
+    /// What it folds to.
+    pub state: State,
+    /// What it means, once the intake is done.
+    pub assessment: Option<Assessment>,
+    /// Where it is kept.
+    pub keeping: Keeping,
+}
+
+/// Something that has to be said.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Notice {
+    /// A deed or detail was refused.
+    Refused(Refusal),
+    /// What was typed cannot be read.
+    Unreadable(Unreadable),
+    /// A figure is possible but unusual; a second Enter takes it.
+    Unusual(Field, Quantity),
+    /// The last step is in memory only, and leaving would lose it.
+    LeavingLoses,
+    /// A sentence.
+    Said(String),
+}
+
+/// Where to go after an update.
+#[derive(Debug)]
+pub enum Go {
+    /// Nowhere.
+    Stay,
+    /// One level back.
+    Back,
+    /// Further in.
+    To(Box<Place>),
+    /// Elsewhere, at the same level.
+    Instead(Box<Place>),
+}
+
+/// What an update of a place comes to.
+#[derive(Debug)]
+pub struct Reply {
+    /// What is asked of the world.
+    pub effects: Vec<Effect>,
+    /// Where to go.
+    pub go: Go,
+}
+
+impl Reply {
+    /// Nothing asked, nowhere gone.
+    pub fn stay() -> Self {
+        Self::asking(Vec::new())
+    }
+
+    /// Something asked, nowhere gone.
+    pub fn asking(effects: Vec<Effect>) -> Self {
+        Self { effects, go: Go::Stay }
+    }
+
+    /// Nothing asked, gone somewhere.
+    pub fn going(go: Go) -> Self {
+        Self { effects: Vec::new(), go }
+    }
+}
+
+impl Model {
+    /// The first screen.
+    pub fn new(shelf: Shelf, units: UnitSet, theme: Theme) -> Self {
+        let desk = Desk { shelf, session: None, units, theme, notice: None };
+        Self { places: vec![Place::Home(Home::default())], desk }
+    }
+
+    /// Where one is.
+    pub fn place(&self) -> &Place {
+        self.places.last().unwrap_or(&Place::NOWHERE)
+    }
+
+    /// Where one came from.
+    pub fn place_before(&self) -> Option<&Place> {
+        self.places.len().checked_sub(2).and_then(|index| self.places.get(index))
+    }
+
+    /// Hands a key to the place one is at.
+    pub(super) fn press(&mut self, pressed: Pressed, at: Stamp) -> Vec<Effect> {
+        let Some(place) = self.places.last_mut() else { return Vec::new() };
+        let reply = place.update(&mut self.desk, pressed, at);
+        let mut effects = reply.effects;
+        effects.extend(self.go(reply.go));
+        effects
+    }
+
+    /// Shows everything in the next set of units.
+    pub(super) fn change_units(&mut self) {
+        self.desk.units = self.desk.units.next();
+        if let Some(place) = self.places.last_mut() {
+            place.change_units(&self.desk);
+        }
+    }
+
+    /// Goes somewhere; coming home lets go of the record, unless that would lose its last step.
+    pub(super) fn go(&mut self, go: Go) -> Vec<Effect> {
+        match go {
+            Go::Back if self.places.len() == 2 => {
+                let again = self.desk.keep_again();
+                if !again.is_empty() {
+                    self.desk.say(Notice::LeavingLoses);
+                    return again;
+                }
+                self.places.pop();
+            }
+            Go::Back if self.places.len() > 2 => drop(self.places.pop()),
+            Go::Stay | Go::Back => {}
+            Go::To(place) => self.places.push(*place),
+            Go::Instead(place) => {
+                if self.places.len() > 1 {
+                    self.places.pop();
+                }
+                self.places.push(*place);
+            }
+        }
+        if self.places.len() == 1 && self.desk.session.take().is_some() {
+            return vec![Effect::LetGo, Effect::List];
+        }
+        Vec::new()
+    }
+}
+
+impl Desk {
+    /// Says something until the next key.
+    pub fn say(&mut self, notice: Notice) {
+        self.notice = Some(notice);
+    }
+
+    /// The effect of trying once more to keep a step that is in memory only; none where everything is kept.
+    pub fn keep_again(&self) -> Vec<Effect> {
+        let session = self.session.as_ref();
+        let lost = session
+            .filter(|session| matches!(session.keeping, Keeping::OnlyInMemory { .. }) && !session.is_blank());
+        lost.map(|session| Effect::Keep(Box::new(session.record.clone()))).into_iter().collect()
+    }
+
+    /// Puts a record on the desk.
+    ///
+    /// # Errors
+    /// When its entries do not fit the walk: it was changed by hand or is damaged.
+    pub fn lay_out(&mut self, record: Record, keeping: Keeping) -> Result<(), Misfit> {
+        let state = machine::replay(&record)?;
+        self.session = Some(OpenSession::folded(record, state, keeping));
+        Ok(())
+    }
+
+    /// Does a deed in the open session: accepted, it is to be kept; refused, the refusal is said.
+    pub fn advance(&mut self, at: Stamp, deed: Deed) -> Vec<Effect> {
+        self.change(|record| machine::advance(record, at, deed))
+    }
+
+    /// Takes a detail into the open session: accepted, it is to be kept; refused, the refusal is said.
+    pub fn tell(&mut self, at: Stamp, detail: Detail) -> Vec<Effect> {
+        self.change(|record| machine::tell(record, at, detail))
+    }
+
+    fn change(&mut self, change: impl FnOnce(&mut Record) -> Result<State, Refusal>) -> Vec<Effect> {
+        let Some(session) = &mut self.session else { return Vec::new() };
+        if let Keeping::ReadOnly { because } = &session.keeping {
+            self.notice = Some(Notice::Said(because.clone()));
+            return Vec::new();
+        }
+        match change(&mut session.record) {
+            Ok(state) => {
+                session.state = state;
+                session.reassess();
+                vec![Effect::Keep(Box::new(session.record.clone()))]
+            }
+            Err(refusal) => {
+                self.notice = Some(Notice::Refused(refusal));
+                Vec::new()
+            }
+        }
+    }
+}
+
+impl OpenSession {
+    fn folded(record: Record, state: State, keeping: Keeping) -> Self {
+        let mut session = Self { record, state, assessment: None, keeping };
+        session.reassess();
+        session
+    }
+
+    /// Whether nothing was told or done yet.
+    fn is_blank(&self) -> bool {
+        self.record.entries.is_empty() && self.record.intake == Intake::default()
+    }
+
+    fn reassess(&mut self) {
+        let setup = self.state.setup.as_ref();
+        self.assessment = setup.map(|setup| assess(setup, &self.state, assets::doubts()));
+    }
+}

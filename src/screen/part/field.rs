@@ -1,0 +1,156 @@
+//! One line of text being typed: its text, its cursor, and how it is drawn.
+//!
+//! The cursor steps over whole characters as people see them, accents and all. What is typed is kept as typed; what is
+//! drawn is safe to show. Not here: what the text means.
+
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::Modifier;
+use unicode_segmentation::UnicodeSegmentation;
+
+use crate::screen::keys::Edit;
+use crate::screen::theme::Theme;
+use crate::text::{LONGEST, Shown};
+
+/// A field being typed into.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Field {
+    text: String,
+    /// Byte offset in the text, always between two whole characters.
+    cursor: usize,
+}
+
+impl Field {
+    /// A field with this text, the cursor behind it.
+    pub fn holding(text: &str) -> Self {
+        Self { text: text.to_owned(), cursor: text.len() }
+    }
+
+    /// What stands in it.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// Whether nothing stands in it.
+    pub fn is_empty(&self) -> bool {
+        self.text.is_empty()
+    }
+
+    /// Takes all text out.
+    pub fn clear(&mut self) {
+        *self = Self::default();
+    }
+
+    /// Changes the text.
+    pub fn edit(&mut self, edit: Edit) {
+        match edit {
+            Edit::Insert(text) => self.insert(&text),
+            Edit::Backspace => self.remove(self.before()..self.cursor),
+            Edit::Delete => self.remove(self.cursor..self.after()),
+            Edit::DeleteWord => self.remove(self.word_start()..self.cursor),
+            Edit::Left => self.cursor = self.before(),
+            Edit::Right => self.cursor = self.after(),
+            Edit::Start => self.cursor = 0,
+            Edit::End => self.cursor = self.text.len(),
+        }
+    }
+
+    fn insert(&mut self, text: &str) {
+        let room = LONGEST.saturating_sub(self.text.chars().count());
+        let one_line: String =
+            text.replace("\r\n", " ").replace(['\r', '\n', '\t'], " ").chars().take(room).collect();
+        self.text.insert_str(self.cursor, &one_line);
+        self.cursor += one_line.len();
+    }
+
+    fn remove(&mut self, range: std::ops::Range<usize>) {
+        self.cursor = range.start;
+        self.text.replace_range(range, "");
+    }
+
+    fn before(&self) -> usize {
+        self.text[..self.cursor].grapheme_indices(true).next_back().map_or(0, |(start, _)| start)
+    }
+
+    fn after(&self) -> usize {
+        self.text[self.cursor..].graphemes(true).next().map_or(self.cursor, |one| self.cursor + one.len())
+    }
+
+    fn word_start(&self) -> usize {
+        let trimmed = self.text[..self.cursor].trim_end();
+        trimmed.rfind(' ').map_or(0, |blank| blank + 1)
+    }
+}
+
+/// Draws the field into one line and puts the terminal's cursor into it.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, field: &Field, theme: Theme) {
+    let area = area.intersection(frame.area());
+    if area.is_empty() {
+        return;
+    }
+    let width = usize::from(area.width);
+    let before = Shown::from(&field.text[..field.cursor]);
+    let all = Shown::from(field.text.as_str());
+    // Scrolls so that the cursor, one cell behind the text, is always inside.
+    let skip = (before.width() + 1).saturating_sub(width);
+    let visible = cut_left(all.as_str(), skip);
+    let style = theme.field();
+    frame.buffer_mut().set_style(Rect { height: 1, ..area }, style);
+    frame.buffer_mut().set_stringn(area.x, area.y, visible, width, style.add_modifier(Modifier::BOLD));
+    let column = u16::try_from(before.width() - skip.min(before.width())).unwrap_or(u16::MAX);
+    frame.set_cursor_position(Position::new(
+        area.x.saturating_add(column).min(area.right().saturating_sub(1)),
+        area.y,
+    ));
+}
+
+/// The text without its first cells.
+fn cut_left(text: &str, cells: usize) -> String {
+    let mut gone = 0;
+    let rest = text.graphemes(true).skip_while(|one| {
+        let past = gone >= cells;
+        gone += Shown::from(*one).width();
+        !past
+    });
+    rest.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn typed(edits: &[Edit]) -> Field {
+        let mut field = Field::default();
+        for edit in edits {
+            field.edit(edit.clone());
+        }
+        field
+    }
+
+    #[test]
+    fn a_pasted_line_break_becomes_a_blank() {
+        assert_eq!(typed(&[Edit::Insert("a\r\nb\nc".to_owned())]).text(), "a b c");
+    }
+
+    #[test]
+    fn backspace_takes_a_letter_with_its_accent() {
+        let field = typed(&[Edit::Insert("ae\u{301}".to_owned()), Edit::Backspace]);
+        assert_eq!(field.text(), "a");
+    }
+
+    #[test]
+    fn a_word_back_goes_with_its_blanks() {
+        assert_eq!(typed(&[Edit::Insert("400 425 ".to_owned()), Edit::DeleteWord]).text(), "400 ");
+    }
+
+    #[test]
+    fn typing_in_the_middle_keeps_what_stands_right_of_it() {
+        let field = typed(&[Edit::Insert("65".to_owned()), Edit::Left, Edit::Insert("3.".to_owned())]);
+        assert_eq!(field.text(), "63.5");
+    }
+
+    #[test]
+    fn a_pasted_book_is_cut_to_what_a_record_keeps() {
+        assert_eq!(typed(&[Edit::Insert("x".repeat(9_000))]).text().len(), LONGEST);
+    }
+}

@@ -1,0 +1,65 @@
+//! What has to be said: a standing line while the record is not where it should be, and the last refusal or question.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Text};
+use ratatui::widgets::{Block, Padding, Paragraph};
+
+use super::wrap::wrap;
+use crate::phrase;
+use crate::screen::effect::Keeping;
+use crate::screen::model::{Model, Notice};
+use crate::text::Shown;
+use crate::units::UnitSet;
+
+/// The most lines it takes.
+const MOST: usize = 5;
+
+/// Lines it takes at that width; none while nothing has to be said.
+pub fn height(width: u16, model: &Model) -> u16 {
+    u16::try_from(lines(width, model).len()).unwrap_or(0)
+}
+
+/// Draws it.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
+    let lines = lines(area.width, model).into_iter().map(|(line, style)| Line::styled(line, style));
+    let text = Text::from(lines.collect::<Vec<_>>());
+    frame.render_widget(Paragraph::new(text).block(Block::new().padding(Padding::horizontal(2))), area);
+}
+
+fn lines(width: u16, model: &Model) -> Vec<(String, Style)> {
+    let theme = model.desk.theme;
+    let width = usize::from(width.saturating_sub(4));
+    let standing = model.desk.session.as_ref().and_then(|session| standing(&session.keeping));
+    let said = model.desk.notice.as_ref().map(|notice| sentence(notice, model.desk.units));
+    let styled = |text: Option<String>, style: Style| {
+        let safe = text.map(|text| Shown::from(text.as_str()).to_string());
+        safe.map_or(Vec::new(), |text| wrap(&text, width)).into_iter().map(move |line| (line, style))
+    };
+    styled(standing, theme.alert()).chain(styled(said, theme.strong())).take(MOST).collect()
+}
+
+/// What stands as long as the record is not in the records folder.
+fn standing(keeping: &Keeping) -> Option<String> {
+    match keeping {
+        Keeping::NothingYet | Keeping::Kept | Keeping::ReadOnly { .. } => None,
+        Keeping::InSpool { because } => Some(format!("Kept on this machine only. {because}")),
+        Keeping::OnlyInMemory { because } => Some(format!("Not kept: in memory only. {because}")),
+    }
+}
+
+/// The sentence for a notice.
+pub fn sentence(notice: &Notice, units: UnitSet) -> String {
+    match notice {
+        Notice::Refused(refusal) => phrase::refusal(refusal, units),
+        Notice::Unreadable(unreadable) => phrase::unreadable(unreadable, units),
+        Notice::Unusual(field, told) => phrase::unusual(*field, *told, units),
+        Notice::LeavingLoses => {
+            "The last step was not kept, so the session stays open. It has just been tried once more; \
+                                 see above. Ctrl-C again leaves all the same."
+                .to_owned()
+        }
+        Notice::Said(sentence) => sentence.clone(),
+    }
+}

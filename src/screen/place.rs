@@ -1,0 +1,115 @@
+//! The places one can be at, each with its own state, update and drawing in a file of its own.
+//!
+//! A place says which actions are live and what its focused field takes; keys, footer and help follow from that. Not here:
+//! the keys that mean the same everywhere (`update`).
+
+pub mod guide;
+pub mod help;
+pub mod home;
+pub mod intake;
+pub mod trials;
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+
+use super::keys::{Action, Pressed, Typing};
+use super::model::{Desk, Model, OpenSession, Reply};
+use crate::session::state::BenchCheckDone;
+use crate::session::{Stamp, Step};
+
+/// Where one is.
+#[derive(Debug)]
+pub enum Place {
+    /// The first screen.
+    Home(home::Home),
+    /// The details told before the work.
+    Intake(intake::Form),
+    /// The guided walk.
+    Guide(guide::Guide),
+    /// Quick trials.
+    Trials(trials::Trials),
+    /// Keys, reasons and words.
+    Help(help::Help),
+}
+
+impl Place {
+    /// A first screen with nothing marked, for a stack that is never empty.
+    pub(super) const NOWHERE: Self = Self::Home(home::Home::TOP);
+
+    /// The place a record opens at.
+    pub fn of(session: &OpenSession) -> Self {
+        match (session.state.step, session.state.bench.bench_check) {
+            (Step::Intake, _) => Self::Intake(intake::Form::resuming(&session.record.intake)),
+            (_, BenchCheckDone::LeftToRider) => Self::Trials(trials::Trials::default()),
+            _ => Self::Guide(guide::Guide::default()),
+        }
+    }
+
+    /// What it is called in the title line and the help.
+    pub fn title(&self) -> &'static str {
+        match self {
+            Self::Home(_) => "Home",
+            Self::Intake(_) => "Details",
+            Self::Guide(_) => "Guided walk",
+            Self::Trials(_) => "Quick trials",
+            Self::Help(_) => "Help",
+        }
+    }
+
+    /// The actions live here, in the order of the footer.
+    pub fn live(&self, desk: &Desk) -> Vec<Action> {
+        let mut live = match self {
+            Self::Home(home) => home.live(),
+            Self::Intake(form) => form.live(desk),
+            Self::Guide(guide) => guide.live(desk),
+            Self::Trials(trials) => trials.live(desk),
+            Self::Help(_) => help::LIVE.to_vec(),
+        };
+        if !matches!(self, Self::Help(_)) {
+            live.push(Action::Help);
+        }
+        let quit = if matches!(self, Self::Home(_)) { Action::Leave } else { Action::Quit };
+        live.extend([Action::Units, Action::Repaint, Action::Suspend, quit]);
+        live
+    }
+
+    /// What the focused field takes.
+    pub fn typing(&self, desk: &Desk) -> Typing {
+        match self {
+            Self::Home(_) | Self::Help(_) => Typing::Nothing,
+            Self::Intake(form) => form.typing(),
+            Self::Guide(guide) => guide.typing(desk),
+            Self::Trials(trials) => trials.typing(desk),
+        }
+    }
+
+    /// Takes a key in.
+    pub(super) fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+        match self {
+            Self::Home(home) => home::update(home, desk, &pressed, at),
+            Self::Intake(form) => intake::update(form, desk, pressed, at),
+            Self::Guide(guide) => guide::update(guide, desk, pressed, at),
+            Self::Trials(trials) => trials::update(trials, desk, pressed, at),
+            Self::Help(help) => help::update(help, &pressed),
+        }
+    }
+
+    /// Shows in other units what was shown in the old ones.
+    pub(super) fn change_units(&mut self, desk: &Desk) {
+        if let Self::Intake(form) = self {
+            form.change_units(desk);
+        }
+    }
+
+    /// Draws it into the area between title and footer.
+    pub(super) fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model) {
+        let desk = &model.desk;
+        match self {
+            Self::Home(home) => home::draw(frame, area, home, desk),
+            Self::Intake(form) => intake::draw(frame, area, form, desk),
+            Self::Guide(guide) => guide::draw(frame, area, guide, desk),
+            Self::Trials(trials) => trials::draw(frame, area, trials, desk),
+            Self::Help(help) => help::draw(frame, area, help, model),
+        }
+    }
+}

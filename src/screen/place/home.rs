@@ -1,0 +1,215 @@
+//! The first screen: go on with what is unfinished, begin something new, or look at what was done.
+//!
+//! Not here: the full review of past sessions.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+
+use super::intake::{Form, Then};
+use super::{Place, help};
+use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
+use crate::screen::keys::{Action, Pressed};
+use crate::screen::model::{Desk, Go, Reply};
+use crate::session::{Record, Stamp};
+
+/// Which list of the first screen is shown, and the marked line of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Home {
+    page: Page,
+    marked: usize,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Page {
+    #[default]
+    Top,
+    Past,
+    Demonstrations,
+}
+
+/// Something to choose.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Choice {
+    /// Go on with the past session of that place in the list.
+    Continue(usize),
+    New,
+    Trials,
+    Demonstrations,
+    Past,
+    Help,
+    Quit,
+    OpenPast(usize),
+    OpenDemonstration(usize),
+}
+
+impl Home {
+    /// The top list, its first line marked.
+    pub const TOP: Self = Self { page: Page::Top, marked: 0 };
+
+    /// The actions live here.
+    pub fn live(self) -> Vec<Action> {
+        let mut live = vec![Action::Accept, Action::Next, Action::Previous];
+        if self.page != Page::Top {
+            live.extend([Action::PageDown, Action::PageUp, Action::Back]);
+        }
+        live
+    }
+
+    fn choices(self, desk: &Desk) -> Vec<Choice> {
+        match self.page {
+            Page::Top => {
+                let unfinished = desk.shelf.past.iter().position(is_unfinished);
+                let go_on = unfinished.map(Choice::Continue);
+                let rest = [
+                    Choice::New,
+                    Choice::Trials,
+                    Choice::Demonstrations,
+                    Choice::Past,
+                    Choice::Help,
+                    Choice::Quit,
+                ];
+                go_on.into_iter().chain(rest).collect()
+            }
+            Page::Past => (0..desk.shelf.past.len()).map(Choice::OpenPast).collect(),
+            Page::Demonstrations => {
+                (0..desk.shelf.demonstrations.len()).map(Choice::OpenDemonstration).collect()
+            }
+        }
+    }
+}
+
+fn is_unfinished(past: &PastSession) -> bool {
+    matches!(past.summary, Summary::Read { progress: Progress::Unfinished, .. })
+}
+
+/// Takes a key in.
+pub fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Reply {
+    let Pressed::Action(action) = pressed else { return Reply::stay() };
+    let choices = home.choices(desk);
+    let last = choices.len().saturating_sub(1);
+    home.marked = home.marked.min(last);
+    match action {
+        Action::Next if home.marked == last => home.marked = 0,
+        Action::Next => home.marked += 1,
+        Action::Previous => home.marked = home.marked.checked_sub(1).unwrap_or(last),
+        Action::PageDown => home.marked = (home.marked + 10).min(last),
+        Action::PageUp => home.marked = home.marked.saturating_sub(10),
+        Action::Back => *home = Home::TOP,
+        Action::Accept => {
+            return choices
+                .get(home.marked)
+                .map_or_else(Reply::stay, |choice| choose(home, desk, *choice, at));
+        }
+        _ => {}
+    }
+    Reply::stay()
+}
+
+fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply {
+    match choice {
+        Choice::New => begin(desk, Then::Guide, at),
+        Choice::Trials => begin(desk, Then::Trials, at),
+        Choice::Demonstrations => {
+            *home = Home { page: Page::Demonstrations, marked: 0 };
+            Reply::stay()
+        }
+        Choice::Past => {
+            *home = Home { page: Page::Past, marked: 0 };
+            Reply::asking(vec![Effect::List])
+        }
+        Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
+        Choice::Quit => Reply::asking(vec![Effect::Leave]),
+        Choice::Continue(index) | Choice::OpenPast(index) => {
+            let open = desk.shelf.past.get(index).map(|past| Effect::Open(past.id.clone()));
+            Reply::asking(open.into_iter().collect())
+        }
+        Choice::OpenDemonstration(index) => Reply::asking(vec![Effect::OpenDemonstration(index)]),
+    }
+}
+
+fn begin(desk: &mut Desk, then: Then, at: Stamp) -> Reply {
+    let record = Record::new(at);
+    let form = Form::new(&record.intake).then(then);
+    if desk.lay_out(record, Keeping::NothingYet).is_err() {
+        return Reply::stay();
+    }
+    Reply { effects: vec![Effect::Begin { opened: at }], go: Go::To(Box::new(Place::Intake(form))) }
+}
+
+/// Draws it.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
+    let theme = desk.theme;
+    let choices = home.choices(desk);
+    let marked = home.marked.min(choices.len().saturating_sub(1));
+    let mut lines = vec![Line::raw(""), Line::styled(heading(*home), theme.strong()), Line::raw("")];
+    let room = usize::from(area.height).saturating_sub(7).max(1);
+    let first = marked.saturating_sub(room.saturating_sub(1));
+    for (index, choice) in choices.iter().enumerate().skip(first).take(room) {
+        let (label, detail) = words(*choice, desk);
+        let (mark, style) = if index == marked { ("▸ ", theme.marked()) } else { ("  ", theme.text()) };
+        lines.push(Line::from(vec![
+            Span::styled(mark, theme.accent()),
+            Span::styled(format!(" {label} "), style),
+            Span::styled(format!("  {detail}"), theme.quiet()),
+        ]));
+    }
+    if choices.is_empty() {
+        lines.push(Line::raw("  There is nothing here yet."));
+    }
+    lines.push(Line::raw(""));
+    lines.push(Line::styled(format!("Records live in {}", desk.shelf.folder), theme.quiet()));
+    frame.render_widget(Paragraph::new(lines), area);
+}
+
+fn heading(home: Home) -> &'static str {
+    match home.page {
+        Page::Top => "The right coil spring, one measured step at a time",
+        Page::Past => "Past sessions, newest first",
+        Page::Demonstrations => "Demonstrations: invented sessions, to look at",
+    }
+}
+
+/// A choice in words, and what more there is to say of it.
+fn words(choice: Choice, desk: &Desk) -> (String, String) {
+    let plain = |label: &str, detail: &str| (label.to_owned(), detail.to_owned());
+    match choice {
+        Choice::Continue(index) => {
+            let (label, detail) = past_words(desk, index);
+            (format!("Go on: {label}"), detail)
+        }
+        Choice::New => plain("New session", "guided, step by step"),
+        Choice::Trials => plain("Quick trials", "sag after sag, for those who know the way"),
+        Choice::Demonstrations => {
+            (String::from("Demonstrations"), format!("{} to look at", desk.shelf.demonstrations.len()))
+        }
+        Choice::Past => (String::from("Past sessions"), format!("{} kept", desk.shelf.past.len())),
+        Choice::Help => plain("Help", "keys and words"),
+        Choice::Quit => plain("Quit", "everything is kept"),
+        Choice::OpenPast(index) => past_words(desk, index),
+        Choice::OpenDemonstration(index) => {
+            (desk.shelf.demonstrations.get(index).cloned().unwrap_or_default(), String::new())
+        }
+    }
+}
+
+fn past_words(desk: &Desk, index: usize) -> (String, String) {
+    let Some(past) = desk.shelf.past.get(index) else { return Default::default() };
+    match &past.summary {
+        Summary::Read { opened, who, bike, progress } => {
+            let named: Vec<String> = [who, bike]
+                .iter()
+                .filter(|text| !text.is_empty())
+                .map(|text| text.shown().fitted(28))
+                .collect();
+            let name = if named.is_empty() { String::from("no name") } else { named.join(" · ") };
+            let state = match progress {
+                Progress::Unfinished => "unfinished",
+                Progress::Closed => "closed",
+            };
+            (name, format!("{} · {state}", opened.format("%Y-%m-%d %H:%M")))
+        }
+        Summary::Unreadable(why) => (past.id.0.clone(), why.clone()),
+    }
+}

@@ -1,0 +1,222 @@
+//! The form of all details: one row at a time has focus, every accepted row is kept at once.
+//!
+//! What stands in a row stays there until it is accepted or taken out: an error keeps the text, going to another row keeps
+//! it as a draft. What is customary is offered in words and enters the record only when accepted. After the intake the
+//! same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), the line of springs (`rack`).
+
+mod drawing;
+pub mod rack;
+pub mod row;
+
+use std::collections::BTreeMap;
+
+pub use drawing::draw;
+use row::{Row, Unread};
+
+use super::Place;
+use super::guide::Guide;
+use super::trials::Trials;
+use crate::screen::keys::{Action, Pressed, Typing};
+use crate::screen::model::{Desk, Go, Notice, Reply};
+use crate::screen::part::field::Field;
+use crate::session::{Deed, Detail, Intake, Refusal, Stamp, Step, limits};
+use crate::units::UnitSet;
+
+/// Where the form leads when it is done.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Then {
+    /// The guided walk.
+    #[default]
+    Guide,
+    /// Quick trials.
+    Trials,
+}
+
+/// The form.
+#[derive(Debug)]
+pub struct Form {
+    focus: Row,
+    field: Field,
+    /// What the focused field held when the focus came to it.
+    came_as: String,
+    /// Texts left in other rows without having been accepted.
+    drafts: BTreeMap<Row, String>,
+    /// An unusual detail that has been asked about.
+    asked: Option<Detail>,
+    then: Then,
+}
+
+impl Form {
+    /// The form over what was told so far, at its first row.
+    pub fn new(told: &Intake) -> Self {
+        let mut form = Self {
+            focus: Row::Who,
+            field: Field::default(),
+            came_as: String::new(),
+            drafts: BTreeMap::new(),
+            asked: None,
+            then: Then::default(),
+        };
+        form.arrive(Row::Who, told, UnitSet::default());
+        form
+    }
+
+    /// The form of an intake that was broken off, at the first row that still needs something.
+    pub fn resuming(told: &Intake) -> Self {
+        let mut form = Self::new(told);
+        if *told != Intake::default() {
+            let lacking = Row::ALL.into_iter().find(|row| row.is_lacking(told));
+            form.arrive(lacking.unwrap_or(Row::Begin), told, UnitSet::default());
+        }
+        form
+    }
+
+    /// Shows the focused row in the units now chosen, unless it was typed into.
+    pub fn change_units(&mut self, desk: &Desk) {
+        if let (Some(session), true) = (&desk.session, self.field.text() == self.came_as) {
+            self.arrive(self.focus, &session.state.told, desk.units);
+        }
+    }
+
+    /// The form leading elsewhere when it is done.
+    #[must_use]
+    pub fn then(self, then: Then) -> Self {
+        Self { then, ..self }
+    }
+
+    /// The actions live here, in the order of the footer.
+    pub fn live(&self, _: &Desk) -> Vec<Action> {
+        vec![Action::Accept, Action::Next, Action::Previous, Action::Back]
+    }
+
+    /// What the focused field takes.
+    pub fn typing(&self) -> Typing {
+        self.focus.typing()
+    }
+
+    fn arrive(&mut self, row: Row, told: &Intake, units: UnitSet) {
+        self.focus = row;
+        self.came_as = row.told(told, units);
+        let text = self.drafts.remove(&row).unwrap_or_else(|| self.came_as.clone());
+        self.field = Field::holding(&text);
+        self.asked = None;
+    }
+
+    /// Goes to another row; a text that was not accepted stays behind as a draft.
+    fn leave_for(&mut self, row: Row, told: &Intake, units: UnitSet) {
+        if self.field.text() != self.came_as {
+            self.drafts.insert(self.focus, self.field.text().to_owned());
+        }
+        self.arrive(row, told, units);
+    }
+
+    fn neighbour(&self, rows: &[Row], step: isize) -> Row {
+        let here = rows.iter().position(|row| *row == self.focus).unwrap_or(0);
+        let there = here.saturating_add_signed(step).min(rows.len().saturating_sub(1));
+        rows.get(there).copied().unwrap_or(self.focus)
+    }
+}
+
+/// The rows shown: the last one only while the intake is open.
+fn rows(desk: &Desk) -> &'static [Row] {
+    let open = desk.session.as_ref().is_some_and(|session| session.state.step == Step::Intake);
+    if open { &Row::ALL } else { &Row::ALL[..Row::ALL.len() - 1] }
+}
+
+/// Takes a key in.
+pub fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+    let Some(told) = desk.session.as_ref().map(|session| session.state.told.clone()) else {
+        return Reply::going(Go::Back);
+    };
+    match pressed {
+        Pressed::Edit(edit) => {
+            form.field.edit(edit);
+            form.asked = None;
+        }
+        Pressed::Action(Action::Next) => form.leave_for(form.neighbour(rows(desk), 1), &told, desk.units),
+        Pressed::Action(Action::Previous) => {
+            form.leave_for(form.neighbour(rows(desk), -1), &told, desk.units);
+        }
+        Pressed::Action(Action::Back) => return Reply::going(Go::Back),
+        Pressed::Action(Action::Accept) if form.focus == Row::Begin => return begin(form, desk, at),
+        Pressed::Action(Action::Accept) => return accept(form, desk, &told, at),
+        Pressed::Action(_) => {}
+    }
+    Reply::stay()
+}
+
+/// Takes the text of the focused row, or what is customary where it is empty, into the record.
+fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
+    let typed = form.field.text();
+    let text = match form.focus.suggestion() {
+        Some(suggestion) if typed.trim().is_empty() => suggestion,
+        _ => typed,
+    };
+    if *text == form.came_as && (form.focus.is_optional() || !text.is_empty()) {
+        form.leave_for(form.neighbour(rows(desk), 1), told, desk.units);
+        return Reply::stay();
+    }
+    let detail = match form.focus.read(text, told, desk.units) {
+        Ok(Some(detail)) => detail,
+        Ok(None) => return Reply::stay(),
+        Err(unread) => {
+            desk.say(notice(unread, desk.units));
+            return Reply::stay();
+        }
+    };
+    if let Some((field, figure)) = limits::unusual(&detail, told)
+        && form.asked.as_ref() != Some(&detail)
+    {
+        form.asked = Some(detail);
+        desk.say(Notice::Unusual(field, figure));
+        return Reply::stay();
+    }
+    let effects = desk.tell(at, detail);
+    if let (false, Some(session)) = (effects.is_empty(), &desk.session) {
+        let told = &session.state.told;
+        form.came_as = form.field.text().to_owned();
+        form.leave_for(form.neighbour(rows(desk), 1), told, desk.units);
+    }
+    Reply::asking(effects)
+}
+
+/// On to the work, or to the first row that still needs something.
+fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
+    if let Some((row, told)) = desk.session.as_ref().and_then(|session| {
+        let told = &session.state.told;
+        let lacking = Row::ALL.into_iter().find(|row| row.is_lacking(told))?;
+        Some((row_or(form, lacking), told.clone()))
+    }) {
+        desk.say(Notice::Refused(Refusal::IntakeIncomplete(told.missing())));
+        form.leave_for(row, &told, desk.units);
+        return Reply::stay();
+    }
+    let effects = desk.advance(at, Deed::IntakeDone);
+    if effects.is_empty() {
+        return Reply::stay();
+    }
+    let place = match form.then {
+        Then::Guide => Place::Guide(Guide::default()),
+        Then::Trials => Place::Trials(Trials::default()),
+    };
+    Reply { effects, go: Go::Instead(Box::new(place)) }
+}
+
+/// A row left with a draft comes before one that was never touched.
+fn row_or(form: &Form, lacking: Row) -> Row {
+    form.drafts.keys().next().copied().filter(|draft| *draft < lacking).unwrap_or(lacking)
+}
+
+fn notice(unread: Unread, units: UnitSet) -> Notice {
+    match unread {
+        Unread::Figure(unreadable) => Notice::Unreadable(unreadable),
+        Unread::Rack(fault) => Notice::Said(fault.sentence(units)),
+        Unread::Leverage => Notice::Said(
+            "Two ratios are wanted, at the start and at the end of the travel, such as 3.0 to 2.5."
+                .to_owned(),
+        ),
+        Unread::NotOnTheRack => Notice::Said(
+            "No spring at hand bears that. Type a rate of the list, or #2 for the second.".to_owned(),
+        ),
+    }
+}

@@ -1,0 +1,161 @@
+//! How the form looks: rows in groups, the focused one opened up, and on a wide screen what is still needed beside it.
+
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+use unicode_width::UnicodeWidthStr;
+
+use super::row::Row;
+use super::{Form, rows};
+use crate::phrase;
+use crate::screen::keys::Typing;
+use crate::screen::model::{Desk, OpenSession};
+use crate::screen::part::field;
+use crate::screen::part::wrap::wrap;
+use crate::text::Shown;
+use crate::units::Kind;
+
+/// Cells of the column of labels.
+const LABELS: u16 = 32;
+/// From this width on there is a second column.
+const WIDE: u16 = 116;
+
+/// A line of the form, and which row it belongs to if it is the first line of one.
+struct Drawn<'a> {
+    line: Line<'a>,
+    opens: Option<Row>,
+}
+
+/// Draws it.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk) {
+    let Some(session) = &desk.session else { return };
+    let main = if area.width >= WIDE {
+        let [main, _, side] =
+            Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(38)])
+                .areas(area);
+        draw_side(frame, side, session, desk);
+        main
+    } else {
+        area
+    };
+    let lines = lines(form, session, desk, main.width);
+    let focus = lines.iter().position(|drawn| drawn.opens == Some(form.focus)).unwrap_or(0);
+    let height = usize::from(main.height);
+    // The focused row and the two lines it opens up to stay in sight, with some of what comes after.
+    let first = (focus + 6).saturating_sub(height).min(lines.len().saturating_sub(height));
+    let visible: Vec<Line<'_>> = lines.into_iter().skip(first).take(height).map(|drawn| drawn.line).collect();
+    frame.render_widget(Paragraph::new(visible), main);
+    if form.typing() != Typing::Nothing {
+        let row = u16::try_from(focus.saturating_sub(first)).unwrap_or(u16::MAX);
+        let line = Rect {
+            x: main.x.saturating_add(LABELS),
+            y: main.y.saturating_add(row),
+            width: main.width.saturating_sub(LABELS).min(60),
+            height: 1,
+        };
+        draw_entry(frame, line.intersection(main), form, desk);
+    }
+}
+
+/// The focused field, and behind it the unit a bare figure is taken in.
+fn draw_entry(frame: &mut Frame<'_>, line: Rect, form: &Form, desk: &Desk) {
+    let unit = form.focus.kind().map_or("", |kind| desk.units.unit(kind).symbol());
+    let unit_width = u16::try_from(unit.width()).unwrap_or(0);
+    let most = if form.focus.kind().is_some_and(|kind| kind != Kind::Rate) { 24 } else { line.width };
+    let width = line.width.saturating_sub(unit_width + 1).min(most);
+    field::draw(frame, Rect { width, ..line }, &form.field, desk.theme);
+    let behind = Rect { x: line.x + width, width: line.width - width, ..line };
+    frame.render_widget(Paragraph::new(format!(" {unit}")), behind);
+}
+
+fn lines<'a>(form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec<Drawn<'a>> {
+    let mut lines = vec![plain(Line::raw(""))];
+    for row in rows(desk) {
+        if row.opens_a_group() {
+            lines.push(plain(Line::raw("")));
+        }
+        lines.push(Drawn { line: row_line(*row, form, session, desk, width), opens: Some(*row) });
+        if *row == form.focus {
+            lines.extend(opened(*row, form, session, desk, width));
+        }
+    }
+    lines
+}
+
+fn plain(line: Line<'_>) -> Drawn<'_> {
+    Drawn { line, opens: None }
+}
+
+/// Label and value of a row.
+fn row_line<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Line<'a> {
+    let theme = desk.theme;
+    let told = &session.state.told;
+    let label_width = usize::from(LABELS) - 2;
+    let label = format!("{:<label_width$}", row.label());
+    let room = usize::from(width.saturating_sub(LABELS));
+    if row == form.focus {
+        let style = if row == Row::Begin { theme.marked() } else { theme.strong() };
+        return Line::from(vec![Span::styled("▸ ", theme.accent()), Span::styled(label, style)]);
+    }
+    let value = Shown::from(row.told(told, desk.units).as_str()).fitted(room);
+    let (value, style) = match form.drafts.get(&row) {
+        Some(draft) => {
+            (format!("{} (not accepted yet)", Shown::from(draft.as_str()).fitted(20)), theme.alert())
+        }
+        None if value.is_empty() && row.is_lacking(told) => ("needed".to_owned(), theme.quiet()),
+        None => (value, theme.text()),
+    };
+    Line::from(vec![Span::raw("  "), Span::styled(label, theme.text()), Span::styled(value, style)])
+}
+
+/// What stands below the focused row: how the text is understood or what is customary, and what it takes.
+fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec<Drawn<'a>> {
+    let told = &session.state.told;
+    let text = form.field.text();
+    let understood = row.understood(text, told, desk.units);
+    let offered = row.suggestion().filter(|_| text.trim().is_empty());
+    let offered = offered.map(|suggestion| format!("customary: {suggestion}. Enter takes it."));
+    let springs = (row == Row::Fitted && !told.rack.is_empty()).then(|| {
+        let names = told.rack.iter().map(|spring| phrase::spring(spring.number, &told.rack, desk.units));
+        format!("At hand: {}", names.collect::<Vec<_>>().join(", "))
+    });
+    let indent = usize::from(LABELS);
+    let room = usize::from(width.saturating_sub(LABELS));
+    let set = |text: &str, style| {
+        let lines = wrap(text, room).into_iter();
+        lines.map(move |line| plain(Line::styled(format!("{:indent$}{line}", ""), style))).collect::<Vec<_>>()
+    };
+    let strong = understood.or(offered).map(|text| set(&text, desk.theme.strong()));
+    let list = springs.map(|text| set(&text, desk.theme.text()).into_iter().take(3).collect());
+    [strong, list, Some(set(row.takes(), desk.theme.text())), Some(vec![plain(Line::raw(""))])]
+        .into_iter()
+        .flatten()
+        .flatten()
+        .collect()
+}
+
+fn draw_side(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {
+    let theme = desk.theme;
+    let told = &session.state.told;
+    let missing = told.missing();
+    let mut lines = vec![Line::raw(""), Line::styled("Still needed", theme.strong()), Line::raw("")];
+    if missing.is_empty() {
+        lines.push(Line::styled("✓ nothing: the work can begin", theme.good()));
+    }
+    lines.extend(missing.into_iter().map(|missing| Line::raw(format!("· {}", phrase::missing(missing)))));
+    if !told.rack.is_empty() {
+        lines.extend([Line::raw(""), Line::styled("Springs at hand", theme.strong()), Line::raw("")]);
+    }
+    let room = usize::from(area.height).saturating_sub(lines.len() + 1);
+    lines.extend(told.rack.iter().take(room).map(|spring| {
+        let stroke =
+            spring.stroke.map_or_else(|| "stroke not known".to_owned(), |stroke| desk.units.show(stroke));
+        let mark = if told.fitted == Some(spring.number) { "▸" } else { " " };
+        Line::raw(format!("{mark} #{:<3} {:>12}   {stroke}", spring.number.0, desk.units.show(spring.label)))
+    }));
+    if told.rack.len() > room {
+        lines.push(Line::styled(format!("and {} more", told.rack.len() - room), theme.quiet()));
+    }
+    frame.render_widget(Paragraph::new(lines), area);
+}

@@ -1,0 +1,87 @@
+//! What every key and every answer of the shell does to the model, wherever one is.
+//!
+//! Keys that mean the same everywhere are dealt with here, all others go to the place. Not here: any I/O.
+
+use crossterm::event::{Event, KeyEvent, KeyEventKind};
+
+use super::effect::{Answer, Effect, Keeping};
+use super::keys::{self, Action, Edit, Pressed, Typing};
+use super::model::{Go, Model, Notice};
+use super::place::Place;
+use super::place::help::Help;
+use crate::session::Stamp;
+
+/// Takes an event of the terminal in.
+pub fn event(model: &mut Model, event: Event, at: Stamp) -> Vec<Effect> {
+    match event {
+        Event::Key(key) if key.kind != KeyEventKind::Release => self::key(model, key, at),
+        Event::Paste(text) if model.place().typing(&model.desk) != Typing::Nothing => {
+            model.desk.notice = None;
+            model.press(Pressed::Edit(Edit::Insert(text)), at)
+        }
+        _ => Vec::new(),
+    }
+}
+
+fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
+    let typing = model.place().typing(&model.desk);
+    let live = model.place().live(&model.desk);
+    let Some(pressed) = keys::pressed(key, &live, typing) else { return Vec::new() };
+    let warned = model.desk.notice.take() == Some(Notice::LeavingLoses);
+    match pressed {
+        Pressed::Action(Action::Quit | Action::Leave) if warned => vec![Effect::LetGo, Effect::Leave],
+        Pressed::Action(Action::Quit | Action::Leave) => leave(model),
+        Pressed::Action(Action::Suspend) => vec![Effect::Suspend],
+        Pressed::Action(Action::Repaint) => vec![Effect::Repaint],
+        Pressed::Action(Action::Units) => {
+            model.change_units();
+            Vec::new()
+        }
+        Pressed::Action(Action::Help) => model.go(Go::To(Box::new(Place::Help(Help::default())))),
+        pressed => model.press(pressed, at),
+    }
+}
+
+/// Leaves at once where the last step is kept; else tries once more to keep it, and says what leaving would lose.
+fn leave(model: &mut Model) -> Vec<Effect> {
+    let again = model.desk.keep_again();
+    if again.is_empty() {
+        return vec![Effect::LetGo, Effect::Leave];
+    }
+    model.desk.say(Notice::LeavingLoses);
+    again
+}
+
+/// Takes an answer of the shell in.
+pub fn answer(model: &mut Model, answer: Answer) {
+    match answer {
+        Answer::Done => {}
+        Answer::Kept(keeping) => {
+            if let Some(session) = &mut model.desk.session {
+                session.keeping = keeping;
+            }
+        }
+        Answer::Opened { record, keeping, remark } => {
+            open(model, *record, keeping);
+            model.desk.notice = model.desk.notice.take().or(remark.map(Notice::Said));
+        }
+        Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
+        Answer::Listed(past) => model.desk.shelf.past = past,
+    }
+}
+
+fn open(model: &mut Model, record: crate::session::Record, keeping: Keeping) {
+    match model.desk.lay_out(record, keeping) {
+        Ok(()) => {
+            if let Some(session) = &model.desk.session {
+                let place = Place::of(session);
+                model.go(Go::To(Box::new(place)));
+            }
+        }
+        Err(misfit) => model.desk.say(Notice::Said(format!(
+            "Entry {} of this record does not fit what stands before it, so the record was left alone. It may have been \
+             changed outside the program.",
+            misfit.entry
+        ))),
+    }
+}
