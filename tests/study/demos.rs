@@ -56,7 +56,7 @@ enum Mishap {
 /// Writes every demo session into the folder.
 pub(crate) fn write_all(folder: &Path) -> anyhow::Result<()> {
     for story in [heavy_rider()?, light_rider()?, disagreeing_rider()?, first_visit()?, second_visit()?] {
-        let (record, name) = played(story)?;
+        let (record, name) = played(&story)?;
         let text = form::write(&record, &Unknown::default())?;
         let body =
             format!("// An invented workshop, rider and bike: a demonstration, not a real session.\n{text}");
@@ -231,7 +231,7 @@ struct Telling<'a> {
     clock: DateTime<FixedOffset>,
 }
 
-fn played(story: Story) -> anyhow::Result<(Record, SessionName)> {
+fn played(story: &Story) -> anyhow::Result<(Record, SessionName)> {
     let clock: DateTime<FixedOffset> = story.opened.parse()?;
     let mut record = Record::new(clock);
     record.intake = story.bike.intake();
@@ -240,7 +240,7 @@ fn played(story: Story) -> anyhow::Result<(Record, SessionName)> {
     record.intake.notes = FreeText::new(story.notes);
     record.intake.bike_label = FreeText::new(story.bike_label);
     let state = machine::replay(&record).map_err(|misfit| anyhow::anyhow!("{misfit:?}"))?;
-    let mut telling = Telling { story: &story, stand: story.bike.on_the_stand(), record, state, clock };
+    let mut telling = Telling { story, stand: story.bike.on_the_stand(), record, state, clock };
     telling.does(Deed::IntakeDone, 240)?;
     while let Some((deed, seconds)) = telling.next()? {
         telling.does(deed, seconds)?;
@@ -272,7 +272,7 @@ impl Telling<'_> {
             }
             Awaiting::Indicator => Some((Deed::IndicatorSeated, 12)),
             Awaiting::Reading => Some((Deed::Read { moved: self.reads()? }, 35)),
-            Awaiting::Decision | Awaiting::FirstSpring => Some((self.decides()?, 40)),
+            Awaiting::Decision | Awaiting::FirstSpring => Some((self.decides(), 40)),
             Awaiting::TrimTurns(turns) => {
                 self.stand.new_set();
                 Some((Deed::Trimmed { past_contact: turns }, 45))
@@ -300,7 +300,7 @@ impl Telling<'_> {
         Ok(if bounced { moved + Length::mm(6.0) } else { moved })
     }
 
-    fn decides(&mut self) -> anyhow::Result<Deed> {
+    fn decides(&mut self) -> Deed {
         let assessment = assess(&self.story.bike.setup, &self.state, assets::doubts());
         let decision = match assessment.advice {
             Advice::Swap { step, landing } => {
@@ -315,14 +315,14 @@ impl Telling<'_> {
             }
             Advice::Trim(plan) => Decision::Trim { to: plan.to },
             Advice::Check { suspect: Suspect::Reading(reading), .. } => {
-                return Ok(Deed::Voided { reading, because: FreeText::new("rider dropped in") });
+                return Deed::Voided { reading, because: FreeText::new("rider dropped in") };
             }
             Advice::Check { .. } | Advice::ReadAgain { .. } | Advice::TakeReadings { .. } => {
                 Decision::ReadAgain
             }
             Advice::Keep { .. } | Advice::NothingOnTheRack { .. } => Decision::Keep,
         };
-        Ok(Deed::Decided(decision))
+        Deed::Decided(decision)
     }
 }
 
