@@ -5,5 +5,6 @@ mod laws;
 mod published;
 mod records;
 mod screens;
+mod tidy;
 mod units;
 mod walk;
