@@ -6,6 +6,7 @@
 
 pub mod balance;
 pub mod leverage;
+pub mod pairs;
 pub mod ride;
 pub mod spring;
 pub mod wire;
