@@ -4,13 +4,13 @@
 
 use std::error::Error;
 
-use chrono::Local;
+use chrono::{Local, SubsecRound};
 
 use super::{random, stock};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{Archive, Held, HoldError, Holding, Kept, ReadOnly, Seal, SessionName, Settled};
 use crate::assets;
-use crate::screen::effect::{Answer, Effect, Keeping, SessionId, Shell};
+use crate::screen::effect::{Answer, Effect, Keeping, Shell};
 use crate::screen::model::Shelf;
 use crate::session::{Intake, Record, Stamp};
 
@@ -61,13 +61,10 @@ impl Shop {
         Answer::Kept(Keeping::OnlyInMemory { because: "No free name was found for a new record.".to_owned() })
     }
 
-    fn open(&mut self, id: &SessionId) -> Answer {
-        let Ok(name) = id.0.parse::<SessionName>() else {
-            return Answer::Failed(format!("{} is not the name of a session.", id.0));
-        };
+    fn open(&mut self, name: &SessionName) -> Answer {
         // The lock of a record held before must go first, or it would refuse this one.
         self.open = None;
-        match self.archive.hold(&name, &carries_on) {
+        match self.archive.hold(name, &carries_on) {
             Ok(Holding::Ours { held, opened, settled }) => match form::read(&opened.text) {
                 Ok(read) => {
                     self.open = Some(Open { held: *held, unknown: read.unknown });
@@ -110,13 +107,14 @@ impl Shop {
 
 impl Shell for Shop {
     fn now(&self) -> Stamp {
-        Local::now().fixed_offset()
+        // Whole seconds: nobody sits down more precisely than that.
+        Local::now().fixed_offset().trunc_subsecs(0)
     }
 
     fn perform(&mut self, effect: Effect) -> Answer {
         match effect {
             Effect::Begin { opened } => self.begin(opened),
-            Effect::Open(id) => self.open(&id),
+            Effect::Open(name) => self.open(&name),
             Effect::OpenDemonstration(index) => demonstration(index),
             Effect::Keep(record) => Answer::Kept(self.keep(&record)),
             Effect::LetGo => {

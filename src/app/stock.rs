@@ -4,7 +4,7 @@
 //! for writing (`shop`).
 
 use crate::archive::{Archive, SessionName, form};
-use crate::screen::effect::{PastSession, Progress, SessionId, Summary};
+use crate::screen::effect::{PastSession, Progress, Summary};
 use crate::session::{Record, Step, machine};
 
 /// How many records the list of the first screen reads.
@@ -22,7 +22,7 @@ fn one(archive: &Archive, name: &SessionName) -> PastSession {
         .map_err(|error| super::shop::sentence(&error))
         .and_then(|opened| form::read(&opened.text).map_err(|error| super::shop::sentence(&error)));
     let summary = read.map_or_else(Summary::Unreadable, |read| summary(&read.record));
-    PastSession { id: SessionId(name.as_str().to_owned()), summary }
+    PastSession { name: name.clone(), summary }
 }
 
 fn summary(record: &Record) -> Summary {
