@@ -83,8 +83,8 @@ impl Stage {
     /// The first screen of a shop.
     pub(crate) fn with(shell: Memory, theme: Theme) -> Self {
         let past = shell.past.iter().map(|(line, _)| line.clone()).collect();
-        let shelf = Shelf { folder: "/records".to_owned(), past, demonstrations: Vec::new() };
-        Self { model: Model::new(shelf, UnitSet::Trade, theme), shell, flow: Flow::On }
+        let records = Shelf { folder: "/records".to_owned(), past, demonstrations: Vec::new() };
+        Self { model: Model::new(records, UnitSet::Trade, theme), shell, flow: Flow::On }
     }
 
     /// Presses keys.

@@ -17,7 +17,7 @@ fn an_accepted_figure_is_kept_at_once() {
     let mut stage = at_the_rider();
     stage.press("82<Enter>");
     assert_eq!(stage.shell.kept.len(), 1);
-    assert_eq!(stage.shell.kept[0].intake.rider.map(|mass| mass.as_kg()), Some(82.0));
+    assert_eq!(stage.shell.kept[0].intake.rider.map(coilwright::units::Mass::as_kg), Some(82.0));
     assert!(stage.shows("✓ kept"));
 }
 
@@ -43,7 +43,7 @@ fn a_text_not_accepted_waits_in_its_row() {
     stage.press("82<Tab>");
     assert!(stage.shows("82 (not accepted yet)"), "{}", stage.frame(80, 24));
     stage.press("<Up><Enter>");
-    assert_eq!(stage.record().intake.rider.map(|mass| mass.as_kg()), Some(82.0));
+    assert_eq!(stage.record().intake.rider.map(coilwright::units::Mass::as_kg), Some(82.0));
 }
 
 #[test]
@@ -61,7 +61,7 @@ fn an_unusual_figure_is_asked_about_once() {
     assert!(stage.shows("is unusual"), "{}", stage.frame(80, 24));
     assert_eq!(stage.record().intake.rider, None);
     stage.press("<Enter>");
-    assert_eq!(stage.record().intake.rider.map(|mass| mass.as_kg()), Some(135.0));
+    assert_eq!(stage.record().intake.rider.map(coilwright::units::Mass::as_kg), Some(135.0));
 }
 
 #[test]
@@ -103,7 +103,7 @@ fn a_question_mark_is_text_in_a_name_and_help_in_a_figure() {
 fn help_and_back_lose_no_letter() {
     let mut stage = at_the_rider();
     stage.press("8<F1><Esc>2<Enter>");
-    assert_eq!(stage.record().intake.rider.map(|mass| mass.as_kg()), Some(82.0));
+    assert_eq!(stage.record().intake.rider.map(coilwright::units::Mass::as_kg), Some(82.0));
 }
 
 #[test]
