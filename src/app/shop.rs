@@ -41,7 +41,7 @@ impl Shop {
     /// What the first screen lists.
     pub(super) fn shelf(&self, folder: String) -> Shelf {
         let past = stock::past(&self.archive).unwrap_or_default();
-        let demonstrations = assets::demonstrations().iter().map(|one| one.title.to_owned()).collect();
+        let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
         Shelf { folder, past, demonstrations }
     }
 
@@ -128,7 +128,7 @@ impl Shell for Shop {
 }
 
 fn demonstration(index: usize) -> Answer {
-    let Some(demonstration) = assets::demonstrations().get(index) else {
+    let Some(demonstration) = assets::DEMONSTRATIONS.get(index) else {
         return Answer::Failed("There is no such demonstration.".to_owned());
     };
     match form::read(demonstration.text) {
@@ -241,6 +241,24 @@ mod tests {
             record.intake.tell(detail.clone()).expect("possible");
         }
         form::write(&record, &Unknown::default()).expect("it can be written")
+    }
+
+    #[test]
+    fn every_demonstration_opens_and_says_that_it_is_one() {
+        for index in 0..assets::DEMONSTRATIONS.len() {
+            let Answer::Opened { record, keeping, .. } = demonstration(index) else {
+                panic!("{index} opens")
+            };
+            assert_eq!(record.intake.origin, crate::session::Origin::Demonstration);
+            assert!(matches!(keeping, Keeping::ReadOnly { .. }));
+        }
+    }
+
+    #[test]
+    fn every_session_that_ships_is_a_demonstration() {
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("sessions");
+        let files = std::fs::read_dir(folder).expect("the folder of demonstrations is there");
+        assert_eq!(files.count(), assets::DEMONSTRATIONS.len());
     }
 
     #[test]
