@@ -5,5 +5,6 @@ mod laws;
 mod published;
 mod records;
 mod screens;
+mod terminal;
 mod units;
 mod walk;
