@@ -10,7 +10,7 @@ mod table;
 
 use chrono::DateTime;
 use coilwright::archive::SessionName;
-use coilwright::screen::effect::{Answer, Effect, Keeping, PastSession, Shell};
+use coilwright::screen::effect::{Answer, Effect, Keeping, Past, PastSession, Shell};
 use coilwright::screen::model::{Model, Shelf};
 use coilwright::screen::theme::{Glyphs, Ink, Theme};
 use coilwright::screen::{self, Flow};
@@ -51,13 +51,17 @@ impl Shell for Memory {
                 Answer::Kept(Keeping::Kept)
             }
             Effect::Open(name) => self.open(&name),
-            Effect::List => Answer::Listed(self.past.iter().map(|(line, _)| line.clone()).collect()),
+            Effect::List => Answer::Listed(self.list()),
             _ => Answer::Done,
         }
     }
 }
 
 impl Memory {
+    fn list(&self) -> Past {
+        Past { newest: self.past.iter().map(|(line, _)| line.clone()).collect(), older: 0 }
+    }
+
     fn open(&self, name: &SessionName) -> Answer {
         let record = self.past.iter().find(|(line, _)| line.name == *name).map(|(_, record)| record.clone());
         record.map_or_else(
@@ -82,7 +86,7 @@ impl Stage {
 
     /// The first screen of a shop.
     pub(crate) fn with(shell: Memory, theme: Theme) -> Self {
-        let past = shell.past.iter().map(|(line, _)| line.clone()).collect();
+        let past = shell.list();
         let records = Shelf { folder: "/records".to_owned(), past, demonstrations: Vec::new() };
         Self { model: Model::new(records, UnitSet::Trade, theme), shell, flow: Flow::On }
     }

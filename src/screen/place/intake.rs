@@ -2,16 +2,19 @@
 //!
 //! What stands in a row stays there until it is accepted or taken out: an error keeps the text, going to another row keeps
 //! it as a draft. What is customary is offered in words and enters the record only when accepted. After the intake the
-//! same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), the line of springs (`rack`).
+//! same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), their
+//! texts (`text`), the line of springs (`rack`).
 
 mod drawing;
 pub mod rack;
 pub mod row;
+pub mod text;
 
 use std::collections::BTreeMap;
 
 pub use drawing::draw;
-use row::{Row, Unread};
+use row::Row;
+use text::Unread;
 
 use super::Place;
 use super::guide::Guide;
