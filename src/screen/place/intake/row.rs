@@ -119,7 +119,7 @@ impl Row {
         }
     }
 
-    /// What is customary, offered while nothing was told.
+    /// What is customary, offered while nothing was told (common practice, no source; the shock's maker knows better).
     pub const fn suggestion(self) -> Option<&'static str> {
         match self {
             Self::CollarPitch => Some("1.5 mm"),
