@@ -14,6 +14,7 @@ use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Reply};
 use crate::session::{Record, Stamp};
+use crate::text::Shown;
 
 /// From this width on the newest sessions stand beside the choices.
 const WIDE: u16 = 116;
@@ -147,7 +148,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
     if area.width < WIDE || home.page != Page::Top || desk.shelf.past.newest.is_empty() {
         return draw_choices(frame, area, home, desk);
     }
-    let [main, side] = Layout::horizontal([Constraint::Fill(3), Constraint::Fill(2)]).areas(area);
+    let [main, _, side] =
+        Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(42)]).areas(area);
     draw_choices(frame, main, home, desk);
     let mut lines = vec![Line::raw(""), Line::styled("Newest sessions", desk.theme.strong()), Line::raw("")];
     let room = usize::from(side.height).saturating_sub(lines.len()) / 3;
@@ -165,8 +167,14 @@ fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
     let mut lines = vec![Line::raw(""), Line::styled(heading(*home), theme.strong()), Line::raw("")];
     let room = usize::from(area.height).saturating_sub(7).max(1);
     let first = marked.saturating_sub(room.saturating_sub(1));
-    let shown: Vec<(String, String)> =
+    let mut shown: Vec<(String, String)> =
         choices.iter().skip(first).take(room).map(|choice| words(*choice, desk)).collect();
+    // What there is to say of a choice stays whole; a long name gives way.
+    let details = shown.iter().map(|(_, detail)| detail.width()).max().unwrap_or(0);
+    let most = usize::from(area.width).saturating_sub(details + 7);
+    for (label, _) in &mut shown {
+        *label = Shown::from(label.as_str()).fitted(most);
+    }
     let column = shown.iter().map(|(label, _)| label.width()).max().unwrap_or(0);
     for (index, (label, detail)) in shown.into_iter().enumerate() {
         let here = first + index == marked;
