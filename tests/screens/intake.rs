@@ -172,3 +172,12 @@ fn what_a_row_takes_is_in_sight_whichever_row_has_the_focus() {
         stage.press("<Tab>");
     }
 }
+
+#[test]
+fn going_back_asks_once_about_a_text_not_accepted() {
+    let mut stage = at_the_rider();
+    stage.press("82<Esc>");
+    assert!(stage.shows("Rider, ready to ride holds text that was not accepted"), "{}", stage.frame(80, 24));
+    stage.press("<Esc>");
+    assert!(stage.shows("New session"), "{}", stage.frame(80, 24));
+}
