@@ -30,9 +30,28 @@ pub struct Demonstration {
 }
 
 /// The invented sessions that ship with the program.
-pub fn demonstrations() -> &'static [Demonstration] {
-    &[]
-}
+pub const DEMONSTRATIONS: [Demonstration; 5] = [
+    Demonstration {
+        title: "Enduro bike: too little sag on the stiffest spring",
+        text: include_str!("../sessions/2026-03-14-1005-3f9a2c.ron"),
+    },
+    Demonstration {
+        title: "Small trail bike: the softest spring may not be soft enough",
+        text: include_str!("../sessions/2026-04-02-1640-81d0b7.ron"),
+    },
+    Demonstration {
+        title: "Park bike: readings that do not go together",
+        text: include_str!("../sessions/2026-05-23-0915-5c117e.ron"),
+    },
+    Demonstration {
+        title: "All-mountain bike: the first visit",
+        text: include_str!("../sessions/2025-09-20-1420-a240f6.ron"),
+    },
+    Demonstration {
+        title: "All-mountain bike: back with heavier kit, and livelier",
+        text: include_str!("../sessions/2026-06-11-1130-a27713.ron"),
+    },
+];
 
 /// Reads a table of doubts, so that the swap study can try another one.
 ///

@@ -1,12 +1,14 @@
 //! Floor 6: the full screen. Read, update, hand the effects out, draw.
 //!
 //! ```text
-//! coilwright  Invented rider · bike · 65.0 mm stroke · aim 30.0 ± 1.5 %                  kept      part/title.rs
+//!   Details · Invented Rider · Trail bike · 65.0 mm stroke · aim 30.0 ± 1.5 %   ✓ kept       part/title.rs
 //! ────────────────────────────────────────────────────────────────────────────────
-//!   one main column, and at 140 cells a second one                                             place/*.rs
+//!   ▸ Shock stroke                  6500__________________ mm                              place/*.rs, part/field.rs
+//!                                   = 6500.0 mm · 255.906 in
+//!
+//!   Shock stroke 6500.0 mm is not possible: it lies between 20.0 mm and 120.0 mm.           part/notice.rs
 //! ────────────────────────────────────────────────────────────────────────────────
-//! what has to be said (a refusal, an unusual figure)                                          part/notice.rs
-//! Enter accept   Tab next   Ctrl-U units   ? help   Esc back                                  part/footer.rs
+//!   Enter accept   Tab next line   Up line before   Esc back   ? help   Ctrl-U units        part/footer.rs
 //! ```
 //!
 //! A key becomes an action (`keys`), the place's update changes the model and returns effects (`update`, `place`), the
@@ -131,4 +133,57 @@ fn draw_too_small(frame: &mut Frame<'_>, area: Rect, model: &Model) {
         area.width, area.height, LEAST.0, LEAST.1
     );
     frame.render_widget(Paragraph::new(sentence).wrap(Wrap { trim: true }), area);
+}
+
+#[cfg(test)]
+mod tests {
+    use ratatui::Terminal;
+    use ratatui::backend::TestBackend;
+
+    use super::*;
+    use crate::screen::effect::Keeping;
+    use crate::screen::model::{Go, Shelf};
+    use crate::screen::place::{Place, guide::Guide, help::Help, intake::Form, trials::Trials};
+    use crate::screen::theme::{Glyphs, Ink, Theme};
+    use crate::session::{Intake, Record};
+    use crate::units::UnitSet;
+
+    /// A model at every place, with nothing told.
+    fn everywhere() -> Vec<Model> {
+        let opened = chrono::DateTime::parse_from_rfc3339("2026-11-25T12:00:00+01:00").expect("a time");
+        let ascii = Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii };
+        let places = [
+            None,
+            Some(Place::Intake(Form::new(&Intake::default()))),
+            Some(Place::Guide(Guide::default())),
+            Some(Place::Trials(Trials::default())),
+            Some(Place::Help(Help::default())),
+        ];
+        let at = |place: Option<Place>| {
+            let mut model = Model::new(Shelf::default(), UnitSet::Trade, ascii);
+            let because = "The disk is full.".to_owned();
+            model
+                .desk
+                .lay_out(Record::new(opened), Keeping::OnlyInMemory { because })
+                .expect("nothing to misfit");
+            if let Some(place) = place {
+                model.go(Go::To(Box::new(place)));
+            }
+            model
+        };
+        places.into_iter().map(at).collect()
+    }
+
+    #[test]
+    fn the_regions_of_every_place_survive_sizes_far_below_the_least() {
+        for model in everywhere() {
+            for (width, height) in (1..=44).flat_map(|width| (1..=14).map(move |height| (width, height))) {
+                let mut terminal =
+                    Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
+                terminal
+                    .draw(|frame| draw_regions(frame, frame.area(), &model))
+                    .expect("the test terminal always works");
+            }
+        }
+    }
 }

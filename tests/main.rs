@@ -5,6 +5,10 @@ mod laws;
 mod published;
 mod records;
 mod screens;
+<<<<<<< HEAD
 mod tidy;
+=======
+mod terminal;
+>>>>>>> screen
 mod units;
 mod walk;

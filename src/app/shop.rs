@@ -4,13 +4,13 @@
 
 use std::error::Error;
 
-use chrono::Local;
+use chrono::{Local, SubsecRound};
 
 use super::{random, stock};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{Archive, Held, HoldError, Holding, Kept, ReadOnly, Seal, SessionName, Settled};
 use crate::assets;
-use crate::screen::effect::{Answer, Effect, Keeping, SessionId, Shell};
+use crate::screen::effect::{Answer, Effect, Keeping, Shell};
 use crate::screen::model::Shelf;
 use crate::session::{Intake, Record, Stamp};
 
@@ -41,7 +41,7 @@ impl Shop {
     /// What the first screen lists.
     pub(super) fn shelf(&self, folder: String) -> Shelf {
         let past = stock::past(&self.archive).unwrap_or_default();
-        let demonstrations = assets::demonstrations().iter().map(|one| one.title.to_owned()).collect();
+        let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
         Shelf { folder, past, demonstrations }
     }
 
@@ -61,13 +61,10 @@ impl Shop {
         Answer::Kept(Keeping::OnlyInMemory { because: "No free name was found for a new record.".to_owned() })
     }
 
-    fn open(&mut self, id: &SessionId) -> Answer {
-        let Ok(name) = id.0.parse::<SessionName>() else {
-            return Answer::Failed(format!("{} is not the name of a session.", id.0));
-        };
+    fn open(&mut self, name: &SessionName) -> Answer {
         // The lock of a record held before must go first, or it would refuse this one.
         self.open = None;
-        match self.archive.hold(&name, &carries_on) {
+        match self.archive.hold(name, &carries_on) {
             Ok(Holding::Ours { held, opened, settled }) => match form::read(&opened.text) {
                 Ok(read) => {
                     self.open = Some(Open { held: *held, unknown: read.unknown });
@@ -110,13 +107,14 @@ impl Shop {
 
 impl Shell for Shop {
     fn now(&self) -> Stamp {
-        Local::now().fixed_offset()
+        // Whole seconds: nobody sits down more precisely than that.
+        Local::now().fixed_offset().trunc_subsecs(0)
     }
 
     fn perform(&mut self, effect: Effect) -> Answer {
         match effect {
             Effect::Begin { opened } => self.begin(opened),
-            Effect::Open(id) => self.open(&id),
+            Effect::Open(name) => self.open(&name),
             Effect::OpenDemonstration(index) => demonstration(index),
             Effect::Keep(record) => Answer::Kept(self.keep(&record)),
             Effect::LetGo => {
@@ -130,7 +128,7 @@ impl Shell for Shop {
 }
 
 fn demonstration(index: usize) -> Answer {
-    let Some(demonstration) = assets::demonstrations().get(index) else {
+    let Some(demonstration) = assets::DEMONSTRATIONS.get(index) else {
         return Answer::Failed("There is no such demonstration.".to_owned());
     };
     match form::read(demonstration.text) {
@@ -230,9 +228,13 @@ fn holds_all_of(one: &Intake, other: &Intake) -> bool {
 
 #[cfg(test)]
 mod tests {
+    use std::path::Path;
+    use std::sync::Arc;
+
     use chrono::DateTime;
 
     use super::*;
+    use crate::archive::{FolderIdentity, RealDisk};
     use crate::session::Detail;
     use crate::units::Mass;
 
@@ -243,6 +245,78 @@ mod tests {
             record.intake.tell(detail.clone()).expect("possible");
         }
         form::write(&record, &Unknown::default()).expect("it can be written")
+    }
+
+    fn shop(records: &Path) -> Shop {
+        let spool = records.join("../spool");
+        let archive = Archive::create(Arc::new(RealDisk), records, &spool, FolderIdentity::new(7));
+        Shop::new(archive.expect("a records folder"))
+    }
+
+    /// A shop with a record begun and kept in it, and the record.
+    fn shop_with_a_record(records: &Path) -> (Shop, Record) {
+        let mut shop = shop(records);
+        let mut record = Record::new(shop.now());
+        record.intake.tell(Detail::Rider(Mass::kg(82.0))).expect("possible");
+        assert_eq!(shop.perform(Effect::Begin { opened: record.opened }), Answer::Done);
+        assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(Keeping::Kept));
+        (shop, record)
+    }
+
+    fn only_session(shop: &mut Shop) -> SessionName {
+        let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
+        let [only] = &past.newest[..] else { panic!("one session, not {past:?}") };
+        only.name.clone()
+    }
+
+    #[test]
+    fn what_was_kept_is_listed_and_opens_as_it_was() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let (mut shop, record) = shop_with_a_record(&folder.path().join("records"));
+        shop.perform(Effect::LetGo);
+        let name = only_session(&mut shop);
+        let opened = Answer::Opened { record: Box::new(record), keeping: Keeping::Kept, remark: None };
+        assert_eq!(shop.perform(Effect::Open(name)), opened);
+    }
+
+    #[test]
+    fn a_session_open_elsewhere_can_only_be_looked_at() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let records = folder.path().join("records");
+        let (mut first, _) = shop_with_a_record(&records);
+        let name = only_session(&mut first);
+        let Answer::Opened { keeping, .. } = shop(&records).perform(Effect::Open(name)) else {
+            panic!("it opens")
+        };
+        assert!(matches!(keeping, Keeping::ReadOnly { .. }), "{keeping:?}");
+    }
+
+    #[test]
+    fn a_records_folder_that_went_away_sends_the_step_to_the_spool() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let records = folder.path().join("records");
+        let (mut shop, record) = shop_with_a_record(&records);
+        std::fs::rename(&records, folder.path().join("away")).expect("it can be moved");
+        let kept = shop.perform(Effect::Keep(Box::new(record)));
+        assert!(matches!(kept, Answer::Kept(Keeping::InSpool { .. })), "{kept:?}");
+    }
+
+    #[test]
+    fn every_demonstration_opens_and_says_that_it_is_one() {
+        for index in 0..assets::DEMONSTRATIONS.len() {
+            let Answer::Opened { record, keeping, .. } = demonstration(index) else {
+                panic!("{index} opens")
+            };
+            assert_eq!(record.intake.origin, crate::session::Origin::Demonstration);
+            assert!(matches!(keeping, Keeping::ReadOnly { .. }));
+        }
+    }
+
+    #[test]
+    fn every_session_that_ships_is_a_demonstration() {
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("sessions");
+        let files = std::fs::read_dir(folder).expect("the folder of demonstrations is there");
+        assert_eq!(files.count(), assets::DEMONSTRATIONS.len());
     }
 
     #[test]

@@ -4,6 +4,7 @@
 //! records and knows the time, and feeds its [`Answer`] back in before the next frame is drawn. So a step is on disk before
 //! the screen shows it as done. Not here: how the shell does it (`app`).
 
+use crate::archive::SessionName;
 use crate::session::{Record, Stamp};
 use crate::text::FreeText;
 
@@ -16,7 +17,7 @@ pub enum Effect {
         opened: Stamp,
     },
     /// Open a record of the folder for going on with.
-    Open(SessionId),
+    Open(SessionName),
     /// Open a demonstration.
     OpenDemonstration(usize),
     /// Write the whole record so that it lasts.
@@ -51,8 +52,8 @@ pub enum Answer {
     },
     /// It could not be done; a sentence with the way out.
     Failed(String),
-    /// What records there are, newest first.
-    Listed(Vec<PastSession>),
+    /// What records there are.
+    Listed(Past),
 }
 
 /// Where the open record is.
@@ -79,15 +80,20 @@ pub enum Keeping {
     },
 }
 
-/// A record of the folder, as its file is called.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct SessionId(pub String);
+/// What records there are.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Past {
+    /// The newest, newest first.
+    pub newest: Vec<PastSession>,
+    /// How many older ones there are besides.
+    pub older: usize,
+}
 
 /// A line of the list of past sessions.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PastSession {
-    /// Its file.
-    pub id: SessionId,
+    /// What its file is called.
+    pub name: SessionName,
     /// What it holds, as far as it could be read.
     pub summary: Summary,
 }

@@ -150,13 +150,13 @@ pub const TABLE: &[Binding] = &[
     row(
         Action::Next,
         &[plain(KeyCode::Tab), plain(KeyCode::Down)],
-        "next",
+        "next line",
         "Goes one line on. What stands in a field stays there.",
     ),
     row(
         Action::Previous,
         &[plain(KeyCode::Up), Key { code: KeyCode::BackTab, held: Held::Shift }],
-        "before",
+        "line before",
         "Goes one line back.",
     ),
     row(Action::ChoiceRight, &[plain(KeyCode::Right)], "change", "Goes to the next choice of the line."),

@@ -37,7 +37,11 @@ fn lines(width: u16, model: &Model) -> Vec<(String, Style)> {
         let safe = text.map(|text| Shown::from(text.as_str()).to_string());
         safe.map_or(Vec::new(), |text| wrap(&text, width)).into_iter().map(move |line| (line, style))
     };
-    styled(standing, theme.alert()).chain(styled(said, theme.strong())).take(MOST).collect()
+    let said: Vec<_> =
+        styled(standing, theme.alert()).chain(styled(said, theme.strong())).take(MOST).collect();
+    // A blank line keeps it apart from the place above.
+    let apart = (!said.is_empty()).then(|| (String::new(), theme.text()));
+    apart.into_iter().chain(said).collect()
 }
 
 /// What stands as long as the record is not in the records folder.

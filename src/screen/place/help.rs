@@ -63,6 +63,7 @@ fn paragraphs(model: &Model) -> Vec<Paragraphed> {
         let row = binding(action);
         Paragraphed::Entry(row.all_shown(), row.meaning.to_owned())
     }));
+    paragraphs.push(Paragraphed::Text(String::new()));
     paragraphs.push(Paragraphed::Text(
         "Every step accepted is on disk before it is shown as done. Leaving at any moment loses nothing."
             .to_owned(),
