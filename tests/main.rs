@@ -5,10 +5,7 @@ mod laws;
 mod published;
 mod records;
 mod screens;
-<<<<<<< HEAD
-mod tidy;
-=======
 mod terminal;
->>>>>>> screen
+mod tidy;
 mod units;
 mod walk;

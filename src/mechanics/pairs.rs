@@ -38,7 +38,7 @@ pub fn read(text: &str, units: UnitSet) -> Result<Vec<LeveragePair>, PairsText> 
 
 fn read_typed(text: &str, units: UnitSet) -> Result<Vec<LeveragePair>, PairsText> {
     let words = text.split_whitespace().enumerate();
-    words.map(|(index, word)| pair(index + 1, word.split('/').collect(), units)).collect()
+    words.map(|(index, word)| pair(index + 1, &word.split('/').collect::<Vec<_>>(), units)).collect()
 }
 
 fn read_table(lines: &[&str], units: UnitSet) -> Result<Vec<LeveragePair>, PairsText> {
@@ -46,7 +46,7 @@ fn read_table(lines: &[&str], units: UnitSet) -> Result<Vec<LeveragePair>, Pairs
         lines.iter().enumerate().filter(|(_, line)| !line.trim().is_empty() && !line.starts_with('#'));
     let mut pairs = Vec::new();
     for (index, line) in filled {
-        match pair(index + 1, cells(line), units) {
+        match pair(index + 1, &cells(line), units) {
             // A heading is the one line that may hold no figures, and only where it belongs.
             Err(_) if pairs.is_empty() && !line.contains(|letter: char| letter.is_ascii_digit()) => {}
             pair => pairs.push(pair?),
@@ -61,8 +61,8 @@ fn cells(line: &str) -> Vec<&str> {
     line.split(mark).map(str::trim).filter(|cell| !cell.is_empty()).collect()
 }
 
-fn pair(place: usize, cells: Vec<&str>, units: UnitSet) -> Result<LeveragePair, PairsText> {
-    let [stroke, wheel] = cells[..] else { return Err(PairsText { place, fault: PairsTextFault::NotTwo }) };
+fn pair(place: usize, cells: &[&str], units: UnitSet) -> Result<LeveragePair, PairsText> {
+    let [stroke, wheel] = *cells else { return Err(PairsText { place, fault: PairsTextFault::NotTwo }) };
     let length = |cell| {
         let read = parse::length(cell, units);
         read.map(|understood| understood.value)
