@@ -223,7 +223,11 @@ impl Situation<'_> {
 
     /// The best spring that is not on the bike.
     fn landing(&self) -> Option<&Forecast> {
-        let others = self.forecasts.iter().filter(|forecast| forecast.known != Known::OnTheBike);
+        let present = self.present().map(|present| present.rate);
+        // A twin of the spring on the bike promises nothing until readings were taken with it.
+        let twin = |forecast: &Forecast| forecast.known == Known::ByLabel && Some(forecast.rate) == present;
+        let others =
+            self.forecasts.iter().filter(|forecast| forecast.known != Known::OnTheBike && !twin(forecast));
         let fitting = others.filter(|forecast| forecast.fit.is_possible());
         fitting.max_by(|one, other| {
             let nearer = |forecast: &Forecast| -(forecast.sag.value - self.setup.aim.sag).abs().value();

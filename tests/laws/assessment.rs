@@ -99,6 +99,11 @@ proptest! {
         let Advice::Swap { step, landing } = &assessment.advice else { return Ok(()) };
         let from = assessment.present().expect("fitted").rate;
         let whole = assessment.forecasts.iter().find(|f| f.spring == *landing).expect("on the rack").rate - from;
+        if whole.abs() < SpringRate::lb_per_in(0.5) {
+            // Back to a twin that was measured: labels lie, each its own way.
+            prop_assert_eq!(step.to, *landing);
+            return Ok(());
+        }
         prop_assert!(step.change.value() * whole.value() > 0.0, "a step goes toward the landing spring");
         let size = step.change.abs().as_lb_per_in();
         let standard = [25.0, 50.0].iter().any(|standard| (size - standard).abs() < 0.5);
