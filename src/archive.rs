@@ -17,6 +17,7 @@
 
 pub mod disk;
 pub mod folder;
+pub mod form;
 pub mod hold;
 pub mod lock;
 pub mod name;

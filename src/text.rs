@@ -20,7 +20,8 @@ pub struct FreeText(String);
 impl FreeText {
     /// Keeps the text, trimmed at both ends and at most [`LONGEST`] characters long.
     pub fn new(text: &str) -> Self {
-        Self(text.trim().chars().take(LONGEST).collect())
+        let kept: String = text.trim().chars().take(LONGEST).collect();
+        Self(kept.trim_end().to_owned())
     }
 
     /// Whether there is nothing in it.
@@ -127,6 +128,12 @@ mod tests {
         assert_eq!(Shown::from("Übergröße").fitted(5), "Über…");
         assert_eq!(Shown::from("漢字漢字").fitted(4), "漢…");
         assert_eq!(Shown::from("abc").fitted(0), "");
+    }
+
+    #[test]
+    fn keeping_a_text_twice_changes_nothing() {
+        let once = FreeText::new(&format!("{} and more", "x".repeat(LONGEST - 1)));
+        assert_eq!(FreeText::new(once.as_typed()), once);
     }
 
     #[test]

@@ -3,4 +3,6 @@
 mod archive;
 mod laws;
 mod published;
+mod records;
 mod units;
+mod walk;

@@ -5,7 +5,7 @@
 
 use super::intake::{Aim, Detail, Intake, LeverageKnowledge, LeveragePair, Spring};
 use super::refusal::{PairsFault, Refusal};
-use crate::units::{Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
+use crate::units::{Estimate, Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
 
 /// A figure with limits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -139,6 +139,12 @@ pub(super) fn check(intake: &Intake) -> Result<(), Refusal> {
     for (field, told) in figures(intake) {
         field.check(told)?;
     }
+    if let Some(load) = intake.wheel_load {
+        check_uncertainty(Field::WheelLoad, load.shown, Quantity::Mass)?;
+    }
+    for rate in intake.rack.iter().filter_map(|spring| spring.measured) {
+        check_uncertainty(Field::Rate, rate, Quantity::Rate)?;
+    }
     if let (Some(travel), Some(stroke)) = (intake.travel, intake.stroke) {
         if stroke > travel {
             return Err(Refusal::StrokeBeyondTravel { stroke, travel });
@@ -179,6 +185,20 @@ fn figures(intake: &Intake) -> Vec<(Field, Quantity)> {
     figures.extend(intake.aim.into_iter().flat_map(aim_figures));
     figures.extend(intake.rack.iter().flat_map(spring_figures));
     figures
+}
+
+/// Whether an uncertainty lies between nothing and the figure it belongs to.
+fn check_uncertainty<Q: Copy + PartialOrd + Default>(
+    field: Field,
+    figure: Estimate<Q>,
+    quantity: impl Fn(Q) -> Quantity,
+) -> Result<(), Refusal> {
+    let Estimate { value, uncertainty } = figure;
+    if uncertainty >= Q::default() && uncertainty <= value {
+        return Ok(());
+    }
+    let (told, least, most) = (quantity(uncertainty), quantity(Q::default()), quantity(value));
+    Err(Refusal::Outside { field, told, least, most })
 }
 
 fn aim_figures(aim: Aim) -> [(Field, Quantity); 2] {

@@ -41,9 +41,6 @@ pub fn replay(record: &Record) -> Result<State, Misfit> {
 /// # Errors
 /// When the deed does not belong to the present step or its figures are impossible; the record is untouched then.
 pub fn advance(record: &mut Record, at: Stamp, deed: Deed) -> Result<State, Refusal> {
-    if record.entries.len() >= MOST_ENTRIES {
-        return Err(Refusal::RecordFull);
-    }
     record.entries.push(Entry { at, deed });
     replay(record).map_err(|misfit| {
         record.entries.pop();
@@ -87,6 +84,9 @@ impl<'a> Fold<'a> {
     }
 
     fn take(&mut self, index: usize) -> Result<(), Refusal> {
+        if index >= MOST_ENTRIES {
+            return Err(Refusal::RecordFull);
+        }
         match &self.record.entries[index].deed {
             Deed::Back => self.take_back(),
             Deed::Redo => self.start_anew(),
@@ -129,13 +129,28 @@ impl<'a> Fold<'a> {
             return Err(Refusal::NothingToTakeBack);
         }
         let within = |deed: &Deed| if listed { is_tick(deed) } else { is_reading_work(deed) };
-        let kept_on_the_way = |deed: &Deed| matches!(deed, Deed::Noted(_) | Deed::Told(_));
+        let earlier: Vec<_> = self
+            .state
+            .sets
+            .iter()
+            .rev()
+            .skip(1)
+            .flat_map(|set| &set.readings)
+            .map(|read| read.number)
+            .collect();
+        let kept_on_the_way = |deed: &Deed| match deed {
+            Deed::Noted(_) | Deed::Told(_) => true,
+            // A void of a reading that stays has nothing to do with what is started anew.
+            Deed::Voided { reading, .. } => listed || earlier.contains(reading),
+            _ => false,
+        };
+        let taken = |deed: &Deed| within(deed) && !kept_on_the_way(deed);
         let start = self.effective.iter().rposition(|&index| {
             let deed = self.deed(index);
             !within(deed) && !kept_on_the_way(deed)
         });
         let start = start.map_or(0, |place| place + 1);
-        if !self.effective[start..].iter().any(|&index| within(self.deed(index))) {
+        if !self.effective[start..].iter().any(|&index| taken(self.deed(index))) {
             return Err(Refusal::NothingToTakeBack);
         }
         let record = self.record;

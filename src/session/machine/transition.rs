@@ -122,8 +122,11 @@ impl State {
     }
 
     fn correct(&mut self, detail: &Detail) -> Result<(), Refusal> {
+        let came_with = self.told.fitted;
         self.told.tell(detail.clone())?;
-        let used = self.sets.iter().map(|set| set.spring).chain(self.bench.fitted);
+        self.correct_first_spring(came_with)?;
+        let planned = if let Planned::Spring(number) = self.planned { Some(number) } else { None };
+        let used = self.sets.iter().map(|set| set.spring).chain(self.bench.fitted).chain(planned);
         for number in used {
             if !self.told.rack.iter().any(|spring| spring.number == number) {
                 return Err(Refusal::SpringInUse(number));
@@ -136,6 +139,28 @@ impl State {
             within_stroke(reading.moved, setup.shock.stroke)?;
         }
         self.setup = Some(setup);
+        Ok(())
+    }
+
+    /// Puts the spring the bike came with right where it was reckoned with: on the bike, if it is there still, and in
+    /// the sets read with it.
+    fn correct_first_spring(&mut self, came_with: Option<SpringNumber>) -> Result<(), Refusal> {
+        let told = self.told.fitted;
+        if told == came_with {
+            return Ok(());
+        }
+        if self.step == Step::BenchCheck {
+            self.bench.fitted = told;
+            return Ok(());
+        }
+        let came_with = came_with.ok_or(self.elsewhere())?;
+        let told = told.ok_or(Refusal::SpringInUse(came_with))?;
+        for set in self.sets.iter_mut().take_while(|set| set.spring == came_with) {
+            set.spring = told;
+        }
+        if self.bench.swaps == 0 {
+            self.bench.fitted = Some(told);
+        }
         Ok(())
     }
 
@@ -163,6 +188,8 @@ impl State {
             return Err(Refusal::EveryBikeHasIt(check));
         }
         if let (Check::SpringExchanged, Planned::Spring(number)) = (check, self.planned) {
+            // The rack may have been corrected since the spring was chosen.
+            self.can_fit(number, Turns::ZERO)?;
             self.fit(number);
         }
         self.answer(check, Ticked::How(how))
@@ -292,6 +319,7 @@ impl State {
             }
         }
         self.fit(spring);
+        self.can_stand_at(past_contact)?;
         self.begin_set(past_contact)
     }
 

@@ -1,0 +1,124 @@
+//! The form a record has in a file: RON that a person can read and mend, and the way back to a [`Record`].
+//!
+//! A file opens with its format number, names every unit in its field names and has one entry a line:
+//!
+//! ```text
+//! (
+//!     format: 1,
+//!     opened: "2026-11-25T10:00:00+01:00",
+//!     rider_kg: 82.0,
+//!     rack: [
+//!         (number: 1, rate_lb_in: 450.0, stroke_mm: 65.0),
+//!     ],
+//!     entries: [
+//!         (at: "2026-11-25T10:12:00+01:00", did: Read(moved_mm: 15.5)),
+//!     ],
+//! )
+//! ```
+//!
+//! What is read has passed every limit of the session: the figures through [`Intake::tell`](crate::session::Intake),
+//! the entries through [`machine::replay`]. Reading what was written gives the same record to the last bit.
+//!
+//! A field of the record itself that this program does not know is kept as it stands and written back ([`Unknown`]).
+//! Comments, the order of fields and the way a figure is spelled are not kept. An unknown field *inside* a spring, an
+//! entry or a deed is not dropped either: within one format number it is damage, told with its line, so a later program
+//! that adds one there has to raise the number. Not here: the file itself (`archive`), check values, and words for a
+//! refusal, which the error carries as data.
+
+mod fault;
+mod place;
+mod upgrade;
+mod wire;
+
+pub use fault::{Damage, Fault, FormError, Place};
+
+use crate::session::Record;
+use crate::session::machine::{self, Misfit};
+use wire::Sheet;
+
+/// The format this program writes, and the newest it reads.
+pub const FORMAT: u32 = 1;
+
+/// Fields of a record this program does not know, kept as they were written, for the next save.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Unknown(Vec<(String, String)>);
+
+impl Unknown {
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Their names, as they stand in the file.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.0.iter().map(|(name, _)| name.as_str())
+    }
+}
+
+/// What was read from a file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadRecord {
+    /// The record; its entries fit the walk.
+    pub record: Record,
+    /// What else stood in the file.
+    pub unknown: Unknown,
+}
+
+/// The text of a record, in the present format.
+///
+/// # Errors
+/// [`FormError::Unwritable`] when a time lies outside the years 0 to 9999, which no file can hold.
+pub fn write(record: &Record, unknown: &Unknown) -> Result<String, FormError> {
+    wire::write(record, &unknown.0).map_err(|error| FormError::Unwritable(error.to_string()))
+}
+
+/// Reads the text of a record, in any format up to the present one.
+///
+/// # Errors
+/// [`FormError`]: a newer format, no record at all, or damage with its line and what can be read besides.
+pub fn read(text: &str) -> Result<ReadRecord, FormError> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let rung = upgrade::rung(text, upgrade::LADDER)?;
+    let mut sheet = Sheet::default();
+    let parsed = (rung.read)(text, &mut sheet);
+    let unknown = Unknown(std::mem::take(&mut sheet.unknown));
+    let (record, fault) = gather(sheet);
+    if let Err(error) = parsed {
+        return Err(fault::syntax(text, &error, record));
+    }
+    match (record, fault) {
+        (Some(record), None) => Ok(ReadRecord { record, unknown }),
+        (record, Some((field, fault))) => {
+            let place = match &fault {
+                Fault::Misfit { entry, .. } => place::of_entry(text, *entry),
+                _ => place::of_field(text, field),
+            };
+            Err(FormError::damaged(place.unwrap_or(Place::START), fault, record))
+        }
+        (None, None) => Err(FormError::unreadable(Place::START, "the field opened is missing".to_owned())),
+    }
+}
+
+/// Everything in a sheet that can be, as a record, and the first thing that cannot, with its field.
+fn gather(sheet: Sheet) -> (Option<Record>, Option<(&'static str, Fault)>) {
+    let Some(opened) = sheet.head.opened() else { return (None, None) };
+    let mut record = Record::new(opened);
+    record.intake.origin = sheet.head.origin();
+    let mut fault = None;
+    for (field, detail) in sheet.head.details() {
+        let told = match detail {
+            Ok(detail) => record.intake.tell(detail).map_err(|refusal| Fault::Impossible { field, refusal }),
+            Err(reason) => Err(Fault::Unreadable(reason.to_owned())),
+        };
+        fault = fault.or(told.err().map(|fault| (field, fault)));
+    }
+    record.entries = sheet.entries;
+    if fault.is_none()
+        && let Err(Misfit { entry, refusal }) = machine::replay(&record)
+    {
+        let at = record.entries.get(entry - 1).map_or(opened, |entry| entry.at);
+        record.entries.truncate(entry - 1);
+        fault = Some(("entries", Fault::Misfit { entry, at, refusal }));
+    }
+    (Some(record), fault)
+}
