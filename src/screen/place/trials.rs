@@ -35,6 +35,9 @@ impl Trials {
         vec![Action::Accept, Action::TakeBack, Action::StartAnew, Action::Back]
     }
 
+    /// What to do now.
+    pub fn hint(&self, _: &Desk) -> Option<String> { None }
+
     /// What the focused field takes.
     #[expect(clippy::unused_self, reason = "every place answers alike")]
     pub fn typing(&self, desk: &Desk) -> Typing {
