@@ -1,53 +1,180 @@
 //! The wiring: clock, environment and archive on one side, screen or a command without a screen on the other.
+//!
+//! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
-use chrono::Local;
+mod shop;
+mod stock;
 
+use std::env;
+use std::hash::{BuildHasher, Hasher, RandomState};
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use directories::ProjectDirs;
+
+use crate::archive::{Archive, FolderIdentity, LARGEST_RECORD, RealDisk, form};
+use crate::assessment::assess;
+use crate::assets;
 use crate::cli::{Cli, Command};
 use crate::failure::Failure;
-use crate::screen::effect::{Answer, Effect, Keeping, Shell};
-use crate::screen::model::{Model, Shelf};
+use crate::report::{self, Subject};
+use crate::screen::model::Model;
 use crate::screen::terminal::{self, Console};
 use crate::screen::theme::{Glyphs, Ink, Theme};
-use crate::session::Stamp;
+use crate::session::machine;
+use crate::text::Shown;
 use crate::units::UnitSet;
+use shop::Shop;
 
 /// Runs what the command line asks for.
 ///
 /// # Errors
 /// With what to tell the user.
-pub fn run(cli: Cli) -> Result<(), Failure> {
-    match cli.command {
-        None => full_screen(&cli),
-        Some(Command::Assess { .. }) => Err(Failure::new("assess comes with the archive")),
+pub fn run(cli: &Cli) -> Result<(), Failure> {
+    match &cli.command {
+        None => full_screen(cli),
+        Some(Command::Assess { file, json }) => {
+            let written = if *json { Written::Json } else { Written::Text };
+            assess_record(file, written)
+        }
     }
 }
 
 fn full_screen(cli: &Cli) -> Result<(), Failure> {
     if !terminal::is_there() {
         return Err(Failure::of_use("the full screen needs a terminal to draw on and keys to read")
-            .way_out("Without one, coilwright assess FILE says what a record means."));
+            .way_out("Without one, `coilwright assess FILE` says what a record means."));
     }
-    let theme = Theme { ink: Ink::Colour, glyphs: if cli.ascii { Glyphs::Ascii } else { Glyphs::Full } };
-    let mut model = Model::new(Shelf::default(), UnitSet::Trade, theme);
-    let failed = |error| Failure::new("the terminal does not obey").because(error);
-    let mut console =
-        Console::take("Every step accepted is in the records folder.".to_owned()).map_err(failed)?;
-    crate::screen::run(&mut console, &mut InMemory, &mut model).map_err(failed)
+    let archive = records(cli.records.as_deref())?;
+    let folder = Shown::from(archive.records_folder().to_string_lossy().as_ref()).to_string();
+    let reassurance = format!("Every step that was shown as kept is in {folder}");
+    let mut shop = Shop::new(archive);
+    let mut model = Model::new(shop.shelf(folder), UnitSet::default(), theme(cli));
+    let failed = |error: io::Error| {
+        Failure::new("the terminal does not obey any more; every step shown as kept is on disk")
+            .because(error)
+    };
+    let mut console = Console::take(reassurance).map_err(failed)?;
+    crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)
 }
 
-struct InMemory;
-
-impl Shell for InMemory {
-    fn now(&self) -> Stamp {
-        Local::now().fixed_offset()
-    }
-
-    fn perform(&mut self, effect: Effect) -> Answer {
-        match effect {
-            Effect::Keep(_) => {
-                Answer::Kept(Keeping::OnlyInMemory { because: "The archive is not wired yet.".to_owned() })
-            }
-            _ => Answer::Done,
+/// The records folder asked for, or the user's own.
+fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
+    let own = ProjectDirs::from("", "", "coilwright");
+    let records = match (asked, &own) {
+        (Some(asked), _) => asked.to_owned(),
+        (None, Some(own)) => own.data_dir().join("records"),
+        (None, None) => {
+            return Err(Failure::new("there is no home folder to keep records in")
+                .way_out("Name a folder with --records DIR."));
         }
+    };
+    let spool = own.map_or_else(|| env::temp_dir().join("coilwright-spool"), |own| spool_of(&own));
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
+        Failure::new("the records folder cannot be used")
+            .because(error)
+            .way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
+    })
+}
+
+fn spool_of(own: &ProjectDirs) -> PathBuf {
+    own.data_local_dir().join("spool")
+}
+
+/// A number nobody else draws: the standard library seeds its hashers from the system.
+fn random() -> u64 {
+    RandomState::new().build_hasher().finish()
+}
+
+/// Inks and glyphs by what the environment says of the terminal.
+fn theme(cli: &Cli) -> Theme {
+    let set = |name: &str| env::var_os(name).is_some_and(|value| !value.is_empty());
+    let ink = if set("NO_COLOR") || is_terminal("dumb") { Ink::Plain } else { Ink::Colour };
+    let glyphs =
+        if cli.ascii || is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };
+    Theme { ink, glyphs }
+}
+
+fn is_terminal(name: &str) -> bool {
+    env::var_os("TERM").is_some_and(|value| value == name)
+}
+
+/// Whether the locale in force names UTF-8; the first of the three variables that is set decides, as POSIX has it
+/// (POSIX.1-2017, Base Definitions, 8.2). Windows says nothing there and has it.
+fn locale_is_utf8() -> bool {
+    let names = ["LC_ALL", "LC_CTYPE", "LANG"];
+    let said = names.into_iter().filter_map(env::var_os).find(|value| !value.is_empty());
+    match said {
+        Some(locale) => {
+            let locale = locale.to_string_lossy().to_lowercase();
+            locale.contains("utf-8") || locale.contains("utf8")
+        }
+        None => cfg!(windows),
     }
+}
+
+/// In what form an assessment is written.
+#[derive(Debug, Clone, Copy)]
+enum Written {
+    Text,
+    Json,
+}
+
+fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {
+    let text = read_record(file)?;
+    let name = Shown::from(file.to_string_lossy().as_ref());
+    let record = form::read(&text)
+        .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?
+        .record;
+    let state = machine::replay(&record).map_err(|misfit| {
+        Failure::new(format!("entry {} of {name} does not fit what stands before it", misfit.entry))
+    })?;
+    let Some(setup) = &state.setup else {
+        return Err(Failure::new(format!(
+            "{name} has no complete intake yet, so there is nothing to assess"
+        ))
+        .way_out("Open it with `coilwright` and finish the details."));
+    };
+    let assessment = assess(setup, &state, assets::doubts());
+    let subject = Subject { setup, state: &state, assessment: &assessment };
+    let report = match written {
+        Written::Text => report::as_text(&subject, UnitSet::default()),
+        Written::Json => report::as_json(&subject)
+            .map_err(|error| Failure::new("the assessment cannot be written as JSON").because(error))?,
+    };
+    print(&report)
+}
+
+/// Writes to standard output; a reader that has gone, as `head` does, is no error.
+fn print(report: &str) -> Result<(), Failure> {
+    let ended = if report.ends_with('\n') { "" } else { "\n" };
+    match write!(io::stdout().lock(), "{report}{ended}").and_then(|()| io::stdout().flush()) {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
+            Err(Failure::new("the report cannot be written").because(error))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// The text of a record, from a plain file or from standard input.
+fn read_record(file: &Path) -> Result<String, Failure> {
+    if file != Path::new("-") {
+        return crate::archive::open::read_text(&RealDisk, file)
+            .map(|opened| opened.text)
+            .map_err(|error| Failure::new("the record cannot be read").because(error));
+    }
+    let mut text = String::new();
+    let most = LARGEST_RECORD + 1;
+    io::stdin()
+        .lock()
+        .take(most)
+        .read_to_string(&mut text)
+        .map_err(|error| Failure::new("standard input cannot be read as text").because(error))?;
+    if text.len() as u64 == most {
+        return Err(Failure::new(format!(
+            "standard input is longer than {LARGEST_RECORD} bytes; no record is"
+        )));
+    }
+    Ok(text)
 }

@@ -20,6 +20,39 @@ pub fn doubts() -> &'static Doubts {
     &DOUBTS
 }
 
+/// An invented session to look at.
+#[derive(Debug, Clone, Copy)]
+pub struct Demonstration {
+    /// What it shows, in a few words.
+    pub title: &'static str,
+    /// Its record, as a file holds it.
+    pub text: &'static str,
+}
+
+/// The invented sessions that ship with the program.
+pub const DEMONSTRATIONS: [Demonstration; 5] = [
+    Demonstration {
+        title: "Enduro bike: too little sag on the stiffest spring",
+        text: include_str!("../sessions/2026-03-14-1005-3f9a2c.ron"),
+    },
+    Demonstration {
+        title: "Small trail bike: the softest spring may not be soft enough",
+        text: include_str!("../sessions/2026-04-02-1640-81d0b7.ron"),
+    },
+    Demonstration {
+        title: "Park bike: readings that do not go together",
+        text: include_str!("../sessions/2026-05-23-0915-5c117e.ron"),
+    },
+    Demonstration {
+        title: "All-mountain bike: the first visit",
+        text: include_str!("../sessions/2025-09-20-1420-a240f6.ron"),
+    },
+    Demonstration {
+        title: "All-mountain bike: back with heavier kit, and livelier",
+        text: include_str!("../sessions/2026-06-11-1130-a27713.ron"),
+    },
+];
+
 /// Reads a table of doubts, so that the swap study can try another one.
 ///
 /// # Errors
@@ -49,11 +82,10 @@ struct DoubtsFile {
     falloff_ends_doubt_percent: Reasoned<f64>,
     falloff_measured_doubt_percent: Reasoned<f64>,
     far_spring_percent: Reasoned<f64>,
-    settled_percent: Reasoned<f64>,
-    hopeless_percent: Reasoned<f64>,
     most_readings: Reasoned<u8>,
     better_by_percent: Reasoned<f64>,
     trim_gain_percent: Reasoned<f64>,
+    little_trim_turns: Reasoned<f64>,
     rescue_share: Reasoned<f64>,
     stands_apart: Reasoned<f64>,
     disagree_percent: Reasoned<f64>,
@@ -87,11 +119,10 @@ impl From<DoubtsFile> for Doubts {
                 far_spring: Share::percent(file.far_spring_percent.0),
             },
             decision: DecisionLimits {
-                settled: Share::percent(file.settled_percent.0),
-                hopeless: Share::percent(file.hopeless_percent.0),
                 most_readings: file.most_readings.0,
                 better_by: Share::percent(file.better_by_percent.0),
                 trim_gain: Share::percent(file.trim_gain_percent.0),
+                little_trim: Turns::of(file.little_trim_turns.0),
                 rescue: Share::fraction(file.rescue_share.0),
                 lands: Share::percent(file.lands_percent.0),
             },

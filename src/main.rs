@@ -7,7 +7,7 @@ use clap::Parser;
 use coilwright::{app, cli::Cli};
 
 fn main() -> ExitCode {
-    match app::run(Cli::parse()) {
+    match app::run(&Cli::parse()) {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
             // A closed standard error leaves nobody to tell.

@@ -29,7 +29,7 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::widgets::{Paragraph, Wrap};
 
-use effect::{Effect, Shell};
+use effect::{Effect, Keeping, Shell};
 use model::Model;
 use part::{footer, notice, title};
 use terminal::Console;
@@ -98,7 +98,7 @@ pub fn perform(model: &mut Model, shell: &mut impl Shell, effects: Vec<Effect>) 
 pub fn draw(frame: &mut Frame<'_>, model: &Model) {
     let area = frame.area();
     if area.width < LEAST.0 || area.height < LEAST.1 {
-        draw_too_small(frame, area);
+        draw_too_small(frame, area, model);
     } else {
         draw_regions(frame, area, model);
     }
@@ -121,10 +121,67 @@ fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     footer::draw(frame, bottom, model);
 }
 
-fn draw_too_small(frame: &mut Frame<'_>, area: Rect) {
+fn draw_too_small(frame: &mut Frame<'_>, area: Rect, model: &Model) {
+    let kept = match model.desk.session.as_ref().map(|session| &session.keeping) {
+        Some(Keeping::OnlyInMemory { .. }) => "the last step is in memory only, so do not leave",
+        _ => "the work is kept",
+    };
     let sentence = format!(
-        "The window is {} by {} cells; coilwright needs {} by {}. Make it larger: the work is kept.",
+        "The window is {} by {} cells; coilwright needs {} by {}. Make it larger: {kept}.",
         area.width, area.height, LEAST.0, LEAST.1
     );
     frame.render_widget(Paragraph::new(sentence).wrap(Wrap { trim: true }), area);
+}
+
+#[cfg(test)]
+mod tests {
+    use ratatui::Terminal;
+    use ratatui::backend::TestBackend;
+
+    use super::*;
+    use crate::screen::effect::Keeping;
+    use crate::screen::model::{Go, Shelf};
+    use crate::screen::place::{Place, guide::Guide, help::Help, intake::Form, trials::Trials};
+    use crate::screen::theme::{Glyphs, Ink, Theme};
+    use crate::session::{Intake, Record};
+    use crate::units::UnitSet;
+
+    /// A model at every place, with nothing told.
+    fn everywhere() -> Vec<Model> {
+        let opened = chrono::DateTime::parse_from_rfc3339("2026-11-25T12:00:00+01:00").expect("a time");
+        let ascii = Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii };
+        let places = [
+            None,
+            Some(Place::Intake(Form::new(&Intake::default()))),
+            Some(Place::Guide(Guide::default())),
+            Some(Place::Trials(Trials::default())),
+            Some(Place::Help(Help::default())),
+        ];
+        let at = |place: Option<Place>| {
+            let mut model = Model::new(Shelf::default(), UnitSet::Trade, ascii);
+            let because = "The disk is full.".to_owned();
+            model
+                .desk
+                .lay_out(Record::new(opened), Keeping::OnlyInMemory { because })
+                .expect("nothing to misfit");
+            if let Some(place) = place {
+                model.go(Go::To(Box::new(place)));
+            }
+            model
+        };
+        places.into_iter().map(at).collect()
+    }
+
+    #[test]
+    fn the_regions_of_every_place_survive_sizes_far_below_the_least() {
+        for model in everywhere() {
+            for (width, height) in (1..=44).flat_map(|width| (1..=14).map(move |height| (width, height))) {
+                let mut terminal =
+                    Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
+                terminal
+                    .draw(|frame| draw_regions(frame, frame.area(), &model))
+                    .expect("the test terminal always works");
+            }
+        }
+    }
 }

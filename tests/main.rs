@@ -4,5 +4,7 @@ mod archive;
 mod laws;
 mod published;
 mod records;
+mod screens;
+mod terminal;
 mod units;
 mod walk;

@@ -8,12 +8,12 @@
 use super::Learned;
 use super::doubts::{DecisionLimits, Doubts};
 use super::evidence::SetFinding;
-use super::forecast::{Forecast, Known};
+use super::forecast::{self, Forecast, Known};
 use super::posterior::Agreement;
 use super::trim::TrimPlan;
 use crate::mechanics::SpringNumber;
-use crate::session::{ReadingNumber, ReadingSet, Setup, State, Step};
-use crate::units::{Share, SpringRate};
+use crate::session::{Aim, ReadingNumber, ReadingSet, Setup, State, Step};
+use crate::units::{Estimate, Share, SpringRate};
 
 /// What to do next.
 #[derive(Debug, Clone, PartialEq)]
@@ -253,30 +253,52 @@ impl Situation<'_> {
     }
 
     fn decide(&self, present: &Forecast, have: usize) -> Advice {
-        let limits = self.limits();
-        let trimmed = self.trim.map_or(Share::ZERO, |plan| plan.chance_after);
-        let here = if trimmed > present.chance { trimmed } else { present.chance };
-        let swap = self.landing();
-        let better =
-            |swap: &&Forecast| self.worth(swap) > here.as_fraction() + limits.better_by.as_fraction();
-        let open = here < limits.settled && here > limits.hopeless;
-        if open && have < usize::from(limits.most_readings) {
+        let choices = self.choices(present);
+        let best = best(&choices, Share::ZERO);
+        if have < usize::from(self.limits().most_readings) && self.another_reading_may_change(&choices, have)
+        {
             return Advice::ReadAgain { because: self.why_read_again() };
         }
-        if let Some(landing) =
-            swap.filter(better).filter(|landing| self.worth(landing) >= limits.lands.as_fraction())
-        {
-            let step = spring_step(present.rate, landing, self.forecasts);
-            return Advice::Swap { step, landing: landing.spring };
-        }
-        if here < limits.lands {
+        if best.worth(Share::ZERO) + best.price < self.limits().lands.as_fraction() {
             return self.nothing_on_the_rack();
         }
-        match self.trim {
-            Some(plan) if plan.chance_after > present.chance + limits.trim_gain => Advice::Trim(plan),
-            _ if present.chance >= Share::percent(50.0) => Advice::Keep { because: KeepReason::InTheBand },
-            _ => Advice::Keep { because: KeepReason::NothingBetter },
+        match best.what {
+            What::Swap(landing) => {
+                let step = spring_step(present.rate, landing, self.forecasts);
+                Advice::Swap { step, landing: landing.spring }
+            }
+            What::Trim(plan) => Advice::Trim(plan),
+            What::Keep if present.chance >= Share::percent(50.0) => {
+                Advice::Keep { because: KeepReason::InTheBand }
+            }
+            What::Keep => Advice::Keep { because: KeepReason::NothingBetter },
         }
+    }
+
+    /// Everything that could be done now, each with the sag it leads to and its price in chance.
+    fn choices(&self, present: &Forecast) -> Vec<Choice<'_>> {
+        let aim = self.setup.aim;
+        let choice =
+            |what, sag, reach, price: Share| Choice { what, sag, reach, aim, price: price.as_fraction() };
+        let keep = choice(What::Keep, present.sag, Reach::NONE, Share::ZERO);
+        let trim = self
+            .trim
+            .map(|plan| choice(What::Trim(plan), plan.sag_after, Reach::NONE, self.limits().trim_gain));
+        let swap = self.landing().map(|landing| {
+            let reach = Reach { by: landing.collar_reach, worth: self.limits().rescue.as_fraction() };
+            choice(What::Swap(landing), landing.sag, reach, self.limits().better_by)
+        });
+        [Some(keep), trim, swap].into_iter().flatten().collect()
+    }
+
+    /// Whether one more reading can move the sag far enough (1.64 standard deviations of what it would add) that another
+    /// choice becomes the best by more than a point of chance.
+    fn another_reading_may_change(&self, choices: &[Choice<'_>], have: usize) -> bool {
+        let n = have as f64;
+        let shift = self.learned.scatter.as_mm() / (n * (n + 1.0)).sqrt();
+        let shift = Share::fraction(1.64 * shift / self.setup.shock.stroke.as_mm());
+        let now = best(choices, Share::ZERO);
+        [shift, -shift].into_iter().any(|shift| best(choices, shift).worth(shift) > now.worth(shift) + 0.01)
     }
 
     fn why_read_again(&self) -> ReadAgainReason {
@@ -302,4 +324,52 @@ impl Situation<'_> {
             nearest.filter(|forecast| forecast.known != Known::OnTheBike).map(|forecast| forecast.spring);
         Advice::NothingOnTheRack { wanted, end, nearest }
     }
+}
+
+/// One thing that could be done, with the sag it leads to.
+struct Choice<'a> {
+    what: What<'a>,
+    sag: Estimate<Share>,
+    reach: Reach,
+    aim: Aim,
+    /// What it costs, in parts of chance.
+    price: f64,
+}
+
+enum What<'a> {
+    Keep,
+    Trim(TrimPlan),
+    Swap(&'a Forecast),
+}
+
+/// How much too much sag the collar could still take away, and what that is worth beside landing without it.
+#[derive(Clone, Copy)]
+struct Reach {
+    by: Share,
+    worth: f64,
+}
+
+impl Reach {
+    const NONE: Self = Self { by: Share::ZERO, worth: 0.0 };
+}
+
+impl Choice<'_> {
+    /// Chance of the band less the price, if the sag turned out this much larger than it looks now.
+    fn worth(&self, shift: Share) -> f64 {
+        let sag = Estimate::new(self.sag.value + shift, self.sag.uncertainty);
+        let chance = |high: Share| forecast::chance_between(sag, self.aim.low(), high).as_fraction();
+        let alone = chance(self.aim.high());
+        let rescued =
+            if self.reach.worth > 0.0 { chance(self.aim.high() + self.reach.by) - alone } else { 0.0 };
+        alone + self.reach.worth * rescued - self.price
+    }
+}
+
+/// The choice that is worth most; the earlier of two alike, since it is the cheaper.
+fn best<'a, 'b>(choices: &'b [Choice<'a>], shift: Share) -> &'b Choice<'a> {
+    choices
+        .iter()
+        .rev()
+        .max_by(|one, other| one.worth(shift).total_cmp(&other.worth(shift)))
+        .unwrap_or(&choices[0])
 }

@@ -70,16 +70,14 @@ pub struct LeverageDoubts {
 /// What a decision takes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DecisionLimits {
-    /// Chance of the band from which no further reading is needed.
-    pub settled: Share,
-    /// Chance of the band below which no further reading would keep the spring.
-    pub hopeless: Share,
     /// Readings with one spring and collar position after which another changes little.
     pub most_readings: u8,
     /// Chance another spring must gain before a swap.
     pub better_by: Share,
     /// Chance a trim must gain.
     pub trim_gain: Share,
+    /// Turns that still count as trimming a little.
+    pub little_trim: Turns,
     /// Worth of a spring that needs the collar beside one that lands by itself.
     pub rescue: Share,
     /// Least chance of a landing spring.

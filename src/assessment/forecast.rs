@@ -9,7 +9,7 @@ use super::posterior::{self, Posterior, Prediction};
 use crate::mechanics::{
     self, Fit, RideFigures, SeatedBalance, Spring, SpringNumber, balance, ride_figures, spring,
 };
-use crate::session::{Aim, Setup, State};
+use crate::session::{Setup, State};
 use crate::statistics::Normal;
 use crate::units::{Estimate, Length, Share, SpringRate, Turns};
 
@@ -28,8 +28,10 @@ pub struct Forecast {
     pub wheel_sag: Share,
     /// Chance that the true sag lies in the band.
     pub chance: Share,
-    /// The same if the collar may be used to trim too much sag away.
+    /// The same if the collar may be used to trim a little too much sag away.
     pub chance_with_collar: Share,
+    /// How much sag that little turn takes away.
+    pub collar_reach: Share,
     /// Whether it fits the shock.
     pub fit: Fit,
     /// What is known of it.
@@ -88,8 +90,8 @@ pub fn forecast(
         preload,
         leverage: &curve,
     };
-    let most = spring::most_turns(spring, &setup.shock);
-    let collar = setup.shock.preload(most - past_contact).as_mm().max(0.0);
+    let most = spring::most_turns(spring, &setup.shock).value().min(doubts.decision.little_trim.value());
+    let collar = setup.shock.preload(Turns::of(most) - past_contact).as_mm().max(0.0);
     let reach = Share::fraction(-prediction.per_preload * collar / setup.shock.stroke.as_mm());
     Forecast {
         spring: spring.number,
@@ -99,6 +101,7 @@ pub fn forecast(
         wheel_sag: Share::fraction(curve.wheel_travel(balance.stroke_used()) / curve.travel()),
         chance: chance_between(sag, setup.aim.low(), setup.aim.high()),
         chance_with_collar: chance_between(sag, setup.aim.low(), setup.aim.high() + reach),
+        collar_reach: reach,
         fit: mechanics::fit(spring, &setup.shock, past_contact),
         known,
         ride: ride_figures(&balance),
@@ -118,16 +121,11 @@ fn sag_of(prediction: &Prediction, setup: &Setup, posterior: &Posterior, doubts:
 }
 
 /// The chance that a sag lies between two others.
-fn chance_between(sag: Estimate<Share>, low: Share, high: Share) -> Share {
+pub(super) fn chance_between(sag: Estimate<Share>, low: Share, high: Share) -> Share {
     let normal = Normal::new(sag.value.as_fraction(), sag.uncertainty.as_fraction().max(1e-9));
     normal.map_or(Share::ZERO, |normal| {
         Share::fraction(normal.probability_between(low.as_fraction(), high.as_fraction()))
     })
-}
-
-/// The chance that a sag lies in the band.
-pub fn chance_in_band(sag: Estimate<Share>, aim: Aim) -> Share {
-    chance_between(sag, aim.low(), aim.high())
 }
 
 /// The rate that would rest in the middle of the band at contact preload, with the uncertainty of a spring as labelled.

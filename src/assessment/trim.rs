@@ -25,13 +25,17 @@ pub struct TrimPlan {
     pub breakaway: Share,
 }
 
+/// Less than half a turn moves the sag by less than anybody can read (common practice, no source).
+const LEAST_TRIM: Turns = Turns::of(0.5);
+
 /// The best turn of the collar for the spring on the bike, where one goes the right way.
 pub fn best(setup: &Setup, state: &State, posterior: &Posterior, doubts: &Doubts) -> Option<TrimPlan> {
     let fitted = state.fitted()?;
     let from = state.present_set().filter(|set| set.counting().next().is_some())?.past_contact;
     let at = |turns| forecast::forecast(setup, fitted, turns, Known::OnTheBike, posterior, doubts);
     let too_much = at(from).sag.value > setup.aim.sag;
-    let useful = |to: &Turns| if too_much { *to > from } else { *to < from };
+    let far_enough = |to: &Turns| (*to - from).abs() >= LEAST_TRIM;
+    let useful = |to: &Turns| far_enough(to) && if too_much { *to > from } else { *to < from };
     let plan = |to: Turns| {
         let after = at(to);
         TrimPlan {

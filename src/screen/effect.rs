@@ -4,6 +4,7 @@
 //! records and knows the time, and feeds its [`Answer`] back in before the next frame is drawn. So a step is on disk before
 //! the screen shows it as done. Not here: how the shell does it (`app`).
 
+use crate::archive::SessionName;
 use crate::session::{Record, Stamp};
 use crate::text::FreeText;
 
@@ -16,7 +17,7 @@ pub enum Effect {
         opened: Stamp,
     },
     /// Open a record of the folder for going on with.
-    Open(SessionId),
+    Open(SessionName),
     /// Open a demonstration.
     OpenDemonstration(usize),
     /// Write the whole record so that it lasts.
@@ -46,6 +47,8 @@ pub enum Answer {
         record: Box<Record>,
         /// Whether it can be gone on with.
         keeping: Keeping,
+        /// What came to light in opening it, in a sentence or two.
+        remark: Option<String>,
     },
     /// It could not be done; a sentence with the way out.
     Failed(String),
@@ -77,15 +80,11 @@ pub enum Keeping {
     },
 }
 
-/// A record of the folder, as its file is called.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct SessionId(pub String);
-
 /// A line of the list of past sessions.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PastSession {
-    /// Its file.
-    pub id: SessionId,
+    /// What its file is called.
+    pub name: SessionName,
     /// What it holds, as far as it could be read.
     pub summary: Summary,
 }

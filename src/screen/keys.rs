@@ -51,7 +51,9 @@ pub enum Action {
     Repaint,
     /// Give the terminal back for a while.
     Suspend,
-    /// Leave the program.
+    /// Leave the program, from the first screen.
+    Leave,
+    /// Leave the program, from anywhere.
     Quit,
 }
 
@@ -148,13 +150,13 @@ pub const TABLE: &[Binding] = &[
     row(
         Action::Next,
         &[plain(KeyCode::Tab), plain(KeyCode::Down)],
-        "next",
+        "next line",
         "Goes one line on. What stands in a field stays there.",
     ),
     row(
         Action::Previous,
         &[plain(KeyCode::Up), Key { code: KeyCode::BackTab, held: Held::Shift }],
-        "before",
+        "line before",
         "Goes one line back.",
     ),
     row(Action::ChoiceRight, &[plain(KeyCode::Right)], "change", "Goes to the next choice of the line."),
@@ -235,12 +237,8 @@ pub const TABLE: &[Binding] = &[
         "Draws the screen anew, should another program have written over it.",
     ),
     row(Action::Suspend, &[ctrl('z')], "pause", "Gives the terminal back for a while; fg comes back here."),
-    row(
-        Action::Quit,
-        &[letter('q'), ctrl('c')],
-        "quit",
-        "Leaves at once. Every step accepted has been kept already; the letter does it on the first screen only.",
-    ),
+    row(Action::Leave, &[letter('q'), ctrl('c')], "quit", "Leaves the program. Everything is kept already."),
+    row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is kept already."),
 ];
 
 /// The row of an action.
@@ -320,8 +318,7 @@ impl Key {
     fn free(self, typing: Typing) -> bool {
         match (self.code, self.held) {
             (KeyCode::Char('?'), Held::Nothing) => typing != Typing::Text,
-            (KeyCode::Char(_), Held::Nothing) => typing == Typing::Nothing,
-            (KeyCode::Left | KeyCode::Right, _) => typing == Typing::Nothing,
+            (KeyCode::Char(_) | KeyCode::Left | KeyCode::Right, Held::Nothing) => typing == Typing::Nothing,
             _ => true,
         }
     }

@@ -12,7 +12,7 @@ use crate::assessment::{Assessment, assess};
 use crate::assets;
 use crate::session::limits::Field;
 use crate::session::machine::{self, Misfit};
-use crate::session::{Deed, Detail, Record, Refusal, Stamp, State};
+use crate::session::{Deed, Detail, Intake, Record, Refusal, Stamp, State};
 use crate::units::{Quantity, UnitSet, Unreadable};
 
 /// The whole of it.
@@ -72,6 +72,8 @@ pub enum Notice {
     Unreadable(Unreadable),
     /// A figure is possible but unusual; a second Enter takes it.
     Unusual(Field, Quantity),
+    /// The last step is in memory only, and leaving would lose it.
+    LeavingLoses,
     /// A sentence.
     Said(String),
 }
@@ -141,12 +143,27 @@ impl Model {
         effects
     }
 
-    /// Goes somewhere; coming home lets go of the record.
+    /// Shows everything in the next set of units.
+    pub(super) fn change_units(&mut self) {
+        self.desk.units = self.desk.units.next();
+        if let Some(place) = self.places.last_mut() {
+            place.change_units(&self.desk);
+        }
+    }
+
+    /// Goes somewhere; coming home lets go of the record, unless that would lose its last step.
     pub(super) fn go(&mut self, go: Go) -> Vec<Effect> {
         match go {
-            Go::Stay => {}
-            Go::Back if self.places.len() > 1 => drop(self.places.pop()),
-            Go::Back => {}
+            Go::Back if self.places.len() == 2 => {
+                let again = self.desk.keep_again();
+                if !again.is_empty() {
+                    self.desk.say(Notice::LeavingLoses);
+                    return again;
+                }
+                self.places.pop();
+            }
+            Go::Back if self.places.len() > 2 => drop(self.places.pop()),
+            Go::Stay | Go::Back => {}
             Go::To(place) => self.places.push(*place),
             Go::Instead(place) => {
                 if self.places.len() > 1 {
@@ -166,6 +183,14 @@ impl Desk {
     /// Says something until the next key.
     pub fn say(&mut self, notice: Notice) {
         self.notice = Some(notice);
+    }
+
+    /// The effect of trying once more to keep a step that is in memory only; none where everything is kept.
+    pub fn keep_again(&self) -> Vec<Effect> {
+        let session = self.session.as_ref();
+        let lost = session
+            .filter(|session| matches!(session.keeping, Keeping::OnlyInMemory { .. }) && !session.is_blank());
+        lost.map(|session| Effect::Keep(Box::new(session.record.clone()))).into_iter().collect()
     }
 
     /// Puts a record on the desk.
@@ -229,6 +254,11 @@ impl OpenSession {
         let mut session = Self { record, state, assessment: None, keeping };
         session.reassess();
         session
+    }
+
+    /// Whether nothing was told or done yet.
+    fn is_blank(&self) -> bool {
+        self.record.entries.is_empty() && self.record.intake == Intake::default()
     }
 
     fn reassess(&mut self) {

@@ -39,7 +39,7 @@ impl Place {
     /// The place a record opens at.
     pub fn of(session: &OpenSession) -> Self {
         match (session.state.step, session.state.bench.bench_check) {
-            (Step::Intake, _) => Self::Intake(intake::Form::new(&session.record.intake)),
+            (Step::Intake, _) => Self::Intake(intake::Form::resuming(&session.record.intake)),
             (_, BenchCheckDone::LeftToRider) => Self::Trials(trials::Trials::default()),
             _ => Self::Guide(guide::Guide::default()),
         }
@@ -68,7 +68,8 @@ impl Place {
         if !matches!(self, Self::Help(_)) {
             live.push(Action::Help);
         }
-        live.extend([Action::Units, Action::Repaint, Action::Suspend, Action::Quit]);
+        let quit = if matches!(self, Self::Home(_)) { Action::Leave } else { Action::Quit };
+        live.extend([Action::Units, Action::Repaint, Action::Suspend, quit]);
         live
     }
 
@@ -99,6 +100,13 @@ impl Place {
             Self::Guide(guide) => guide::update(guide, desk, pressed, at),
             Self::Trials(trials) => trials::update(trials, desk, pressed, at),
             Self::Help(help) => help::update(help, &pressed),
+        }
+    }
+
+    /// Shows in other units what was shown in the old ones.
+    pub(super) fn change_units(&mut self, desk: &Desk) {
+        if let Self::Intake(form) = self {
+            form.change_units(desk);
         }
     }
 

@@ -1,6 +1,7 @@
 //! Inks and glyphs: few colours out of the terminal's own sixteen, its own ground, and a pass that makes a frame ASCII.
 //!
-//! Meaning stands in words and shapes first; colour only repeats it. Without colour the theme sets none at all, because
+//! Meaning stands in words and shapes first; colour only repeats it. Bright red and bright blue are the two of the sixteen
+//! that can be read on dark and on light grounds alike. Without colour the theme sets none at all, because
 //! even a reset would swallow bold and reverse there. Not here: what is drawn.
 
 use ratatui::buffer::Buffer;
@@ -61,7 +62,7 @@ impl Theme {
 
     /// Keys, marks and rules.
     pub fn accent(self) -> Style {
-        self.inked(Color::Cyan)
+        self.inked(Color::LightBlue)
     }
 
     /// The key of a footer.
@@ -81,12 +82,12 @@ impl Theme {
 
     /// A caution or a refusal; the words say so as well.
     pub fn alert(self) -> Style {
-        self.inked(Color::Red).add_modifier(Modifier::BOLD)
+        self.inked(Color::LightRed).add_modifier(Modifier::BOLD)
     }
 
     /// Something in order; the words say so as well.
     pub fn good(self) -> Style {
-        self.inked(Color::Blue).add_modifier(Modifier::BOLD)
+        self.inked(Color::LightBlue).add_modifier(Modifier::BOLD)
     }
 
     /// The title of a step.

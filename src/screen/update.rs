@@ -33,18 +33,29 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
         model.desk.say(Notice::Said(phrase::guide::key_does_nothing(name, instead.as_deref())));
         return Vec::new();
     };
-    model.desk.notice = None;
+    let warned = model.desk.notice.take() == Some(Notice::LeavingLoses);
     match pressed {
-        Pressed::Action(Action::Quit) => vec![Effect::LetGo, Effect::Leave],
+        Pressed::Action(Action::Quit | Action::Leave) if warned => vec![Effect::LetGo, Effect::Leave],
+        Pressed::Action(Action::Quit | Action::Leave) => leave(model),
         Pressed::Action(Action::Suspend) => vec![Effect::Suspend],
         Pressed::Action(Action::Repaint) => vec![Effect::Repaint],
         Pressed::Action(Action::Units) => {
-            model.desk.units = model.desk.units.next();
+            model.change_units();
             Vec::new()
         }
         Pressed::Action(Action::Help) => model.go(Go::To(Box::new(Place::Help(Help::default())))),
         pressed => model.press(pressed, at),
     }
+}
+
+/// Leaves at once where the last step is kept; else tries once more to keep it, and says what leaving would lose.
+fn leave(model: &mut Model) -> Vec<Effect> {
+    let again = model.desk.keep_again();
+    if again.is_empty() {
+        return vec![Effect::LetGo, Effect::Leave];
+    }
+    model.desk.say(Notice::LeavingLoses);
+    again
 }
 
 /// Takes an answer of the shell in.
@@ -56,7 +67,10 @@ pub fn answer(model: &mut Model, answer: Answer) {
                 session.keeping = keeping;
             }
         }
-        Answer::Opened { record, keeping } => open(model, *record, keeping),
+        Answer::Opened { record, keeping, remark } => {
+            open(model, *record, keeping);
+            model.desk.notice = model.desk.notice.take().or(remark.map(Notice::Said));
+        }
         Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::Listed(past) => model.desk.shelf.past = past,
     }

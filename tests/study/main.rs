@@ -5,6 +5,7 @@
 //! sees the truth (`mechanics`). Run with `cargo bench --bench study`; `-- --bikes 5000`, `-- --seed 7` and
 //! `-- --doubts FILE` vary it. Not a test: it asserts nothing, it measures.
 
+mod demos;
 mod interval;
 mod setters;
 mod world;
@@ -30,6 +31,9 @@ struct Options {
     /// Another table of doubts than the one that ships.
     #[arg(long)]
     doubts: Option<PathBuf>,
+    /// Write the demo sessions into this folder instead.
+    #[arg(long)]
+    demos: Option<PathBuf>,
     /// Handed over by `cargo bench`.
     #[arg(long, hide = true)]
     bench: bool,
@@ -37,6 +41,9 @@ struct Options {
 
 fn main() -> anyhow::Result<()> {
     let options = Options::parse();
+    if let Some(folder) = &options.demos {
+        return demos::write_all(folder);
+    }
     let doubts: Doubts = match &options.doubts {
         Some(path) => assets::read_doubts(&std::fs::read_to_string(path)?)?,
         None => *assets::doubts(),

@@ -22,16 +22,21 @@ pub(crate) struct Bike {
 }
 
 /// What nobody sees.
-struct Truth {
-    load: f64,
-    mean_ratio: f64,
-    falloff: f64,
-    belly: f64,
+pub(crate) struct Truth {
+    /// Sprung load on the rear wheel, N.
+    pub(crate) load: f64,
+    /// Travel over stroke.
+    pub(crate) mean_ratio: f64,
+    /// How far the ratio falls over the stroke, as a share of its mean.
+    pub(crate) falloff: f64,
+    /// How far it bends on the way.
+    pub(crate) belly: f64,
     /// True rate of every spring, in the order of the rack, N/mm.
-    rates: Vec<f64>,
-    /// Friction at the shock, N; and the share of it that a usual sitting-down leaves.
-    friction: f64,
-    scatter: f64,
+    pub(crate) rates: Vec<f64>,
+    /// Friction at the shock, N.
+    pub(crate) friction: f64,
+    /// Standard deviation of a reading, mm.
+    pub(crate) scatter: f64,
 }
 
 /// Share of the friction that pulls against the sag on an average reading.
@@ -42,6 +47,11 @@ fn normal(random: &mut StdRng, mean: f64, deviation: f64) -> f64 {
 }
 
 impl Bike {
+    /// A bike made up on purpose.
+    pub(crate) fn invented(setup: Setup, fitted: SpringNumber, truth: Truth, seed: u64) -> Self {
+        Self { setup, fitted, seed, truth }
+    }
+
     /// Draws one bike; the same seed draws the same bike.
     pub(crate) fn drawn(seed: u64) -> Self {
         let mut random = StdRng::seed_from_u64(seed);

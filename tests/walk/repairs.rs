@@ -48,6 +48,17 @@ fn a_remark_stays_when_the_deed_before_it_is_taken_back() {
 }
 
 #[test]
+fn a_caution_seen_after_a_deed_goes_with_it_when_it_is_taken_back() {
+    let mut record = swapping_to(LONG);
+    does(&mut record, Deed::CautionSeen(Caution::LoadedSpring));
+    does(&mut record, Deed::CautionSeen(Caution::LooseBolts));
+    let state = does(&mut record, Deed::Back);
+    assert_eq!((state.step, state.cautions.this_visit.len()), (Step::Verdict, 0));
+    let refit = Deed::Refitted { spring: LONG, past_contact: Turns::ZERO };
+    assert_eq!(refuses(&record, refit), Refusal::CautionFirst(Caution::LoadedSpring));
+}
+
+#[test]
 fn starting_anew_takes_the_ticks_of_the_present_list_and_nothing_else() {
     let mut record = swapping_to(LONG);
     follow(&mut record, |state| state.next_check() == Some(Check::ClipSeated));

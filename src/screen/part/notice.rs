@@ -37,7 +37,11 @@ fn lines(width: u16, model: &Model) -> Vec<(String, Style)> {
         let safe = text.map(|text| Shown::from(text.as_str()).to_string());
         safe.map_or(Vec::new(), |text| wrap(&text, width)).into_iter().map(move |line| (line, style))
     };
-    styled(standing, theme.alert()).chain(styled(said, theme.strong())).take(MOST).collect()
+    let said: Vec<_> =
+        styled(standing, theme.alert()).chain(styled(said, theme.strong())).take(MOST).collect();
+    // A blank line keeps it apart from the place above.
+    let apart = (!said.is_empty()).then(|| (String::new(), theme.text()));
+    apart.into_iter().chain(said).collect()
 }
 
 /// What stands as long as the record is not in the records folder.
@@ -55,6 +59,11 @@ pub fn sentence(notice: &Notice, units: UnitSet) -> String {
         Notice::Refused(refusal) => phrase::refusal(refusal, units),
         Notice::Unreadable(unreadable) => phrase::unreadable(unreadable, units),
         Notice::Unusual(field, told) => phrase::unusual(*field, *told, units),
+        Notice::LeavingLoses => {
+            "The last step was not kept, so the session stays open. It has just been tried once more; \
+                                 see above. Ctrl-C again leaves all the same."
+                .to_owned()
+        }
         Notice::Said(sentence) => sentence.clone(),
     }
 }

@@ -10,9 +10,11 @@ use crate::screen::effect::Keeping;
 use crate::screen::model::{Model, OpenSession};
 use crate::screen::theme::Theme;
 use crate::text::Shown;
-use crate::units::UnitSet;
+use crate::units::{Show, UnitSet};
 
 const SEPARATOR: &str = " · ";
+/// Cells a name keeps, however little room there is.
+const SHORTEST_NAME: usize = 6;
 
 /// Draws it, with a rule below.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
@@ -20,13 +22,13 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     let area = area.intersection(frame.area());
     let width = usize::from(area.width.saturating_sub(4));
     let (kept, style) = keeping(model.desk.session.as_ref(), theme);
-    let mut parts = vec!["coilwright".to_owned(), model.place().title().to_owned()];
-    if let Some(session) = &model.desk.session {
-        parts.extend(facts(session, model.desk.units));
-    }
-    let name = parts.remove(0);
-    let rest = Shown::from(format!("{SEPARATOR}{}", parts.join(SEPARATOR)).as_str());
-    let rest = rest.fitted(width.saturating_sub(name.width() + kept.width() + 2));
+    let place = model.place().title();
+    let room = width.saturating_sub(kept.width() + 2);
+    let (name, rest) = match &model.desk.session {
+        None => ("coilwright", format!("{SEPARATOR}{place}")),
+        Some(session) => (place, facts(session, model.desk.units, room.saturating_sub(place.width()))),
+    };
+    let rest = Shown::from(rest.as_str()).fitted(room.saturating_sub(name.width()));
     let gap = width.saturating_sub(name.width() + rest.width() + kept.width());
     let line = Line::from(vec![
         Span::styled(name, theme.strong()),
@@ -41,15 +43,22 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     frame.render_widget(Paragraph::new(line).block(block), area);
 }
 
-fn facts(session: &OpenSession, units: UnitSet) -> Vec<String> {
+/// Customer, bike, stroke and aim, each with a separator before it; the names share what the figures leave.
+fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
     let told = &session.state.told;
-    let texts = [&told.who, &told.bike_label].map(|text| text.shown().fitted(24));
-    let stroke = told.stroke.map(|stroke| format!("{} stroke", units.show(stroke)));
+    let stroke = told.stroke.map(|stroke| format!("{SEPARATOR}{} stroke", units.show(stroke)));
     let aim = told.aim.map(|aim| {
-        let figure = |share: crate::units::Share| crate::units::Show::written(share, units);
-        format!("aim {} ± {}", figure(aim.sag).figure, figure(aim.half_width))
+        format!("{SEPARATOR}aim {} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))
     });
-    texts.into_iter().filter(|text| !text.is_empty()).chain(stroke).chain(aim).collect()
+    let figures: String = stroke.into_iter().chain(aim).collect();
+    let names: Vec<Shown> = [&told.who, &told.bike_label]
+        .iter()
+        .filter(|text| !text.is_empty())
+        .map(|text| text.shown())
+        .collect();
+    let left = room.saturating_sub(figures.width()).checked_div(names.len()).unwrap_or(0);
+    let share = left.saturating_sub(SEPARATOR.width()).max(SHORTEST_NAME);
+    names.iter().map(|name| format!("{SEPARATOR}{}", name.fitted(share))).chain([figures]).collect()
 }
 
 fn keeping(session: Option<&OpenSession>, theme: Theme) -> (&'static str, ratatui::style::Style) {

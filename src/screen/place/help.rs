@@ -5,10 +5,12 @@ use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
+use crate::phrase;
 use crate::screen::keys::{Action, Pressed, binding};
 use crate::screen::model::{Go, Model, Reply};
 use crate::screen::part::wrap::wrap;
 use crate::screen::theme::Theme;
+use crate::session::Step;
 
 /// How far it is scrolled, in paragraphs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -61,11 +63,25 @@ fn paragraphs(model: &Model) -> Vec<Paragraphed> {
         let row = binding(action);
         Paragraphed::Entry(row.all_shown(), row.meaning.to_owned())
     }));
+    paragraphs.push(Paragraphed::Text(String::new()));
     paragraphs.push(Paragraphed::Text(
         "Every step accepted is on disk before it is shown as done. Leaving at any moment loses nothing."
             .to_owned(),
     ));
+    paragraphs.extend(model.desk.session.iter().flat_map(|session| reasons(session.state.step)));
+    paragraphs.push(Paragraphed::Heading("Words".to_owned()));
+    paragraphs.extend(phrase::glossary().iter().map(|term| {
+        let unit = term.unit.as_ref().map(|unit| format!(" Unit: {unit}.")).unwrap_or_default();
+        Paragraphed::Entry(term.term.clone(), format!("{}{unit}", term.meaning))
+    }));
     paragraphs
+}
+
+/// Why the present step is done.
+fn reasons(step: Step) -> Vec<Paragraphed> {
+    let words = phrase::step(step);
+    let why = words.why.iter().map(|sentence| Paragraphed::Text(sentence.clone()));
+    std::iter::once(Paragraphed::Heading(format!("Why: {}", words.title))).chain(why).collect()
 }
 
 fn set(paragraph: &Paragraphed, width: usize, theme: Theme) -> Vec<Line<'static>> {
@@ -74,10 +90,7 @@ fn set(paragraph: &Paragraphed, width: usize, theme: Theme) -> Vec<Line<'static>
         Paragraphed::Heading(text) => {
             vec![Line::raw(""), Line::styled(text.clone(), theme.strong()), Line::raw("")]
         }
-        Paragraphed::Text(text) => {
-            let lines = wrap(text, width).into_iter().map(Line::raw);
-            std::iter::once(Line::raw("")).chain(lines).collect()
-        }
+        Paragraphed::Text(text) => wrap(text, width).into_iter().map(Line::raw).collect(),
         Paragraphed::Entry(key, meaning) => {
             let mut lines = wrap(meaning, width.saturating_sub(KEYS)).into_iter();
             let first = lines.next().unwrap_or_default();

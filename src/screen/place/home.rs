@@ -6,6 +6,7 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
+use unicode_width::UnicodeWidthStr;
 
 use super::intake::{Form, Then};
 use super::{Place, help};
@@ -51,11 +52,8 @@ impl Home {
     /// The actions live here.
     pub fn live(self) -> Vec<Action> {
         let mut live = vec![Action::Accept, Action::Next, Action::Previous];
-        match self.page {
-            Page::Top => {}
-            Page::Past | Page::Demonstrations => {
-                live.extend([Action::PageDown, Action::PageUp, Action::Back])
-            }
+        if self.page != Page::Top {
+            live.extend([Action::PageDown, Action::PageUp, Action::Back]);
         }
         live
     }
@@ -125,7 +123,7 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
         Choice::Continue(index) | Choice::OpenPast(index) => {
-            let open = desk.shelf.past.get(index).map(|past| Effect::Open(past.id.clone()));
+            let open = desk.shelf.past.get(index).map(|past| Effect::Open(past.name.clone()));
             Reply::asking(open.into_iter().collect())
         }
         Choice::OpenDemonstration(index) => Reply::asking(vec![Effect::OpenDemonstration(index)]),
@@ -149,20 +147,24 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
     let mut lines = vec![Line::raw(""), Line::styled(heading(*home), theme.strong()), Line::raw("")];
     let room = usize::from(area.height).saturating_sub(7).max(1);
     let first = marked.saturating_sub(room.saturating_sub(1));
-    for (index, choice) in choices.iter().enumerate().skip(first).take(room) {
-        let (label, detail) = words(*choice, desk);
-        let (mark, style) = if index == marked { ("▸ ", theme.marked()) } else { ("  ", theme.text()) };
+    let shown: Vec<(String, String)> =
+        choices.iter().skip(first).take(room).map(|choice| words(*choice, desk)).collect();
+    let column = shown.iter().map(|(label, _)| label.width()).max().unwrap_or(0);
+    for (index, (label, detail)) in shown.into_iter().enumerate() {
+        let here = first + index == marked;
+        let (mark, style) = if here { ("▸ ", theme.marked()) } else { ("  ", theme.text()) };
+        let gap = " ".repeat(column - label.width() + 3);
         lines.push(Line::from(vec![
             Span::styled(mark, theme.accent()),
             Span::styled(format!(" {label} "), style),
-            Span::styled(format!("  {detail}"), theme.quiet()),
+            Span::styled(format!("{gap}{detail}"), theme.text()),
         ]));
     }
     if choices.is_empty() {
         lines.push(Line::raw("  There is nothing here yet."));
     }
     lines.push(Line::raw(""));
-    lines.push(Line::styled(format!("Records live in {}", desk.shelf.folder), theme.quiet()));
+    lines.push(Line::styled(format!("Records live in {}", desk.shelf.folder), theme.text()));
     frame.render_widget(Paragraph::new(lines), area);
 }
 
@@ -213,6 +215,6 @@ fn past_words(desk: &Desk, index: usize) -> (String, String) {
             };
             (name, format!("{} · {state}", opened.format("%Y-%m-%d %H:%M")))
         }
-        Summary::Unreadable(why) => (past.id.0.clone(), why.clone()),
+        Summary::Unreadable(why) => (past.name.to_string(), why.clone()),
     }
 }

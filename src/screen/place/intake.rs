@@ -47,7 +47,7 @@ pub struct Form {
 }
 
 impl Form {
-    /// The form over what was told so far, at the first row that still needs something.
+    /// The form over what was told so far, at its first row.
     pub fn new(told: &Intake) -> Self {
         let mut form = Self {
             focus: Row::Who,
@@ -61,6 +61,23 @@ impl Form {
         form
     }
 
+    /// The form of an intake that was broken off, at the first row that still needs something.
+    pub fn resuming(told: &Intake) -> Self {
+        let mut form = Self::new(told);
+        if *told != Intake::default() {
+            let lacking = Row::ALL.into_iter().find(|row| row.is_lacking(told));
+            form.arrive(lacking.unwrap_or(Row::Begin), told, UnitSet::default());
+        }
+        form
+    }
+
+    /// Shows the focused row in the units now chosen, unless it was typed into.
+    pub fn change_units(&mut self, desk: &Desk) {
+        if let (Some(session), true) = (&desk.session, self.field.text() == self.came_as) {
+            self.arrive(self.focus, &session.state.told, desk.units);
+        }
+    }
+
     /// The form leading elsewhere when it is done.
     #[must_use]
     pub fn then(self, then: Then) -> Self {
@@ -68,7 +85,6 @@ impl Form {
     }
 
     /// The actions live here, in the order of the footer.
-    #[expect(clippy::unused_self, reason = "every place answers alike")]
     pub fn live(&self, _: &Desk) -> Vec<Action> {
         vec![Action::Accept, Action::Next, Action::Previous, Action::Back]
     }

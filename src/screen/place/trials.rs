@@ -30,7 +30,6 @@ enum Wanted {
 
 impl Trials {
     /// The actions live here, in the order of the footer.
-    #[expect(clippy::unused_self, reason = "every place answers alike")]
     pub fn live(&self, _: &Desk) -> Vec<Action> {
         vec![Action::Accept, Action::TakeBack, Action::StartAnew, Action::Back]
     }
@@ -39,7 +38,6 @@ impl Trials {
     pub fn hint(&self, _: &Desk) -> Option<String> { None }
 
     /// What the focused field takes.
-    #[expect(clippy::unused_self, reason = "every place answers alike")]
     pub fn typing(&self, desk: &Desk) -> Typing {
         match desk.session.as_ref().map(wanted) {
             Some(Wanted::ContactTurns | Wanted::Reading) => Typing::Figure,

@@ -4,6 +4,7 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
+use unicode_width::UnicodeWidthStr;
 
 use super::row::Row;
 use super::{Form, rows};
@@ -13,6 +14,7 @@ use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field;
 use crate::screen::part::wrap::wrap;
 use crate::text::Shown;
+use crate::units::Kind;
 
 /// Cells of the column of labels.
 const LABELS: u16 = 32;
@@ -46,14 +48,25 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk) {
     frame.render_widget(Paragraph::new(visible), main);
     if form.typing() != Typing::Nothing {
         let row = u16::try_from(focus.saturating_sub(first)).unwrap_or(u16::MAX);
-        let entry = Rect {
+        let line = Rect {
             x: main.x.saturating_add(LABELS),
             y: main.y.saturating_add(row),
             width: main.width.saturating_sub(LABELS).min(60),
             height: 1,
         };
-        field::draw(frame, entry.intersection(main), &form.field, desk.theme);
+        draw_entry(frame, line.intersection(main), form, desk);
     }
+}
+
+/// The focused field, and behind it the unit a bare figure is taken in.
+fn draw_entry(frame: &mut Frame<'_>, line: Rect, form: &Form, desk: &Desk) {
+    let unit = form.focus.kind().map_or("", |kind| desk.units.unit(kind).symbol());
+    let unit_width = u16::try_from(unit.width()).unwrap_or(0);
+    let most = if form.focus.kind().is_some_and(|kind| kind != Kind::Rate) { 24 } else { line.width };
+    let width = line.width.saturating_sub(unit_width + 1).min(most);
+    field::draw(frame, Rect { width, ..line }, &form.field, desk.theme);
+    let behind = Rect { x: line.x + width, width: line.width - width, ..line };
+    frame.render_widget(Paragraph::new(format!(" {unit}")), behind);
 }
 
 fn lines<'a>(form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec<Drawn<'a>> {
@@ -115,7 +128,11 @@ fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: 
     };
     let strong = understood.or(offered).map(|text| set(&text, desk.theme.strong()));
     let list = springs.map(|text| set(&text, desk.theme.text()).into_iter().take(3).collect());
-    [strong, list, Some(set(row.takes(), desk.theme.quiet()))].into_iter().flatten().flatten().collect()
+    [strong, list, Some(set(row.takes(), desk.theme.text())), Some(vec![plain(Line::raw(""))])]
+        .into_iter()
+        .flatten()
+        .flatten()
+        .collect()
 }
 
 fn draw_side(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {

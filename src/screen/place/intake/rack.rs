@@ -240,10 +240,10 @@ pub fn written(rack: &[Spring], units: UnitSet) -> String {
         let count = rack[index..].iter().take_while(same).count();
         let mut word = spring.label.written(units).figure;
         if count > 1 {
-            word.push_str(&format!(" x{count}"));
+            word = format!("{word} x{count}");
         }
         if let (None, Some(stroke)) = (shared, spring.stroke) {
-            word.push_str(&format!("/{}", tight(stroke, units)));
+            word = format!("{word}/{}", tight(stroke, units));
         }
         words.push(word);
         index += count;

@@ -197,6 +197,16 @@ impl Row {
         })
     }
 
+    /// The kind of figure a bare one is taken for.
+    pub fn kind(self) -> Option<Kind> {
+        match self {
+            Self::Aim => Some(Kind::Share),
+            Self::Leverage => Some(Kind::Ratio),
+            Self::Rack | Self::Fitted => Some(Kind::Rate),
+            _ => self.field().map(|field| field.limits().least.kind()),
+        }
+    }
+
     /// What was told, as text that reads back; empty while nothing was.
     pub fn told(self, intake: &Intake, units: UnitSet) -> String {
         let length = |length: Option<Length>| length.map(|length| units.show(length));
@@ -336,15 +346,12 @@ fn count(text: &str) -> Result<u8, Unreadable> {
 /// The spring by its rate, or by its number where two bear the same.
 fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<SpringNumber, Unread> {
     let springs = &intake.rack;
-    let found = match text.trim().strip_prefix('#') {
-        Some(number) => {
-            let number = SpringNumber(parse::count(number)?.value);
-            springs.iter().find(|spring| spring.number == number)
-        }
-        None => {
-            let rate = parse::rate(text, units)?.value;
-            springs.iter().find(|spring| units.show(spring.label) == units.show(rate))
-        }
+    let found = if let Some(number) = text.trim().strip_prefix('#') {
+        let number = SpringNumber(parse::count(number)?.value);
+        springs.iter().find(|spring| spring.number == number)
+    } else {
+        let rate = parse::rate(text, units)?.value;
+        springs.iter().find(|spring| units.show(spring.label) == units.show(rate))
     };
     found.map(|spring| spring.number).ok_or(Unread::NotOnTheRack)
 }

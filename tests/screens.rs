@@ -1,0 +1,169 @@
+//! The screen driven by key strings, its frames looked at: the real loop body, a shell in memory, the clock pinned.
+//!
+//! In a key string `<Enter>` or `<C-u>` is a key and everything else is typed: `82<Enter>15.5 kg<Enter>`.
+
+mod frames;
+mod intake;
+mod keeping;
+mod sizes;
+mod table;
+
+use chrono::DateTime;
+use coilwright::archive::SessionName;
+use coilwright::screen::effect::{Answer, Effect, Keeping, PastSession, Shell};
+use coilwright::screen::model::{Model, Shelf};
+use coilwright::screen::theme::{Glyphs, Ink, Theme};
+use coilwright::screen::{self, Flow};
+use coilwright::session::{Record, Stamp};
+use coilwright::units::UnitSet;
+use crossterm::event::{Event, KeyCode, KeyEvent, KeyModifiers};
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+
+/// The time in every test.
+pub(crate) fn noon() -> Stamp {
+    DateTime::parse_from_rfc3339("2026-11-25T12:00:00+01:00").expect("a time")
+}
+
+/// A shell in memory.
+#[derive(Default)]
+pub(crate) struct Memory {
+    /// Every version that was to be kept, in order.
+    pub(crate) kept: Vec<Record>,
+    /// Why nothing is kept, if nothing is.
+    pub(crate) fault: Option<String>,
+    /// What the list shows, and what opens.
+    pub(crate) past: Vec<(PastSession, Record)>,
+}
+
+impl Shell for Memory {
+    fn now(&self) -> Stamp {
+        noon()
+    }
+
+    fn perform(&mut self, effect: Effect) -> Answer {
+        match effect {
+            Effect::Keep(record) => {
+                if let Some(because) = self.fault.clone() {
+                    return Answer::Kept(Keeping::OnlyInMemory { because });
+                }
+                self.kept.push(*record);
+                Answer::Kept(Keeping::Kept)
+            }
+            Effect::Open(name) => self.open(&name),
+            Effect::List => Answer::Listed(self.past.iter().map(|(line, _)| line.clone()).collect()),
+            _ => Answer::Done,
+        }
+    }
+}
+
+impl Memory {
+    fn open(&self, name: &SessionName) -> Answer {
+        let record = self.past.iter().find(|(line, _)| line.name == *name).map(|(_, record)| record.clone());
+        record.map_or_else(
+            || Answer::Failed("There is no such record.".to_owned()),
+            |record| Answer::Opened { record: Box::new(record), keeping: Keeping::Kept, remark: None },
+        )
+    }
+}
+
+/// A screen with somebody at the keys.
+pub(crate) struct Stage {
+    pub(crate) model: Model,
+    pub(crate) shell: Memory,
+    pub(crate) flow: Flow,
+}
+
+impl Stage {
+    /// The first screen, with nothing kept yet.
+    pub(crate) fn new() -> Self {
+        Self::with(Memory::default(), Theme { ink: Ink::Colour, glyphs: Glyphs::Full })
+    }
+
+    /// The first screen of a shop.
+    pub(crate) fn with(shell: Memory, theme: Theme) -> Self {
+        let past = shell.past.iter().map(|(line, _)| line.clone()).collect();
+        let records = Shelf { folder: "/records".to_owned(), past, demonstrations: Vec::new() };
+        Self { model: Model::new(records, UnitSet::Trade, theme), shell, flow: Flow::On }
+    }
+
+    /// Presses keys.
+    pub(crate) fn press(&mut self, keys: &str) -> &mut Self {
+        for key in events(keys) {
+            self.take(Event::Key(key));
+        }
+        self
+    }
+
+    /// Takes an event in.
+    pub(crate) fn take(&mut self, event: Event) -> &mut Self {
+        self.flow = screen::take_in(&mut self.model, &mut self.shell, event);
+        self
+    }
+
+    /// The frame as text, without blanks at the ends of lines.
+    pub(crate) fn frame(&self, width: u16, height: u16) -> String {
+        let mut terminal =
+            Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
+        terminal.draw(|frame| screen::draw(frame, &self.model)).expect("the test terminal always works");
+        let buffer = terminal.backend().buffer();
+        let line = |y: u16| (0..width).map(|x| buffer[(x, y)].symbol()).collect::<String>();
+        let lines: Vec<String> = (0..height).map(|y| line(y).trim_end().to_owned()).collect();
+        lines.join("\n")
+    }
+
+    /// Whether the frame at 80 by 24 shows this.
+    pub(crate) fn shows(&self, text: &str) -> bool {
+        self.frame(80, 24).contains(text)
+    }
+
+    /// The record on the desk.
+    pub(crate) fn record(&self) -> &Record {
+        &self.model.desk.session.as_ref().expect("a session is open").record
+    }
+}
+
+/// The keys of an intake with everything in it, from the first row to the last but one.
+pub(crate) const WHOLE_INTAKE: &str = "Invented Rider<Enter><Enter>Trail bike, blue<Enter>82<Enter>15.5<Enter>160<Enter>\
+                                       <Enter>65<Enter><Enter><Enter><Enter><Enter><Enter><Enter>\
+                                       350-600 by 50, stroke 70<Enter>450<Enter>";
+
+fn events(keys: &str) -> Vec<KeyEvent> {
+    let mut events = Vec::new();
+    let mut rest = keys;
+    while let Some(first) = rest.chars().next() {
+        let named = rest.strip_prefix('<').and_then(|named| named.split_once('>'));
+        if let Some((name, behind)) = named {
+            events.push(named_key(name));
+            rest = behind;
+        } else {
+            events.push(KeyEvent::new(KeyCode::Char(first), KeyModifiers::NONE));
+            rest = &rest[first.len_utf8()..];
+        }
+    }
+    events
+}
+
+fn named_key(name: &str) -> KeyEvent {
+    let plain = |code| KeyEvent::new(code, KeyModifiers::NONE);
+    match name {
+        "Enter" => plain(KeyCode::Enter),
+        "Esc" => plain(KeyCode::Esc),
+        "Tab" => plain(KeyCode::Tab),
+        "BackTab" => KeyEvent::new(KeyCode::BackTab, KeyModifiers::SHIFT),
+        "Up" => plain(KeyCode::Up),
+        "Down" => plain(KeyCode::Down),
+        "Left" => plain(KeyCode::Left),
+        "Right" => plain(KeyCode::Right),
+        "Home" => plain(KeyCode::Home),
+        "End" => plain(KeyCode::End),
+        "PgDn" => plain(KeyCode::PageDown),
+        "PgUp" => plain(KeyCode::PageUp),
+        "BSpace" => plain(KeyCode::Backspace),
+        "F1" => plain(KeyCode::F(1)),
+        control => {
+            let letter = control.strip_prefix("C-").and_then(|letter| letter.chars().next());
+            KeyEvent::new(KeyCode::Char(letter.expect(control)), KeyModifiers::CONTROL)
+        }
+    }
+}

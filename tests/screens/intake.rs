@@ -1,0 +1,156 @@
+//! The form: nothing typed is lost, nothing is taken that was not accepted, everything accepted is kept at once.
+
+use coilwright::session::{Deed, LeverageKnowledge, SpringNumber};
+use coilwright::units::{Length, Share};
+use crossterm::event::Event;
+
+use super::{Stage, WHOLE_INTAKE};
+
+fn at_the_rider() -> Stage {
+    let mut stage = Stage::new();
+    stage.press("<Enter><Tab><Tab><Tab>");
+    stage
+}
+
+#[test]
+fn an_accepted_figure_is_kept_at_once() {
+    let mut stage = at_the_rider();
+    stage.press("82<Enter>");
+    assert_eq!(stage.shell.kept.len(), 1);
+    assert_eq!(stage.shell.kept[0].intake.rider.map(coilwright::units::Mass::as_kg), Some(82.0));
+    assert!(stage.shows("✓ kept"));
+}
+
+#[test]
+fn a_figure_says_how_it_is_understood_before_it_is_accepted() {
+    let mut stage = at_the_rider();
+    assert!(stage.press("180 lb").shows("= 81.6 kg · 180 lb"), "{}", stage.frame(80, 24));
+    assert!(stage.shell.kept.is_empty());
+}
+
+#[test]
+fn a_text_that_cannot_be_read_stays_in_the_field() {
+    let mut stage = at_the_rider();
+    stage.press("eighty<Enter>");
+    assert!(stage.shows("eighty"));
+    assert!(stage.shows("is not a figure"), "{}", stage.frame(80, 24));
+    assert!(stage.shell.kept.is_empty());
+}
+
+#[test]
+fn a_text_not_accepted_waits_in_its_row() {
+    let mut stage = at_the_rider();
+    stage.press("82<Tab>");
+    assert!(stage.shows("82 (not accepted yet)"), "{}", stage.frame(80, 24));
+    stage.press("<Up><Enter>");
+    assert_eq!(stage.record().intake.rider.map(coilwright::units::Mass::as_kg), Some(82.0));
+}
+
+#[test]
+fn an_impossible_figure_is_refused_and_stays_in_the_field() {
+    let mut stage = at_the_rider();
+    stage.press("820<Enter>");
+    assert!(stage.shows("820"));
+    assert_eq!(stage.record().intake.rider, None);
+}
+
+#[test]
+fn an_unusual_figure_is_asked_about_once() {
+    let mut stage = at_the_rider();
+    stage.press("135<Enter>");
+    assert!(stage.shows("is unusual"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.record().intake.rider, None);
+    stage.press("<Enter>");
+    assert_eq!(stage.record().intake.rider.map(coilwright::units::Mass::as_kg), Some(135.0));
+}
+
+#[test]
+fn an_unusual_figure_changed_is_asked_about_anew() {
+    let mut stage = at_the_rider();
+    stage.press("135<Enter><BSpace>6<Enter>");
+    assert_eq!(stage.record().intake.rider, None);
+}
+
+#[test]
+fn what_is_customary_enters_the_record_only_when_accepted() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>").press(&"<Tab>".repeat(11));
+    assert!(stage.shows("customary: 30 +- 1.5 %"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.record().intake.aim, None);
+    stage.press("<Enter>");
+    let aim = stage.record().intake.aim.expect("accepted");
+    assert_eq!((aim.sag, aim.half_width), (Share::percent(30.0), Share::percent(1.5)));
+}
+
+#[test]
+fn a_pasted_line_break_does_not_accept() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>").take(Event::Paste("Invented\nRider\n".to_owned()));
+    assert!(stage.shows("Invented Rider"));
+    assert!(stage.shell.kept.is_empty());
+}
+
+#[test]
+fn a_question_mark_is_text_in_a_name_and_help_in_a_figure() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>who?");
+    assert!(stage.shows("who?"));
+    stage.press("<Tab><Tab><Tab>?");
+    assert!(stage.shows("Keys: Details"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn help_and_back_lose_no_letter() {
+    let mut stage = at_the_rider();
+    stage.press("8<F1><Esc>2<Enter>");
+    assert_eq!(stage.record().intake.rider.map(coilwright::units::Mass::as_kg), Some(82.0));
+}
+
+#[test]
+fn going_through_the_units_changes_no_record() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>").press(WHOLE_INTAKE);
+    let before = stage.record().clone();
+    for _ in 0..3 {
+        stage.press("<C-u>").press(&"<Up>".repeat(16)).press(&"<Enter>".repeat(16));
+        assert_eq!(*stage.record(), before);
+    }
+}
+
+#[test]
+fn the_work_does_not_begin_before_everything_needed_is_told() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>").press(&"<Tab>".repeat(16)).press("<Enter>");
+    assert!(stage.record().entries.is_empty());
+    assert!(stage.shows("▸ Rider, ready to ride"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_whole_intake_leads_to_the_bench_check() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>").press(WHOLE_INTAKE).press("<Enter>");
+    assert_eq!(stage.record().entries.last().map(|entry| &entry.deed), Some(&Deed::IntakeDone));
+    assert_eq!(stage.record().intake.fitted, Some(SpringNumber(3)));
+    assert!(stage.shows("Bench check"), "{}", stage.frame(80, 24));
+    assert!(stage.model.desk.session.as_ref().is_some_and(|session| session.assessment.is_some()));
+}
+
+#[test]
+fn leverage_ratios_are_read_from_start_to_end_and_taken_back_by_an_empty_line() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>").press(&"<Tab>".repeat(6)).press("2.8 to 2.2<Enter>");
+    let LeverageKnowledge::Ends { start, end } = stage.record().intake.leverage else { panic!("two ratios") };
+    assert_eq!((start.value(), end.value()), (2.8, 2.2));
+    stage.press("<Up><C-w><C-w><C-w><Enter>");
+    assert_eq!(stage.record().intake.leverage, LeverageKnowledge::TravelOnly);
+}
+
+#[test]
+fn a_rack_is_corrected_without_making_other_springs_of_it() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>").press(WHOLE_INTAKE);
+    stage.press("<Up><Up><Home>300 <Enter>");
+    let rack = &stage.record().intake.rack;
+    assert_eq!(rack[0].number, SpringNumber(7));
+    assert_eq!((rack[3].number, rack[3].stroke), (SpringNumber(3), Some(Length::mm(70.0))));
+}

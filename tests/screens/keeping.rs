@@ -1,0 +1,70 @@
+//! What is on disk and what is not is said, and nothing that is not kept is left behind unasked.
+
+use coilwright::screen::Flow;
+
+use super::{Memory, Stage};
+use coilwright::screen::theme::Theme;
+
+fn shop_that_keeps_nothing() -> Stage {
+    let shell = Memory { fault: Some("The disk is full.".to_owned()), ..Memory::default() };
+    Stage::with(shell, Theme::COLOUR)
+}
+
+#[test]
+fn a_step_that_was_not_kept_is_never_shown_as_kept() {
+    let mut stage = shop_that_keeps_nothing();
+    stage.press("<Enter>Invented Rider<Enter>");
+    assert!(!stage.shows("✓ kept"));
+    assert!(stage.shows("Not kept: in memory only. The disk is full."), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn leaving_with_a_step_in_memory_only_takes_a_second_word() {
+    let mut stage = shop_that_keeps_nothing();
+    stage.press("<Enter>Invented Rider<Enter><C-c>");
+    assert_eq!(stage.flow, Flow::On);
+    assert!(stage.shows("Ctrl-C again leaves all the same"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.press("<C-c>").flow, Flow::Leave);
+}
+
+#[test]
+fn going_home_with_a_step_in_memory_only_keeps_the_session_open() {
+    let mut stage = shop_that_keeps_nothing();
+    stage.press("<Enter>Invented Rider<Enter><Esc><Esc>");
+    assert_eq!(stage.record().intake.who.as_typed(), "Invented Rider");
+    stage.shell.fault = None;
+    stage.press("<Esc>");
+    assert_eq!(stage.shell.kept.len(), 1);
+    stage.press("<Esc>");
+    assert!(stage.model.desk.session.is_none());
+}
+
+#[test]
+fn leaving_with_everything_kept_asks_nothing() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>Invented Rider<Enter>");
+    assert_eq!(stage.press("<C-c>").flow, Flow::Leave);
+}
+
+#[test]
+fn back_never_leaves_the_program() {
+    let mut stage = Stage::new();
+    for _ in 0..5 {
+        assert_eq!(stage.press("<Esc>").flow, Flow::On);
+    }
+}
+
+#[test]
+fn the_letter_leaves_from_the_first_screen_only() {
+    assert_eq!(Stage::new().press("q").flow, Flow::Leave);
+    let mut stage = Stage::new();
+    stage.press("<Enter>").press(&"<Tab>".repeat(16)).press("q");
+    assert_eq!(stage.flow, Flow::On);
+}
+
+#[test]
+fn a_session_with_nothing_told_writes_no_file() {
+    let mut stage = Stage::new();
+    stage.press("<Enter><Esc>");
+    assert!(stage.shell.kept.is_empty());
+}

@@ -1,0 +1,63 @@
+//! The one table of keys: whatever is live is in the footer and in the help, and no key means two things at one place.
+
+use coilwright::screen::keys::{Action, TABLE, binding};
+use coilwright::screen::part::footer;
+
+use super::{Stage, WHOLE_INTAKE};
+
+fn places() -> Vec<Stage> {
+    ["", "<Enter>", "<Enter><C-k>"]
+        .into_iter()
+        .map(|keys| {
+            let mut stage = Stage::new();
+            stage.press(keys);
+            stage
+        })
+        .chain(["<Enter>", "<Down><Enter>"].into_iter().map(|first| {
+            let mut stage = Stage::new();
+            stage.press(first).press(WHOLE_INTAKE).press("<Enter>");
+            stage
+        }))
+        .collect()
+}
+
+#[test]
+fn every_live_action_is_in_the_footer_and_in_the_help() {
+    for mut stage in places() {
+        let desk = &stage.model.desk;
+        let (live, typing) = (stage.model.place().live(desk), stage.model.place().typing(desk));
+        let shown = footer::shown(&live, typing);
+        assert_eq!(shown.len(), live.len(), "a live action has no key while {typing:?} is typed");
+        let frame = stage.frame(80, 24);
+        for (key, name) in shown {
+            assert!(frame.contains(&format!("{key} {name}")), "{key} {name} is not in the footer:\n{frame}");
+        }
+        if live.contains(&Action::Help) {
+            let help = stage.press("<F1>").frame(100, 200);
+            for action in live {
+                let row = binding(action);
+                assert!(help.contains(&row.all_shown()), "{} is not in the help:\n{help}", row.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn no_key_means_two_things_at_one_place() {
+    for stage in places() {
+        let desk = &stage.model.desk;
+        let live = stage.model.place().live(desk);
+        let keys: Vec<_> = live.iter().flat_map(|action| binding(*action).keys).collect();
+        for (index, key) in keys.iter().enumerate() {
+            assert!(!keys[index + 1..].contains(key), "{key:?} twice at {}", stage.model.place().title());
+        }
+    }
+}
+
+#[test]
+fn every_action_has_one_row() {
+    for (index, row) in TABLE.iter().enumerate() {
+        assert!(TABLE[index + 1..].iter().all(|other| other.action != row.action), "{row:?}");
+        assert!(!row.keys.is_empty() && row.meaning.ends_with('.'), "{row:?}");
+    }
+}

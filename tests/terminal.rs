@@ -1,0 +1,193 @@
+//! The built program in a pseudo-terminal: it gives the terminal back as it was, whatever ends it, and what it showed as
+//! kept is there afterwards.
+#![cfg(unix)]
+
+use std::io::{Read, Write};
+use std::num::NonZero;
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::sync::{Arc, Mutex};
+use std::thread::{self, sleep};
+use std::time::{Duration, Instant};
+
+use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use tempfile::TempDir;
+
+const PROGRAM: &str = env!("CARGO_BIN_EXE_coilwright");
+const SIZE: PtySize = PtySize { rows: 24, cols: 80, pixel_width: 0, pixel_height: 0 };
+
+/// A terminal with the program running in it.
+struct Running {
+    child: Box<dyn Child + Send + Sync>,
+    keys: Box<dyn Write + Send>,
+    screen: Arc<Mutex<Seen>>,
+    /// Held open: without it the program would lose its terminal.
+    _terminal: Box<dyn MasterPty + Send>,
+}
+
+/// What came out of the program, as bytes and as a screen.
+struct Seen {
+    bytes: Vec<u8>,
+    screen: vt100::Parser,
+}
+
+impl Running {
+    fn start(home: &Path, environment: &[(&str, &str)]) -> Self {
+        let pair = native_pty_system().openpty(SIZE).expect("a pseudo-terminal");
+        let mut command = CommandBuilder::new(PROGRAM);
+        command.env_clear();
+        command.env("HOME", home);
+        command.env("TERM", "xterm-256color");
+        command.env("LANG", "C.UTF-8");
+        command.env("COILWRIGHT_RECORDS", home.join("records"));
+        for (name, value) in environment {
+            command.env(name, value);
+        }
+        let child = pair.slave.spawn_command(command).expect("the program starts");
+        let mut out = pair.master.try_clone_reader().expect("a reader");
+        let keys = pair.master.take_writer().expect("a writer");
+        let cells = |count| NonZero::new(count).expect("a terminal has cells");
+        let parser = vt100::Parser::new(cells(SIZE.rows), cells(SIZE.cols), 0);
+        let seen = Seen { bytes: Vec::new(), screen: parser };
+        let screen = Arc::new(Mutex::new(seen));
+        let shared = Arc::clone(&screen);
+        thread::spawn(move || {
+            let mut buffer = [0; 4096];
+            while let Ok(count @ 1..) = out.read(&mut buffer) {
+                let mut seen = shared.lock().expect("nobody panicked");
+                seen.bytes.extend(&buffer[..count]);
+                seen.screen.process(&buffer[..count]);
+            }
+        });
+        Self { child, keys, screen, _terminal: pair.master }
+    }
+
+    fn type_keys(&mut self, keys: &str) {
+        self.keys.write_all(keys.as_bytes()).expect("the terminal takes keys");
+        self.keys.flush().expect("the terminal takes keys");
+    }
+
+    /// Waits until something holds of what was seen.
+    fn wait_until(&self, what: &str, holds: impl Fn(&Seen) -> bool) {
+        let start = Instant::now();
+        while !holds(&self.screen.lock().expect("nobody panicked")) {
+            let seen = self.screen.lock().expect("nobody panicked").screen.screen().contents();
+            assert!(start.elapsed() < Duration::from_secs(20), "never saw {what} in:\n{seen}");
+            sleep(Duration::from_millis(10));
+        }
+    }
+
+    fn wait_for(&self, text: &str) {
+        self.wait_until(text, |seen| seen.screen.screen().contents().contains(text));
+    }
+
+    /// Waits for the end and the terminal as it was: main screen, cursor shown, no bracketed paste.
+    fn gave_the_terminal_back(&mut self) -> portable_pty::ExitStatus {
+        let status = self.child.wait().expect("the program ends");
+        self.wait_until("the terminal as it was", |seen| {
+            let screen = seen.screen.screen();
+            !screen.alternate_screen() && !screen.hide_cursor() && !screen.bracketed_paste()
+        });
+        status
+    }
+}
+
+fn home() -> TempDir {
+    tempfile::tempdir().expect("a temporary folder")
+}
+
+#[test]
+fn leaving_gives_the_terminal_back() {
+    let home = home();
+    let mut running = Running::start(home.path(), &[]);
+    running.wait_for("New session");
+    running.wait_until("the screen taken", |seen| {
+        seen.screen.screen().alternate_screen() && seen.screen.screen().bracketed_paste()
+    });
+    running.type_keys("\rInvented Rider\r");
+    running.wait_for("✓ kept");
+    running.type_keys("\u{3}");
+    assert!(running.gave_the_terminal_back().success());
+}
+
+#[test]
+fn a_signal_gives_the_terminal_back_and_is_the_reason_of_the_end() {
+    for signal in ["TERM", "HUP", "INT"] {
+        let home = home();
+        let mut running = Running::start(home.path(), &[]);
+        running.wait_for("New session");
+        let process = running.child.process_id().expect("it runs").to_string();
+        let sent = Command::new("kill").args(["-s", signal, &process]).status().expect("kill is there");
+        assert!(sent.success());
+        assert!(!running.gave_the_terminal_back().success(), "{signal} is no success");
+    }
+}
+
+#[test]
+fn a_step_shown_as_kept_outlives_a_kill() {
+    let home = home();
+    let mut running = Running::start(home.path(), &[]);
+    running.wait_for("New session");
+    running.type_keys("\rInvented Rider\r");
+    running.wait_for("✓ kept");
+    running.child.kill().expect("it can be killed");
+    running.child.wait().expect("the program ends");
+    let again = Running::start(home.path(), &[]);
+    again.wait_for("Go on: Invented Rider");
+}
+
+#[test]
+fn a_pasted_line_break_presses_no_enter() {
+    let home = home();
+    let mut running = Running::start(home.path(), &[]);
+    running.wait_for("New session");
+    running.type_keys("\r");
+    running.wait_for("nothing told yet");
+    running.type_keys("\u{1b}[200~Invented\rRider\u{1b}[201~");
+    running.wait_for("Invented Rider");
+    running.wait_for("nothing told yet");
+    running.type_keys("\u{3}");
+    running.gave_the_terminal_back();
+}
+
+#[test]
+fn without_colour_no_colour_is_set() {
+    let home = home();
+    let mut running = Running::start(home.path(), &[("NO_COLOR", "1")]);
+    running.wait_for("New session");
+    running.type_keys("\r\t\t\tnothing\r");
+    running.wait_for("is not a figure");
+    running.type_keys("\u{3}");
+    running.gave_the_terminal_back();
+    let seen = running.screen.lock().expect("nobody panicked");
+    let text = String::from_utf8_lossy(&seen.bytes);
+    for sequence in text.split("\u{1b}[").skip(1) {
+        let Some((numbers, _)) = sequence.split_once('m') else { continue };
+        let inks = numbers.split(';').filter_map(|number| number.parse::<u8>().ok());
+        for ink in inks {
+            assert!(!matches!(ink, 30..=38 | 40..=48 | 90..=107), "ink {ink} in ESC[{numbers}m");
+        }
+    }
+}
+
+#[test]
+fn a_locale_without_utf_8_gets_ascii_only() {
+    let home = home();
+    let mut running = Running::start(home.path(), &[("LC_ALL", "C")]);
+    running.wait_for("New session");
+    running.type_keys("\u{3}");
+    running.gave_the_terminal_back();
+    assert!(running.screen.lock().expect("nobody panicked").bytes.is_ascii());
+}
+
+#[test]
+fn without_a_terminal_the_command_without_a_screen_is_named() {
+    let home = home();
+    let output = Command::new(PROGRAM)
+        .env("HOME", home.path())
+        .stdin(Stdio::null())
+        .output()
+        .expect("the program starts");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&output.stderr).contains("coilwright assess FILE"));
+}
