@@ -5,7 +5,8 @@
 use super::{collar, spring};
 use crate::assessment::{Known, Standing};
 use crate::mechanics::Fit;
-use crate::session::{Aim, Decision, ReadingSet, Setup, Spring, Step};
+use crate::session::{Aim, Decision, ReadingNumber, ReadingSet, Setup, Spring, SpringNumber, Step};
+use crate::text::FreeText;
 use crate::units::{Length, Share, Show, SpringRate, Turns, UnitSet};
 
 /// Heading of the sets of readings taken so far.
@@ -97,7 +98,7 @@ pub fn move_aim(aim: Aim, units: UnitSet) -> String {
 
 /// The band, from least to most.
 pub fn band(aim: Aim, units: UnitSet) -> String {
-    format!("{} to {}", aim.low().written(units).figure, units.show(aim.high()))
+    format!("{}–{}", aim.low().written(units).figure, units.show(aim.high()))
 }
 
 /// How a typed reading is understood: the figure and the sag it makes.
@@ -155,7 +156,10 @@ pub const LANDING: &str = "lands best";
 
 /// Why quick trials cannot be gone to from here.
 pub fn trials_elsewhere(step: Step) -> String {
-    format!("\"{}\" comes first; quick trials only take readings. Finish it, or take it back.", super::step(step).title)
+    format!(
+        "\"{}\" comes first; quick trials only take readings. Finish it, or take it back.",
+        super::step(step).title
+    )
 }
 
 /// What stands in quick trials while the walk is elsewhere.
@@ -174,7 +178,10 @@ pub fn beyond_stroke_and_rack(moved: Length, stroke: Length, units: UnitSet) -> 
 
 /// A rate that no spring at hand bears.
 pub fn no_such_rate(rate: SpringRate, units: UnitSet) -> String {
-    format!("No spring at hand bears {}. Choose one that is there, or add it under details.", units.show(rate))
+    format!(
+        "No spring at hand bears {}. Choose one that is there, or add it under details.",
+        units.show(rate)
+    )
 }
 
 /// What a change of spring comes to, above its cautions.
@@ -184,7 +191,10 @@ pub fn change_to(name: &str, past_contact: Turns, units: UnitSet) -> String {
 
 /// A key that does nothing at present, and where to look.
 pub fn key_does_nothing(name: Option<&str>, instead: Option<&str>) -> String {
-    let what = name.map_or_else(|| "That key does nothing here.".to_owned(), |name| format!("\"{name}\" is not for this moment."));
+    let what = name.map_or_else(
+        || "That key does nothing here.".to_owned(),
+        |name| format!("\"{name}\" is not for this moment."),
+    );
     match instead {
         Some(instead) => format!("{what} {instead}"),
         None => format!("{what} The keys that are stand below; ? explains them."),
@@ -225,4 +235,27 @@ pub fn list_progress(done: usize, of: usize) -> String {
 /// The spring that goes on.
 pub fn going_on(name: &str) -> String {
     format!("on goes {name}")
+}
+
+/// Before the sag of the present set.
+pub const SAG_LOWER: &str = "sag";
+/// What to do while cautions stand.
+pub const CAUTIONS_FIRST: &str = "Read the cautions, then press Enter.";
+/// A trial while no spring is fitted.
+pub const NO_SPRING_YET: &str = "No spring is fitted yet. Type the one you fit first, such as s 450.";
+/// How a remark is understood.
+pub const NOTE_UNDERSTOOD: &str = "= a remark";
+
+/// How a reading that does not count is understood.
+pub fn void_understood(reading: ReadingNumber, because: &FreeText) -> String {
+    format!("= reading {} does not count: {}", reading.0, because.shown().fitted(40))
+}
+
+/// A rate that several springs at hand bear.
+pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> String {
+    format!(
+        "Several springs at hand bear {}. Type the number of the one you mean, such as s #{}.",
+        units.show(rate),
+        first.0
+    )
 }

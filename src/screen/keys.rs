@@ -175,12 +175,7 @@ pub const TABLE: &[Binding] = &[
         "pass over",
         "Passes the check or step over. A reason is asked for; what guards from harm cannot be passed over.",
     ),
-    row(
-        Action::Enough,
-        &[letter('g'), ctrl('g')],
-        "verdict",
-        "Ends the set of readings; on to the verdict.",
-    ),
+    row(Action::Enough, &[letter('g'), ctrl('g')], "verdict", "Ends the set of readings; on to the verdict."),
     row(
         Action::Void,
         &[letter('x'), ctrl('x')],

@@ -6,6 +6,7 @@ pub mod footer;
 pub mod large_figure;
 pub mod notice;
 pub mod set_table;
+pub mod side_column;
 pub mod spring_table;
 pub mod title;
 pub mod wrap;

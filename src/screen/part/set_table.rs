@@ -45,8 +45,11 @@ pub fn lines(session: &OpenSession, room: usize, units: UnitSet, theme: Theme) -
 fn line(set: &SetFinding, session: &OpenSession, units: UnitSet, theme: Theme) -> Line<'static> {
     let spring = phrase::spring(set.spring, &session.state.told.rack, units);
     let spring = Shown::from(spring.as_str()).fitted(22);
-    let collar =
-        if set.past_contact == Turns::ZERO { String::new() } else { format!("+{}", units.show(set.past_contact)) };
+    let collar = if set.past_contact == Turns::ZERO {
+        String::new()
+    } else {
+        format!("+{}", units.show(set.past_contact))
+    };
     Line::from(vec![
         Span::styled(format!("{:>2}  ", set.number), theme.quiet()),
         Span::raw(format!("{spring:<11} {collar:<11} {:>2}x ", set.readings_used)),

@@ -4,8 +4,9 @@
 
 use ratatui::text::{Line, Span};
 
-use crate::assessment::{Forecast, Known};
+use crate::assessment::{Advice, Assessment, Forecast, Known};
 use crate::phrase;
+use crate::screen::model::OpenSession;
 use crate::screen::theme::Theme;
 use crate::session::{Spring, SpringNumber};
 use crate::text::Shown;
@@ -26,6 +27,24 @@ pub struct Rack<'a> {
     pub landing: Option<SpringNumber>,
     /// The line under the choosing mark, where there is one.
     pub marked: Option<usize>,
+}
+
+impl<'a> Rack<'a> {
+    /// The rack of a session; none while the intake is open.
+    pub fn of(session: &'a OpenSession, marked: Option<usize>) -> Option<Self> {
+        let assessment = session.assessment.as_ref()?;
+        let forecasts = &assessment.forecasts;
+        Some(Self { forecasts, springs: &session.state.told.rack, landing: landing(assessment), marked })
+    }
+}
+
+/// The spring the advice leads to in the end; none while it asks for no other spring.
+pub fn landing(assessment: &Assessment) -> Option<SpringNumber> {
+    match &assessment.advice {
+        Advice::Swap { landing, .. } | Advice::FirstSpring { landing, .. } => Some(*landing),
+        Advice::NothingOnTheRack { nearest, .. } => *nearest,
+        _ => None,
+    }
 }
 
 /// The lines that fit into the room, those round the marked or fitted spring first, and the legend of the marks.

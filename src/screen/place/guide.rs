@@ -190,12 +190,6 @@ fn of_the_walk(session: &OpenSession) -> Vec<Action> {
     if any {
         live.push(Action::Void);
     }
-    live.extend([
-        Action::TakeBack,
-        Action::StartAnew,
-        Action::Note,
-        Action::Details,
-        Action::OtherWay,
-    ]);
+    live.extend([Action::TakeBack, Action::StartAnew, Action::Note, Action::Details, Action::OtherWay]);
     live
 }

@@ -1,8 +1,8 @@
 //! The main column: what the step is, what to do now, and what to enter for it.
 
 use ratatui::layout::Rect;
-use ratatui::text::{Line, Span};
 use ratatui::style::Style;
+use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr;
 
 use super::drawing::Scene;
@@ -232,7 +232,10 @@ fn trail(body: &mut Body, scene: Scene<'_>) {
         } else if focus == NOTE_ROW {
             body.field = Some((body.lines.len(), 4));
         } else {
-            body.lines.push(Line::raw(format!("    {}", crate::text::Shown::from(scene.guide.field.text()).fitted(48))));
+            body.lines.push(Line::raw(format!(
+                "    {}",
+                crate::text::Shown::from(scene.guide.field.text()).fitted(48)
+            )));
         }
     }
     if focus == NOTE_ROW {
@@ -246,7 +249,8 @@ fn answers(scene: Scene<'_>, row: usize) -> Line<'static> {
     let taken = scene.guide.answers.of(row);
     let mut spans = vec![Span::raw("   ")];
     for (index, answer) in trail::offered(row).into_iter().enumerate() {
-        let (mark, style) = if taken == Some(index) { ("●", theme.marked()) } else { ("○", theme.text()) };
+        let (mark, style) =
+            if taken == Some(index) { ("●", theme.marked()) } else { ("○", theme.text()) };
         spans.push(Span::styled(format!(" {mark} {answer} "), style));
         spans.push(Span::raw(" "));
     }
@@ -265,7 +269,8 @@ fn readings(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     for (index, (set, reading)) in counting.enumerate().skip(first).take(visible) {
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
         let spring = phrase::spring(set.spring, &scene.session.state.told.rack, scene.desk.units);
-        let text = format!(" {:>2}   {:>8}   {spring} ", reading.number.0, scene.desk.units.show(reading.moved));
+        let text =
+            format!(" {:>2}   {:>8}   {spring} ", reading.number.0, scene.desk.units.show(reading.moved));
         lines.push(Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)]));
     }
     lines
@@ -273,15 +278,10 @@ fn readings(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
 
 /// The rack, to choose a spring from.
 fn springs(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
-    let Some(assessment) = &scene.session.assessment else { return Vec::new() };
+    let marked = scene.guide.marked_line_of_springs(scene.session);
+    let Some(rack) = Rack::of(scene.session, Some(marked)) else { return Vec::new() };
     let theme = scene.desk.theme;
     let mut lines = vec![Line::styled(phrase::guide::WHICH_SPRING, theme.strong())];
-    let rack = Rack {
-        forecasts: &assessment.forecasts,
-        springs: &scene.session.state.told.rack,
-        landing: choice::landing(assessment),
-        marked: Some(scene.guide.marked_line_of_springs(scene.session)),
-    };
     let room = room.height.saturating_sub(lines.len());
     lines.extend(spring_table::lines(rack, room, scene.desk.units, theme));
     lines

@@ -111,12 +111,3 @@ pub(super) fn outlook(choice: Choice, session: &OpenSession, units: UnitSet) -> 
 fn forecast(assessment: &Assessment, number: SpringNumber) -> Option<&Forecast> {
     assessment.forecasts.iter().find(|forecast| forecast.spring == number)
 }
-
-/// The spring with the best chance, which the list of springs opens at.
-pub(super) fn landing(assessment: &Assessment) -> Option<SpringNumber> {
-    match &assessment.advice {
-        Advice::Swap { landing, .. } | Advice::FirstSpring { landing, .. } => Some(*landing),
-        Advice::NothingOnTheRack { nearest, .. } => *nearest,
-        _ => None,
-    }
-}

@@ -12,7 +12,12 @@ use crate::units::{Length, Quantity, Turns, UnitSet, parse};
 ///
 /// # Errors
 /// With what has to be said first: the text cannot be read, is empty, or is an unusual figure not yet asked about.
-pub(super) fn deed(guide: &mut Guide, session: &OpenSession, task: Task, units: UnitSet) -> Result<Deed, Notice> {
+pub(super) fn deed(
+    guide: &mut Guide,
+    session: &OpenSession,
+    task: Task,
+    units: UnitSet,
+) -> Result<Deed, Notice> {
     match task {
         Task::Collar(suggested) => {
             let past_contact = turns(guide, suggested)?;

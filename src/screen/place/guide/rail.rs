@@ -21,7 +21,8 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, des
     let steps = u16::try_from(Step::ALL.len()).unwrap_or(12);
     let gap = u16::from(area.height > steps + large_figure::HEIGHT + 1);
     let [rail, _, figure] =
-        Layout::vertical([Constraint::Length(steps), Constraint::Length(gap), Constraint::Min(0)]).areas(area);
+        Layout::vertical([Constraint::Length(steps), Constraint::Length(gap), Constraint::Min(0)])
+            .areas(area);
     let lines: Vec<Line<'_>> = Step::ALL.iter().map(|step| line(*step, session, desk.theme)).collect();
     frame.render_widget(Paragraph::new(lines), rail);
     if let Some(large) = session.assessment.as_ref().and_then(|assessment| large(assessment, session, desk)) {
@@ -61,8 +62,10 @@ enum Passage {
 fn passage(step: Step, session: &OpenSession) -> Passage {
     let place = |step: Step| Step::ALL.iter().position(|other| *other == step).unwrap_or(0);
     let sets = &session.state.sets;
-    let trimmed =
-        || sets.windows(2).any(|two| two[0].spring == two[1].spring && two[0].past_contact != two[1].past_contact);
+    let trimmed = || {
+        sets.windows(2)
+            .any(|two| two[0].spring == two[1].spring && two[0].past_contact != two[1].past_contact)
+    };
     match place(step).cmp(&place(session.state.step)) {
         std::cmp::Ordering::Equal => Passage::Here,
         std::cmp::Ordering::Greater => Passage::ToCome,

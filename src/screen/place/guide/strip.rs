@@ -22,7 +22,8 @@ pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
     let theme = scene.desk.theme;
     let width = usize::from(width);
     let finding = finding(scene);
-    let measuring = matches!(state.step, Step::SeatIndicator | Step::SeatedReading | Step::Verdict | Step::Trim);
+    let measuring =
+        matches!(state.step, Step::SeatIndicator | Step::SeatedReading | Step::Verdict | Step::Trim);
     let mut lines = Vec::new();
     if measuring && !set.readings.is_empty() {
         lines.push(readings(set, finding, scene, width));
@@ -75,7 +76,10 @@ fn sag(finding: &SetFinding, setup: &Setup, scene: Scene<'_>) -> Line<'static> {
         Span::styled(format!("{:<10}", phrase::guide::SAG), theme.quiet()),
         Span::styled(format!("{}  ", finding.sag.shown(units)), theme.strong()),
         set_table::standing(finding.standing, theme),
-        Span::styled(format!("  {} {}", phrase::guide::BAND, phrase::guide::band(setup.aim, units)), theme.quiet()),
+        Span::styled(
+            format!("  {} {}", phrase::guide::BAND, phrase::guide::band(setup.aim, units)),
+            theme.quiet(),
+        ),
     ])
 }
 

@@ -6,11 +6,12 @@ use super::{Guide, Opened, Task, entry};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
+use crate::screen::part::spring_table;
 use crate::screen::place::Place;
 use crate::screen::place::intake::Form;
-use crate::screen::place::trials::Trials;
+use crate::screen::place::trials::{self, Trials};
 use crate::session::{
-    Decision, Deed, Detail, ReadingNumber, Refusal, SpringNumber, Stamp, Step, TickedHow, machine,
+    Decision, Deed, Detail, ReadingNumber, Refusal, SpringNumber, Stamp, TickedHow, machine,
 };
 use crate::text::FreeText;
 
@@ -33,7 +34,11 @@ pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -
     let came = match pressed {
         Pressed::Edit(edit) => {
             guide.asked = None;
-            if task.is_aside() { guide.aside.edit(edit) } else { guide.field.edit(edit) }
+            if task.is_aside() {
+                guide.aside.edit(edit)
+            } else {
+                guide.field.edit(edit)
+            }
             Came::Shown
         }
         Pressed::Action(action) => act(guide, session, desk, task, action),
@@ -74,7 +79,11 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         }
         Action::ChoiceRight | Action::ChoiceLeft => {
             let row = guide.trail_row();
-            if action == Action::ChoiceRight { guide.answers.right(row) } else { guide.answers.left(row) }
+            if action == Action::ChoiceRight {
+                guide.answers.right(row)
+            } else {
+                guide.answers.left(row)
+            }
             Came::Shown
         }
         Action::HasNone => match task {
@@ -111,11 +120,7 @@ fn pass_over(guide: &mut Guide, task: Task) -> Came {
 /// Quick trials take readings; from a step that must be finished first there is no way over.
 fn to_trials(session: &OpenSession) -> Came {
     let step = session.state.step;
-    let measuring = matches!(
-        step,
-        Step::BenchCheck | Step::Unload | Step::SeatIndicator | Step::SeatedReading | Step::Verdict
-    );
-    if measuring {
+    if trials::can_open_at(step) {
         Came::Go(Go::Instead(Box::new(Place::Trials(Trials::default()))))
     } else {
         Came::Say(Notice::Said(phrase::guide::trials_elsewhere(step)))
@@ -161,7 +166,11 @@ fn chosen(guide: &mut Guide, session: &OpenSession) -> Came {
 /// The next row, or from the last one the whole report.
 fn trail(guide: &mut Guide) -> Came {
     let row = guide.trail_row();
-    let open = if row < NOTE_ROW { guide.answers.of(row).is_none().then_some(row) } else { guide.answers.first_open() };
+    let open = if row < NOTE_ROW {
+        guide.answers.of(row).is_none().then_some(row)
+    } else {
+        guide.answers.first_open()
+    };
     if let Some(open) = open {
         guide.marked = Some(open);
         return Came::Say(Notice::Said(phrase::guide::TRAIL_OPEN.to_owned()));
@@ -191,7 +200,9 @@ impl Guide {
     fn mark(&mut self, session: &OpenSession, task: Task, action: Action) {
         let (here, last) = match task {
             Task::Choose => (self.marked_choice(session), choice::choices(session).len().saturating_sub(1)),
-            Task::VoidWhich => (self.marked_line_of_readings(session), countable(session).len().saturating_sub(1)),
+            Task::VoidWhich => {
+                (self.marked_line_of_readings(session), countable(session).len().saturating_sub(1))
+            }
             Task::Springs => (self.marked_line_of_springs(session), rack(session).len().saturating_sub(1)),
             Task::Trail => (self.trail_row(), NOTE_ROW),
             Task::Look => (self.marked.unwrap_or(0), machine::in_effect(&session.record).len()),
@@ -222,7 +233,7 @@ impl Guide {
 
     /// The marked line of the rack: the spring that lands best until another is marked.
     pub(super) fn marked_line_of_springs(&self, session: &OpenSession) -> usize {
-        let landing = session.assessment.as_ref().and_then(choice::landing);
+        let landing = session.assessment.as_ref().and_then(spring_table::landing);
         let landing = landing.and_then(|number| rack(session).iter().position(|spring| *spring == number));
         self.marked.or(landing).unwrap_or(0)
     }
