@@ -3,10 +3,12 @@
 //! In a key string `<Enter>` or `<C-u>` is a key and everything else is typed: `82<Enter>15.5 kg<Enter>`.
 
 mod frames;
+mod guide;
 mod intake;
 mod keeping;
 mod sizes;
 mod table;
+mod trials;
 
 use chrono::DateTime;
 use coilwright::archive::SessionName;

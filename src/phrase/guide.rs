@@ -15,6 +15,8 @@ pub const SETS: &str = "Sets so far";
 pub const SPRINGS: &str = "Springs at hand";
 /// Heading of what deserves a look.
 pub const WARNINGS: &str = "Worth a look";
+/// Heading of the reasons for a step.
+pub const WHY: &str = "Why";
 /// Heading of the history of a session.
 pub const HISTORY: &str = "What was done";
 /// Stands in for sets while there are none.
@@ -36,7 +38,7 @@ pub const CONFIRM_CHANGE: &str = "Enter: read, and the spring is changed    Esc:
 /// Labels of the trail check, in the order of its rows.
 pub const TRAIL: [&str; 4] = ["Bottoming", "Ride height", "Feel", "Anything else"];
 /// How the trail check is answered.
-pub const TRAIL_KEYS: &str = "Left and right answer, Enter goes on; after the last line it is taken down.";
+pub const TRAIL_KEYS: &str = "Left and right answer, Enter goes on. After the last line it is kept.";
 /// A trail answer that is still open.
 pub const TRAIL_OPEN: &str = "Left and right choose an answer to this line first.";
 /// Prompt for a remark.
@@ -59,7 +61,7 @@ pub const TRIALS_CAUTIONS: &str = "Before the first trial";
 pub const TRIALS_TAKE: [&str; 3] = [
     "17.5 is a trial.  s 450 changes the spring.  t 1 sets the collar, in turns.",
     "void 3 bounced: reading 3 does not count.  note ... writes a remark.",
-    "A bare figure beyond the stroke is a spring only if one at hand bears it, and is asked about.",
+    "A bare figure is a reading; beyond the stroke it can only name a spring at hand.",
 ];
 /// Headings of the table of trials.
 pub const TRIAL_COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
@@ -79,13 +81,19 @@ pub const fn standing(standing: Standing) -> &'static str {
     }
 }
 
+/// Where a sag lies beside the band, the band named.
+pub fn standing_beside(sag: Standing, aim: Aim, units: UnitSet) -> String {
+    let link = if sag == Standing::Inside { "" } else { " for" };
+    format!("{}{link} {}", standing(sag), band(aim, units))
+}
+
 /// A decision as something to do.
 pub fn to_do(decision: Decision, rack: &[Spring], units: UnitSet) -> String {
     match decision {
         Decision::Keep => "Keep spring and collar".to_owned(),
         Decision::ReadAgain => "Read once more".to_owned(),
         Decision::Trim { to } if to == Turns::ZERO => "Turn the collar back to contact".to_owned(),
-        Decision::Trim { to } => format!("Turn the collar to {} past contact", units.show(to)),
+        Decision::Trim { to } => format!("Turn the collar to {}", units.show(to)),
         Decision::Swap { to } => format!("Fit {}", spring(to, rack, units)),
         Decision::AnotherRound => "Go round once more, aim as it is".to_owned(),
     }
@@ -109,7 +117,10 @@ pub fn reading_understood(moved: Length, setup: &Setup, units: UnitSet) -> Strin
 
 /// How typed turns are understood: the collar and the preload it makes.
 pub fn turns_understood(turns: Turns, setup: &Setup, units: UnitSet) -> String {
-    format!("= {}, {} of preload", collar(turns, units), units.show(setup.shock.preload(turns)))
+    if turns == Turns::ZERO {
+        return "= collar at contact".to_owned();
+    }
+    format!("= {} past contact, {} preload", units.show(turns), units.show(setup.shock.preload(turns)))
 }
 
 /// What an empty field stands for.
@@ -214,12 +225,14 @@ pub const STEP: &str = "Next step";
 pub const READINGS: &str = "Readings";
 /// Before the band.
 pub const BAND: &str = "band";
+/// Before the sag of the present set, in the strip.
+pub const THIS_SET: &str = "This set";
 /// Before the mean of readings.
 pub const MEAN: &str = "mean";
 /// Before the scatter of readings.
 pub const SCATTER: &str = "scatter";
 /// Headings of the springs at hand.
-pub const SPRING_COLUMNS: &str = "forecast sag   chance";
+pub const SPRING_COLUMNS: [&str; 2] = ["forecast", "chance"];
 /// A check this bike or shock has nothing for.
 pub const HAS_NONE: &str = "has none";
 /// Under a check that a shock may lack, with the key that says so.
@@ -234,7 +247,7 @@ pub fn list_progress(done: usize, of: usize) -> String {
 
 /// The spring that goes on.
 pub fn going_on(name: &str) -> String {
-    format!("on goes {name}")
+    format!("fitting {name}")
 }
 
 /// Before the sag of the present set.

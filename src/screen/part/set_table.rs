@@ -5,10 +5,10 @@ use ratatui::text::{Line, Span};
 
 use crate::assessment::{SetFinding, Standing};
 use crate::phrase;
-use crate::screen::model::OpenSession;
+use crate::screen::model::{Desk, OpenSession};
 use crate::screen::theme::Theme;
 use crate::text::Shown;
-use crate::units::{Turns, UnitSet};
+use crate::units::Turns;
 
 /// The mark for where a sag lies; its shape says it without colour.
 pub const fn mark(standing: Standing) -> &'static str {
@@ -32,28 +32,33 @@ pub fn standing(standing: Standing, theme: Theme) -> Span<'static> {
     Span::styled(format!("{} {}", mark(standing), phrase::guide::standing(standing)), ink(standing, theme))
 }
 
+/// Cells a line takes with the number of readings in it.
+const FULL: usize = 56;
+
 /// The last sets that fit into so many lines, oldest first.
-pub fn lines(session: &OpenSession, room: usize, units: UnitSet, theme: Theme) -> Vec<Line<'static>> {
+pub fn lines(session: &OpenSession, width: usize, room: usize, desk: &Desk) -> Vec<Line<'static>> {
     let sets = session.assessment.as_ref().map_or(&[][..], |assessment| &assessment.sets);
     if sets.is_empty() {
-        return vec![Line::styled(phrase::guide::NO_SETS, theme.quiet())];
+        return vec![Line::styled(phrase::guide::NO_SETS, desk.theme.quiet())];
     }
     let shown = sets.iter().skip(sets.len().saturating_sub(room));
-    shown.map(|set| line(set, session, units, theme)).collect()
+    shown.map(|set| line(set, session, width, desk)).collect()
 }
 
-fn line(set: &SetFinding, session: &OpenSession, units: UnitSet, theme: Theme) -> Line<'static> {
+fn line(set: &SetFinding, session: &OpenSession, width: usize, desk: &Desk) -> Line<'static> {
+    let (units, theme) = (desk.units, desk.theme);
     let spring = phrase::spring(set.spring, &session.state.told.rack, units);
-    let spring = Shown::from(spring.as_str()).fitted(22);
     let collar = if set.past_contact == Turns::ZERO {
         String::new()
     } else {
         format!("+{}", units.show(set.past_contact))
     };
+    let mounted = Shown::from(format!("{spring:<10}{collar}").as_str()).fitted(22);
+    let readings = if width < FULL { String::new() } else { format!("{:>2}x ", set.readings_used) };
     Line::from(vec![
-        Span::styled(format!("{:>2}  ", set.number), theme.quiet()),
-        Span::raw(format!("{spring:<11} {collar:<11} {:>2}x ", set.readings_used)),
-        Span::styled(format!("{:>12}  ", set.sag.shown(units)), theme.strong()),
+        Span::styled(format!("{:>2} ", set.number), theme.quiet()),
+        Span::raw(format!("{mounted:<22} {readings}")),
+        Span::styled(format!("{:>12} ", set.sag.shown(units)), theme.strong()),
         standing(set.standing, theme),
     ])
 }

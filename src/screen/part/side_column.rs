@@ -14,7 +14,7 @@ use crate::screen::model::{Desk, OpenSession};
 /// From this width on there is a column at the side.
 const WIDE: u16 = 116;
 /// Cells of the column.
-const SIDE: u16 = 60;
+const SIDE: u16 = 58;
 
 /// Cells the column takes of an area: none where the area is narrow.
 pub const fn width(area: Rect) -> u16 {
@@ -28,17 +28,11 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Des
     let height = usize::from(area.height);
     let heading = |text: &'static str| Line::styled(text, theme.strong());
     let mut lines = vec![heading(phrase::guide::SETS)];
-    lines.extend(set_table::lines(session, (height / 3).max(1), units, theme));
+    lines.extend(set_table::lines(session, usize::from(area.width), (height / 3).max(1), desk));
     let warnings = warnings(session, desk, usize::from(area.width));
     let kept = if warnings.is_empty() { 0 } else { (warnings.len() + 2).min(height / 3) };
     let room = height.saturating_sub(lines.len() + 2 + kept);
-    lines.extend([
-        Line::raw(""),
-        Line::from(vec![
-            Span::styled(phrase::guide::SPRINGS, theme.strong()),
-            Span::styled(format!("  {}", phrase::guide::SPRING_COLUMNS), theme.quiet()),
-        ]),
-    ]);
+    lines.extend([Line::raw(""), spring_table::heading(phrase::guide::SPRINGS, theme)]);
     lines.extend(spring_table::lines(rack, room.min(rack.forecasts.len() + 1), units, theme));
     if kept > 0 {
         lines.extend([Line::raw(""), heading(phrase::guide::WARNINGS)]);

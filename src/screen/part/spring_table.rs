@@ -4,6 +4,8 @@
 
 use ratatui::text::{Line, Span};
 
+use unicode_width::UnicodeWidthStr;
+
 use crate::assessment::{Advice, Assessment, Forecast, Known};
 use crate::phrase;
 use crate::screen::model::OpenSession;
@@ -45,6 +47,16 @@ pub fn landing(assessment: &Assessment) -> Option<SpringNumber> {
         Advice::NothingOnTheRack { nearest, .. } => *nearest,
         _ => None,
     }
+}
+
+/// The heading of the table, with those of its columns.
+pub fn heading(title: &str, theme: Theme) -> Line<'static> {
+    let [sag, chance] = phrase::guide::SPRING_COLUMNS;
+    let gap = 27usize.saturating_sub(title.width());
+    Line::from(vec![
+        Span::styled(title.to_owned(), theme.strong()),
+        Span::styled(format!("{sag:>gap$}  {chance:>6}"), theme.quiet()),
+    ])
 }
 
 /// The lines that fit into the room, those round the marked or fitted spring first, and the legend of the marks.

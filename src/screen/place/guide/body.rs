@@ -10,6 +10,7 @@ use super::trail::{self, NOTE_ROW};
 use super::{Task, choice, entry};
 use crate::phrase;
 use crate::screen::keys::{Action, Typing, binding};
+use crate::screen::part::caution_box;
 use crate::screen::part::set_table;
 use crate::screen::part::spring_table::{self, Rack};
 use crate::screen::part::wrap::wrap;
@@ -49,7 +50,7 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
             body.enter(scene);
         }
         Task::Choose => body.lines.extend(choices(scene, room)),
-        Task::Trail => trail(&mut body, scene),
+        Task::Trail => trail(&mut body, scene, room),
         Task::Look => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
             body.lines.extend(summary(scene, left));
@@ -68,6 +69,12 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
 }
 
 impl Body {
+    /// Lines it takes at that width.
+    pub(super) fn height(&self, width: u16) -> u16 {
+        let boxed = self.caution.map_or(0, |caution| caution_box::height(width, &[caution]));
+        u16::try_from(self.lines.len()).unwrap_or(u16::MAX).saturating_add(boxed)
+    }
+
     /// An entry field, and below it how its text is understood.
     fn enter(&mut self, scene: Scene<'_>) {
         let theme = scene.desk.theme;
@@ -208,20 +215,23 @@ fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     for (index, option) in choice::choices(session).into_iter().enumerate() {
         let words = choice::words(option, session, units);
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
-        let outlook = choice::outlook(option, session, units).unwrap_or_default();
-        let star = if index == advised { phrase::guide::ADVISED } else { "" };
+        let outlook = choice::outlook(option, session, units);
+        let outlook = outlook.map_or_else(String::new, |outlook| format!(" {outlook}"));
+        let used = words.width() + outlook.width() + 4;
+        let fits = used + phrase::guide::ADVISED.width() <= room.width;
+        let star = if index == advised && fits { phrase::guide::ADVISED } else { "" };
         lines.push(Line::from(vec![
             Span::styled(mark, theme.accent()),
             Span::styled(format!(" {words} "), style),
-            Span::raw(format!(" {outlook}  ")),
-            Span::styled(star, theme.good()),
+            Span::raw(outlook),
+            Span::styled(format!(" {star}"), theme.good()),
         ]));
     }
     lines
 }
 
 /// Three rows of answers and a remark.
-fn trail(body: &mut Body, scene: Scene<'_>) {
+fn trail(body: &mut Body, scene: Scene<'_>, room: Room) {
     let theme = scene.desk.theme;
     let focus = scene.guide.trail_row();
     for (row, label) in phrase::guide::TRAIL.into_iter().enumerate() {
@@ -241,18 +251,17 @@ fn trail(body: &mut Body, scene: Scene<'_>) {
     if focus == NOTE_ROW {
         body.lines.push(Line::raw(""));
     }
-    body.lines.push(Line::styled(phrase::guide::TRAIL_KEYS, theme.quiet()));
+    body.lines.extend(wrapped(phrase::guide::TRAIL_KEYS, room, theme.quiet()));
 }
 
 fn answers(scene: Scene<'_>, row: usize) -> Line<'static> {
     let theme = scene.desk.theme;
     let taken = scene.guide.answers.of(row);
-    let mut spans = vec![Span::raw("   ")];
+    let mut spans = vec![Span::raw("  ")];
     for (index, answer) in trail::offered(row).into_iter().enumerate() {
         let (mark, style) =
             if taken == Some(index) { ("●", theme.marked()) } else { ("○", theme.text()) };
         spans.push(Span::styled(format!(" {mark} {answer} "), style));
-        spans.push(Span::raw(" "));
     }
     Line::from(spans)
 }
@@ -281,7 +290,7 @@ fn springs(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let marked = scene.guide.marked_line_of_springs(scene.session);
     let Some(rack) = Rack::of(scene.session, Some(marked)) else { return Vec::new() };
     let theme = scene.desk.theme;
-    let mut lines = vec![Line::styled(phrase::guide::WHICH_SPRING, theme.strong())];
+    let mut lines = vec![spring_table::heading(phrase::guide::WHICH_SPRING, theme)];
     let room = room.height.saturating_sub(lines.len());
     lines.extend(spring_table::lines(rack, room, scene.desk.units, theme));
     lines
@@ -290,12 +299,18 @@ fn springs(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
 /// The sets of a closed session and what was done in it, from the marked line on.
 fn summary(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
-    let mut lines = vec![Line::styled(phrase::guide::SETS, theme.strong())];
-    lines.extend(set_table::lines(session, 4, units, theme));
+    let mut lines = Vec::new();
+    if !scene.wide {
+        lines.push(Line::styled(phrase::guide::SETS, theme.strong()));
+        lines.extend(set_table::lines(session, room.width, 4, scene.desk));
+    }
     if let Some(finding) = session.assessment.as_ref().and_then(|assessment| assessment.trail.as_ref()) {
         lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.text()));
     }
-    lines.extend([Line::raw(""), Line::styled(phrase::guide::HISTORY, theme.strong())]);
+    if !lines.is_empty() {
+        lines.push(Line::raw(""));
+    }
+    lines.push(Line::styled(phrase::guide::HISTORY, theme.strong()));
     let visible = room.height.saturating_sub(lines.len());
     let deeds = machine::in_effect(&session.record);
     let first = scene.guide.marked.unwrap_or(0).min(deeds.len().saturating_sub(visible));

@@ -29,7 +29,7 @@ pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
         lines.push(readings(set, finding, scene, width));
     }
     lines.extend(finding.map(|finding| sag(finding, setup, scene)));
-    if measuring && state.step != Step::Verdict {
+    if matches!(state.step, Step::SeatIndicator | Step::SeatedReading) {
         lines.extend(verdict(scene, setup, width));
     }
     if !lines.is_empty() {
@@ -55,14 +55,17 @@ fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, wi
     let mut shown: Vec<Span<'static>> = Vec::new();
     let mut used = 0;
     for reading in set.readings.iter().rev() {
-        let text = format!("{}  ", figure(reading.moved));
-        used += text.width();
+        let text = match reading.void {
+            Some(_) => format!("({})", figure(reading.moved)),
+            None => figure(reading.moved),
+        };
+        used += text.width() + 2;
         if used > room {
             break;
         }
         let style = if reading.void.is_some() { theme.void() } else { theme.strong() };
         shown.push(Span::raw("  "));
-        shown.push(Span::styled(text.trim_end().to_owned(), style));
+        shown.push(Span::styled(text, style));
     }
     shown.reverse();
     let head = std::iter::once(Span::styled(label, theme.quiet()));
@@ -72,13 +75,13 @@ fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, wi
 /// Sag with its uncertainty, where it lies, and the band.
 fn sag(finding: &SetFinding, setup: &Setup, scene: Scene<'_>) -> Line<'static> {
     let (units, theme) = (scene.desk.units, scene.desk.theme);
+    let beside = phrase::guide::standing_beside(finding.standing, setup.aim, units);
     Line::from(vec![
-        Span::styled(format!("{:<10}", phrase::guide::SAG), theme.quiet()),
+        Span::styled(format!("{:<10}", phrase::guide::THIS_SET), theme.quiet()),
         Span::styled(format!("{}  ", finding.sag.shown(units)), theme.strong()),
-        set_table::standing(finding.standing, theme),
         Span::styled(
-            format!("  {} {}", phrase::guide::BAND, phrase::guide::band(setup.aim, units)),
-            theme.quiet(),
+            format!("{} {beside}", set_table::mark(finding.standing)),
+            set_table::ink(finding.standing, theme),
         ),
     ])
 }
@@ -87,6 +90,6 @@ fn sag(finding: &SetFinding, setup: &Setup, scene: Scene<'_>) -> Line<'static> {
 fn verdict(scene: Scene<'_>, setup: &Setup, width: usize) -> Vec<Line<'static>> {
     let Some(assessment) = &scene.session.assessment else { return Vec::new() };
     let words = phrase::advice(assessment, setup, scene.desk.units);
-    let reason = wrap(&words.reason, width).into_iter().take(2).map(Line::raw);
+    let reason = wrap(&words.reason, width).into_iter().map(Line::raw);
     std::iter::once(Line::styled(words.headline, scene.desk.theme.strong())).chain(reason).collect()
 }
