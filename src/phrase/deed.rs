@@ -123,7 +123,8 @@ pub const fn feel(feel: Feel) -> &'static str {
     }
 }
 
-fn collar(past_contact: Turns, units: UnitSet) -> String {
+/// Where the collar stands: "collar at contact", "collar 3/4 turn past contact".
+pub fn collar(past_contact: Turns, units: UnitSet) -> String {
     if past_contact == Turns::ZERO {
         "collar at contact".to_owned()
     } else {
