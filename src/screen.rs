@@ -1,12 +1,14 @@
 //! Floor 6: the full screen. Read, update, hand the effects out, draw.
 //!
 //! ```text
-//! coilwright  Invented rider · bike · 65.0 mm stroke · aim 30.0 ± 1.5 %                  kept      part/title.rs
+//!   Details · Invented Rider · Trail bike · 65.0 mm stroke · aim 30.0 ± 1.5 %   ✓ kept       part/title.rs
 //! ────────────────────────────────────────────────────────────────────────────────
-//!   one main column, and at 140 cells a second one                                             place/*.rs
+//!   ▸ Shock stroke                  6500__________________ mm                              place/*.rs, part/field.rs
+//!                                   = 6500.0 mm · 255.906 in
+//!
+//!   Shock stroke 6500.0 mm is not possible: it lies between 20.0 mm and 120.0 mm.           part/notice.rs
 //! ────────────────────────────────────────────────────────────────────────────────
-//! what has to be said (a refusal, an unusual figure)                                          part/notice.rs
-//! Enter accept   Tab next   Ctrl-U units   ? help   Esc back                                  part/footer.rs
+//!   Enter accept   Tab next line   Up line before   Esc back   ? help   Ctrl-U units        part/footer.rs
 //! ```
 //!
 //! A key becomes an action (`keys`), the place's update changes the model and returns effects (`update`, `place`), the

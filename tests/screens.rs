@@ -2,6 +2,7 @@
 //!
 //! In a key string `<Enter>` or `<C-u>` is a key and everything else is typed: `82<Enter>15.5 kg<Enter>`.
 
+mod anything;
 mod frames;
 mod guide;
 mod intake;
@@ -12,7 +13,7 @@ mod trials;
 
 use chrono::DateTime;
 use coilwright::archive::SessionName;
-use coilwright::screen::effect::{Answer, Effect, Keeping, PastSession, Shell};
+use coilwright::screen::effect::{Answer, Effect, Keeping, Past, PastSession, Shell};
 use coilwright::screen::model::{Model, Shelf};
 use coilwright::screen::theme::{Glyphs, Ink, Theme};
 use coilwright::screen::{self, Flow};
@@ -53,13 +54,17 @@ impl Shell for Memory {
                 Answer::Kept(Keeping::Kept)
             }
             Effect::Open(name) => self.open(&name),
-            Effect::List => Answer::Listed(self.past.iter().map(|(line, _)| line.clone()).collect()),
+            Effect::List => Answer::Listed(self.list()),
             _ => Answer::Done,
         }
     }
 }
 
 impl Memory {
+    fn list(&self) -> Past {
+        Past { newest: self.past.iter().map(|(line, _)| line.clone()).collect(), older: 0 }
+    }
+
     fn open(&self, name: &SessionName) -> Answer {
         let record = self.past.iter().find(|(line, _)| line.name == *name).map(|(_, record)| record.clone());
         record.map_or_else(
@@ -84,7 +89,7 @@ impl Stage {
 
     /// The first screen of a shop.
     pub(crate) fn with(shell: Memory, theme: Theme) -> Self {
-        let past = shell.past.iter().map(|(line, _)| line.clone()).collect();
+        let past = shell.list();
         let records = Shelf { folder: "/records".to_owned(), past, demonstrations: Vec::new() };
         Self { model: Model::new(records, UnitSet::Trade, theme), shell, flow: Flow::On }
     }

@@ -228,9 +228,13 @@ fn holds_all_of(one: &Intake, other: &Intake) -> bool {
 
 #[cfg(test)]
 mod tests {
+    use std::path::Path;
+    use std::sync::Arc;
+
     use chrono::DateTime;
 
     use super::*;
+    use crate::archive::{FolderIdentity, RealDisk};
     use crate::session::Detail;
     use crate::units::Mass;
 
@@ -241,6 +245,60 @@ mod tests {
             record.intake.tell(detail.clone()).expect("possible");
         }
         form::write(&record, &Unknown::default()).expect("it can be written")
+    }
+
+    fn shop(records: &Path) -> Shop {
+        let spool = records.join("../spool");
+        let archive = Archive::create(Arc::new(RealDisk), records, &spool, FolderIdentity::new(7));
+        Shop::new(archive.expect("a records folder"))
+    }
+
+    /// A shop with a record begun and kept in it, and the record.
+    fn shop_with_a_record(records: &Path) -> (Shop, Record) {
+        let mut shop = shop(records);
+        let mut record = Record::new(shop.now());
+        record.intake.tell(Detail::Rider(Mass::kg(82.0))).expect("possible");
+        assert_eq!(shop.perform(Effect::Begin { opened: record.opened }), Answer::Done);
+        assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(Keeping::Kept));
+        (shop, record)
+    }
+
+    fn only_session(shop: &mut Shop) -> SessionName {
+        let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
+        let [only] = &past.newest[..] else { panic!("one session, not {past:?}") };
+        only.name.clone()
+    }
+
+    #[test]
+    fn what_was_kept_is_listed_and_opens_as_it_was() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let (mut shop, record) = shop_with_a_record(&folder.path().join("records"));
+        shop.perform(Effect::LetGo);
+        let name = only_session(&mut shop);
+        let opened = Answer::Opened { record: Box::new(record), keeping: Keeping::Kept, remark: None };
+        assert_eq!(shop.perform(Effect::Open(name)), opened);
+    }
+
+    #[test]
+    fn a_session_open_elsewhere_can_only_be_looked_at() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let records = folder.path().join("records");
+        let (mut first, _) = shop_with_a_record(&records);
+        let name = only_session(&mut first);
+        let Answer::Opened { keeping, .. } = shop(&records).perform(Effect::Open(name)) else {
+            panic!("it opens")
+        };
+        assert!(matches!(keeping, Keeping::ReadOnly { .. }), "{keeping:?}");
+    }
+
+    #[test]
+    fn a_records_folder_that_went_away_sends_the_step_to_the_spool() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let records = folder.path().join("records");
+        let (mut shop, record) = shop_with_a_record(&records);
+        std::fs::rename(&records, folder.path().join("away")).expect("it can be moved");
+        let kept = shop.perform(Effect::Keep(Box::new(record)));
+        assert!(matches!(kept, Answer::Kept(Keeping::InSpool { .. })), "{kept:?}");
     }
 
     #[test]

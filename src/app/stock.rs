@@ -4,16 +4,17 @@
 //! for writing (`shop`).
 
 use crate::archive::{Archive, SessionName, form};
-use crate::screen::effect::{PastSession, Progress, Summary};
+use crate::screen::effect::{Past, PastSession, Progress, Summary};
 use crate::session::{Record, Step, machine};
 
 /// How many records the list of the first screen reads.
 const SHOWN: usize = 200;
 
-/// The newest records of the folder, newest first.
-pub(super) fn past(archive: &Archive) -> Result<Vec<PastSession>, String> {
+/// The newest records of the folder, and how many there are besides.
+pub(super) fn past(archive: &Archive) -> Result<Past, String> {
     let listing = archive.list().map_err(|error| super::shop::sentence(&error))?;
-    Ok(listing.sessions.iter().take(SHOWN).map(|name| one(archive, name)).collect())
+    let newest = listing.sessions.iter().take(SHOWN).map(|name| one(archive, name)).collect();
+    Ok(Past { newest, older: listing.sessions.len().saturating_sub(SHOWN) })
 }
 
 fn one(archive: &Archive, name: &SessionName) -> PastSession {

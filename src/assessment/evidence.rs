@@ -92,75 +92,93 @@ pub fn findings(setup: &Setup, sets: &[ReadingSet], scatter: Length, doubts: &Do
     let freedom = doubts.reading.start_weight
         + sets.iter().map(|set| (set.counting().count() as f64 - 1.0).max(0.0)).sum::<f64>();
     let curve = prior_curve(setup, doubts);
-    let present = sets.iter().enumerate().filter(|(_, set)| set.counting().next().is_some());
-    present
-        .map(|(index, set)| finding(index + 1, set, setup, &curve, Spread { scatter, freedom }, doubts))
-        .collect()
+    let mut ground = Ground { setup, curve, scatter, freedom, coverage: Coverage::default(), doubts };
+    let counting = sets.iter().enumerate().filter(|(_, set)| set.counting().next().is_some());
+    counting.map(|(index, set)| ground.finding(index + 1, set)).collect()
 }
 
-/// The pooled scatter and the degrees of freedom behind it.
-#[derive(Clone, Copy)]
-struct Spread {
+/// What all sets of a session are judged by.
+struct Ground<'a> {
+    setup: &'a Setup,
+    curve: LeverageCurve,
+    /// The pooled scatter and the degrees of freedom behind it.
     scatter: Length,
     freedom: f64,
+    coverage: Coverage,
+    doubts: &'a Doubts,
 }
 
-fn finding(
-    number: usize,
-    set: &ReadingSet,
-    setup: &Setup,
-    curve: &LeverageCurve,
-    spread: Spread,
-    doubts: &Doubts,
-) -> SetFinding {
-    let readings: Vec<&Reading> = set.counting().collect();
-    let moved: Vec<f64> = readings.iter().map(|reading| reading.moved.as_mm()).collect();
-    let apart = stands_apart(&moved, spread.scatter, &doubts.reading);
-    let mean = steady_mean(&moved, spread.scatter, &doubts.reading);
-    let parts = contributions(mean, moved.len(), setup, spread, &doubts.reading);
-    let uncertainty = parts.iter().map(|part| part.standard_uncertainty.powi(2)).sum::<f64>().sqrt();
-    let factor = statistics::effective_degrees_of_freedom(&parts)
-        .and_then(|freedom| statistics::coverage_factor(0.90, freedom))
-        .unwrap_or(NINETY_PERCENT_OF_A_NORMAL);
-    let stroke = setup.shock.stroke;
-    let sag = Share::fraction(mean / stroke.as_mm());
-    SetFinding {
-        number,
-        spring: set.spring,
-        past_contact: set.past_contact,
-        readings_used: moved.len(),
-        moved: Estimate::new(Length::mm(mean), Length::mm(uncertainty)),
-        scatter: statistics::standard_deviation(&moved).ok().map(Length::mm),
-        sag: Estimate::new(sag, Share::fraction(uncertainty / stroke.as_mm())),
-        ninety_percent: Share::fraction(factor * uncertainty / stroke.as_mm()),
-        wheel_sag: Share::fraction(curve.wheel_travel(Length::mm(mean)) / curve.travel()),
-        standing: Standing::of(sag, setup),
-        apart: apart.map(|index| readings[index].number),
+impl Ground<'_> {
+    fn finding(&mut self, number: usize, set: &ReadingSet) -> SetFinding {
+        let readings: Vec<&Reading> = set.counting().collect();
+        let moved: Vec<f64> = readings.iter().map(|reading| reading.moved.as_mm()).collect();
+        let apart = stands_apart(&moved, self.scatter, &self.doubts.reading);
+        let mean = steady_mean(&moved, self.scatter, &self.doubts.reading);
+        let parts = self.contributions(mean, moved.len());
+        let uncertainty = parts.iter().map(|part| part.standard_uncertainty.powi(2)).sum::<f64>().sqrt();
+        let factor = self.coverage.ninety_percent(&parts);
+        let stroke = self.setup.shock.stroke;
+        let sag = Share::fraction(mean / stroke.as_mm());
+        SetFinding {
+            number,
+            spring: set.spring,
+            past_contact: set.past_contact,
+            readings_used: moved.len(),
+            moved: Estimate::new(Length::mm(mean), Length::mm(uncertainty)),
+            scatter: statistics::standard_deviation(&moved).ok().map(Length::mm),
+            sag: Estimate::new(sag, Share::fraction(uncertainty / stroke.as_mm())),
+            ninety_percent: Share::fraction(factor * uncertainty / stroke.as_mm()),
+            wheel_sag: Share::fraction(self.curve.wheel_travel(Length::mm(mean)) / self.curve.travel()),
+            standing: Standing::of(sag, self.setup),
+            apart: apart.map(|index| readings[index].number),
+        }
+    }
+
+    /// What may be off with the mean of a set, in millimetres: repeatability over √n, half a division of the ruler once
+    /// a set (the same eye, the same ruler), posture once a set. Where the collar was called "at contact" moves the sag
+    /// itself and is added where sags are predicted.
+    fn contributions(&self, mean: f64, count: usize) -> [Contribution; 3] {
+        let judged = f64::INFINITY;
+        let part = |standard_uncertainty, degrees_of_freedom| Contribution {
+            standard_uncertainty,
+            degrees_of_freedom,
+        };
+        [
+            part(self.scatter.as_mm() / (count as f64).sqrt(), self.freedom),
+            part(self.setup.ruler.as_mm() / 12f64.sqrt(), judged),
+            part(self.doubts.reading.posture.as_fraction() * mean, judged),
+        ]
     }
 }
 
+/// Coverage factors looked up so far: many sets share their degrees of freedom once these are cut to whole ones.
+#[derive(Default)]
+struct Coverage {
+    known: Vec<(f64, f64)>,
+}
+
+impl Coverage {
+    /// The factor for 90 %, from the effective degrees of freedom cut to the next lower whole number (GUM G.4.1).
+    fn ninety_percent(&mut self, parts: &[Contribution]) -> f64 {
+        let freedom =
+            statistics::effective_degrees_of_freedom(parts).map_or(1.0, |freedom| freedom.floor().max(1.0));
+        if freedom > MANY_DEGREES {
+            return NINETY_PERCENT_OF_A_NORMAL;
+        }
+        if let Some((_, factor)) = self.known.iter().find(|(known, _)| known.total_cmp(&freedom).is_eq()) {
+            return *factor;
+        }
+        let factor = statistics::coverage_factor(0.90, freedom).unwrap_or(NINETY_PERCENT_OF_A_NORMAL);
+        self.known.push((freedom, factor));
+        factor
+    }
+}
+
+/// Degrees of freedom from which Student's factor is the normal one to half a per cent.
+const MANY_DEGREES: f64 = 200.0;
+
 /// Two-sided 90 % of a normal law: what Student's t comes to with many readings.
 const NINETY_PERCENT_OF_A_NORMAL: f64 = 1.644_853_626_951_472_7;
-
-/// What may be off with the mean of a set, in millimetres: repeatability over √n, half a division of the ruler once a
-/// set (the same eye, the same ruler), posture once a set. Where the collar was called "at contact" moves the sag
-/// itself and is added where sags are predicted.
-fn contributions(
-    mean: f64,
-    count: usize,
-    setup: &Setup,
-    spread: Spread,
-    doubts: &ReadingDoubts,
-) -> [Contribution; 3] {
-    let judged = f64::INFINITY;
-    let part =
-        |standard_uncertainty, degrees_of_freedom| Contribution { standard_uncertainty, degrees_of_freedom };
-    [
-        part(spread.scatter.as_mm() / (count as f64).sqrt(), spread.freedom),
-        part(setup.ruler.as_mm() / 12f64.sqrt(), judged),
-        part(doubts.posture.as_fraction() * mean, judged),
-    ]
-}
 
 /// The reading that stands apart: by Grubbs' test at 5 % where the set is large enough for it, or by its distance from
 /// the median measured in scatters of the whole session, which three readings cannot hide.

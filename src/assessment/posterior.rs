@@ -2,14 +2,13 @@
 //!
 //! Unknowns: ln W, the fall-off c, and one ln(rate/label) for every physical spring that was measured. Gaussian
 //! priors; readings enter through the seated balance; Gauss-Newton to the most probable values, covariance from the
-//! normal matrix (Tarantola, Inverse Problem Theory, 2005, chapter 3; from memory). A dozen unknowns, a dense Cholesky
-//! solve. Not here: predictions for other springs (`forecast`).
+//! normal matrix (Tarantola, Inverse Problem Theory, 2005, chapter 3; from memory). Not here: predictions for other springs (`forecast`).
 
 use super::doubts::Doubts;
 use super::evidence::{self, SetFinding};
 use crate::mechanics::{LeverageCurve, SeatedBalance, Spring, SpringNumber};
 use crate::session::{LeverageKnowledge, Setup};
-use crate::statistics::{self, Cholesky};
+use crate::statistics;
 use crate::units::quantity::GRAVITY;
 use crate::units::{Estimate, Force, Length, Share, SpringRate};
 
@@ -17,15 +16,29 @@ use crate::units::{Estimate, Force, Length, Share, SpringRate};
 #[derive(Debug, Clone)]
 pub struct Posterior {
     curve: LeverageCurve,
-    springs: Vec<SpringNumber>,
-    /// ln W (newtons), c, then ln(rate/label) a measured spring.
-    values: Vec<f64>,
-    /// Covariance of the values, row after row.
-    covariance: Vec<f64>,
+    /// ln W (newtons) and c.
+    common: Pair,
+    /// Covariance of those two.
+    covariance: [Pair; 2],
+    /// One a spring that was measured, in order of its number.
+    labels: Vec<Label>,
     /// Strokes used in the sets, for telling how far a forecast reaches.
     pub(super) strokes: Vec<f64>,
     /// Whether the sets go together.
     pub agreement: Agreement,
+}
+
+/// Something for ln W and something for c.
+type Pair = [f64; 2];
+
+/// What was learned of one spring's label: ln(rate/label).
+#[derive(Debug, Clone, Copy)]
+struct Label {
+    spring: SpringNumber,
+    value: f64,
+    variance: f64,
+    /// Covariance with ln W and c.
+    with_common: Pair,
 }
 
 /// Whether the sets go together.
@@ -40,9 +53,6 @@ pub enum Agreement {
     },
 }
 
-const LOAD: usize = 0;
-const FALLOFF: usize = 1;
-const FIRST_LABEL: usize = 2;
 const MOST_ROUNDS: usize = 12;
 /// A step this small, in logarithms and shares, moves no sag by a hundredth of a millimetre.
 const CLOSE_ENOUGH: f64 = 1e-7;
@@ -62,16 +72,17 @@ pub fn learn(setup: &Setup, sets: &[SetFinding], doubts: &Doubts) -> Posterior {
     let mut springs: Vec<SpringNumber> = sets.iter().map(|set| set.spring).collect();
     springs.sort_unstable();
     springs.dedup();
-    let prior = Prior::of(setup, &springs, doubts);
+    let known = Evidence { setup, sets, doubts, prior: Prior::of(setup, doubts) };
+    let label =
+        |spring| Label { spring, value: 0.0, variance: known.label_variance(spring), with_common: [0.0; 2] };
     let mut posterior = Posterior {
         curve: evidence::prior_curve(setup, doubts),
-        values: prior.means.clone(),
-        covariance: Vec::new(),
+        common: known.prior.means,
+        covariance: known.prior.covariance(),
+        labels: springs.into_iter().map(label).collect(),
         strokes: sets.iter().map(|set| set.moved.value.as_mm()).collect(),
-        springs,
         agreement: Agreement::Together,
     };
-    let known = Evidence { setup, sets, doubts, prior: &prior };
     posterior.settle(&known);
     posterior.agreement = posterior.judge(&known);
     posterior
@@ -82,28 +93,36 @@ struct Evidence<'a> {
     setup: &'a Setup,
     sets: &'a [SetFinding],
     doubts: &'a Doubts,
-    prior: &'a Prior,
+    prior: Prior,
 }
 
-/// Gaussian priors of the unknowns, independent of each other.
+impl Evidence<'_> {
+    /// Variance of ln(rate/label) before any reading.
+    fn label_variance(&self, spring: SpringNumber) -> f64 {
+        let known = self.setup.spring(spring).map(|spring| label_doubt(spring, self.doubts));
+        // A measured rate said to be exact would leave nothing to learn; a millionth keeps the system regular.
+        known.unwrap_or(self.doubts.label).as_fraction().max(1e-6).powi(2)
+    }
+}
+
+/// Gaussian priors of ln W and c, independent of each other.
 struct Prior {
-    means: Vec<f64>,
-    deviations: Vec<f64>,
+    means: Pair,
+    deviations: Pair,
 }
 
 impl Prior {
-    fn of(setup: &Setup, springs: &[SpringNumber], doubts: &Doubts) -> Self {
+    fn of(setup: &Setup, doubts: &Doubts) -> Self {
         let load = load_before_reading(setup, doubts);
-        let relative = load.uncertainty / load.value;
         let base = evidence::prior_curve(setup, doubts);
-        let mut means = vec![load.value.as_newtons().ln(), base.falloff().as_fraction()];
-        let mut deviations = vec![relative, falloff_doubt(setup, doubts)];
-        for number in springs {
-            let doubt = setup.spring(*number).map_or(doubts.label, |spring| label_doubt(spring, doubts));
-            means.push(0.0);
-            deviations.push(doubt.as_fraction());
+        Self {
+            means: [load.value.as_newtons().ln(), base.falloff().as_fraction()],
+            deviations: [load.uncertainty / load.value, falloff_doubt(setup, doubts)],
         }
-        Self { means, deviations }
+    }
+
+    fn covariance(&self) -> [Pair; 2] {
+        [[self.deviations[0].powi(2), 0.0], [0.0, self.deviations[1].powi(2)]]
     }
 }
 
@@ -142,146 +161,143 @@ fn falloff_doubt(setup: &Setup, doubts: &Doubts) -> f64 {
 impl Posterior {
     /// The sprung load.
     pub fn load(&self) -> Estimate<Force> {
-        let value = Force::newtons(self.values[LOAD].exp());
-        Estimate::new(value, value * self.variance(LOAD, LOAD).sqrt())
+        let value = Force::newtons(self.common[0].exp());
+        Estimate::new(value, value * self.covariance[0][0].sqrt())
     }
 
     /// The linear fall-off of the leverage ratio.
     pub fn falloff(&self) -> Estimate<Share> {
-        let deviation = self.variance(FALLOFF, FALLOFF).sqrt();
-        Estimate::new(Share::fraction(self.values[FALLOFF]), Share::fraction(deviation))
+        let deviation = self.covariance[1][1].sqrt();
+        Estimate::new(Share::fraction(self.common[1]), Share::fraction(deviation))
     }
 
     /// The most probable leverage curve.
     pub fn curve(&self) -> LeverageCurve {
-        self.curve.with_falloff(Share::fraction(self.values[FALLOFF]))
+        self.curve.with_falloff(Share::fraction(self.common[1]))
     }
 
     /// Whether sets were taken with this spring.
     pub fn knows(&self, spring: SpringNumber) -> bool {
-        self.springs.contains(&spring)
+        self.label(spring).is_some()
     }
 
     /// The most probable rate of a spring: its label, or what the readings make of it.
     pub fn rate(&self, spring: &Spring) -> SpringRate {
-        let shift = self.label_place(spring.number).map_or(0.0, |place| self.values[place]);
+        let shift = self.label(spring.number).map_or(0.0, |label| label.value);
         spring.rate() * shift.exp()
     }
 
     /// Where a spring comes to rest at this preload.
     pub(super) fn predict(&self, spring: &Spring, preload: Length, doubts: &Doubts) -> Prediction {
         let curve = self.curve();
-        let balance = SeatedBalance {
-            load: Force::newtons(self.values[LOAD].exp()),
-            rate: self.rate(spring),
-            preload,
-            leverage: &curve,
-        };
+        let balance =
+            SeatedBalance { load: self.load().value, rate: self.rate(spring), preload, leverage: &curve };
         let used = balance.stroke_used();
         let by = balance.sensitivity(used);
-        let mut gradient = vec![0.0; self.values.len()];
-        gradient[LOAD] = by.per_log_load.as_mm();
-        gradient[FALLOFF] = by.per_falloff.as_mm();
+        let gradient = [by.per_log_load.as_mm(), by.per_falloff.as_mm()];
         let own = by.per_log_rate.as_mm();
-        let new_label = match self.label_place(spring.number) {
-            Some(place) => {
-                gradient[place] = own;
-                0.0
-            }
+        let by_label = match self.label(spring.number) {
+            Some(label) => own * own * label.variance + 2.0 * own * dot(gradient, label.with_common),
             None => (own * label_doubt(spring, doubts).as_fraction()).powi(2),
         };
         Prediction {
             used: used.as_mm(),
-            variance: self.along(&gradient) + new_label,
+            variance: (along(self.covariance, gradient) + by_label).max(0.0),
             per_preload: by.per_preload.as_fraction(),
         }
     }
 
     /// Relative variance of the rate that would rest at `used`: of `W L(x) / x`.
     pub(super) fn wanted_variance(&self, used: Length) -> f64 {
-        let ratio = self.curve().ratio(used).value();
-        let mut gradient = vec![0.0; self.values.len()];
-        gradient[LOAD] = 1.0;
-        gradient[FALLOFF] = self.curve.falloff_effect(used).value() / ratio;
-        self.along(&gradient)
+        let curve = self.curve();
+        along(self.covariance, [1.0, curve.falloff_effect(used).value() / curve.ratio(used).value()])
     }
 
     fn label_place(&self, spring: SpringNumber) -> Option<usize> {
-        self.springs.binary_search(&spring).ok().map(|index| FIRST_LABEL + index)
+        self.labels.binary_search_by_key(&spring, |label| label.spring).ok()
     }
 
-    fn variance(&self, row: usize, column: usize) -> f64 {
-        self.covariance[row * self.values.len() + column]
-    }
-
-    /// gᵀ C g; most entries of a gradient are zero.
-    fn along(&self, gradient: &[f64]) -> f64 {
-        let filled: Vec<(usize, f64)> =
-            gradient.iter().copied().enumerate().filter(|(_, slope)| *slope != 0.0).collect();
-        let row = |&(row, slope): &(usize, f64)| {
-            filled.iter().map(|&(column, other)| slope * other * self.variance(row, column)).sum::<f64>()
-        };
-        filled.iter().map(row).sum::<f64>().max(0.0)
+    fn label(&self, spring: SpringNumber) -> Option<&Label> {
+        self.label_place(spring).map(|place| &self.labels[place])
     }
 
     /// Gauss-Newton from the priors; the balance is nearly linear in these unknowns, so a few rounds do.
     fn settle(&mut self, known: &Evidence<'_>) {
-        let order = self.values.len();
         for _ in 0..MOST_ROUNDS {
-            let (matrix, right) = self.normal_equations(known);
-            // Priors make the matrix positive definite whatever the readings say.
-            let Ok(factor) = Cholesky::factor(matrix, order) else { break };
-            let Ok(step) = factor.solve(&right) else { break };
-            for (value, step) in self.values.iter_mut().zip(&step) {
-                *value += step.clamp(-0.5, 0.5);
-            }
-            if step.iter().all(|step| step.abs() < CLOSE_ENOUGH) {
-                break;
+            if self.step(known) < CLOSE_ENOUGH {
+                return;
             }
         }
-        self.covariance = self.spread_now(known);
     }
 
-    fn spread_now(&self, known: &Evidence<'_>) -> Vec<f64> {
-        let (matrix, _) = self.normal_equations(known);
-        let order = self.values.len();
-        Cholesky::factor(matrix, order).and_then(|factor| factor.inverse()).unwrap_or_else(|_| {
-            let mut spread = vec![0.0; order * order];
-            for (index, deviation) in known.prior.deviations.iter().enumerate() {
-                spread[index * order + index] = deviation.powi(2);
-            }
-            spread
-        })
-    }
-
-    /// Priors and readings as one linear system for the next step.
-    fn normal_equations(&self, known: &Evidence<'_>) -> (Vec<f64>, Vec<f64>) {
-        let order = self.values.len();
-        let (mut matrix, mut right) = (vec![0.0; order * order], vec![0.0; order]);
-        for index in 0..order {
-            let weight = known.prior.deviations[index].powi(-2);
-            matrix[index * order + index] += weight;
-            right[index] += weight * (known.prior.means[index] - self.values[index]);
-        }
-        let curve = self.curve();
-        for set in known.sets {
-            let Some(row) = self.row(set, known, &curve) else { continue };
-            for &(i, slope) in &row.slopes {
-                right[i] += slope * row.residual / row.variance;
-                for &(j, other) in &row.slopes {
-                    matrix[i * order + j] += slope * other / row.variance;
+    /// One step to the solution of the linear system at the present values, with the covariance there; its size.
+    ///
+    /// Every label hangs on the common unknowns and on nothing else, so the normal matrix is an arrow: the labels are
+    /// eliminated one by one (Schur complement; any textbook of numerical linear algebra), two unknowns are solved for,
+    /// and the labels follow. That makes the work grow with the sets and not with their cube.
+    fn step(&mut self, known: &Evidence<'_>) -> f64 {
+        let (blocks, mut matrix, mut right) = self.normal_equations(known);
+        for block in &blocks {
+            for row in 0..2 {
+                right[row] -= block.coupling[row] * block.right / block.own;
+                for (column, other) in block.coupling.iter().enumerate() {
+                    matrix[row][column] -= block.coupling[row] * other / block.own;
                 }
             }
         }
-        (matrix, right)
+        let covariance = inverse(matrix);
+        let common = [dot(covariance[0], right), dot(covariance[1], right)].map(|step| step.clamp(-0.5, 0.5));
+        let mut size = 0f64;
+        for (value, step) in self.common.iter_mut().zip(common) {
+            *value += step;
+            size = size.max(step.abs());
+        }
+        for (label, block) in self.labels.iter_mut().zip(&blocks) {
+            let step = ((block.right - dot(block.coupling, common)) / block.own).clamp(-0.5, 0.5);
+            size = size.max(step.abs());
+            let pull = block.coupling.map(|coupling| -coupling / block.own);
+            label.value += step;
+            label.with_common = [dot(covariance[0], pull), dot(covariance[1], pull)];
+            label.variance = 1.0 / block.own + along(covariance, pull);
+        }
+        self.covariance = covariance;
+        size
+    }
+
+    /// Priors and readings as one linear system for the next step: a block a label, and what the common unknowns share.
+    fn normal_equations(&self, known: &Evidence<'_>) -> (Vec<Block>, [Pair; 2], Pair) {
+        let prior = &known.prior;
+        let weights = prior.deviations.map(|deviation| deviation.powi(-2));
+        let mut matrix = [[weights[0], 0.0], [0.0, weights[1]]];
+        let mut right = [0, 1].map(|index| weights[index] * (prior.means[index] - self.common[index]));
+        let opening = |label: &Label| {
+            let weight = 1.0 / known.label_variance(label.spring);
+            Block { own: weight, coupling: [0.0; 2], right: -weight * label.value }
+        };
+        let mut blocks: Vec<Block> = self.labels.iter().map(opening).collect();
+        let curve = self.curve();
+        for set in known.sets {
+            let Some(row) = self.row(set, known, &curve) else { continue };
+            let block = &mut blocks[row.label];
+            block.own += row.by_label * row.by_label / row.variance;
+            block.right += row.by_label * row.residual / row.variance;
+            for index in 0..2 {
+                block.coupling[index] += row.by_label * row.by_common[index] / row.variance;
+                right[index] += row.by_common[index] * row.residual / row.variance;
+                for (column, other) in row.by_common.iter().enumerate() {
+                    matrix[index][column] += row.by_common[index] * other / row.variance;
+                }
+            }
+        }
+        (blocks, matrix, right)
     }
 
     /// One set's residual, its variance, and how the prediction answers to each unknown.
     fn row(&self, set: &SetFinding, known: &Evidence<'_>, curve: &LeverageCurve) -> Option<Row> {
         let spring = known.setup.spring(set.spring)?;
-        let place = self.label_place(set.spring)?;
+        let label = self.label_place(set.spring)?;
         let balance = SeatedBalance {
-            load: Force::newtons(self.values[LOAD].exp()),
+            load: Force::newtons(self.common[0].exp()),
             rate: self.rate(spring),
             preload: known.setup.shock.preload(set.past_contact),
             leverage: curve,
@@ -292,11 +308,9 @@ impl Posterior {
         Some(Row {
             residual: (set.moved.value - used).as_mm(),
             variance: set.moved.uncertainty.as_mm().powi(2) + contact.powi(2),
-            slopes: [
-                (LOAD, by.per_log_load.as_mm()),
-                (FALLOFF, by.per_falloff.as_mm()),
-                (place, by.per_log_rate.as_mm()),
-            ],
+            by_common: [by.per_log_load.as_mm(), by.per_falloff.as_mm()],
+            by_label: by.per_log_rate.as_mm(),
+            label,
         })
     }
 
@@ -308,16 +322,12 @@ impl Posterior {
         }
         let curve = self.curve();
         let rows = known.sets.iter().filter_map(|set| Some((set.number, self.row(set, known, &curve)?)));
-        let standardised: Vec<(usize, f64)> =
+        let squares: Vec<(usize, f64)> =
             rows.map(|(number, row)| (number, row.residual.powi(2) / row.variance)).collect();
-        let strain = |index: usize| {
-            ((self.values[index] - known.prior.means[index]) / known.prior.deviations[index]).powi(2)
-        };
-        let labels: f64 = (0..self.values.len()).map(strain).sum();
-        let total = standardised.iter().map(|(_, square)| square).sum::<f64>() + labels;
-        let tail = statistics::chi_square_upper_tail(total, standardised.len() as f64).unwrap_or(1.0);
-        let Some((set, worst)) = standardised.into_iter().max_by(|one, other| one.1.total_cmp(&other.1))
-        else {
+        let total = squares.iter().map(|(_, square)| square).sum::<f64>() + self.strain(known);
+        // The chi-square functions take up to 199 degrees of freedom; beyond, a set by itself still shows.
+        let tail = statistics::chi_square_upper_tail(total, squares.len() as f64).unwrap_or(1.0);
+        let Some((set, worst)) = squares.into_iter().max_by(|one, other| one.1.total_cmp(&other.1)) else {
             return Agreement::Together;
         };
         let limit = known.doubts.reading.stands_apart;
@@ -327,12 +337,47 @@ impl Posterior {
             Agreement::Together
         }
     }
+
+    /// How far the values were pulled from their priors, as a sum of squares in standard deviations.
+    fn strain(&self, known: &Evidence<'_>) -> f64 {
+        let prior = &known.prior;
+        let common =
+            (0..2).map(|index| ((self.common[index] - prior.means[index]) / prior.deviations[index]).powi(2));
+        let labels = self.labels.iter().map(|label| label.value.powi(2) / known.label_variance(label.spring));
+        common.chain(labels).sum()
+    }
+}
+
+/// What the sets of one spring say of its label, and how that hangs on the common unknowns.
+struct Block {
+    own: f64,
+    coupling: Pair,
+    right: f64,
 }
 
 struct Row {
     residual: f64,
     variance: f64,
-    slopes: [(usize, f64); 3],
+    by_common: Pair,
+    by_label: f64,
+    /// Place of the label among the labels.
+    label: usize,
+}
+
+fn dot(one: Pair, other: Pair) -> f64 {
+    one[0] * other[0] + one[1] * other[1]
+}
+
+/// gᵀ C g.
+fn along(covariance: [Pair; 2], gradient: Pair) -> f64 {
+    dot(gradient, [dot(covariance[0], gradient), dot(covariance[1], gradient)])
+}
+
+/// Inverse of a symmetric positive definite two by two matrix; priors see to it that it is one.
+fn inverse(matrix: [Pair; 2]) -> [Pair; 2] {
+    let [[a, b], [_, d]] = matrix;
+    let determinant = a * d - b * b;
+    [[d / determinant, -b / determinant], [-b / determinant, a / determinant]]
 }
 
 /// Standard uncertainty of the preload, in millimetres: where contact was called, by the rectangular law.

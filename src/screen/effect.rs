@@ -52,8 +52,8 @@ pub enum Answer {
     },
     /// It could not be done; a sentence with the way out.
     Failed(String),
-    /// What records there are, newest first.
-    Listed(Vec<PastSession>),
+    /// What records there are.
+    Listed(Past),
 }
 
 /// Where the open record is.
@@ -78,6 +78,15 @@ pub enum Keeping {
         /// Why, in a sentence.
         because: String,
     },
+}
+
+/// What records there are.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Past {
+    /// The newest, newest first.
+    pub newest: Vec<PastSession>,
+    /// How many older ones there are besides.
+    pub older: usize,
 }
 
 /// A line of the list of past sessions.

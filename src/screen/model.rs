@@ -3,7 +3,7 @@
 //! What can be derived is not stored: the state and the assessment stand beside the record only because they are asked for
 //! in every frame, and they change together in one function. Not here: drawing, and any file.
 
-use super::effect::{Effect, Keeping, PastSession};
+use super::effect::{Effect, Keeping, Past};
 use super::keys::Pressed;
 use super::place::Place;
 use super::place::home::Home;
@@ -44,8 +44,8 @@ pub struct Desk {
 pub struct Shelf {
     /// Where they live, safe to show.
     pub folder: String,
-    /// Those of the folder, newest first.
-    pub past: Vec<PastSession>,
+    /// Those of the folder.
+    pub past: Past,
     /// Titles of the demonstrations.
     pub demonstrations: Vec<String>,
 }

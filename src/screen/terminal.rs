@@ -104,8 +104,9 @@ impl Drop for Console {
 }
 
 fn enter() -> io::Result<()> {
-    enable_raw_mode()?;
+    // First, so that a signal in between gives back what is taken by then.
     TAKEN.store(true, Ordering::SeqCst);
+    enable_raw_mode()?;
     execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)
 }
 

@@ -1,5 +1,6 @@
 //! The form: nothing typed is lost, nothing is taken that was not accepted, everything accepted is kept at once.
 
+use coilwright::screen::place::intake::row::Row;
 use coilwright::session::{Deed, LeverageKnowledge, SpringNumber};
 use coilwright::units::{Length, Share};
 use crossterm::event::Event;
@@ -153,4 +154,30 @@ fn a_rack_is_corrected_without_making_other_springs_of_it() {
     let rack = &stage.record().intake.rack;
     assert_eq!(rack[0].number, SpringNumber(7));
     assert_eq!((rack[3].number, rack[3].stroke), (SpringNumber(3), Some(Length::mm(70.0))));
+}
+
+#[test]
+fn what_a_row_takes_is_in_sight_whichever_row_has_the_focus() {
+    let mut stage = Stage::new();
+    stage.press("<Enter>").press(WHOLE_INTAKE).press(&"<Up>".repeat(16));
+    for row in Row::ALL {
+        let frame = stage.frame(80, 24);
+        // The sentence may be broken over lines, so its words are looked for one after another.
+        let mut rest = frame.as_str();
+        for word in row.takes().split(' ') {
+            let found = rest.split_once(word);
+            assert!(found.is_some(), "{word} of {row:?} is out of sight:\n{frame}");
+            rest = found.map_or("", |(_, behind)| behind);
+        }
+        stage.press("<Tab>");
+    }
+}
+
+#[test]
+fn going_back_asks_once_about_a_text_not_accepted() {
+    let mut stage = at_the_rider();
+    stage.press("82<Esc>");
+    assert!(stage.shows("Rider, ready to ride holds text that was not accepted"), "{}", stage.frame(80, 24));
+    stage.press("<Esc>");
+    assert!(stage.shows("New session"), "{}", stage.frame(80, 24));
 }

@@ -3,7 +3,7 @@
 //! Not here: the full review of past sessions.
 
 use ratatui::Frame;
-use ratatui::layout::Rect;
+use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
@@ -14,6 +14,10 @@ use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Reply};
 use crate::session::{Record, Stamp};
+use crate::text::Shown;
+
+/// From this width on the newest sessions stand beside the choices.
+const WIDE: u16 = 116;
 
 /// Which list of the first screen is shown, and the marked line of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -61,7 +65,7 @@ impl Home {
     fn choices(self, desk: &Desk) -> Vec<Choice> {
         match self.page {
             Page::Top => {
-                let unfinished = desk.shelf.past.iter().position(is_unfinished);
+                let unfinished = desk.shelf.past.newest.iter().position(is_unfinished);
                 let go_on = unfinished.map(Choice::Continue);
                 let rest = [
                     Choice::New,
@@ -73,7 +77,7 @@ impl Home {
                 ];
                 go_on.into_iter().chain(rest).collect()
             }
-            Page::Past => (0..desk.shelf.past.len()).map(Choice::OpenPast).collect(),
+            Page::Past => (0..desk.shelf.past.newest.len()).map(Choice::OpenPast).collect(),
             Page::Demonstrations => {
                 (0..desk.shelf.demonstrations.len()).map(Choice::OpenDemonstration).collect()
             }
@@ -123,7 +127,7 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
         Choice::Continue(index) | Choice::OpenPast(index) => {
-            let open = desk.shelf.past.get(index).map(|past| Effect::Open(past.name.clone()));
+            let open = desk.shelf.past.newest.get(index).map(|past| Effect::Open(past.name.clone()));
             Reply::asking(open.into_iter().collect())
         }
         Choice::OpenDemonstration(index) => Reply::asking(vec![Effect::OpenDemonstration(index)]),
@@ -139,16 +143,38 @@ fn begin(desk: &mut Desk, then: Then, at: Stamp) -> Reply {
     Reply { effects: vec![Effect::Begin { opened: at }], go: Go::To(Box::new(Place::Intake(form))) }
 }
 
-/// Draws it.
+/// Draws it; where there is room, the newest sessions beside the choices.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
+    if area.width < WIDE || home.page != Page::Top || desk.shelf.past.newest.is_empty() {
+        return draw_choices(frame, area, home, desk);
+    }
+    let [main, _, side] =
+        Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(42)]).areas(area);
+    draw_choices(frame, main, home, desk);
+    let mut lines = vec![Line::raw(""), Line::styled("Newest sessions", desk.theme.strong()), Line::raw("")];
+    let room = usize::from(side.height).saturating_sub(lines.len()) / 3;
+    for index in 0..desk.shelf.past.newest.len().min(room) {
+        let (name, detail) = past_words(desk, index);
+        lines.extend([Line::raw(name), Line::styled(detail, desk.theme.quiet()), Line::raw("")]);
+    }
+    frame.render_widget(Paragraph::new(lines), side);
+}
+
+fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
     let theme = desk.theme;
     let choices = home.choices(desk);
     let marked = home.marked.min(choices.len().saturating_sub(1));
     let mut lines = vec![Line::raw(""), Line::styled(heading(*home), theme.strong()), Line::raw("")];
     let room = usize::from(area.height).saturating_sub(7).max(1);
     let first = marked.saturating_sub(room.saturating_sub(1));
-    let shown: Vec<(String, String)> =
+    let mut shown: Vec<(String, String)> =
         choices.iter().skip(first).take(room).map(|choice| words(*choice, desk)).collect();
+    // What there is to say of a choice stays whole; a long name gives way.
+    let details = shown.iter().map(|(_, detail)| detail.width()).max().unwrap_or(0);
+    let most = usize::from(area.width).saturating_sub(details + 7);
+    for (label, _) in &mut shown {
+        *label = Shown::from(label.as_str()).fitted(most);
+    }
     let column = shown.iter().map(|(label, _)| label.width()).max().unwrap_or(0);
     for (index, (label, detail)) in shown.into_iter().enumerate() {
         let here = first + index == marked;
@@ -162,6 +188,9 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
     }
     if choices.is_empty() {
         lines.push(Line::raw("  There is nothing here yet."));
+    }
+    if home.page == Page::Past && desk.shelf.past.older > 0 {
+        lines.push(Line::raw(format!("  and {} older ones in the folder", desk.shelf.past.older)));
     }
     lines.push(Line::raw(""));
     lines.push(Line::styled(format!("Records live in {}", desk.shelf.folder), theme.text()));
@@ -189,7 +218,10 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
         Choice::Demonstrations => {
             (String::from("Demonstrations"), format!("{} to look at", desk.shelf.demonstrations.len()))
         }
-        Choice::Past => (String::from("Past sessions"), format!("{} kept", desk.shelf.past.len())),
+        Choice::Past => (
+            String::from("Past sessions"),
+            format!("{} kept", desk.shelf.past.newest.len() + desk.shelf.past.older),
+        ),
         Choice::Help => plain("Help", "keys and words"),
         Choice::Quit => plain("Quit", "everything is kept"),
         Choice::OpenPast(index) => past_words(desk, index),
@@ -200,7 +232,7 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
 }
 
 fn past_words(desk: &Desk, index: usize) -> (String, String) {
-    let Some(past) = desk.shelf.past.get(index) else { return Default::default() };
+    let Some(past) = desk.shelf.past.newest.get(index) else { return Default::default() };
     match &past.summary {
         Summary::Read { opened, who, bike, progress } => {
             let named: Vec<String> = [who, bike]

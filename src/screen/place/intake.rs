@@ -2,16 +2,19 @@
 //!
 //! What stands in a row stays there until it is accepted or taken out: an error keeps the text, going to another row keeps
 //! it as a draft. What is customary is offered in words and enters the record only when accepted. After the intake the
-//! same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), the line of springs (`rack`).
+//! same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), their
+//! texts (`text`), the line of springs (`rack`).
 
 mod drawing;
 pub mod rack;
 pub mod row;
+pub mod text;
 
 use std::collections::BTreeMap;
 
 pub use drawing::draw;
-use row::{Row, Unread};
+use row::Row;
+use text::Unread;
 
 use super::Place;
 use super::guide::Guide;
@@ -32,6 +35,16 @@ pub enum Then {
     Trials,
 }
 
+/// A question put to the mechanic.
+#[derive(Debug, PartialEq)]
+enum Asked {
+    Nothing,
+    /// Whether this unusual detail is meant.
+    Unusual(Detail),
+    /// Whether texts that were not accepted are to be left behind.
+    Leaving,
+}
+
 /// The form.
 #[derive(Debug)]
 pub struct Form {
@@ -41,8 +54,8 @@ pub struct Form {
     came_as: String,
     /// Texts left in other rows without having been accepted.
     drafts: BTreeMap<Row, String>,
-    /// An unusual detail that has been asked about.
-    asked: Option<Detail>,
+    /// What was asked last, and is taken for answered if the same key comes again.
+    asked: Asked,
     then: Then,
 }
 
@@ -54,7 +67,7 @@ impl Form {
             field: Field::default(),
             came_as: String::new(),
             drafts: BTreeMap::new(),
-            asked: None,
+            asked: Asked::Nothing,
             then: Then::default(),
         };
         form.arrive(Row::Who, told, UnitSet::default());
@@ -99,7 +112,7 @@ impl Form {
         self.came_as = row.told(told, units);
         let text = self.drafts.remove(&row).unwrap_or_else(|| self.came_as.clone());
         self.field = Field::holding(&text);
-        self.asked = None;
+        self.asked = Asked::Nothing;
     }
 
     /// Goes to another row; a text that was not accepted stays behind as a draft.
@@ -131,13 +144,13 @@ pub fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> 
     match pressed {
         Pressed::Edit(edit) => {
             form.field.edit(edit);
-            form.asked = None;
+            form.asked = Asked::Nothing;
         }
         Pressed::Action(Action::Next) => form.leave_for(form.neighbour(rows(desk), 1), &told, desk.units),
         Pressed::Action(Action::Previous) => {
             form.leave_for(form.neighbour(rows(desk), -1), &told, desk.units);
         }
-        Pressed::Action(Action::Back) => return Reply::going(Go::Back),
+        Pressed::Action(Action::Back) => return back(form, desk),
         Pressed::Action(Action::Accept) if form.focus == Row::Begin => return begin(form, desk, at),
         Pressed::Action(Action::Accept) => return accept(form, desk, &told, at),
         Pressed::Action(_) => {}
@@ -165,9 +178,9 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
         }
     };
     if let Some((field, figure)) = limits::unusual(&detail, told)
-        && form.asked.as_ref() != Some(&detail)
+        && !matches!(&form.asked, Asked::Unusual(asked) if *asked == detail)
     {
-        form.asked = Some(detail);
+        form.asked = Asked::Unusual(detail);
         desk.say(Notice::Unusual(field, figure));
         return Reply::stay();
     }
@@ -178,6 +191,23 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
         form.leave_for(form.neighbour(rows(desk), 1), told, desk.units);
     }
     Reply::asking(effects)
+}
+
+/// One level back; texts that were not accepted are asked about first.
+fn back(form: &mut Form, desk: &mut Desk) -> Reply {
+    let here = (form.field.text() != form.came_as).then_some(form.focus);
+    let left = here.or_else(|| form.drafts.keys().next().copied());
+    match left {
+        Some(row) if form.asked != Asked::Leaving => {
+            form.asked = Asked::Leaving;
+            desk.say(Notice::Said(format!(
+                "{} holds text that was not accepted. Enter there takes it; Esc once more leaves it behind.",
+                row.label()
+            )));
+            Reply::stay()
+        }
+        _ => Reply::going(Go::Back),
+    }
 }
 
 /// On to the work, or to the first row that still needs something.

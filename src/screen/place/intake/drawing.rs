@@ -42,8 +42,10 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk) {
     let lines = lines(form, session, desk, main.width);
     let focus = lines.iter().position(|drawn| drawn.opens == Some(form.focus)).unwrap_or(0);
     let height = usize::from(main.height);
-    // The focused row and the two lines it opens up to stay in sight, with some of what comes after.
-    let first = (focus + 6).saturating_sub(height).min(lines.len().saturating_sub(height));
+    // The focused row and all it opens up to stay in sight, and the row after it.
+    let after = lines.iter().skip(focus + 1).position(|drawn| drawn.opens.is_some());
+    let last = after.map_or(lines.len(), |after| focus + after + 2);
+    let first = last.saturating_sub(height).min(lines.len().saturating_sub(height)).min(focus);
     let visible: Vec<Line<'_>> = lines.into_iter().skip(first).take(height).map(|drawn| drawn.line).collect();
     frame.render_widget(Paragraph::new(visible), main);
     if form.typing() != Typing::Nothing {

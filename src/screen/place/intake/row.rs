@@ -1,15 +1,12 @@
-//! The rows of the form: what each is called, what it takes, what is customary, and how its text becomes a detail.
+//! The rows of the form: what each is called, what it takes, what is customary.
 //!
-//! Text written for a row always carries its unit, so that it reads back the same whatever units are shown. Not here: what
-//! is possible or unusual (`session::limits`).
+//! Not here: how the text of a row becomes a detail and back (`text`), and what is possible (`session::limits`).
 
-use super::rack::{self, RackFault};
 use crate::phrase;
 use crate::screen::keys::Typing;
+use crate::session::Intake;
 use crate::session::limits::Field;
-use crate::session::{Aim, Detail, Intake, LeverageKnowledge, SpringNumber};
-use crate::text::FreeText;
-use crate::units::{Fault, Kind, Length, Quantity, Share, Show, UnitSet, Unreadable, parse};
+use crate::units::{Kind, UnitSet};
 
 /// A row of the form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -48,25 +45,6 @@ pub enum Row {
     Fitted,
     /// On to the work.
     Begin,
-}
-
-/// Why a text is no detail.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Unread {
-    /// A figure cannot be read.
-    Figure(Unreadable),
-    /// The line of springs cannot be read.
-    Rack(RackFault),
-    /// Leverage ratios are two, the start and the end.
-    Leverage,
-    /// No spring on the rack bears that.
-    NotOnTheRack,
-}
-
-impl From<Unreadable> for Unread {
-    fn from(unreadable: Unreadable) -> Self {
-        Self::Figure(unreadable)
-    }
 }
 
 impl Row {
@@ -141,7 +119,7 @@ impl Row {
         }
     }
 
-    /// What is customary, offered while nothing was told.
+    /// What is customary, offered while nothing was told (common practice, no source; the shock's maker knows better).
     pub const fn suggestion(self) -> Option<&'static str> {
         match self {
             Self::CollarPitch => Some("1.5 mm"),
@@ -182,7 +160,7 @@ impl Row {
     }
 
     /// The figure it asks for, where it is a single one.
-    const fn field(self) -> Option<Field> {
+    pub(super) const fn field(self) -> Option<Field> {
         Some(match self {
             Self::Rider => Field::Rider,
             Self::Bike => Field::Bike,
@@ -205,165 +183,5 @@ impl Row {
             Self::Rack | Self::Fitted => Some(Kind::Rate),
             _ => self.field().map(|field| field.limits().least.kind()),
         }
-    }
-
-    /// What was told, as text that reads back; empty while nothing was.
-    pub fn told(self, intake: &Intake, units: UnitSet) -> String {
-        let length = |length: Option<Length>| length.map(|length| units.show(length));
-        match self {
-            Self::Who => Some(intake.who.as_typed().to_owned()),
-            Self::Notes => Some(intake.notes.as_typed().to_owned()),
-            Self::BikeLabel => Some(intake.bike_label.as_typed().to_owned()),
-            Self::Rider => intake.rider.map(|mass| units.show(mass)),
-            Self::Bike => intake.bike.map(|mass| units.show(mass)),
-            Self::Travel => length(intake.travel),
-            Self::Leverage => leverage_text(&intake.leverage, units),
-            Self::Stroke => length(intake.stroke),
-            Self::CollarPitch => length(intake.collar_pitch),
-            Self::TurnsAllowed => intake.turns_allowed.map(|turns| units.show(turns)),
-            Self::BodyDiameter => length(intake.body_diameter),
-            Self::Aim => intake
-                .aim
-                .map(|aim| format!("{} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))),
-            Self::Ruler => length(intake.ruler),
-            Self::ReadingsWanted => intake.readings_wanted.map(|count| count.to_string()),
-            Self::Rack => Some(rack::written(&intake.rack, units)),
-            Self::Fitted => intake.fitted.map(|number| fitted_text(number, intake, units)),
-            Self::Begin => None,
-        }
-        .unwrap_or_default()
-    }
-
-    /// Reads a text into the detail of this row; none where the row has none.
-    ///
-    /// # Errors
-    /// When the text cannot be read.
-    pub fn read(self, text: &str, intake: &Intake, units: UnitSet) -> Result<Option<Detail>, Unread> {
-        let empty = text.trim().is_empty();
-        Ok(Some(match self {
-            Self::Who => Detail::Who(FreeText::new(text)),
-            Self::Notes => Detail::Notes(FreeText::new(text)),
-            Self::BikeLabel => Detail::BikeLabel(FreeText::new(text)),
-            Self::Rider => Detail::Rider(parse::mass(text, units)?.value),
-            Self::Bike => Detail::Bike(parse::mass(text, units)?.value),
-            Self::Travel => Detail::Travel(parse::length(text, units)?.value),
-            Self::Leverage if empty => Detail::Leverage(LeverageKnowledge::TravelOnly),
-            Self::Leverage => Detail::Leverage(leverage(text)?),
-            Self::Stroke => Detail::Stroke(parse::length(text, units)?.value),
-            Self::CollarPitch => Detail::CollarPitch(parse::length(text, units)?.value),
-            Self::TurnsAllowed => Detail::TurnsAllowed(parse::turns(text)?.value),
-            Self::BodyDiameter if empty => Detail::BodyDiameter(None),
-            Self::BodyDiameter => Detail::BodyDiameter(Some(parse::length(text, units)?.value)),
-            Self::Aim => Detail::Aim(aim(text, intake)?),
-            Self::Ruler => Detail::Ruler(parse::length(text, units)?.value),
-            Self::ReadingsWanted => Detail::ReadingsWanted(count(text)?),
-            Self::Rack => Detail::Rack(rack::read(text, units, &intake.rack).map_err(Unread::Rack)?),
-            Self::Fitted if empty => Detail::Fitted(None),
-            Self::Fitted => Detail::Fitted(Some(fitted(text, intake, units)?)),
-            Self::Begin => return Ok(None),
-        }))
-    }
-
-    /// How a text is understood, for the line below the field; none where there is nothing to add.
-    pub fn understood(self, text: &str, intake: &Intake, units: UnitSet) -> Option<String> {
-        if text.trim().is_empty() {
-            return None;
-        }
-        match (self, self.field()) {
-            (_, Some(field)) => {
-                let read = parse::quantity(text, field.limits().least.kind(), units).ok()?;
-                Some(both_ways(read.value, units))
-            }
-            (Self::Aim, _) => {
-                let aim = aim(text, intake).ok()?;
-                Some(format!("= a band from {} to {}", units.show(aim.low()), units.show(aim.high())))
-            }
-            (Self::Leverage, _) => {
-                let LeverageKnowledge::Ends { start, end } = leverage(text).ok()? else { return None };
-                Some(format!("= {} falling to {}", units.show(start), units.show(end)))
-            }
-            (Self::Rack, _) => {
-                let springs = rack::read(text, units, &intake.rack).ok()?;
-                let unknown = springs.iter().filter(|spring| spring.stroke.is_none()).count();
-                let stroke = match unknown {
-                    0 => "every stroke known".to_owned(),
-                    unknown if unknown == springs.len() => "strokes not known".to_owned(),
-                    unknown => format!("{unknown} with the stroke not known"),
-                };
-                Some(format!("= {} springs, {stroke}", springs.len()))
-            }
-            (Self::Fitted, _) => {
-                let number = fitted(text, intake, units).ok()?;
-                Some(format!("= {}", phrase::spring(number, &intake.rack, units)))
-            }
-            _ => None,
-        }
-    }
-}
-
-/// A quantity in the units shown, and in the other common one.
-fn both_ways(quantity: Quantity, units: UnitSet) -> String {
-    let shown = units.show(quantity);
-    let other = [UnitSet::Metric, UnitSet::Imperial].map(|set| set.show(quantity));
-    let other = other.into_iter().find(|other| *other != shown);
-    other.map_or_else(|| format!("= {shown}"), |other| format!("= {shown} · {other}"))
-}
-
-fn leverage_text(knowledge: &LeverageKnowledge, units: UnitSet) -> Option<String> {
-    match knowledge {
-        LeverageKnowledge::TravelOnly => None,
-        LeverageKnowledge::Ends { start, end } => {
-            Some(format!("{} to {}", units.show(*start), units.show(*end)))
-        }
-        LeverageKnowledge::Measured(pairs) => Some(format!("{} measured pairs", pairs.len())),
-    }
-}
-
-fn leverage(text: &str) -> Result<LeverageKnowledge, Unread> {
-    let parted = text.replace("to", " ").replace(['-', '–', '/'], " ");
-    let ratios: Vec<&str> = parted.split_whitespace().collect();
-    let [start, end] = ratios[..] else { return Err(Unread::Leverage) };
-    Ok(LeverageKnowledge::Ends { start: parse::ratio(start)?.value, end: parse::ratio(end)?.value })
-}
-
-/// The band as typed; where only its middle is, its width is as told before, or as customary.
-fn aim(text: &str, intake: &Intake) -> Result<Aim, Unreadable> {
-    let plain = text.replace("+-", "±").replace("+/-", "±");
-    let customary = intake.aim.unwrap_or(Aim::PLANTED).half_width;
-    let half_width = |text: &str| -> Result<Share, Unreadable> { Ok(parse::share(text)?.value) };
-    Ok(match plain.split_once('±') {
-        Some((sag, half)) => Aim { sag: half_width(sag)?, half_width: half_width(half)? },
-        None => Aim { sag: parse::share(&plain)?.value, half_width: customary },
-    })
-}
-
-fn count(text: &str) -> Result<u8, Unreadable> {
-    let count = parse::count(text)?.value;
-    u8::try_from(count)
-        .map_err(|_| Unreadable { wanted: Kind::Count, fault: Fault::TooLarge(text.trim().to_owned()) })
-}
-
-/// The spring by its rate, or by its number where two bear the same.
-fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<SpringNumber, Unread> {
-    let springs = &intake.rack;
-    let found = if let Some(number) = text.trim().strip_prefix('#') {
-        let number = SpringNumber(parse::count(number)?.value);
-        springs.iter().find(|spring| spring.number == number)
-    } else {
-        let rate = parse::rate(text, units)?.value;
-        springs.iter().find(|spring| units.show(spring.label) == units.show(rate))
-    };
-    found.map(|spring| spring.number).ok_or(Unread::NotOnTheRack)
-}
-
-fn fitted_text(number: SpringNumber, intake: &Intake, units: UnitSet) -> String {
-    let label =
-        intake.rack.iter().find(|spring| spring.number == number).map(|spring| units.show(spring.label));
-    let first = label.as_ref().and_then(|label| {
-        intake.rack.iter().find(|spring| units.show(spring.label) == *label).map(|spring| spring.number)
-    });
-    match label {
-        Some(label) if first == Some(number) => label,
-        _ => format!("#{}", number.0),
     }
 }

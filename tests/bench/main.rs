@@ -1,0 +1,9 @@
+//! How long the things take that a mechanic waits for. `cargo bench --bench speed`; timings are no tests.
+
+mod assessing;
+mod keeping;
+
+use criterion::{criterion_group, criterion_main};
+
+criterion_group!(speed, assessing::assessing, keeping::keeping);
+criterion_main!(speed);
