@@ -52,7 +52,7 @@ pub const VOID_WHICH: &str = "Which reading does not count?";
 /// There is no reading that could be void.
 pub const NOTHING_TO_VOID: &str = "No reading counts yet, so there is none to void. Take one first.";
 /// Prompt for the spring to fit.
-pub const WHICH_SPRING: &str = "Which spring goes on?";
+pub const WHICH_SPRING: &str = "Which spring?";
 /// Prompt for the collar position wanted.
 pub const WHICH_TURNS: &str = "How far past contact is the collar to stand, in turns?";
 /// A bench check not yet done when quick trials begin.
@@ -219,6 +219,8 @@ pub fn unseen(count: usize) -> String {
 
 /// Over the large sag.
 pub const SAG: &str = "Sag";
+/// Over the large sag while its reading is still being typed.
+pub const AS_TYPED: &str = "Typed";
 /// Over the large spring step.
 pub const STEP: &str = "Next step";
 /// Before the readings of the present set.

@@ -3,6 +3,7 @@
 //! A place says which actions are live and what its focused field takes; keys, footer and help follow from that. Not here:
 //! the keys that mean the same everywhere (`update`).
 
+mod came;
 pub mod guide;
 pub mod help;
 pub mod home;

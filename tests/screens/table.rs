@@ -3,7 +3,7 @@
 use coilwright::screen::keys::{Action, TABLE, binding};
 use coilwright::screen::part::footer;
 
-use super::{Stage, WHOLE_INTAKE};
+use super::{Stage, WHOLE_INTAKE, guide, trials};
 
 fn places() -> Vec<Stage> {
     ["", "<Enter>", "<Enter><C-k>"]
@@ -16,6 +16,12 @@ fn places() -> Vec<Stage> {
         .chain(["<Enter>", "<Down><Enter>"].into_iter().map(|first| {
             let mut stage = Stage::new();
             stage.press(first).press(WHOLE_INTAKE).press("<Enter>");
+            stage
+        }))
+        .chain((0..guide::WALK.len()).map(guide::at_leg))
+        .chain(["", "24.5<Enter>", "s 550<Enter>"].into_iter().map(|keys| {
+            let mut stage = trials::ready();
+            stage.press(keys);
             stage
         }))
         .collect()

@@ -12,12 +12,13 @@ mod update;
 pub use drawing::draw;
 pub use update::{can_open_at, update};
 
+use super::came::Asked;
 use crate::phrase;
 use crate::screen::keys::{Action, Typing};
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field::Field;
 use crate::session::{Caution, SpringNumber, Step};
-use crate::units::{Quantity, Turns};
+use crate::units::Turns;
 
 /// What is being typed and asked.
 #[derive(Debug, Default)]
@@ -26,7 +27,7 @@ pub struct Trials {
     /// A change of spring whose cautions are shown.
     changing: Option<Change>,
     /// An unusual figure that has been asked about.
-    asked: Option<Quantity>,
+    asked: Asked,
     /// How many lines of the table lie below its lower edge.
     below: usize,
 }

@@ -60,7 +60,7 @@ fn row(reading: &Reading, name: &str, setup: &Setup, units: UnitSet, theme: Them
         let because = because.shown().fitted(8);
         let rest = vec![Span::raw(" "), Span::styled(because, theme.quiet())];
         let struck = Span::styled(format!("{moved:>7}"), theme.void());
-        return Line::from_iter([number, name, struck].into_iter().chain(rest));
+        return [number, name, struck].into_iter().chain(rest).collect();
     }
     let sag = units.show(Share::fraction(reading.moved / setup.shock.stroke));
     Line::from(vec![
