@@ -42,7 +42,7 @@ pub(crate) const WALK: [Leg; 29] = [
     leg("<Enter>", Step::Unload),
     leg("<Enter><Enter>", Step::SeatIndicator),
     leg("<Enter>20<Enter><Enter>19.5<Enter><Enter>20<Enter>", Step::Verdict),
-    leg("<Enter>", Step::SeatIndicator),
+    leg("<Down><Enter>", Step::SeatIndicator),
     leg("<Enter>19.5<Enter>", Step::Verdict),
     leg("<Enter>", Step::FinalChecks),
     leg("<Enter><Enter>", Step::FinalChecks),
