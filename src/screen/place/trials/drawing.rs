@@ -29,11 +29,6 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
         Stage::Change(change) => draw_change(frame, area, change, session, desk),
         Stage::Collar => draw_collar(frame, area, trials, session, desk),
         Stage::Line => draw_line(frame, area, trials, session, desk),
-        Stage::Elsewhere(step) => {
-            let lines = wrap(&phrase::guide::walk_elsewhere(step), usize::from(area.width));
-            let lines: Vec<Line<'_>> = lines.into_iter().map(Line::raw).collect();
-            frame.render_widget(Paragraph::new(lines), area);
-        }
     }
 }
 
