@@ -171,7 +171,7 @@ fn a_reading_is_voided_on_the_line() {
     stage.press("void 2 bounced<Enter>");
     let Deed::Voided { reading, because } = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!((reading, because.as_typed()), (ReadingNumber(2), "bounced"));
-    assert!(stage.shows("24.0 bounced"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("(24.0) bounced"), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -261,6 +261,13 @@ fn quick_trials_are_drawn_at_every_size() {
             }
         }
     }
+}
+
+#[test]
+fn a_refusal_leaves_the_verdict_in_sight() {
+    let mut stage = three();
+    stage.press("520<Enter>");
+    assert!(stage.shows("50 lb/in stiffer: 500 lb/in"), "{}", stage.frame(80, 24));
 }
 
 #[test]
