@@ -41,7 +41,9 @@ impl Place {
     pub fn of(session: &OpenSession) -> Self {
         match (session.state.step, session.state.bench.bench_check) {
             (Step::Intake, _) => Self::Intake(intake::Form::resuming(&session.record.intake)),
-            (_, BenchCheckDone::LeftToRider) => Self::Trials(trials::Trials::default()),
+            (step, BenchCheckDone::LeftToRider) if trials::can_open_at(step) => {
+                Self::Trials(trials::Trials::default())
+            }
             _ => Self::Guide(guide::Guide::default()),
         }
     }

@@ -483,6 +483,53 @@ fn the_guide_in_ascii_says_by_shape_what_colour_repeats() {
 }
 
 #[test]
+fn a_caution_in_ascii_has_a_whole_frame() {
+    let mut stage = Stage::with(Memory::default(), Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii });
+    stage.press("<Enter>").press(WHOLE_INTAKE).press("<Enter>");
+    let frame = stage.frame(80, 24);
+    assert!(frame.contains("+------") && frame.contains("|  ^ The bike can tip over"), "{frame}");
+    assert_eq!(frame.matches('?').count(), 1, "{frame}");
+}
+
+#[test]
+fn a_bike_without_a_spring_begins_with_the_one_advised() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("450<Enter>", "<Enter>");
+    stage
+        .press("<Enter>")
+        .press(&intake)
+        .press("<Enter>")
+        .press(WALK[1].keys)
+        .press(WALK[2].keys)
+        .press("<Enter>");
+    assert!(stage.shows("Begin with") && stage.shows("advised"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>");
+    assert!(matches!(stage.last(), Deed::Decided(Decision::Swap { .. })), "{:?}", stage.last());
+}
+
+#[test]
+fn with_nothing_at_hand_that_lands_the_rack_is_offered_and_nothing_is_fitted_unasked() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "300 350 450, stroke 70");
+    stage.press("<Enter>").press(&intake).press("<Enter>");
+    for leg in &WALK[1..=10] {
+        stage.press(leg.keys);
+    }
+    assert!(stage.shows("No spring at hand"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ Another spring from the rack ...  advised"), "{}", stage.frame(80, 24));
+    let before = stage.record().clone();
+    stage.press("<Enter>");
+    assert!(stage.shows("Which spring?"), "{}", stage.frame(80, 24));
+    assert_eq!(*stage.record(), before);
+}
+
+#[test]
+fn the_sag_of_the_old_spring_goes_with_it() {
+    assert!(at_leg(13).shows("Sag  ▲ too much"));
+    assert!(!at_leg(15).shows("Sag  ▲ too much"), "{}", at_leg(15).frame(80, 24));
+}
+
+#[test]
 fn a_reading_being_typed() {
     assert_snapshot!(at_leg(8).frame(80, 24));
 }

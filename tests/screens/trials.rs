@@ -171,7 +171,7 @@ fn a_reading_is_voided_on_the_line() {
     stage.press("void 2 bounced<Enter>");
     let Deed::Voided { reading, because } = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!((reading, because.as_typed()), (ReadingNumber(2), "bounced"));
-    assert!(stage.shows("24.0 bounced"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("(24.0) bounced"), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -218,15 +218,13 @@ fn without_a_spring_one_is_asked_for_first() {
 }
 
 #[test]
-fn from_a_step_of_the_guide_the_trials_lead_back_to_it() {
+fn a_session_of_trials_opens_at_its_trials_until_the_final_checks() {
+    let stage = three();
+    assert!(reopened(stage.record().clone()).shows("Quick trials"));
     let mut stage = three();
-    stage.press("<C-y><Up><Up><Up><Up><Enter>");
-    assert_eq!(stage.step(), Step::FinalChecks);
-    let record = stage.record().clone();
-    stage.press("<Esc>");
-    let mut stage = reopened(record);
-    assert!(stage.shows("The walk stands at \"Final checks\""), "{}", stage.frame(80, 24));
-    stage.press("<Enter>");
+    stage.press("<C-y><Up><Up><Enter>");
+    assert_eq!(stage.step(), Step::FinalChecks, "{}", stage.frame(80, 24));
+    let stage = reopened(stage.record().clone());
     assert!(stage.shows("Guided walk") && stage.shows("A loose collar frees"), "{}", stage.frame(80, 24));
 }
 
@@ -263,6 +261,13 @@ fn quick_trials_are_drawn_at_every_size() {
             }
         }
     }
+}
+
+#[test]
+fn a_refusal_leaves_the_verdict_in_sight() {
+    let mut stage = three();
+    stage.press("520<Enter>");
+    assert!(stage.shows("50 lb/in stiffer: 500 lb/in"), "{}", stage.frame(80, 24));
 }
 
 #[test]

@@ -50,8 +50,6 @@ enum Stage {
     Line,
     /// The cautions of a change of spring to be acknowledged.
     Change(Change),
-    /// The walk stands at a step that has to be finished there.
-    Elsewhere(Step),
 }
 
 /// The cautions of the measuring itself, and those before it.
@@ -69,8 +67,8 @@ impl Trials {
         };
         let (unseen, then) = match session.state.step {
             Step::BenchCheck | Step::Unload => (unseen(&BEFORE), Stage::Collar),
-            Step::SeatIndicator | Step::SeatedReading | Step::Verdict => (unseen(&BEFORE[2..]), Stage::Line),
-            step => return Stage::Elsewhere(step),
+            // Anywhere else the walk itself refuses a trial, in its own words.
+            _ => (unseen(&BEFORE[2..]), Stage::Line),
         };
         if unseen.is_empty() { then } else { Stage::Cautions(unseen) }
     }
@@ -89,7 +87,7 @@ impl Trials {
                 Action::Details,
                 Action::OtherWay,
             ]),
-            Stage::Cautions(_) | Stage::Collar | Stage::Elsewhere(_) => {
+            Stage::Cautions(_) | Stage::Collar => {
                 live.extend([Action::Details, Action::OtherWay]);
             }
         }
@@ -111,7 +109,6 @@ impl Trials {
             Stage::Cautions(_) | Stage::Change(_) => phrase::guide::CAUTIONS_FIRST.to_owned(),
             Stage::Collar => phrase::step(Step::Unload).entry.clone(),
             Stage::Line => phrase::guide::TRIALS_TAKE[0].to_owned(),
-            Stage::Elsewhere(step) => phrase::guide::walk_elsewhere(step),
         })
     }
 }

@@ -99,7 +99,9 @@ fn large(scene: Scene<'_>) -> Option<Large> {
     if let Some((sag, standing)) = entry::typed_sag(scene.guide, session, scene.task, desk.units) {
         return Some(large_sag(phrase::guide::AS_TYPED, sag, standing, desk));
     }
-    let set = assessment.sets.last().filter(|set| set.number == session.state.sets.len())?;
+    let set = assessment.sets.last().filter(|set| {
+        set.number == session.state.sets.len() && Some(set.spring) == session.state.bench.fitted
+    })?;
     Some(large_sag(phrase::guide::SAG, set.sag.value, set.standing, desk))
 }
 

@@ -69,7 +69,6 @@ fn accept(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp)
         },
         Stage::Line => order(trials, session, units, at),
         Stage::Change(change) => Came::Deeds(refitting(session, change)),
-        Stage::Elsewhere(_) => to_the_guide(),
     }
 }
 
