@@ -289,7 +289,7 @@ fn a_key_that_does_nothing_says_what_does() {
 #[test]
 fn the_advised_choice_is_marked_and_arrows_mark_another() {
     let stage = at_the_verdict();
-    assert!(stage.shows("▸ Fit 500 lb/in  → 32.6 ± 1.3 % advised"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ Fit 500 lb/in  → 32.6 ± 1.3 %, 21 % likely advised"), "{}", stage.frame(80, 24));
     let mut stage = at_the_verdict();
     assert_eq!(stage.press("<Up><Enter>").last(), Deed::Decided(Decision::ReadAgain));
     let mut stage = at_the_verdict();
