@@ -55,6 +55,7 @@ struct Mechanic {
 impl Mechanic {
     /// One answer, and the wait until its step is on disk.
     fn answer(&mut self) {
+        self.running.settle();
         let screen = self.running.contents();
         let before = self.entries();
         let keys = if screen.contains("Type the distance") {
