@@ -7,6 +7,7 @@
 
 pub mod advice;
 pub mod deed;
+pub mod handover;
 pub mod missing;
 pub mod quantity;
 pub mod refusal;
@@ -14,7 +15,8 @@ pub mod walk;
 pub mod warning;
 
 pub use advice::{AdviceWords, advice, cause, chance};
-pub use deed::{bottoming, deed, detail, feel, ride_height, spring};
+pub use deed::{bottoming, deed, detail, feel, ride_height, spring, trail_answers};
+pub use handover::{DEMONSTRATION, FINAL_CHECKS_OPEN, MAKERS_FIRST, RECHECK, SPREAD, standing};
 pub use missing::missing;
 pub use quantity::{field, understood, unit_set, unreadable, unusual};
 pub use refusal::refusal;
@@ -22,7 +24,7 @@ pub use walk::{CautionWords, CheckWords, StepWords, Term, awaiting, caution, che
 pub use warning::{trail_finding, warning};
 
 /// The text with its first letter made large, to open a sentence.
-fn opening(text: &str) -> String {
+pub(crate) fn opening(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

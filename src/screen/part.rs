@@ -5,4 +5,5 @@ pub mod footer;
 pub mod large_figure;
 pub mod notice;
 pub mod title;
-pub mod wrap;
+
+pub use crate::text::wrap;
