@@ -111,8 +111,7 @@ fn commands(roff: &mut Roff, command: &Command) {
         roff.control("SS", [usage.trim_start_matches("Usage: ")]);
         roff.text([roman(command.get_about().map(ToString::to_string).unwrap_or_default())]);
         for argument in command.get_arguments().filter(|argument| own(argument)) {
-            let help = argument.get_help().map(ToString::to_string).unwrap_or_default();
-            told(roff, term(argument), &help);
+            told(roff, term(argument), &help(argument));
         }
     }
 }
@@ -120,6 +119,17 @@ fn commands(roff: &mut Roff, command: &Command) {
 /// Whether an argument is the command's own and not one of the whole program.
 fn own(argument: &Arg) -> bool {
     !argument.is_global_set() && argument.get_id() != "help"
+}
+
+/// What an argument is for, and what it may be where that is a choice.
+fn help(argument: &Arg) -> String {
+    let help = argument.get_help().map(ToString::to_string).unwrap_or_default();
+    let values = argument.get_possible_values();
+    let names: Vec<&str> = values.iter().map(clap::builder::PossibleValue::get_name).collect();
+    if names.is_empty() || !argument.get_action().takes_values() {
+        return help;
+    }
+    format!("{help}: {}", names.join(", "))
 }
 
 /// An argument as it is typed.

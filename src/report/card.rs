@@ -3,11 +3,11 @@
 //! Every text in it is safe to show on a terminal; the page escapes it on top. Lists that could outgrow a sheet are cut
 //! here, and the card says how much was left out. Not here: columns, markup and the drawing.
 
-use crate::assessment::{Advice, SetFinding};
+use crate::assessment::{Advice, SetFinding, Warning};
 use crate::phrase::{self, AdviceWords, CautionWords};
 use crate::session::{Caution, Origin, ReadingSet, Setup, Stamp, Step, TrailReport};
 use crate::units::display::Show;
-use crate::units::{Estimate, Share, UnitSet};
+use crate::units::{Estimate, Share, Turns, UnitSet};
 
 use super::Subject;
 
@@ -17,12 +17,12 @@ const MOST_SETS: usize = 12;
 const MOST_READINGS: usize = 8;
 /// Trail checks shown at most, the newest.
 const MOST_TRAIL_CHECKS: usize = 3;
-/// Warnings shown at most; those that matter most come first.
-const MOST_WARNINGS: usize = 6;
+/// Warnings shown at most.
+const MOST_WARNINGS: usize = 4;
 /// The longest name, in terminal cells.
 const NAME_CELLS: usize = 60;
 /// The longest note, in terminal cells.
-const NOTE_CELLS: usize = 180;
+const NOTE_CELLS: usize = 160;
 
 /// Cautions for whoever rides or opens the bike next.
 const CAUTIONS: [Caution; 4] =
@@ -163,6 +163,9 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
 
 fn preload(subject: &Subject<'_>, units: UnitSet) -> String {
     let Some(set) = subject.state.present_set() else { return "not set yet".to_owned() };
+    if set.past_contact == Turns::ZERO {
+        return "none, collar at contact".to_owned();
+    }
     let preload = units.show(subject.setup.shock.preload(set.past_contact));
     format!("{} past contact ({preload})", units.show(set.past_contact))
 }
@@ -179,7 +182,7 @@ fn sag(set: &SetFinding, units: UnitSet) -> Sag {
     let (low, high) = (set.sag.value - set.ninety_percent, set.sag.value + set.ninety_percent);
     Sag {
         figure: set.sag.shown(units),
-        interval: format!("{} with a chance of 90 %", range(low, high, units)),
+        interval: format!("90 % interval {}", range(low, high, units)),
         standing: phrase::standing(set.standing),
     }
 }
@@ -240,8 +243,10 @@ fn trail_check(report: &TrailReport) -> String {
     }
 }
 
+/// Warnings in words; those about a single reading last, since they are many where one hurries.
 fn warnings(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
-    let all = &subject.assessment.warnings;
+    let mut all: Vec<&Warning> = subject.assessment.warnings.iter().collect();
+    all.sort_by_key(|warning| matches!(warning, Warning::ReadingApart(_)));
     let shown = all.iter().take(MOST_WARNINGS).map(|one| phrase::warning(one, subject.setup, units));
     let more = all.len().saturating_sub(MOST_WARNINGS);
     let left_out = (more > 0).then(|| format!("{more} more are told by `coilwright assess`."));

@@ -13,33 +13,39 @@ use crate::session::Stamp;
 use crate::units::UnitSet;
 
 const STYLE: &str = "
-@page { margin: 11mm 13mm; }
+@page { margin: 10mm 13mm; }
 * { box-sizing: border-box; margin: 0; padding: 0; }
-body { font: 8.8pt/1.32 'Helvetica Neue', Helvetica, Arial, 'Liberation Sans', sans-serif; color: #000; background: #fff;
+body { font: 10pt/1.36 'Helvetica Neue', Helvetica, Arial, 'Liberation Sans', sans-serif; color: #000; background: #fff;
   max-width: 184mm; margin: 0 auto; overflow-wrap: anywhere; }
 header { display: flex; justify-content: space-between; align-items: baseline; border-bottom: 1.5pt solid #000;
   padding-bottom: 1mm; margin-bottom: 2mm; }
 h1 { font-size: 15pt; letter-spacing: .02em; }
-h2 { font-size: 8.8pt; margin: 2.4mm 0 .6mm; border-bottom: .4pt solid #000; }
-.mark { border: 1pt solid #000; padding: .6mm 2mm; margin-bottom: 1.4mm; font-weight: bold; }
-dl { display: grid; grid-template-columns: 23mm 1fr 23mm 1fr; gap: .3mm 2mm; }
+h2 { font-size: 1em; margin: .9em 0 .2em; border-bottom: .4pt solid #000; }
+.mark { border: 1pt solid #000; padding: .1em 2mm; margin-bottom: .5em; font-weight: bold; }
+dl { display: grid; grid-template-columns: 25mm 1fr 25mm 1fr; gap: .1em 2mm; }
 dt { color: #333; }
 dd { font-weight: bold; }
 .sag { display: flex; align-items: baseline; gap: 4mm; margin-top: 2mm; }
-.figure { font-size: 21pt; font-weight: bold; font-variant-numeric: tabular-nums; white-space: nowrap; }
-.standing { font-size: 12pt; font-weight: bold; white-space: nowrap; }
-.travel { display: block; width: 100%; margin-top: 1mm; font-size: 11.5px; }
+.figure { font-size: 2.2em; line-height: 1.1; font-weight: bold; font-variant-numeric: tabular-nums; white-space: nowrap; }
+.standing { font-size: 1.35em; font-weight: bold; white-space: nowrap; }
+.travel { display: block; width: 100%; margin-top: .5em; font-size: 12px; }
 table { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nums; }
 th { text-align: left; font-weight: normal; color: #333; }
-td, th { padding: .2mm 2mm .2mm 0; vertical-align: top; border-bottom: .3pt solid #999; }
+td, th { padding: .06em 2mm .06em 0; vertical-align: top; border-bottom: .3pt solid #999; }
 td.now { font-weight: bold; }
 ul { list-style: none; }
-li { padding-left: 3mm; text-indent: -3mm; margin-bottom: .3mm; }
+li { padding-left: 3mm; text-indent: -3mm; margin-bottom: .06em; }
 li::before { content: '\\2013\\00a0'; }
 .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
-.small { font-size: 7.8pt; line-height: 1.25; }
-footer { border-top: 1.5pt solid #000; margin-top: 2.4mm; padding-top: 1mm; font-weight: bold; }
+.small { font-size: .88em; line-height: 1.27; }
+footer { border-top: 1.5pt solid #000; margin-top: .8em; padding-top: 1mm; font-weight: bold; }
+.full { font-size: 8pt; line-height: 1.23; }
+.full h2 { margin-top: .55em; }
+@media screen { body { padding: 12mm 0; } }
 ";
+
+/// Lines of the lists from which smaller letters are needed to stay on one sheet.
+const ROOMY: usize = 12;
 
 /// What the page may do: be styled by its own style sheet, nothing else.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
@@ -57,8 +63,10 @@ pub fn card_as_page(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Str
         block("title", &title),
         Markup::element("style", &[], &[Markup::fixed(STYLE)]),
     ];
-    let page =
-        [Markup::element("head", &[], &head), Markup::fixed("\n"), Markup::element("body", &[], &body(&card))];
+    let lines = card.tried.len() + card.trail.len() + card.warnings.len();
+    let class = if lines > ROOMY { "full" } else { "roomy" };
+    let body = Markup::element("body", &[("class", class)], &body(&card));
+    let page = [Markup::element("head", &[], &head), Markup::fixed("\n"), body];
     let html = Markup::element("html", &[("lang", "en-GB")], &page);
     format!("<!DOCTYPE html>\n{}\n", html.finished())
 }

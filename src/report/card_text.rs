@@ -9,14 +9,14 @@ use super::card::{Card, Travel, Tried};
 use crate::phrase;
 use crate::session::Stamp;
 use crate::text::wrap::wrap;
-use crate::units::UnitSet;
+use crate::units::{Share, UnitSet};
 
 /// Columns of the card.
 const COLUMNS: usize = 72;
 /// Columns the names of facts take.
 const NAMES: usize = 15;
-/// Places of the drawing: one for every 2 % of the stroke, and one for its end.
-const PLACES: usize = 51;
+/// Places of the drawing: six for every 10 % of the stroke, and one for its end.
+const PLACES: usize = 61;
 
 /// The setup card of a session in the units of the set; ends with a line break.
 pub fn card_as_text(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> String {
@@ -89,7 +89,7 @@ impl Sheet {
     fn sag(&mut self, card: &Card) {
         match &card.sag {
             Some(sag) => {
-                let words = format!("{} ({}); {}", sag.figure, sag.standing, sag.interval);
+                let words = format!("{}, {}; {}", sag.figure, sag.standing, sag.interval);
                 self.paragraph(&format!("{:<NAMES$}", "Sag"), &words);
             }
             None => self.line(&format!("{:<NAMES$}not measured with this spring and collar yet", "Sag")),
@@ -124,25 +124,61 @@ fn set_line(set: &Tried) -> String {
     format!("{:>3}  {:<21} {:<12} {:<14} {}", set.number, set.spring, set.turns, set.sag, set.standing)
 }
 
-/// The travel of the shock to scale: the band between brackets, the sag as a cross.
+/// The travel of the shock to scale: the band between brackets, the sag pointed at.
 fn drawing(travel: &Travel) -> [String; 3] {
-    let place = |share: crate::units::Share| {
-        // Clamped to the scale, so the cast is exact.
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 50 after the clamp")]
-        let place = (share.as_fraction() * (PLACES - 1) as f64).round().clamp(0.0, (PLACES - 1) as f64) as usize;
-        place
-    };
-    let mut scale: Vec<char> = (0..PLACES).map(|place| if place % 5 == 0 { '+' } else { '-' }).collect();
+    let mut scale: Vec<char> = (0..PLACES).map(|place| if place % 6 == 0 { '+' } else { '-' }).collect();
     let [low, high] = travel.band.map(place);
     scale[low] = '[';
-    scale[high] = ']';
-    if let Some(sag) = travel.sag {
-        scale[place(sag.value)] = 'X';
-    }
-    let ends = format!("  0 {:>rest$}", format!("stroke {}", travel.stroke), rest = PLACES - 2);
-    let legend = match travel.sag {
-        Some(_) => format!("  X sag ({} of shock travel)   [ ] band wanted", travel.moved),
-        None => "  [ ] band wanted".to_owned(),
+    scale[high.max(low + 1)] = ']';
+    let legend = "0   [ ] wanted";
+    let ends =
+        format!("  {legend}{:>rest$}", format!("stroke {}", travel.stroke), rest = PLACES - legend.len());
+    let pointer = match travel.sag {
+        Some(sag) => pointer(place(sag.value), &travel.moved),
+        None => String::new(),
     };
-    [ends, format!("  {}", scale.into_iter().collect::<String>()), legend]
+    [ends, format!("  {}", scale.into_iter().collect::<String>()), pointer]
+}
+
+/// The place of a share of the stroke on the scale; more than the whole stays at its end.
+fn place(share: Share) -> usize {
+    let last = PLACES - 1;
+    (0..last).find(|&place| share.as_fraction() * (last as f64) < place as f64 + 0.5).unwrap_or(last)
+}
+
+/// The line below the scale: a mark under the sag, and what it is on the side where there is room.
+fn pointer(place: usize, moved: &str) -> String {
+    let words = format!("sag, {moved} of shock travel");
+    if place < PLACES / 2 {
+        format!("  {}^ {words}", " ".repeat(place))
+    } else {
+        format!("  {:>place$} ^", words, place = place - 1)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Estimate;
+
+    #[test]
+    fn a_sag_of_half_the_stroke_is_pointed_at_in_the_middle() {
+        let travel = Travel {
+            stroke: "60.0 mm".to_owned(),
+            band: [Share::percent(28.5), Share::percent(31.5)],
+            band_words: String::new(),
+            sag: Some(Estimate::new(Share::percent(50.0), Share::percent(1.0))),
+            moved: "30.0 mm".to_owned(),
+        };
+        let [ends, scale, pointer] = drawing(&travel);
+        let column = |line: &str, mark: char| line.find(mark).expect("it is there");
+        assert_eq!(column(&pointer, '^') - column(&scale, '+'), PLACES / 2);
+        assert_eq!(ends.trim_end().len(), 2 + PLACES);
+        assert_eq!(column(&scale, ']') - column(&scale, '['), 2);
+    }
+
+    #[test]
+    fn the_ends_of_the_stroke_are_the_ends_of_the_scale() {
+        assert_eq!([0.0, 100.0, 250.0].map(|percent| place(Share::percent(percent))), [0, 60, 60]);
+    }
 }
