@@ -129,7 +129,7 @@ fn busy(sets: usize) -> Session {
                 report.note = FreeText::new(&"a long story of roots, rocks and one big landing ".repeat(20));
             }
             // Somebody bounced.
-            Deed::Read { moved } if record.entries.len() % 11 == 0 => *moved = Length::mm(50.0),
+            Deed::Read { moved } if record.entries.len().is_multiple_of(11) => *moved = Length::mm(50.0),
             _ => {}
         }
         state = sample::does(&mut record, next);

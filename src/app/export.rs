@@ -49,9 +49,8 @@ pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(
 
 /// The sessions to write, oldest first; among them those whose record is missing though something of them is left.
 fn names(archive: &Archive, options: &ExportOptions) -> Result<Vec<SessionName>, Failure> {
-    let listing = archive
-        .list()
-        .map_err(|error| Failure::new("the records folder cannot be listed").because(error))?;
+    let listing =
+        archive.list().map_err(|error| Failure::new("the records folder cannot be listed").because(error))?;
     let mut names = [listing.sessions, listing.unsettled].concat();
     names.sort();
     names.dedup();

@@ -55,7 +55,10 @@ const BEFORE_THE_NAMES: [Section; 3] = [
                 "Something failed, and standard error says what; an export that had to leave a damaged record out ends so, \
                  too.",
             ),
-            ("2", "The command cannot be done like this: a wrong option, or a file that would be written over."),
+            (
+                "2",
+                "The command cannot be done like this: a wrong option, or a file that would be written over.",
+            ),
         ],
     ),
 ];

@@ -209,7 +209,6 @@ fn tried(number: usize, set: &ReadingSet, subject: &Subject<'_>, units: UnitSet)
     }
 }
 
-
 /// "19.5, 20.0, (24.0) mm": the unit once, a void reading in brackets.
 fn readings(set: &ReadingSet, units: UnitSet) -> String {
     let written: Vec<_> =

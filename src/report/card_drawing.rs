@@ -73,7 +73,12 @@ fn sag(travel: &Travel) -> Vec<Markup> {
         line((low, middle - 5.0), (low, middle + 5.0), "1.6"),
         line((high, middle - 5.0), (high, middle + 5.0), "1.6"),
         line((at, BAR.0 - 6.0), (at, BAR.0 + BAR.1 + 6.0), "3"),
-        words(ENDS.0, 96.0, "start", &format!("thick line: sag, {} of shock travel; thin: 90 % interval", travel.moved)),
+        words(
+            ENDS.0,
+            96.0,
+            "start",
+            &format!("thick line: sag, {} of shock travel; thin: 90 % interval", travel.moved),
+        ),
     ]
 }
 

@@ -4,6 +4,8 @@
 //! and its own policy forbids whatever somebody might smuggle in. Not here: what the card says (`card`), escaping
 //! (`markup`).
 
+use unicode_width::UnicodeWidthStr;
+
 use super::Subject;
 use super::card::{Card, Tried};
 use super::card_drawing::drawing;
@@ -44,8 +46,10 @@ footer { border-top: 1.5pt solid #000; margin-top: .8em; padding-top: 1mm; font-
 @media screen { body { padding: 12mm 0; } }
 ";
 
-/// Lines of the lists from which smaller letters are needed to stay on one sheet.
-const ROOMY: usize = 12;
+/// Lines of sets and lists that stay on one sheet in large letters; with more, small ones are needed.
+const ROOMY: usize = 10;
+/// Cells of text that surely fit on a line of large letters.
+const LINE_CELLS: usize = 90;
 
 /// What the page may do: be styled by its own style sheet, nothing else.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
@@ -63,12 +67,18 @@ pub fn card_as_page(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Str
         block("title", &title),
         Markup::element("style", &[], &[Markup::fixed(STYLE)]),
     ];
-    let lines = card.tried.len() + card.trail.len() + card.warnings.len();
-    let class = if lines > ROOMY { "full" } else { "roomy" };
+    let class = if lines(&card) > ROOMY { "full" } else { "roomy" };
     let body = Markup::element("body", &[("class", class)], &body(&card));
     let page = [Markup::element("head", &[], &head), Markup::fixed("\n"), body];
     let html = Markup::element("html", &[("lang", "en-GB")], &page);
     format!("<!DOCTYPE html>\n{}\n", html.finished())
+}
+
+/// Lines that sets and lists take in large letters.
+fn lines(card: &Card) -> usize {
+    let open = card.open.as_ref().map(|open| &open.reason);
+    let told = card.trail.iter().chain(&card.warnings).chain(open);
+    card.tried.len() + told.map(|text| text.width().div_ceil(LINE_CELLS)).sum::<usize>()
 }
 
 fn body(card: &Card) -> Vec<Markup> {
@@ -118,7 +128,8 @@ fn tried(card: &Card) -> Markup {
     let names = ["Set", "Spring", "Past contact", "Readings (in brackets: does not count)", "Sag", ""];
     let heading = Markup::element("tr", &[], &names.map(|name| block("th", name)));
     let last = card.tried.len() - 1;
-    let rows = card.tried.iter().enumerate().map(|(index, set)| row(set, if index == last { "now" } else { "" }));
+    let rows =
+        card.tried.iter().enumerate().map(|(index, set)| row(set, if index == last { "now" } else { "" }));
     let table = Markup::element("table", &[], &[heading, rows.collect()]);
     let left_out = (card.sets_left_out > 0)
         .then(|| block("p", &format!("{} earlier sets are in the record.", card.sets_left_out)));

@@ -106,8 +106,7 @@ pub fn as_line(sitting: &Sitting<'_>, personal: Personal) -> Result<String, serd
     let Sitting { name, record, state, .. } = *sitting;
     let told = &state.told;
     let subject = state.setup.as_ref().zip(sitting.assessment);
-    let assessment =
-        subject.map(|(setup, assessment)| json::report(&Subject { setup, state, assessment }));
+    let assessment = subject.map(|(setup, assessment)| json::report(&Subject { setup, state, assessment }));
     serde_json::to_string(&Line {
         schema: SCHEMA,
         session: name,

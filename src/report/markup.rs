@@ -20,10 +20,14 @@ impl Markup {
 
     /// An element with its attributes and what stands in it.
     pub(super) fn element(tag: &'static str, attributes: &[(&'static str, &str)], inside: &[Self]) -> Self {
-        let attributes: String =
-            attributes.iter().map(|(name, value)| format!(" {name}=\"{}\"", escaped(value))).collect();
-        let inside: String = inside.iter().map(|piece| piece.0.as_str()).collect();
-        Self(format!("<{tag}{attributes}>{inside}</{tag}>"))
+        let mut markup = format!("<{tag}");
+        for (name, value) in attributes {
+            markup.extend([" ", name, "=\"", &escaped(value), "\""]);
+        }
+        markup.push('>');
+        markup.extend(inside.iter().map(|piece| piece.0.as_str()));
+        markup.extend(["</", tag, ">"]);
+        Self(markup)
     }
 
     /// The finished text.
@@ -39,7 +43,7 @@ impl FromIterator<Markup> for Markup {
 }
 
 /// The five characters that act in markup, between tags or in an attribute, as references (HTML Living Standard, 13.3,
-/// "Escaping a string", and the apostrophe, which that leaves alone only because it always writes double quotes).
+/// "Escaping a string", from memory; and the apostrophe, which that leaves alone because it always writes double quotes).
 fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
     for letter in text.chars() {

@@ -36,7 +36,11 @@ pub const NAMES: &[Name] = &[
     name("sets[].scatter_mm", "mm", "standard deviation of the readings; null for a single one"),
     name("sets[].sag_percent", "%", "sag at the shock, as a share of its stroke"),
     name("sets[].u_sag_percent", "%", "standard uncertainty of the sag"),
-    name("sets[].ninety_percent_half_width", "%", "half of the interval that holds the sag with a chance of 90 %"),
+    name(
+        "sets[].ninety_percent_half_width",
+        "%",
+        "half of the interval that holds the sag with a chance of 90 %",
+    ),
     name("sets[].wheel_sag_percent", "%", "sag at the rear wheel, as a share of its travel"),
     name("sets[].standing", "", "too_little_sag, in_band or too_much_sag"),
     name("load_n", "N", "sprung load on the rear wheel, from all readings and the weights together"),

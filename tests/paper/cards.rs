@@ -70,11 +70,11 @@ fn every_card_of_a_demonstration_says_that_it_is_one() {
 fn a_session_of_many_sets_stays_within_what_one_sheet_holds() {
     let session = busy(20);
     let page = session.page();
-    std::fs::write("/tmp/busy.html", &page).unwrap(); std::fs::write("/tmp/busy.txt", session.card(UnitSet::Trade)).unwrap();
     assert_eq!(page.matches("<tr>").count(), 1 + 12);
     assert!(page.contains("8 earlier sets are in the record.") && page.contains("and 4 more"), "{page}");
     assert!(page.contains("2 earlier trail checks are in the record."), "{page}");
-    let longest = page.split(['<', '>']).filter(|text| !text.contains("@page")).map(UnicodeWidthStr::width).max();
+    let longest =
+        page.split(['<', '>']).filter(|text| !text.contains("@page")).map(UnicodeWidthStr::width).max();
     assert!(longest.expect("text") < 260, "{page}");
 }
 

@@ -109,8 +109,13 @@ fn an_export_makes_no_records_folder() {
 fn the_manual_has_its_sections_and_man_finds_no_fault_in_it() {
     let shop = shop();
     let page = printed(&run(shop.path(), &["manual"]));
-    for section in ["NAME", "COMMANDS", "FILES", "ENVIRONMENT", "EXIT STATUS", "JSON OF AN ASSESSMENT", "CAUTIONS"] {
-        assert!(page.contains(&format!(".SH \"{section}\"")) || page.contains(&format!(".SH {section}")), "{section}");
+    for section in
+        ["NAME", "COMMANDS", "FILES", "ENVIRONMENT", "EXIT STATUS", "JSON OF AN ASSESSMENT", "CAUTIONS"]
+    {
+        assert!(
+            page.contains(&format!(".SH \"{section}\"")) || page.contains(&format!(".SH {section}")),
+            "{section}"
+        );
     }
     fs::write(shop.path().join("coilwright.1"), &page).expect("room");
     let groff = Command::new("groff")

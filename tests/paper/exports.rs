@@ -51,7 +51,9 @@ fn paths(value: &Value, at: &str, found: &mut BTreeSet<String>) {
         }),
         Value::Array(items) => {
             let at = format!("{at}[]");
-            items.iter().for_each(|item| paths(item, &at, found));
+            for item in items {
+                paths(item, &at, found);
+            }
         }
         _ => {
             found.insert(at.to_owned());
