@@ -74,6 +74,7 @@ struct DoubtsFile {
     label_percent: Reasoned<f64>,
     rider_share: Reasoned<f64>,
     rider_share_doubt: Reasoned<f64>,
+    season_drift: Reasoned<f64>,
     bike_share: Reasoned<f64>,
     unsprung_rear_kg: Reasoned<f64>,
     unsprung_rear_doubt_kg: Reasoned<f64>,
@@ -82,6 +83,7 @@ struct DoubtsFile {
     falloff_ends_doubt_percent: Reasoned<f64>,
     falloff_measured_doubt_percent: Reasoned<f64>,
     far_spring_percent: Reasoned<f64>,
+    settled_percent: Reasoned<f64>,
     most_readings: Reasoned<u8>,
     better_by_percent: Reasoned<f64>,
     trim_gain_percent: Reasoned<f64>,
@@ -107,6 +109,7 @@ impl From<DoubtsFile> for Doubts {
             load: LoadDoubts {
                 rider_share: Share::fraction(file.rider_share.0),
                 rider_share_doubt: Share::fraction(file.rider_share_doubt.0),
+                season_drift: Share::fraction(file.season_drift.0),
                 bike_share: Share::fraction(file.bike_share.0),
                 unsprung: Mass::kg(file.unsprung_rear_kg.0),
                 unsprung_doubt: Mass::kg(file.unsprung_rear_doubt_kg.0),
@@ -119,6 +122,7 @@ impl From<DoubtsFile> for Doubts {
                 far_spring: Share::percent(file.far_spring_percent.0),
             },
             decision: DecisionLimits {
+                settled: Share::percent(file.settled_percent.0),
                 most_readings: file.most_readings.0,
                 better_by: Share::percent(file.better_by_percent.0),
                 trim_gain: Share::percent(file.trim_gain_percent.0),

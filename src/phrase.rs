@@ -7,6 +7,7 @@
 
 pub mod advice;
 pub mod deed;
+pub mod guide;
 pub mod handover;
 pub mod missing;
 pub mod quantity;
@@ -15,8 +16,9 @@ pub mod walk;
 pub mod warning;
 
 pub use advice::{AdviceWords, advice, cause, chance};
-pub use deed::{bottoming, deed, detail, feel, ride_height, spring, trail_answers};
-pub use handover::{DEMONSTRATION, FINAL_CHECKS_OPEN, MAKERS_FIRST, RECHECK, SPREAD, standing};
+pub use deed::{bottoming, collar, deed, detail, feel, ride_height, spring, trail_answers};
+pub use guide::standing;
+pub use handover::{DEMONSTRATION, FINAL_CHECKS_OPEN, MAKERS_FIRST, RECHECK, SPREAD};
 pub use missing::missing;
 pub use quantity::{field, understood, unit_set, unreadable, unusual};
 pub use refusal::refusal;

@@ -44,6 +44,8 @@ pub struct LoadDoubts {
     pub rider_share: Share,
     /// Its standard uncertainty.
     pub rider_share_doubt: Share,
+    /// How much that share may drift from one season to the next.
+    pub season_drift: Share,
     /// Share of the bike on its rear wheel.
     pub bike_share: Share,
     /// Mass at the rear that does not rest on the spring.
@@ -70,6 +72,8 @@ pub struct LeverageDoubts {
 /// What a decision takes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DecisionLimits {
+    /// Chance of the band from which no further reading is asked for.
+    pub settled: Share,
     /// Readings with one spring and collar position after which another changes little.
     pub most_readings: u8,
     /// Chance another spring must gain before a swap.

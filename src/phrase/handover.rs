@@ -2,8 +2,6 @@
 //!
 //! Not here: cautions, which stand with the walk (`walk`), and the layout of the card (`report`).
 
-use crate::assessment::Standing;
-
 /// The mark of an invented session.
 pub const DEMONSTRATION: &str = "Demonstration: workshop, rider, bike and figures are invented.";
 
@@ -25,12 +23,3 @@ pub const RECHECK: [&str; 4] = [
 /// Whose word comes first.
 pub const MAKERS_FIRST: &str = "The figures of the frame's and the shock's makers and the word of a qualified mechanic \
                                 come before anything on this card.";
-
-/// Where a sag lies beside the band.
-pub const fn standing(standing: Standing) -> &'static str {
-    match standing {
-        Standing::Below => "too little",
-        Standing::Inside => "in the band",
-        Standing::Above => "too much",
-    }
-}

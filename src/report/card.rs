@@ -164,7 +164,7 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
 fn preload(subject: &Subject<'_>, units: UnitSet) -> String {
     let Some(set) = subject.state.present_set() else { return "not set yet".to_owned() };
     if set.past_contact == Turns::ZERO {
-        return "none, collar at contact".to_owned();
+        return format!("none, {}", phrase::collar(set.past_contact, units));
     }
     let preload = units.show(subject.setup.shock.preload(set.past_contact));
     format!("{} past contact ({preload})", units.show(set.past_contact))

@@ -4,15 +4,17 @@
 //! zero. `assessment` is the object that `coilwright assess --json` writes; names of that are told in `names`. A name may
 //! be added, none changes its meaning. Not here: which sessions (`app`).
 
+mod told;
+
 use chrono::{SecondsFormat, Utc};
 use serde::Serialize;
 
 use super::json::{self, step_name, tidy};
 use super::{Personal, Sitting, Subject};
 use crate::phrase;
-use crate::session::{Deed, Intake, Origin, Reading, ReadingSet, Spring, Stamp, TrailReport, machine};
+use crate::session::{Deed, Origin, Reading, ReadingSet, Stamp, TrailReport, machine};
 use crate::text::FreeText;
-use crate::units::Length;
+use told::Told;
 
 /// What the names of a line mean: raised when one changes.
 const SCHEMA: u32 = 1;
@@ -34,37 +36,6 @@ struct Line<'a> {
     trail: Vec<TrailLine>,
     remarks: Option<Vec<Remark>>,
     assessment: Option<json::Report>,
-}
-
-/// The figures of the intake.
-#[derive(Serialize)]
-struct Told {
-    rider_kg: Option<f64>,
-    bike_kg: Option<f64>,
-    wheel_load_kg: Option<f64>,
-    u_wheel_load_kg: Option<f64>,
-    travel_mm: Option<f64>,
-    stroke_mm: Option<f64>,
-    collar_pitch_mm: Option<f64>,
-    turns_allowed: Option<f64>,
-    body_diameter_mm: Option<f64>,
-    aim_percent: Option<f64>,
-    half_width_percent: Option<f64>,
-    ruler_mm: Option<f64>,
-    readings_wanted: Option<u8>,
-    came_in_with_spring: Option<u16>,
-    rack: Vec<RackSpring>,
-}
-
-#[derive(Serialize)]
-struct RackSpring {
-    spring: u16,
-    rate_lb_in: f64,
-    measured_lb_in: Option<f64>,
-    u_measured_lb_in: Option<f64>,
-    stroke_mm: Option<f64>,
-    bore_mm: Option<f64>,
-    free_length_mm: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -118,7 +89,7 @@ pub fn as_line(sitting: &Sitting<'_>, personal: Personal) -> Result<String, serd
         who: typed(&told.who, personal),
         bike: typed(&told.bike_label, personal),
         notes: typed(&told.notes, personal),
-        told: figures(told),
+        told: Told::new(told),
         sets: state.sets.iter().enumerate().map(|(index, one)| set(index + 1, one, personal)).collect(),
         trail: state.trail.iter().map(|report| trail(report, personal)).collect(),
         remarks: (personal == Personal::Kept).then(|| remarks(sitting)),
@@ -133,40 +104,6 @@ fn utc(at: Stamp) -> String {
 /// What somebody typed, where it is wanted and there is any.
 fn typed(text: &FreeText, personal: Personal) -> Option<String> {
     (personal == Personal::Kept && !text.is_empty()).then(|| text.shown().to_string())
-}
-
-fn figures(told: &Intake) -> Told {
-    let mm = |length: Option<Length>| length.map(|length| tidy(length.as_mm()));
-    Told {
-        rider_kg: told.rider.map(|mass| tidy(mass.as_kg())),
-        bike_kg: told.bike.map(|mass| tidy(mass.as_kg())),
-        wheel_load_kg: told.wheel_load.map(|load| tidy(load.shown.value.as_kg())),
-        u_wheel_load_kg: told.wheel_load.map(|load| tidy(load.shown.uncertainty.as_kg())),
-        travel_mm: mm(told.travel),
-        stroke_mm: mm(told.stroke),
-        collar_pitch_mm: mm(told.collar_pitch),
-        turns_allowed: told.turns_allowed.map(|turns| tidy(turns.value())),
-        body_diameter_mm: mm(told.body_diameter),
-        aim_percent: told.aim.map(|aim| tidy(aim.sag.as_percent())),
-        half_width_percent: told.aim.map(|aim| tidy(aim.half_width.as_percent())),
-        ruler_mm: mm(told.ruler),
-        readings_wanted: told.readings_wanted,
-        came_in_with_spring: told.fitted.map(|number| number.0),
-        rack: told.rack.iter().map(rack_spring).collect(),
-    }
-}
-
-fn rack_spring(spring: &Spring) -> RackSpring {
-    let mm = |length: Option<Length>| length.map(|length| tidy(length.as_mm()));
-    RackSpring {
-        spring: spring.number.0,
-        rate_lb_in: tidy(spring.label.as_lb_per_in()),
-        measured_lb_in: spring.measured.map(|measured| tidy(measured.value.as_lb_per_in())),
-        u_measured_lb_in: spring.measured.map(|measured| tidy(measured.uncertainty.as_lb_per_in())),
-        stroke_mm: mm(spring.stroke),
-        bore_mm: mm(spring.bore),
-        free_length_mm: mm(spring.free_length),
-    }
 }
 
 fn set(number: usize, set: &ReadingSet, personal: Personal) -> Set {
