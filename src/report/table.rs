@@ -110,7 +110,7 @@ fn session_cells(sitting: &Sitting<'_>, setup: &Setup, personal: Personal) -> Ve
     vec![
         Cell::Text(sitting.name.to_owned()),
         Cell::Text(opened.with_timezone(&Utc).to_rfc3339_opts(SecondsFormat::Secs, true)),
-        Cell::figure(f64::from(opened.offset().local_minus_utc()) / 60.0),
+        Cell::figure(f64::from(opened.offset().local_minus_utc() / 60)),
         Cell::Text(demonstration.to_string()),
         Cell::Text(step_name(sitting.state.step).to_owned()),
         Cell::told(&told.who, personal),

@@ -114,7 +114,7 @@ fn a_line_holds_readings_times_and_the_whole_assessment() {
     assert_eq!(line["schema"], 1);
     assert_eq!(line["session"], "2026-06-11-1130-a27713");
     assert_eq!(line["opened_utc"], "2026-06-11T09:30:00Z");
-    assert_eq!(line["utc_offset_minutes"], 120.0);
+    assert_eq!(line["utc_offset_minutes"], 120);
     assert_eq!(line["told"]["rider_kg"], 78.5);
     assert_eq!(line["told"]["body_diameter_mm"], Value::Null);
     assert_eq!(line["sets"][2]["turns_past_contact"], 2.0);
