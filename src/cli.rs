@@ -70,7 +70,7 @@ pub struct ExportOptions {
     /// As a CSV table, one row a set of readings.
     #[arg(long, conflicts_with = "lines")]
     pub csv: bool,
-    /// As JSON, one object a session a line [default].
+    /// As JSON, one object a session a line; so it is without --csv, too.
     #[arg(long)]
     pub lines: bool,
     /// Only sessions begun on this day or later, such as 2026-11-25.
