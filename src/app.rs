@@ -2,6 +2,10 @@
 //!
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
+mod card;
+mod export;
+mod manual;
+mod outlet;
 mod shop;
 mod stock;
 
@@ -13,7 +17,7 @@ use std::sync::Arc;
 
 use directories::ProjectDirs;
 
-use crate::archive::{Archive, FolderIdentity, LARGEST_RECORD, RealDisk, form};
+use crate::archive::{Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form};
 use crate::assessment::assess;
 use crate::assets;
 use crate::cli::{Cli, Command};
@@ -22,7 +26,7 @@ use crate::report::{self, Subject};
 use crate::screen::model::Model;
 use crate::screen::terminal::{self, Console};
 use crate::screen::theme::{Glyphs, Ink, Theme};
-use crate::session::machine;
+use crate::session::{Record, Setup, State, machine};
 use crate::text::Shown;
 use crate::units::UnitSet;
 use shop::Shop;
@@ -38,6 +42,10 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
             let written = if *json { Written::Json } else { Written::Text };
             assess_record(file, written)
         }
+        Some(Command::Card(options)) => card::write(options, cli.records.as_deref()),
+        Some(Command::Export(options)) => export::write(options, cli.records.as_deref()),
+        Some(Command::Completions { shell }) => print(&manual::completions(*shell)),
+        Some(Command::Manual) => print(&manual::page()?),
     }
 }
 
@@ -59,8 +67,20 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)
 }
 
-/// The records folder asked for, or the user's own.
+/// The records folder asked for, or the user's own; made if it is not there.
 fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
+    let (records, spool) = folders(asked)?;
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(unusable)
+}
+
+/// The same, only to read from: nothing is made.
+fn existing_records(asked: Option<&Path>) -> Result<Archive, Failure> {
+    let (records, spool) = folders(asked)?;
+    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(unusable)
+}
+
+/// Where records and spool lie.
+fn folders(asked: Option<&Path>) -> Result<(PathBuf, PathBuf), Failure> {
     let own = ProjectDirs::from("", "", "coilwright");
     let records = match (asked, &own) {
         (Some(asked), _) => asked.to_owned(),
@@ -71,11 +91,13 @@ fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
         }
     };
     let spool = own.map_or_else(|| env::temp_dir().join("coilwright-spool"), |own| spool_of(&own));
-    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
-        Failure::new("the records folder cannot be used")
-            .because(error)
-            .way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
-    })
+    Ok((records, spool))
+}
+
+fn unusable(error: FolderError) -> Failure {
+    Failure::new("the records folder cannot be used")
+        .because(error)
+        .way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
 }
 
 fn spool_of(own: &ProjectDirs) -> PathBuf {
@@ -122,28 +144,51 @@ enum Written {
 }
 
 fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {
-    let text = read_record(file)?;
-    let name = Shown::from(file.to_string_lossy().as_ref());
-    let record = form::read(&text)
-        .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?
-        .record;
-    let state = machine::replay(&record).map_err(|misfit| {
-        Failure::new(format!("entry {} of {name} does not fit what stands before it", misfit.entry))
-    })?;
-    let Some(setup) = &state.setup else {
-        return Err(Failure::new(format!(
-            "{name} has no complete intake yet, so there is nothing to assess"
-        ))
-        .way_out("Open it with `coilwright` and finish the details."));
-    };
-    let assessment = assess(setup, &state, assets::doubts());
-    let subject = Subject { setup, state: &state, assessment: &assessment };
+    let sitting = read_sitting(file)?;
+    let (setup, state) = (sitting.setup()?, &sitting.state);
+    let assessment = assess(setup, state, assets::doubts());
+    let subject = Subject { setup, state, assessment: &assessment };
     let report = match written {
         Written::Text => report::as_text(&subject, UnitSet::default()),
         Written::Json => report::as_json(&subject)
             .map_err(|error| Failure::new("the assessment cannot be written as JSON").because(error))?,
     };
     print(&report)
+}
+
+/// A record read, and what it folds to.
+struct Sitting {
+    /// What it came from, safe to show.
+    name: Shown,
+    record: Record,
+    state: State,
+}
+
+impl Sitting {
+    /// Reads the text of a record.
+    fn read(text: &str, name: Shown) -> Result<Self, Failure> {
+        let record = form::read(text)
+            .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?
+            .record;
+        let state = machine::replay(&record).map_err(|misfit| {
+            let place = misfit.entry;
+            Failure::new(format!("entry {place} of {name} does not fit what stands before it"))
+        })?;
+        Ok(Self { name, record, state })
+    }
+
+    /// The complete intake.
+    fn setup(&self) -> Result<&Setup, Failure> {
+        self.state.setup.as_ref().ok_or_else(|| {
+            let name = &self.name;
+            Failure::new(format!("{name} has no complete intake yet, so there is nothing to assess"))
+                .way_out("Open it with `coilwright` and finish the details.")
+        })
+    }
+}
+
+fn read_sitting(file: &Path) -> Result<Sitting, Failure> {
+    Sitting::read(&read_record(file)?, Shown::from(file.to_string_lossy().as_ref()))
 }
 
 /// Writes to standard output; a reader that has gone, as `head` does, is no error.

@@ -8,6 +8,7 @@
 pub mod advice;
 pub mod deed;
 pub mod guide;
+pub mod handover;
 pub mod missing;
 pub mod quantity;
 pub mod refusal;
@@ -15,7 +16,9 @@ pub mod walk;
 pub mod warning;
 
 pub use advice::{AdviceWords, advice, cause, chance};
-pub use deed::{bottoming, collar, deed, detail, feel, ride_height, spring};
+pub use deed::{bottoming, collar, deed, detail, feel, ride_height, spring, trail_answers};
+pub use guide::standing;
+pub use handover::{DEMONSTRATION, FINAL_CHECKS_OPEN, MAKERS_FIRST, RECHECK, SPREAD};
 pub use missing::missing;
 pub use quantity::{field, understood, unit_set, unreadable, unusual};
 pub use refusal::refusal;
@@ -23,7 +26,7 @@ pub use walk::{CautionWords, CheckWords, StepWords, Term, awaiting, caution, che
 pub use warning::{trail_finding, warning};
 
 /// The text with its first letter made large, to open a sentence.
-fn opening(text: &str) -> String {
+pub(crate) fn opening(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -2,6 +2,7 @@
 
 mod archive;
 mod laws;
+mod paper;
 mod published;
 mod records;
 mod screens;

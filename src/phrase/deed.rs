@@ -142,13 +142,18 @@ fn decided(decision: Decision, units: UnitSet, rack: &[Spring]) -> String {
     }
 }
 
-fn trail(report: &TrailReport) -> String {
-    let answers = format!(
-        "Trail: bottoming {}, ride height {}, feel {}",
+/// What a trail check told, without its note: "bottoming never, ride height right, feel right".
+pub fn trail_answers(report: &TrailReport) -> String {
+    format!(
+        "bottoming {}, ride height {}, feel {}",
         bottoming(report.bottoming),
         ride_height(report.ride_height),
         feel(report.feel)
-    );
+    )
+}
+
+fn trail(report: &TrailReport) -> String {
+    let answers = format!("Trail: {}", trail_answers(report));
     if report.note.is_empty() { answers } else { format!("{answers}; {}", quoted(&report.note)) }
 }
 

@@ -9,4 +9,5 @@ pub mod set_table;
 pub mod side_column;
 pub mod spring_table;
 pub mod title;
-pub mod wrap;
+
+pub use crate::text::wrap;
