@@ -6,6 +6,7 @@
 //! colour, which key does what, and figures themselves (`units::display`).
 
 pub mod advice;
+pub mod changes;
 pub mod deed;
 pub mod missing;
 pub mod quantity;
@@ -14,6 +15,7 @@ pub mod walk;
 pub mod warning;
 
 pub use advice::{AdviceWords, advice, cause, chance};
+pub use changes::{ChangeRow, ChangesTable, SpringColumn, changes};
 pub use deed::{bottoming, deed, detail, feel, ride_height, spring};
 pub use missing::missing;
 pub use quantity::{field, understood, unit_set, unreadable, unusual};

@@ -2,6 +2,7 @@
 //!
 //! Not here: reading the record (`archive`), and anything on a screen.
 
+mod changes;
 mod json;
 mod text;
 

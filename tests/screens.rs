@@ -130,7 +130,7 @@ impl Stage {
 
 /// The keys of an intake with everything in it, from the first row to the last but one.
 pub(crate) const WHOLE_INTAKE: &str = "Invented Rider<Enter><Enter>Trail bike, blue<Enter>82<Enter>15.5<Enter>160<Enter>\
-                                       <Enter>65<Enter><Enter><Enter><Enter><Enter><Enter><Enter>\
+                                       <Enter>65<Enter><Enter><Enter><Enter><Enter><Enter><Enter><Enter><Enter>\
                                        350-600 by 50, stroke 70<Enter>450<Enter>";
 
 fn events(keys: &str) -> Vec<KeyEvent> {

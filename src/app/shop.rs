@@ -218,6 +218,7 @@ fn holds_all_of(one: &Intake, other: &Intake) -> bool {
         collar_pitch,
         turns_allowed,
         body_diameter,
+        frame,
         aim,
         ruler,
         readings_wanted,

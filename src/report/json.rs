@@ -6,6 +6,7 @@
 use serde::Serialize;
 
 use super::Subject;
+use super::changes::ChangeReport;
 use crate::assessment::{Advice, Forecast, Known, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::phrase;
@@ -28,8 +29,11 @@ struct Report {
     scatter_mm: f64,
     wanted_rate_lb_in: f64,
     u_wanted_rate_lb_in: f64,
+    wanted_low_lb_in: f64,
+    wanted_high_lb_in: f64,
     advice: AdviceReport,
     forecasts: Vec<ForecastReport>,
+    changes: Vec<ChangeReport>,
     trail: Option<String>,
     warnings: Vec<String>,
 }
@@ -92,6 +96,7 @@ struct ForecastReport {
 pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
     let Subject { setup, state, assessment } = *subject;
     let learned = &assessment.learned;
+    let (wanted_low, wanted_high) = learned.wanted_range();
     let report = Report {
         schema: 1,
         step: step_name(state.step),
@@ -107,8 +112,11 @@ pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
         scatter_mm: learned.scatter.as_mm(),
         wanted_rate_lb_in: learned.wanted_rate.value.as_lb_per_in(),
         u_wanted_rate_lb_in: learned.wanted_rate.uncertainty.as_lb_per_in(),
+        wanted_low_lb_in: wanted_low.as_lb_per_in(),
+        wanted_high_lb_in: wanted_high.as_lb_per_in(),
         advice: advice_report(subject),
         forecasts: assessment.forecasts.iter().map(forecast_report).collect(),
+        changes: assessment.changes.iter().map(ChangeReport::from).collect(),
         trail: assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, UnitSet::Trade)),
         warnings: assessment.warnings.iter().map(|one| phrase::warning(one, setup, UnitSet::Trade)).collect(),
     };
@@ -116,7 +124,7 @@ pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
 }
 
 /// Labels are typed as whole figures; the way through N/mm and back must not show.
-fn tidy(figure: f64) -> f64 {
+pub(super) fn tidy(figure: f64) -> f64 {
     (figure * 1e6).round() / 1e6
 }
 

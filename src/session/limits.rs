@@ -32,6 +32,10 @@ pub enum Field {
     TurnsPastContact,
     /// Shock body diameter.
     BodyDiameter,
+    /// From axle to axle.
+    Wheelbase,
+    /// From rear axle to bottom bracket.
+    RearCentre,
     /// Sag aimed at.
     AimSag,
     /// Half-width of the band.
@@ -85,6 +89,8 @@ impl Field {
             Self::TurnsAllowed => turns([0.0, 0.5, 5.0, 20.0]),
             Self::TurnsPastContact => turns([0.0, 0.0, 3.0, 25.0]),
             Self::BodyDiameter => mm([20.0, 30.0, 45.0, 90.0]),
+            Self::Wheelbase => mm([700.0, 1_050.0, 1_400.0, 1_800.0]),
+            Self::RearCentre => mm([280.0, 390.0, 500.0, 650.0]),
             Self::AimSag => percent([8.0, 20.0, 38.0, 50.0]),
             Self::AimHalfWidth => percent([0.3, 1.0, 3.0, 6.0]),
             Self::Ruler => mm([0.01, 0.1, 1.0, 5.0]),
@@ -173,6 +179,8 @@ fn figures(intake: &Intake) -> Vec<(Field, Quantity)> {
         (Field::Stroke, intake.stroke),
         (Field::CollarPitch, intake.collar_pitch),
         (Field::BodyDiameter, intake.body_diameter),
+        (Field::Wheelbase, intake.frame.wheelbase),
+        (Field::RearCentre, intake.frame.rear_centre),
         (Field::Ruler, intake.ruler),
     ];
     let mut figures: Vec<_> = masses

@@ -33,6 +33,10 @@ pub enum Row {
     TurnsAllowed,
     /// Shock body diameter.
     BodyDiameter,
+    /// Wheelbase.
+    Wheelbase,
+    /// Rear centre.
+    RearCentre,
     /// Sag wanted, and the room to either side.
     Aim,
     /// Finest mark of the ruler.
@@ -49,7 +53,7 @@ pub enum Row {
 
 impl Row {
     /// Every row, in the order they are asked for.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 19] = [
         Self::Who,
         Self::Notes,
         Self::BikeLabel,
@@ -61,6 +65,8 @@ impl Row {
         Self::CollarPitch,
         Self::TurnsAllowed,
         Self::BodyDiameter,
+        Self::Wheelbase,
+        Self::RearCentre,
         Self::Aim,
         Self::Ruler,
         Self::ReadingsWanted,
@@ -108,6 +114,12 @@ impl Row {
             Self::BodyDiameter => {
                 "Outer diameter where the spring passes over. Empty: not checked against springs."
             }
+            Self::Wheelbase => {
+                "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes."
+            }
+            Self::RearCentre => {
+                "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height."
+            }
             Self::Aim => "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.",
             Self::Ruler => "The least difference you can read off: 0.5 or 1 mm.",
             Self::ReadingsWanted => "How often the rider sits before there is a verdict.",
@@ -136,7 +148,14 @@ impl Row {
     pub const fn is_optional(self) -> bool {
         matches!(
             self,
-            Self::Who | Self::Notes | Self::BikeLabel | Self::Leverage | Self::BodyDiameter | Self::Fitted
+            Self::Who
+                | Self::Notes
+                | Self::BikeLabel
+                | Self::Leverage
+                | Self::BodyDiameter
+                | Self::Wheelbase
+                | Self::RearCentre
+                | Self::Fitted
         )
     }
 
@@ -169,6 +188,8 @@ impl Row {
             Self::CollarPitch => Field::CollarPitch,
             Self::TurnsAllowed => Field::TurnsAllowed,
             Self::BodyDiameter => Field::BodyDiameter,
+            Self::Wheelbase => Field::Wheelbase,
+            Self::RearCentre => Field::RearCentre,
             Self::Ruler => Field::Ruler,
             Self::ReadingsWanted => Field::ReadingsWanted,
             _ => return None,

@@ -45,6 +45,8 @@ impl Row {
             Self::CollarPitch => length(intake.collar_pitch),
             Self::TurnsAllowed => intake.turns_allowed.map(|turns| units.show(turns)),
             Self::BodyDiameter => length(intake.body_diameter),
+            Self::Wheelbase => length(intake.frame.wheelbase),
+            Self::RearCentre => length(intake.frame.rear_centre),
             Self::Aim => intake
                 .aim
                 .map(|aim| format!("{} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))),
@@ -75,8 +77,9 @@ impl Row {
             Self::Stroke => Detail::Stroke(parse::length(text, units)?.value),
             Self::CollarPitch => Detail::CollarPitch(parse::length(text, units)?.value),
             Self::TurnsAllowed => Detail::TurnsAllowed(parse::turns(text)?.value),
-            Self::BodyDiameter if empty => Detail::BodyDiameter(None),
-            Self::BodyDiameter => Detail::BodyDiameter(Some(parse::length(text, units)?.value)),
+            Self::BodyDiameter => Detail::BodyDiameter(length_if_told(text, units)?),
+            Self::Wheelbase => Detail::Wheelbase(length_if_told(text, units)?),
+            Self::RearCentre => Detail::RearCentre(length_if_told(text, units)?),
             Self::Aim => Detail::Aim(aim(text, intake)?),
             Self::Ruler => Detail::Ruler(parse::length(text, units)?.value),
             Self::ReadingsWanted => Detail::ReadingsWanted(count(text)?),
@@ -130,6 +133,11 @@ fn both_ways(quantity: Quantity, units: UnitSet) -> String {
     let other = [UnitSet::Metric, UnitSet::Imperial].map(|set| set.show(quantity));
     let other = other.into_iter().find(|other| *other != shown);
     other.map_or_else(|| format!("= {shown}"), |other| format!("= {shown} · {other}"))
+}
+
+/// A length that may be left out.
+fn length_if_told(text: &str, units: UnitSet) -> Result<Option<Length>, Unreadable> {
+    if text.trim().is_empty() { Ok(None) } else { Ok(Some(parse::length(text, units)?.value)) }
 }
 
 fn leverage_text(knowledge: &LeverageKnowledge, units: UnitSet) -> Option<String> {
