@@ -8,6 +8,7 @@
 pub mod advice;
 pub mod changes;
 pub mod deed;
+pub mod guide;
 pub mod missing;
 pub mod quantity;
 pub mod refusal;
@@ -16,7 +17,7 @@ pub mod warning;
 
 pub use advice::{AdviceWords, advice, cause, chance};
 pub use changes::{ChangeRow, ChangesTable, SpringColumn, changes};
-pub use deed::{bottoming, deed, detail, feel, ride_height, spring};
+pub use deed::{bottoming, collar, deed, detail, feel, ride_height, spring};
 pub use missing::missing;
 pub use quantity::{field, understood, unit_set, unreadable, unusual};
 pub use refusal::refusal;
