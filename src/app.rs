@@ -2,6 +2,7 @@
 //!
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
+mod figures;
 mod shop;
 mod stock;
 
@@ -38,6 +39,8 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
             let written = if *json { Written::Json } else { Written::Text };
             assess_record(file, written)
         }
+        Some(Command::Leverage(query)) => figures::leverage(query),
+        Some(Command::Wire(query)) => figures::wire(query),
     }
 }
 
@@ -122,7 +125,7 @@ enum Written {
 }
 
 fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {
-    let text = read_record(file)?;
+    let text = read_text(file, "the record")?;
     let name = Shown::from(file.to_string_lossy().as_ref());
     let record = form::read(&text)
         .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?
@@ -157,12 +160,12 @@ fn print(report: &str) -> Result<(), Failure> {
     }
 }
 
-/// The text of a record, from a plain file or from standard input.
-fn read_record(file: &Path) -> Result<String, Failure> {
+/// The text of a file, named by what it is to be, or of standard input.
+fn read_text(file: &Path, what: &str) -> Result<String, Failure> {
     if file != Path::new("-") {
         return crate::archive::open::read_text(&RealDisk, file)
             .map(|opened| opened.text)
-            .map_err(|error| Failure::new("the record cannot be read").because(error));
+            .map_err(|error| Failure::new(format!("{what} cannot be read")).because(error));
     }
     let mut text = String::new();
     let most = LARGEST_RECORD + 1;
@@ -173,7 +176,7 @@ fn read_record(file: &Path) -> Result<String, Failure> {
         .map_err(|error| Failure::new("standard input cannot be read as text").because(error))?;
     if text.len() as u64 == most {
         return Err(Failure::new(format!(
-            "standard input is longer than {LARGEST_RECORD} bytes; no record is"
+            "standard input is longer than {LARGEST_RECORD} bytes; {what} never is"
         )));
     }
     Ok(text)

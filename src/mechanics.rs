@@ -1,8 +1,9 @@
 //! Floor 1: one rider, one spring, one moment; pure statics.
 //!
-//! `leverage` is the curve from shock stroke to wheel travel, `balance` where the seated rider comes to rest on a
-//! spring, `spring` whether a spring fits a shock, `wire` a spring from its wire, `ride` what else changes with it,
-//! `geometry` how the frame tips. Not here: what is known how well (that is `assessment`), and any record.
+//! `leverage` is the curve from shock stroke to wheel travel, `pairs` what was measured of it, `survey` what it shows,
+//! `balance` where the seated rider comes to rest on a spring, `spring` whether a spring fits a shock, `wire` a spring
+//! from its wire, `ride` what else changes with it, `geometry` how the frame tips. Not here: what is known how well (that
+//! is `assessment`), and any record.
 
 pub mod balance;
 pub mod geometry;
@@ -10,6 +11,7 @@ pub mod leverage;
 pub mod pairs;
 pub mod ride;
 pub mod spring;
+pub mod survey;
 pub mod wire;
 
 pub use balance::{Resting, SeatedBalance};

@@ -1,13 +1,19 @@
-//! Floor 5: a record and its assessment on paper: plain text for a person, JSON for a script. Pure.
+//! Floor 5: a record and its assessment on paper, and the figures of a leverage curve or a spring's wire: plain text for
+//! a person, JSON for a script. Pure.
 //!
 //! Not here: reading the record (`archive`), and anything on a screen.
 
 mod changes;
 mod json;
+mod leverage;
+mod plot;
 mod text;
+mod wire;
 
 pub use json::as_json;
+pub use leverage::{leverage_as_json, leverage_as_text};
 pub use text::as_text;
+pub use wire::{wire_as_json, wire_as_text};
 
 use crate::assessment::Assessment;
 use crate::session::{Setup, State};

@@ -105,7 +105,7 @@ fn figures(units: UnitSet) -> Vec<Row> {
             Box::new(move |change| Some(units.show(change.forecast.ride.energy_left))),
         ),
         ("Bounce frequency", Box::new(move |change| Some(units.show(change.forecast.ride.bounce)))),
-        ("Load before it moves", Box::new(move |change| Some(units.show(change.forecast.ride.breakaway)))),
+        ("Breakaway", Box::new(move |change| Some(breakaway(change.forecast.ride.breakaway, units)))),
     ]
 }
 
@@ -126,6 +126,11 @@ fn told(cell: impl Fn(&BesideFitted) -> Option<String> + 'static) -> Box<dyn Fn(
 }
 
 const AS_IT_IS: &str = "as it is";
+
+/// The load that must arrive before a preloaded shock moves, as a share of the rider's.
+fn breakaway(share: Share, units: UnitSet) -> String {
+    format!("{} of the load", units.show(share))
+}
 
 fn rebound(more: Share) -> String {
     let percent = more.as_percent().round();

@@ -300,6 +300,9 @@ pub fn check_pairs(pairs: &[LeveragePair], travel: Length, stroke: Length) -> Re
     if pairs.len() < 4 {
         return Err(PairsFault::TooFew);
     }
+    if pairs[0].stroke == Length::ZERO && pairs[0].wheel != Length::ZERO {
+        return Err(PairsFault::NotZeroAtStart);
+    }
     for (index, pair) in pairs.windows(2).enumerate() {
         if pair[1].stroke <= pair[0].stroke || pair[1].wheel <= pair[0].wheel {
             return Err(PairsFault::NotIncreasing(index + 2));
