@@ -34,7 +34,7 @@ fn the_figures_for_scripts_are_those_of_the_parabola() {
 }
 
 #[test]
-fn a_table_and_heights_in_inches_say_the_same_as_typed_pairs() {
+fn a_table_of_heights_says_the_same_as_typed_pairs() {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let path = folder.path().join("lev.csv");
     let heights = "stroke;height\n0;340\n10;369,2\n20;396,7\n30;422,5\n40;446,7\n50;469,2\n60;490\n";
