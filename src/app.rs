@@ -5,6 +5,7 @@
 mod figures;
 mod shop;
 mod stock;
+mod table;
 
 use std::env;
 use std::hash::{BuildHasher, Hasher, RandomState};

@@ -83,7 +83,7 @@ fn role(role: Role) -> &'static str {
     match role {
         Role::Fitted => "on the bike",
         Role::Step => "next step",
-        Role::Landing => "landing spring",
+        Role::Landing => "landing",
         Role::Nearest => "nearest at hand",
     }
 }
@@ -105,7 +105,7 @@ fn figures(units: UnitSet) -> Vec<Row> {
             Box::new(move |change| Some(units.show(change.forecast.ride.energy_left))),
         ),
         ("Bounce frequency", Box::new(move |change| Some(units.show(change.forecast.ride.bounce)))),
-        ("Breakaway", Box::new(move |change| Some(breakaway(change.forecast.ride.breakaway, units)))),
+        ("Breakaway, of the load", Box::new(move |change| Some(units.show(change.forecast.ride.breakaway)))),
     ]
 }
 
@@ -127,11 +127,6 @@ fn told(cell: impl Fn(&BesideFitted) -> Option<String> + 'static) -> Box<dyn Fn(
 
 const AS_IT_IS: &str = "as it is";
 
-/// The load that must arrive before a preloaded shock moves, as a share of the rider's.
-fn breakaway(share: Share, units: UnitSet) -> String {
-    format!("{} of the load", units.show(share))
-}
-
 fn rebound(more: Share) -> String {
     let percent = more.as_percent().round();
     match percent {
@@ -142,7 +137,9 @@ fn rebound(more: Share) -> String {
 }
 
 fn height(lower: Length, units: UnitSet) -> String {
-    words_of(units.show(lower.abs()), lower.value(), "lower", "higher")
+    // Forecasts are not good to hundredths of a millimetre.
+    let tenths = Length::mm((lower.abs().as_mm() * 10.0).round() / 10.0);
+    words_of(units.show(tenths), lower.value(), "lower", "higher")
 }
 
 fn angle(slacker: Angle) -> String {

@@ -3,9 +3,42 @@
 //! Why pairs cannot be one curve is said with the other refusals (`refusal`). Not here: any drawing.
 
 use super::unreadable;
+use crate::mechanics::LeveragePair;
 use crate::mechanics::pairs::{NotFromFullExtension, PairPlace, PairsText, PairsTextFault};
 use crate::mechanics::survey::LeverageSurvey;
 use crate::units::{Share, UnitSet};
+
+/// The title of a chart.
+pub const RATIO_OVER_STROKE: &str = "leverage ratio over stroke";
+/// What a point of the chart is.
+pub const BETWEEN_PAIRS: &str = "between one pair and the next";
+/// Why there is no curve yet.
+pub const TRAVEL_AND_STROKE_FIRST: &str =
+    "The curve is drawn once the rear wheel travel and the shock stroke are told.";
+/// What would make one.
+pub const NOTHING_TOLD: &str = "Nothing is told of the leverage ratio. Type it at the start and the end, 3.0 to 2.5, or \
+                                pairs measured on the bike with the spring off, stroke over wheel travel: 10/27.5 20/54.";
+/// What a set of pairs is that no curve follows.
+pub const NO_CURVE: &str = "No curve goes through these pairs. Measure them again, in order of stroke.";
+/// A table without a pair in it.
+pub const EMPTY_TABLE: &str =
+    "The file holds no pairs. Two columns are wanted, stroke and wheel travel, one pair a line.";
+/// A file asked for without its name.
+pub const NO_FILE: &str = "The name of a file is missing. Type it as file: /home/you/leverage.csv";
+
+/// How measured pairs were understood, before they are accepted.
+pub fn pairs_understood(pairs: &[LeveragePair], units: UnitSet) -> String {
+    let last = pairs.last().map_or_else(String::new, |last| {
+        format!(", up to {} of wheel travel at {} of stroke", units.show(last.wheel), units.show(last.stroke))
+    });
+    format!("= {} measured pairs{last}", pairs.len())
+}
+
+/// What a table was read as.
+pub fn table_read(pairs: &str) -> String {
+    let count = pairs.matches('/').count();
+    format!("{count} pairs were read from the file. Look them over; Enter takes them.")
+}
 
 /// Why a text holds no pairs, and what would.
 pub fn pairs_unreadable(text: &PairsText, units: UnitSet) -> String {
@@ -35,9 +68,11 @@ pub fn survey(survey: &LeverageSurvey, units: UnitSet) -> Vec<(&'static str, Str
         ("End ratio", units.show(survey.end)),
         falloff(survey.falloff, units),
     ];
-    rows.extend(survey.misfit.map(|misfit| {
-        ("Largest misfit", format!("{} of wheel travel, at pair {}", units.show(misfit.largest), misfit.pair))
-    }));
+    rows.extend(
+        survey.misfit.map(|misfit| {
+            ("Largest misfit", format!("{} at pair {}", units.show(misfit.largest), misfit.pair))
+        }),
+    );
     rows
 }
 

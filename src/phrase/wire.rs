@@ -8,9 +8,24 @@ use crate::session::limits::Field;
 use crate::units::{Quantity, UnitSet};
 
 /// What comes before anything reckoned from the wire.
-pub const MAKER_FIRST: &str = "The rate and the stroke its maker printed on a spring come before these figures, which are for a \
-                               spring whose print has worn off. The maker's stroke is less than the way to solid: have a \
-                               qualified mechanic say that the spring may be fitted.";
+pub const MAKER_FIRST: &str = "The rate and stroke its maker printed on a spring come before these figures, which are for one \
+                               whose print has worn off. The maker's stroke is less than the way to solid: ask a qualified \
+                               mechanic before fitting it.";
+
+/// How the ends are made, as a row of a form.
+pub const ENDS: &str = "ends";
+/// What the wire is made of, as a row of a form.
+pub const MATERIAL: &str = "wire of";
+
+/// The name of a row of a form.
+pub fn row_name(name: &str) -> String {
+    opening(name)
+}
+
+/// What still has to be told before there is a rate.
+pub fn needed(name: String) -> String {
+    format!("Still needed: {}.", name.to_lowercase())
+}
 
 /// The name of a figure, in small letters.
 pub const fn wire_figure(figure: WireFigure) -> &'static str {
@@ -65,8 +80,7 @@ pub fn wire_unusual(figures: &WireFigures, units: UnitSet) -> Option<String> {
     let usual = Field::Rate.limits();
     unusual.then(|| {
         format!(
-            "Springs for bikes mostly lie between {} and {}. Measure the wire again where its paint is off: what is a \
-             hundredth too thick makes the rate four hundredths too high.",
+            "Springs for bikes mostly lie between {} and {}. Measure the wire again, where its paint is off.",
             units.show(usual.usual_least),
             units.show(usual.usual_most)
         )

@@ -268,7 +268,10 @@ fn check_rack(rack: &[Spring]) -> Result<(), Refusal> {
 }
 
 /// Whether what is known of the leverage goes with travel and stroke.
-fn check_leverage(knowledge: &LeverageKnowledge, travel: Length, stroke: Length) -> Result<(), Refusal> {
+///
+/// # Errors
+/// With the refusal that the intake would answer with.
+pub fn check_leverage(knowledge: &LeverageKnowledge, travel: Length, stroke: Length) -> Result<(), Refusal> {
     match knowledge {
         LeverageKnowledge::TravelOnly => Ok(()),
         LeverageKnowledge::Ends { start, end } => {

@@ -83,7 +83,7 @@ impl Row {
             Self::BikeLabel => "which bike",
             Self::Rider => "rider, ready to ride",
             Self::Bike => "bike alone",
-            Self::Leverage => "leverage ratio, start to end",
+            Self::Leverage => "leverage ratio",
             Self::Aim => phrase::field(Field::AimSag),
             Self::Rack => "springs at hand",
             Self::Fitted => "spring on the bike now",
@@ -103,7 +103,10 @@ impl Row {
             Self::Rider => "Weight with helmet, shoes, pack and water: 82 or 180 lb.",
             Self::Bike => "Weight of the bike as it is ridden: 15.5 or 34 lb.",
             Self::Travel => "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.",
-            Self::Leverage => "From the frame maker, as 3.0 to 2.5. Empty: reckoned from travel and stroke.",
+            Self::Leverage => {
+                "3.0 to 2.5 from the frame maker, pairs measured with the spring off as 10/27.5 20/54, or file: lev.csv. \
+                 Empty: reckoned from travel and stroke."
+            }
             Self::Stroke => {
                 "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in."
             }
