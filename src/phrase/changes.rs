@@ -4,7 +4,7 @@
 //! columns and the lines round them (`report`, `screen`).
 
 use super::spring;
-use crate::assessment::{BesideFitted, Change, Role};
+use crate::assessment::{BesideFitted, Change, Forecast, Role};
 use crate::session::Setup;
 use crate::units::{Angle, Length, Share, UnitSet};
 
@@ -57,18 +57,19 @@ pub fn changes(changes: &[Change], setup: &Setup, units: UnitSet) -> Option<Chan
     let against_fitted = compared && columns.iter().all(|(_, change)| change.beside_fitted.is_some());
     let note = if against_fitted { NOTE } else { NOTE_ALONE };
     let title = if compared { "What changes with the spring" } else { "What this spring does" };
-    let own = figures(units);
-    let told = if against_fitted { differences(units) } else { Vec::new() };
-    let rows = own.into_iter().chain(told).filter_map(|(name, cell)| {
-        let cells: Option<Vec<String>> = columns.iter().map(|(_, change)| cell(change)).collect();
-        Some(ChangeRow { name, cells: cells? })
-    });
-    Some(ChangesTable { title, springs: springs.collect(), rows: rows.collect(), note })
+    let mut rows = figures(&columns, units);
+    if against_fitted {
+        rows.extend(differences(&columns, units));
+    }
+    Some(ChangesTable { title, springs: springs.collect(), rows, note })
 }
 
+/// A spring with all the roles it has.
+type Column<'a> = (Vec<Role>, &'a Change);
+
 /// The springs in their order, each once with all its roles.
-fn columns(changes: &[Change]) -> Vec<(Vec<Role>, &Change)> {
-    let mut columns: Vec<(Vec<Role>, &Change)> = Vec::new();
+fn columns(changes: &[Change]) -> Vec<Column<'_>> {
+    let mut columns: Vec<Column<'_>> = Vec::new();
     for change in changes {
         let same = columns.iter_mut().find(|(_, other)| other.forecast.spring == change.forecast.spring);
         match same {
@@ -88,41 +89,38 @@ fn role(role: Role) -> &'static str {
     }
 }
 
-/// A row: its name, and how a spring's cell is written; none where the figure is not known.
-type Row = (&'static str, Box<dyn Fn(&Change) -> Option<String>>);
-
 /// Figures each spring has by itself.
-fn figures(units: UnitSet) -> Vec<Row> {
+fn figures(columns: &[Column<'_>], units: UnitSet) -> Vec<ChangeRow> {
+    let row = |name, cell: &dyn Fn(&Forecast) -> String| ChangeRow {
+        name,
+        cells: columns.iter().map(|(_, change)| cell(&change.forecast)).collect(),
+    };
     vec![
-        ("Sag", Box::new(move |change| Some(change.forecast.sag.shown(units)))),
-        (
-            "Chance of the band",
-            Box::new(|change| Some(format!("{:.0} %", change.forecast.chance.as_percent()))),
-        ),
-        ("Rear axle sinks", Box::new(move |change| Some(units.show(change.forecast.ride.axle_sinks)))),
-        (
-            "Energy left to full stroke",
-            Box::new(move |change| Some(units.show(change.forecast.ride.energy_left))),
-        ),
-        ("Bounce frequency", Box::new(move |change| Some(units.show(change.forecast.ride.bounce)))),
-        ("Breakaway, of the load", Box::new(move |change| Some(units.show(change.forecast.ride.breakaway)))),
+        row("Sag", &|forecast| forecast.sag.shown(units)),
+        row("Chance of the band", &|forecast| format!("{:.0} %", forecast.chance.as_percent())),
+        row("Rear axle sinks", &|forecast| units.show(forecast.ride.axle_sinks)),
+        row("Energy left to full stroke", &|forecast| units.show(forecast.ride.energy_left)),
+        row("Bounce frequency", &|forecast| units.show(forecast.ride.bounce)),
+        row("Breakaway, of the load", &|forecast| units.show(forecast.ride.breakaway)),
     ]
 }
 
-/// Figures told against the spring on the bike.
-fn differences(units: UnitSet) -> Vec<Row> {
-    vec![
-        ("Rebound damping wanted", told(|beside| Some(rebound(beside.rebound)))),
-        ("Bottom bracket", told(move |beside| beside.bottom_bracket_lower.map(|by| height(by, units)))),
-        ("Head angle", told(|beside| beside.head_angle_slacker.map(angle))),
-    ]
-}
-
-fn told(cell: impl Fn(&BesideFitted) -> Option<String> + 'static) -> Box<dyn Fn(&Change) -> Option<String>> {
-    Box::new(move |change| match change.role {
-        Role::Fitted => change.beside_fitted.as_ref().and_then(&cell).map(|_| AS_IT_IS.to_owned()),
-        _ => change.beside_fitted.as_ref().and_then(&cell),
-    })
+/// Figures told against the spring on the bike; a row in which something was not told is left out.
+fn differences(columns: &[Column<'_>], units: UnitSet) -> Vec<ChangeRow> {
+    let row = |name, cell: &dyn Fn(&BesideFitted) -> Option<String>| {
+        let told = |(roles, change): &Column<'_>| {
+            let figure = cell(change.beside_fitted.as_ref()?)?;
+            Some(if roles.contains(&Role::Fitted) { AS_IT_IS.to_owned() } else { figure })
+        };
+        let cells: Option<Vec<String>> = columns.iter().map(told).collect();
+        Some(ChangeRow { name, cells: cells? })
+    };
+    let rows = [
+        row("Rebound damping wanted", &|beside| Some(rebound(beside.rebound))),
+        row("Bottom bracket", &|beside| beside.bottom_bracket_lower.map(|by| height(by, units))),
+        row("Head angle", &|beside| beside.head_angle_slacker.map(angle)),
+    ];
+    rows.into_iter().flatten().collect()
 }
 
 const AS_IT_IS: &str = "as it is";
@@ -139,17 +137,17 @@ fn rebound(more: Share) -> String {
 fn height(lower: Length, units: UnitSet) -> String {
     // Forecasts are not good to hundredths of a millimetre.
     let tenths = Length::mm((lower.abs().as_mm() * 10.0).round() / 10.0);
-    words_of(units.show(tenths), lower.value(), "lower", "higher")
+    words_of(&units.show(tenths), lower.value(), "lower", "higher")
 }
 
 fn angle(slacker: Angle) -> String {
     // A whole spring step tips a bike by a tenth or two of a degree: hundredths are the figure here.
     let hundredths = format!("{:.2}°", slacker.abs().value());
-    words_of(hundredths, slacker.value(), "slacker", "steeper")
+    words_of(&hundredths, slacker.value(), "slacker", "steeper")
 }
 
 /// A size and its direction; what is shown as nothing has none.
-fn words_of(size: String, signed: f64, above: &str, below: &str) -> String {
+fn words_of(size: &str, signed: f64, above: &str, below: &str) -> String {
     let nothing = !size.contains(|letter: char| ('1'..='9').contains(&letter));
     match signed {
         _ if nothing => "the same".to_owned(),

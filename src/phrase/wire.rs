@@ -23,7 +23,7 @@ pub fn row_name(name: &str) -> String {
 }
 
 /// What still has to be told before there is a rate.
-pub fn needed(name: String) -> String {
+pub fn needed(name: &str) -> String {
     format!("Still needed: {}.", name.to_lowercase())
 }
 

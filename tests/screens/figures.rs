@@ -161,10 +161,9 @@ fn the_curve_beside_the_row_on_a_large_screen() {
 fn the_curve_in_ascii_tells_points_from_line() {
     let theme = Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii };
     let frame = at_the_leverage(Memory::default(), theme).press(PAIRS).press("<C-f>").frame(80, 24);
-    assert!(
-        frame.is_ascii() && frame.contains('*') && frame.contains("...") && !frame.contains('?'),
-        "{frame}"
-    );
+    assert!(frame.is_ascii() && frame.contains('*') && frame.contains("..."), "{frame}");
+    // What has no stand-in shows as a question mark; the one key of that name stands in the footer.
+    assert_eq!(frame.matches('?').count(), 1, "{frame}");
 }
 
 #[test]
@@ -194,7 +193,7 @@ fn a_figure_that_cannot_be_is_said_while_it_is_typed() {
     stage.press("94<Enter>58.6<Enter>7.5");
     assert!(stage.shows("Wire diameter: on a shock spring this lies between"), "{}", stage.frame(80, 24));
     stage.press("<BSpace><BSpace><BSpace>many");
-    assert!(stage.shows("Wire diameter: on a shock spring") || stage.shows("\"many\" is not a figure."));
+    assert!(stage.shows("\"many\" is not a figure."), "{}", stage.frame(80, 24));
 }
 
 #[test]

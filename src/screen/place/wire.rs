@@ -206,7 +206,7 @@ pub fn place(units: UnitSet) -> Place {
 /// What stands in the row, and what is needed to say it.
 fn sentence(outcome: &Outcome, units: UnitSet) -> Option<String> {
     match outcome {
-        Outcome::Needs(row) => Some(phrase::wire::needed(drawing::name(*row))),
+        Outcome::Needs(row) => Some(phrase::wire::needed(&drawing::name(*row))),
         Outcome::Unreadable(row, fault) => {
             Some(format!("{}: {}", drawing::name(*row), phrase::unreadable(fault, units)))
         }
