@@ -19,8 +19,13 @@ fn a_ratio_from_three_to_two_is_told_in_figures_and_drawn() {
     for line in ["Start ratio         3.00", "Mean ratio          2.50", "End ratio           2.00"] {
         assert!(text.contains(line), "{line} is not in:\n{text}");
     }
-    let points = text.lines().filter_map(|line| line.split_once('|')).map(|(_, plot)| plot.matches('o').count());
-    assert_eq!(points.sum::<usize>(), 6, "one between each pair and the next, from the still bike on:\n{text}");
+    let points =
+        text.lines().filter_map(|line| line.split_once('|')).map(|(_, plot)| plot.matches('o').count());
+    assert_eq!(
+        points.sum::<usize>(),
+        6,
+        "one between each pair and the next, from the still bike on:\n{text}"
+    );
     assert!(text.is_ascii(), "{text}");
 }
 
