@@ -4,10 +4,12 @@
 
 mod card;
 mod export;
+mod figures;
 mod manual;
 mod outlet;
 mod shop;
 mod stock;
+mod table;
 
 use std::env;
 use std::hash::{BuildHasher, Hasher, RandomState};
@@ -46,6 +48,8 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Some(Command::Export(options)) => export::write(options, cli.records.as_deref()),
         Some(Command::Completions { shell }) => print(&manual::completions(*shell)),
         Some(Command::Manual) => print(&manual::page()?),
+        Some(Command::Leverage(query)) => figures::leverage(query),
+        Some(Command::Wire(query)) => figures::wire(query),
     }
 }
 
@@ -188,7 +192,7 @@ impl Sitting {
 }
 
 fn read_sitting(file: &Path) -> Result<Sitting, Failure> {
-    Sitting::read(&read_record(file)?, Shown::from(file.to_string_lossy().as_ref()))
+    Sitting::read(&read_text(file, "the record")?, Shown::from(file.to_string_lossy().as_ref()))
 }
 
 /// Writes to standard output; a reader that has gone, as `head` does, is no error.
@@ -202,12 +206,12 @@ fn print(report: &str) -> Result<(), Failure> {
     }
 }
 
-/// The text of a record, from a plain file or from standard input.
-fn read_record(file: &Path) -> Result<String, Failure> {
+/// The text of a file, named by what it is to be, or of standard input.
+fn read_text(file: &Path, what: &str) -> Result<String, Failure> {
     if file != Path::new("-") {
         return crate::archive::open::read_text(&RealDisk, file)
             .map(|opened| opened.text)
-            .map_err(|error| Failure::new("the record cannot be read").because(error));
+            .map_err(|error| Failure::new(format!("{what} cannot be read")).because(error));
     }
     let mut text = String::new();
     let most = LARGEST_RECORD + 1;
@@ -218,7 +222,7 @@ fn read_record(file: &Path) -> Result<String, Failure> {
         .map_err(|error| Failure::new("standard input cannot be read as text").because(error))?;
     if text.len() as u64 == most {
         return Err(Failure::new(format!(
-            "standard input is longer than {LARGEST_RECORD} bytes; no record is"
+            "standard input is longer than {LARGEST_RECORD} bytes; {what} never is"
         )));
     }
     Ok(text)

@@ -45,6 +45,10 @@ pub enum Command {
     },
     /// Write the manual page, for `man -l -`.
     Manual,
+    /// Say what leverage measured on the bike shows: ratio at start and end, fall-off, misfit.
+    Leverage(LeverageQuery),
+    /// Reckon a spring's rate from its wire, for a spring whose print has worn off.
+    Wire(WireQuery),
 }
 
 /// What card to write.
@@ -95,10 +99,65 @@ pub struct OutOptions {
     pub force: bool,
 }
 
-/// Units of the figures on a card.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+/// Pairs measured on the bike while the spring is off.
+#[derive(Debug, Args)]
+pub struct LeverageQuery {
+    /// A table of stroke and wheel travel, or pairs as 10/27.5 20/54; - for standard input.
+    pub file: PathBuf,
+    /// Rear wheel travel in all: 150 or 5.9in.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub travel: String,
+    /// Shock stroke in all: 60 or 2.36in.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub stroke: String,
+    /// The second figures are heights of the rear axle, the first at full extension.
+    #[arg(long)]
+    pub heights: bool,
+    /// How figures are shown, and what a bare one is taken to be in.
+    #[arg(long, value_enum, default_value_t)]
+    pub units: Units,
+    /// As JSON, for scripts.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// A spring as calipers and eye find it.
+#[derive(Debug, Args)]
+pub struct WireQuery {
+    /// Wire diameter: 12.4 or 0.49in.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub wire: String,
+    /// Outer diameter of the coils.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub outer: String,
+    /// All coils, the end ones included: 7.25 or "7 1/4".
+    #[arg(long, value_name = "COUNT", allow_hyphen_values = true)]
+    pub coils: String,
+    /// How the ends are made.
+    #[arg(long, value_enum, default_value_t)]
+    pub ends: Ends,
+    /// What the wire is made of.
+    #[arg(long, value_enum, default_value_t)]
+    pub material: Wire,
+    /// Length of the spring unloaded.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub free_length: Option<String>,
+    /// How well the calipers are read, as a standard uncertainty.
+    #[arg(long, value_name = "LENGTH", default_value = "0.05mm", allow_hyphen_values = true)]
+    pub calipers: String,
+    /// How figures are shown, and what a bare one is taken to be in.
+    #[arg(long, value_enum, default_value_t)]
+    pub units: Units,
+    /// As JSON, for scripts.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// A set of units.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
 pub enum Units {
     /// Millimetres, kilograms, lb/in.
+    #[default]
     Trade,
     /// Inches, pounds, lb/in.
     Imperial,
@@ -114,6 +173,40 @@ impl From<Units> for UnitSet {
             Units::Metric => Self::Metric,
         }
     }
+}
+
+/// How the ends of a spring are made.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub enum Ends {
+    /// The last coil laid against its neighbour and ground flat, as on nearly every shock spring.
+    #[default]
+    ClosedGround,
+    /// The last coil laid against its neighbour.
+    Closed,
+    /// Cut off and ground flat.
+    PlainGround,
+    /// Cut off, nothing more.
+    Plain,
+}
+
+/// What the wire is made of.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub enum Wire {
+    /// Chrome-silicon steel.
+    #[default]
+    ChromeSilicon,
+    /// Chrome-vanadium steel.
+    ChromeVanadium,
+    /// Oil-tempered carbon steel.
+    OilTempered,
+    /// Music wire.
+    MusicWire,
+    /// Titanium 6-4.
+    #[value(name = "titanium-6-4")]
+    TitaniumSixFour,
+    /// Titanium beta-C.
+    #[value(name = "titanium-beta-c")]
+    TitaniumBetaC,
 }
 
 const AFTER: &str = "A loaded spring and a loose bolt can hurt somebody. The makers' figures and a qualified mechanic \

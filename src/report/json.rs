@@ -6,6 +6,7 @@
 use serde::Serialize;
 
 use super::Subject;
+use super::changes::ChangeReport;
 use crate::assessment::{Advice, Forecast, Known, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::phrase;
@@ -29,8 +30,11 @@ pub(super) struct Report {
     scatter_mm: f64,
     wanted_rate_lb_in: f64,
     u_wanted_rate_lb_in: f64,
+    wanted_low_lb_in: f64,
+    wanted_high_lb_in: f64,
     advice: AdviceReport,
     forecasts: Vec<ForecastReport>,
+    changes: Vec<ChangeReport>,
     trail: Option<String>,
     warnings: Vec<String>,
 }
@@ -98,6 +102,7 @@ pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
 pub(super) fn report(subject: &Subject<'_>) -> Report {
     let Subject { setup, state, assessment } = *subject;
     let learned = &assessment.learned;
+    let (wanted_low, wanted_high) = learned.wanted_range();
     Report {
         schema: 1,
         step: step_name(state.step),
@@ -113,8 +118,11 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         scatter_mm: learned.scatter.as_mm(),
         wanted_rate_lb_in: learned.wanted_rate.value.as_lb_per_in(),
         u_wanted_rate_lb_in: learned.wanted_rate.uncertainty.as_lb_per_in(),
+        wanted_low_lb_in: wanted_low.as_lb_per_in(),
+        wanted_high_lb_in: wanted_high.as_lb_per_in(),
         advice: advice_report(subject),
         forecasts: assessment.forecasts.iter().map(forecast_report).collect(),
+        changes: assessment.changes.iter().map(ChangeReport::from).collect(),
         trail: assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, UnitSet::Trade)),
         warnings: assessment.warnings.iter().map(|one| phrase::warning(one, setup, UnitSet::Trade)).collect(),
     }

@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::Subject;
+use super::changes::write_changes;
 use crate::assessment::{Forecast, Known, SetFinding};
 use crate::mechanics::Fit;
 use crate::phrase;
@@ -34,6 +35,7 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
     for forecast in &assessment.forecasts {
         writeln!(text, "  {}", forecast_line(forecast, units))?;
     }
+    write_changes(text, subject, units)?;
     let learned = &assessment.learned;
     writeln!(
         text,
