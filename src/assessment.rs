@@ -10,7 +10,9 @@ pub mod advice;
 pub mod doubts;
 pub mod evidence;
 pub mod forecast;
+pub mod memory;
 pub mod posterior;
+pub mod prior;
 pub mod trail;
 pub mod trim;
 pub mod warning;
@@ -51,6 +53,8 @@ pub struct Learned {
     pub load: Estimate<Force>,
     /// Linear fall-off of the leverage ratio over the stroke, as a share of its mean.
     pub falloff: Estimate<Share>,
+    /// How the doubts of the two hang together: a correlation, from -1 to 1 as parts of one.
+    pub correlation: Share,
     /// Standard deviation of one seated reading about its set's mean.
     pub scatter: Length,
     /// The rate that would rest at the middle of the band, at contact preload.
@@ -75,6 +79,7 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
     let learned = Learned {
         load: posterior.load(),
         falloff: posterior.falloff(),
+        correlation: posterior.correlation(),
         scatter,
         wanted_rate: forecast::wanted_rate(setup, &posterior, doubts),
         agreement: posterior.agreement,

@@ -74,6 +74,7 @@ struct DoubtsFile {
     label_percent: Reasoned<f64>,
     rider_share: Reasoned<f64>,
     rider_share_doubt: Reasoned<f64>,
+    season_drift: Reasoned<f64>,
     bike_share: Reasoned<f64>,
     unsprung_rear_kg: Reasoned<f64>,
     unsprung_rear_doubt_kg: Reasoned<f64>,
@@ -107,6 +108,7 @@ impl From<DoubtsFile> for Doubts {
             load: LoadDoubts {
                 rider_share: Share::fraction(file.rider_share.0),
                 rider_share_doubt: Share::fraction(file.rider_share_doubt.0),
+                season_drift: Share::fraction(file.season_drift.0),
                 bike_share: Share::fraction(file.bike_share.0),
                 unsprung: Mass::kg(file.unsprung_rear_kg.0),
                 unsprung_doubt: Mass::kg(file.unsprung_rear_doubt_kg.0),

@@ -7,6 +7,7 @@
 
 pub mod advice;
 pub mod deed;
+pub mod guide;
 pub mod missing;
 pub mod quantity;
 pub mod refusal;
@@ -14,7 +15,7 @@ pub mod walk;
 pub mod warning;
 
 pub use advice::{AdviceWords, advice, cause, chance};
-pub use deed::{bottoming, deed, detail, feel, ride_height, spring};
+pub use deed::{bottoming, collar, deed, detail, feel, ride_height, spring};
 pub use missing::missing;
 pub use quantity::{field, understood, unit_set, unreadable, unusual};
 pub use refusal::refusal;

@@ -5,6 +5,7 @@
 //! else (sag, verdicts, advice) is recomputed from the record, so nothing stored can go stale. Not here: files, the
 //! clock, words for people.
 
+pub mod earlier;
 pub mod entry;
 pub mod intake;
 pub mod limits;
@@ -13,6 +14,7 @@ pub mod refusal;
 pub mod state;
 pub mod step;
 
+pub use earlier::Earlier;
 pub use entry::{
     Bottoming, Decision, Deed, Entry, Feel, ReadingNumber, Record, RideHeight, Stamp, TickedHow, TrailReport,
 };

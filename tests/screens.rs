@@ -4,10 +4,12 @@
 
 mod anything;
 mod frames;
+mod guide;
 mod intake;
 mod keeping;
 mod sizes;
 mod table;
+mod trials;
 
 use chrono::DateTime;
 use coilwright::archive::SessionName;

@@ -212,6 +212,7 @@ fn holds_all_of(one: &Intake, other: &Intake) -> bool {
         rider,
         bike,
         wheel_load,
+        earlier,
         travel,
         leverage,
         stroke,

@@ -44,6 +44,8 @@ pub struct LoadDoubts {
     pub rider_share: Share,
     /// Its standard uncertainty.
     pub rider_share_doubt: Share,
+    /// How much that share may drift from one season to the next.
+    pub season_drift: Share,
     /// Share of the bike on its rear wheel.
     pub bike_share: Share,
     /// Mass at the rear that does not rest on the spring.

@@ -6,10 +6,10 @@
 
 use super::doubts::Doubts;
 use super::evidence::{self, SetFinding};
+use super::prior::{Pair, Prior, along, dot, inverse, label_doubt};
 use crate::mechanics::{LeverageCurve, SeatedBalance, Spring, SpringNumber};
-use crate::session::{LeverageKnowledge, Setup};
+use crate::session::Setup;
 use crate::statistics;
-use crate::units::quantity::GRAVITY;
 use crate::units::{Estimate, Force, Length, Share, SpringRate};
 
 /// The most probable load, fall-off and labels, with their joint uncertainty.
@@ -27,9 +27,6 @@ pub struct Posterior {
     /// Whether the sets go together.
     pub agreement: Agreement,
 }
-
-/// Something for ln W and something for c.
-type Pair = [f64; 2];
 
 /// What was learned of one spring's label: ln(rate/label).
 #[derive(Debug, Clone, Copy)]
@@ -78,7 +75,7 @@ pub fn learn(setup: &Setup, sets: &[SetFinding], doubts: &Doubts) -> Posterior {
     let mut posterior = Posterior {
         curve: evidence::prior_curve(setup, doubts),
         common: known.prior.means,
-        covariance: known.prior.covariance(),
+        covariance: known.prior.covariance,
         labels: springs.into_iter().map(label).collect(),
         strokes: sets.iter().map(|set| set.moved.value.as_mm()).collect(),
         agreement: Agreement::Together,
@@ -105,59 +102,6 @@ impl Evidence<'_> {
     }
 }
 
-/// Gaussian priors of ln W and c, independent of each other.
-struct Prior {
-    means: Pair,
-    deviations: Pair,
-}
-
-impl Prior {
-    fn of(setup: &Setup, doubts: &Doubts) -> Self {
-        let load = load_before_reading(setup, doubts);
-        let base = evidence::prior_curve(setup, doubts);
-        Self {
-            means: [load.value.as_newtons().ln(), base.falloff().as_fraction()],
-            deviations: [load.uncertainty / load.value, falloff_doubt(setup, doubts)],
-        }
-    }
-
-    fn covariance(&self) -> [Pair; 2] {
-        [[self.deviations[0].powi(2), 0.0], [0.0, self.deviations[1].powi(2)]]
-    }
-}
-
-/// The sprung load before any reading: shares of rider and bike, or a scale under the wheel where it was tried.
-pub fn load_before_reading(setup: &Setup, doubts: &Doubts) -> Estimate<Force> {
-    let table = &doubts.load;
-    let unsprung = Estimate::new(table.unsprung.as_kg(), table.unsprung_doubt.as_kg());
-    let (mass, doubt) = if let Some(load) = setup.wheel_load {
-        let shown = load.shown;
-        (shown.value.as_kg() - unsprung.value, shown.uncertainty.as_kg().hypot(unsprung.uncertainty))
-    } else {
-        let bike = (setup.bike.as_kg() - unsprung.value).max(1.0);
-        let share = table.bike_share.as_fraction();
-        let mass = table.rider_share.as_fraction() * setup.rider.as_kg() + share * bike;
-        let by_rider = table.rider_share_doubt.as_fraction() * setup.rider.as_kg();
-        (mass, by_rider.hypot(share * unsprung.uncertainty))
-    };
-    // A scale that shows less than the wheel weighs is a wrong entry; a small load keeps the figures finite.
-    Estimate::new(Force::newtons(GRAVITY * mass.max(5.0)), Force::newtons(GRAVITY * doubt.max(0.1)))
-}
-
-/// Standard uncertainty of ln(rate) of a spring: its label's, or that of whoever measured it.
-pub(super) fn label_doubt(spring: &Spring, doubts: &Doubts) -> Share {
-    spring.measured.map_or(doubts.label, |measured| Share::fraction(measured.uncertainty / measured.value))
-}
-
-fn falloff_doubt(setup: &Setup, doubts: &Doubts) -> f64 {
-    let doubt = match setup.leverage {
-        LeverageKnowledge::TravelOnly => doubts.leverage.travel_only,
-        LeverageKnowledge::Ends { .. } => doubts.leverage.ends,
-        LeverageKnowledge::Measured(_) => doubts.leverage.measured,
-    };
-    doubt.as_fraction()
-}
-
 impl Posterior {
     /// The sprung load.
     pub fn load(&self) -> Estimate<Force> {
@@ -169,6 +113,12 @@ impl Posterior {
     pub fn falloff(&self) -> Estimate<Share> {
         let deviation = self.covariance[1][1].sqrt();
         Estimate::new(Share::fraction(self.common[1]), Share::fraction(deviation))
+    }
+
+    /// How the doubts of load and fall-off hang together.
+    pub fn correlation(&self) -> Share {
+        let scale = (self.covariance[0][0] * self.covariance[1][1]).sqrt();
+        Share::fraction((self.covariance[0][1] / scale).clamp(-1.0, 1.0))
     }
 
     /// The most probable leverage curve.
@@ -267,9 +217,9 @@ impl Posterior {
     /// Priors and readings as one linear system for the next step: a block a label, and what the common unknowns share.
     fn normal_equations(&self, known: &Evidence<'_>) -> (Vec<Block>, [Pair; 2], Pair) {
         let prior = &known.prior;
-        let weights = prior.deviations.map(|deviation| deviation.powi(-2));
-        let mut matrix = [[weights[0], 0.0], [0.0, weights[1]]];
-        let mut right = [0, 1].map(|index| weights[index] * (prior.means[index] - self.common[index]));
+        let away = self.away_from(prior);
+        let mut matrix = prior.weights;
+        let mut right = [-dot(prior.weights[0], away), -dot(prior.weights[1], away)];
         let opening = |label: &Label| {
             let weight = 1.0 / known.label_variance(label.spring);
             Block { own: weight, coupling: [0.0; 2], right: -weight * label.value }
@@ -340,11 +290,12 @@ impl Posterior {
 
     /// How far the values were pulled from their priors, as a sum of squares in standard deviations.
     fn strain(&self, known: &Evidence<'_>) -> f64 {
-        let prior = &known.prior;
-        let common =
-            (0..2).map(|index| ((self.common[index] - prior.means[index]) / prior.deviations[index]).powi(2));
         let labels = self.labels.iter().map(|label| label.value.powi(2) / known.label_variance(label.spring));
-        common.chain(labels).sum()
+        along(known.prior.weights, self.away_from(&known.prior)) + labels.sum::<f64>()
+    }
+
+    fn away_from(&self, prior: &Prior) -> Pair {
+        [0, 1].map(|index| self.common[index] - prior.means[index])
     }
 }
 
@@ -362,22 +313,6 @@ struct Row {
     by_label: f64,
     /// Place of the label among the labels.
     label: usize,
-}
-
-fn dot(one: Pair, other: Pair) -> f64 {
-    one[0] * other[0] + one[1] * other[1]
-}
-
-/// gᵀ C g.
-fn along(covariance: [Pair; 2], gradient: Pair) -> f64 {
-    dot(gradient, [dot(covariance[0], gradient), dot(covariance[1], gradient)])
-}
-
-/// Inverse of a symmetric positive definite two by two matrix; priors see to it that it is one.
-fn inverse(matrix: [Pair; 2]) -> [Pair; 2] {
-    let [[a, b], [_, d]] = matrix;
-    let determinant = a * d - b * b;
-    [[d / determinant, -b / determinant], [-b / determinant, a / determinant]]
 }
 
 /// Standard uncertainty of the preload, in millimetres: where contact was called, by the rectangular law.

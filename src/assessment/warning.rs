@@ -1,7 +1,7 @@
 //! What deserves a look though it changes no advice by itself. Data; the words are in `phrase`.
 
 use super::advice::Situation;
-use super::posterior::load_before_reading;
+use super::prior::load_before_reading;
 use crate::mechanics::{Fit, SpringNumber};
 use crate::session::ReadingNumber;
 use crate::session::state::BenchCheckDone;

@@ -61,6 +61,10 @@ pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
         Detail::Rider(mass) => figure(Field::Rider, Quantity::Mass(*mass)),
         Detail::Bike(mass) => figure(Field::Bike, Quantity::Mass(*mass)),
         Detail::WheelLoad(load) => wheel_load(load.as_ref(), units),
+        Detail::Earlier(earlier) => earlier.map_or_else(
+            || "nothing from an earlier session".to_owned(),
+            |earlier| format!("what the session of {} taught", earlier.opened.format("%-d %B %Y")),
+        ),
         Detail::Travel(told) => length(Field::Travel, *told),
         Detail::Leverage(knowledge) => leverage(knowledge, units),
         Detail::Stroke(told) => length(Field::Stroke, *told),
@@ -119,7 +123,8 @@ pub const fn feel(feel: Feel) -> &'static str {
     }
 }
 
-fn collar(past_contact: Turns, units: UnitSet) -> String {
+/// Where the collar stands: "collar at contact", "collar 3/4 turn past contact".
+pub fn collar(past_contact: Turns, units: UnitSet) -> String {
     if past_contact == Turns::ZERO {
         "collar at contact".to_owned()
     } else {

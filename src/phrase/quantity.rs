@@ -16,6 +16,8 @@ pub const fn field(field: Field) -> &'static str {
     match field {
         Field::Rider => "rider",
         Field::Bike => "bike",
+        Field::RiderShare => "share of the rider on the rear wheel",
+        Field::Falloff => "fall-off of the leverage ratio",
         Field::WheelLoad => "scale under the rear wheel",
         Field::Travel => "rear wheel travel",
         Field::Stroke => "shock stroke",

@@ -165,56 +165,51 @@ pub const TABLE: &[Binding] = &[
     row(Action::PageUp, &[plain(KeyCode::PageUp)], "back up", "Goes a page back."),
     row(
         Action::HasNone,
-        &[ctrl('n'), letter('n')],
+        &[letter('n'), ctrl('n')],
         "has none",
         "Answers a check with: this bike or shock has nothing of the kind.",
     ),
     row(
         Action::PassOver,
-        &[ctrl('p'), letter('p')],
+        &[letter('p'), ctrl('p')],
         "pass over",
         "Passes the check or step over. A reason is asked for; what guards from harm cannot be passed over.",
     ),
-    row(
-        Action::Enough,
-        &[ctrl('g'), letter('g')],
-        "go to verdict",
-        "Ends the set of readings; on to the verdict.",
-    ),
+    row(Action::Enough, &[letter('g'), ctrl('g')], "verdict", "Ends the set of readings; on to the verdict."),
     row(
         Action::Void,
-        &[ctrl('x'), letter('x')],
-        "void a reading",
+        &[letter('x'), ctrl('x')],
+        "void",
         "Says that a reading does not count, and why. It stays in the record.",
     ),
     row(
         Action::TakeBack,
-        &[ctrl('t'), letter('t')],
+        &[letter('t'), ctrl('t')],
         "take back",
         "Takes back the last step. It stays in the record as taken back.",
     ),
     row(
         Action::StartAnew,
-        &[ctrl('r'), letter('r')],
-        "restart step",
+        &[letter('r'), ctrl('r')],
+        "restart",
         "Starts the present list or the present set of readings anew.",
     ),
-    row(Action::Note, &[ctrl('o'), letter('o')], "note", "Writes a remark into the record."),
+    row(Action::Note, &[letter('o'), ctrl('o')], "note", "Writes a remark into the record."),
     row(
         Action::Details,
-        &[ctrl('d'), letter('d')],
+        &[letter('d'), ctrl('d')],
         "details",
         "Shows rider, bike, shock, aim and springs as told, and lets them be corrected.",
     ),
     row(
         Action::OtherWay,
-        &[ctrl('y'), letter('y')],
+        &[letter('y'), ctrl('y')],
         "quick/guided",
         "Goes between the guided walk and quick trials.",
     ),
     row(
         Action::Units,
-        &[ctrl('u'), letter('u')],
+        &[letter('u'), ctrl('u')],
         "units",
         "Shows figures in mm, kg and lb/in; then in, lb and lb/in; then mm, kg and N/mm. The record does not change.",
     ),
@@ -244,6 +239,11 @@ pub const TABLE: &[Binding] = &[
 /// The row of an action.
 pub fn binding(action: Action) -> &'static Binding {
     TABLE.iter().find(|row| row.action == action).unwrap_or(&TABLE[0])
+}
+
+/// The row a key is bound to at some other place or moment; none where it is bound nowhere, or belongs to a field.
+pub fn elsewhere(key: KeyEvent, typing: Typing) -> Option<&'static Binding> {
+    TABLE.iter().find(|row| row.keys.iter().any(|bound| bound.matches(key) && bound.free(typing)))
 }
 
 /// What a key comes to, given the actions that are live and what the focused field takes.

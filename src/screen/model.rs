@@ -208,6 +208,22 @@ impl Desk {
         self.change(|record| machine::advance(record, at, deed))
     }
 
+    /// Does deeds one after another; the record is to be kept once, as it stands after the last one accepted.
+    ///
+    /// # Errors
+    /// With what is to be kept all the same, when one was refused; the refusal is said and the rest left undone.
+    pub fn advance_all(&mut self, at: Stamp, deeds: Vec<Deed>) -> Result<Vec<Effect>, Vec<Effect>> {
+        let mut kept = Vec::new();
+        for deed in deeds {
+            let effects = self.advance(at, deed);
+            if effects.is_empty() {
+                return Err(kept);
+            }
+            kept = effects;
+        }
+        Ok(kept)
+    }
+
     /// Takes a detail into the open session: accepted, it is to be kept; refused, the refusal is said.
     pub fn tell(&mut self, at: Stamp, detail: Detail) -> Vec<Effect> {
         self.change(|record| machine::tell(record, at, detail))

@@ -73,6 +73,15 @@ impl Place {
         live
     }
 
+    /// What to do here, for a key that does nothing; none where the footer says all.
+    pub fn hint(&self, desk: &Desk) -> Option<String> {
+        match self {
+            Self::Guide(guide) => guide.hint(desk),
+            Self::Trials(trials) => trials.hint(desk),
+            Self::Home(_) | Self::Intake(_) | Self::Help(_) => None,
+        }
+    }
+
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         match self {

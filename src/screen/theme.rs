@@ -90,6 +90,16 @@ impl Theme {
         self.inked(Color::LightBlue).add_modifier(Modifier::BOLD)
     }
 
+    /// The title of a step.
+    pub fn title(self) -> Style {
+        self.inked(Color::Cyan).add_modifier(Modifier::BOLD)
+    }
+
+    /// A figure that does not count.
+    pub fn void(self) -> Style {
+        Style::new().add_modifier(Modifier::DIM | Modifier::CROSSED_OUT)
+    }
+
     /// Makes a finished frame what the terminal can show.
     pub fn finish(self, buffer: &mut Buffer) {
         if self.glyphs == Glyphs::Ascii {
@@ -137,7 +147,7 @@ fn stand_in(symbol: &str) -> &'static str {
         "✓" | "×" => "x",
         "○" => "o",
         "●" => "*",
-        "█" | "▀" | "▄" | "▌" | "▐" | "▓" | "▒" | "░" | "▆" | "▇" => "#",
+        "◆" | "█" | "▀" | "▄" | "▌" | "▐" | "▓" | "▒" | "░" | "▆" | "▇" => "#",
         "…" => "~",
         "°" => "'",
         _ => "?",

@@ -9,6 +9,7 @@ use super::keys::{self, Action, Edit, Pressed, Typing};
 use super::model::{Go, Model, Notice};
 use super::place::Place;
 use super::place::help::Help;
+use crate::phrase;
 use crate::session::Stamp;
 
 /// Takes an event of the terminal in.
@@ -26,7 +27,12 @@ pub fn event(model: &mut Model, event: Event, at: Stamp) -> Vec<Effect> {
 fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
     let typing = model.place().typing(&model.desk);
     let live = model.place().live(&model.desk);
-    let Some(pressed) = keys::pressed(key, &live, typing) else { return Vec::new() };
+    let Some(pressed) = keys::pressed(key, &live, typing) else {
+        let name = keys::elsewhere(key, typing).map(|row| row.name);
+        let instead = model.place().hint(&model.desk);
+        model.desk.say(Notice::Said(phrase::guide::key_does_nothing(name, instead.as_deref())));
+        return Vec::new();
+    };
     let warned = model.desk.notice.take() == Some(Notice::LeavingLoses);
     match pressed {
         Pressed::Action(Action::Quit | Action::Leave) if warned => vec![Effect::LetGo, Effect::Leave],

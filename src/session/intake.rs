@@ -4,6 +4,7 @@
 //! field on its own is a [`Detail`], so that filling in, correcting later and moving the aim are one mechanism. Not
 //! here: what is allowed in each (`limits`).
 
+use super::earlier::Earlier;
 use super::limits;
 use super::refusal::Refusal;
 pub use crate::mechanics::leverage::LeveragePair;
@@ -28,6 +29,8 @@ pub struct Intake {
     pub bike: Option<Mass>,
     /// What a scale under the rear wheel showed with the rider seated, if it was tried.
     pub wheel_load: Option<WheelLoad>,
+    /// What an earlier session of the same rider and bike taught.
+    pub earlier: Option<Earlier>,
     /// Rear wheel travel.
     pub travel: Option<Length>,
     /// What is known of the leverage ratio.
@@ -132,6 +135,8 @@ pub enum Detail {
     Bike(Mass),
     /// A scale under the rear wheel; none takes it back.
     WheelLoad(Option<WheelLoad>),
+    /// What an earlier session taught; none takes it back.
+    Earlier(Option<Earlier>),
     /// Rear wheel travel.
     Travel(Length),
     /// What is known of the leverage.
@@ -190,6 +195,8 @@ pub struct Setup {
     pub bike: Mass,
     /// A scale under the rear wheel.
     pub wheel_load: Option<WheelLoad>,
+    /// What an earlier session of the same rider and bike taught.
+    pub earlier: Option<Earlier>,
     /// Rear wheel travel.
     pub travel: Length,
     /// What is known of the leverage.
@@ -234,6 +241,7 @@ impl Intake {
             Detail::Rider(mass) => self.rider = Some(mass),
             Detail::Bike(mass) => self.bike = Some(mass),
             Detail::WheelLoad(load) => self.wheel_load = load,
+            Detail::Earlier(earlier) => self.earlier = earlier,
             Detail::Travel(length) => self.travel = Some(length),
             Detail::Leverage(knowledge) => self.leverage = knowledge,
             Detail::Stroke(length) => self.stroke = Some(length),
@@ -274,6 +282,7 @@ impl Intake {
             rider: self.rider?,
             bike: self.bike?,
             wheel_load: self.wheel_load,
+            earlier: self.earlier,
             travel: self.travel?,
             leverage: self.leverage.clone(),
             shock: Shock {

@@ -3,6 +3,7 @@
 //! Impossible is refused; unusual is asked about once and then taken. The bounds are common practice, no source: wide
 //! enough for a child's bike and a motor-assisted one, narrow enough to catch a slipped decimal or a wrong unit.
 
+use super::earlier::Earlier;
 use super::intake::{Aim, Detail, Intake, LeverageKnowledge, LeveragePair, Spring};
 use super::refusal::{PairsFault, Refusal};
 use crate::units::{Estimate, Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
@@ -50,6 +51,10 @@ pub enum Field {
     SpringLength,
     /// How far the indicator moved.
     Reading,
+    /// Share of the seated rider on the rear wheel, as an earlier session found it.
+    RiderShare,
+    /// Fall-off of the leverage ratio, as an earlier session found it.
+    Falloff,
 }
 
 /// The bounds of a figure.
@@ -100,6 +105,8 @@ impl Field {
             Self::SpringStroke => mm([20.0, 37.0, 95.0, 150.0]),
             Self::SpringBore => mm([20.0, 30.0, 50.0, 90.0]),
             Self::SpringLength => mm([50.0, 80.0, 220.0, 400.0]),
+            Self::RiderShare => percent([30.0, 55.0, 80.0, 100.0]),
+            Self::Falloff => percent([-100.0, -15.0, 50.0, 150.0]),
             Self::Reading => mm([0.1, 3.0, 40.0, 120.0]),
         }
     }
@@ -142,6 +149,9 @@ pub(super) fn check(intake: &Intake) -> Result<(), Refusal> {
     if let Some(load) = intake.wheel_load {
         check_uncertainty(Field::WheelLoad, load.shown, Quantity::Mass)?;
     }
+    if let Some(earlier) = intake.earlier {
+        check_earlier(&earlier)?;
+    }
     for rate in intake.rack.iter().filter_map(|spring| spring.measured) {
         check_uncertainty(Field::Rate, rate, Quantity::Rate)?;
     }
@@ -159,6 +169,24 @@ pub(super) fn check(intake: &Intake) -> Result<(), Refusal> {
         }
         _ => Ok(()),
     }
+}
+
+/// Whether an earlier session can have taught this: doubts above zero, a correlation that is one.
+fn check_earlier(earlier: &Earlier) -> Result<(), Refusal> {
+    for (field, known) in [(Field::RiderShare, earlier.rider_share), (Field::Falloff, earlier.falloff)] {
+        field.check(Quantity::Share(known.value))?;
+        let (least, most) = (Share::percent(0.01), Share::percent(100.0));
+        if known.uncertainty < least || known.uncertainty > most {
+            let [told, least, most] = [known.uncertainty, least, most].map(Quantity::Share);
+            return Err(Refusal::Outside { field, told, least, most });
+        }
+    }
+    let (told, whole) = (earlier.correlation, Share::fraction(1.0));
+    if told.abs() > whole {
+        let [told, least, most] = [told, -whole, whole].map(Quantity::Share);
+        return Err(Refusal::Outside { field: Field::Falloff, told, least, most });
+    }
+    Ok(())
 }
 
 /// Every figure of the intake that has been told, with the field it belongs to.

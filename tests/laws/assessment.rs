@@ -1,6 +1,7 @@
 //! Laws of the assessment: what no record, however odd, may make it say.
 
-use coilwright::assessment::{Advice, Assessment, Known, assess};
+use chrono::DateTime;
+use coilwright::assessment::{Advice, Assessment, Forecast, Known, assess, memory};
 use coilwright::assets;
 use coilwright::mechanics::Fit;
 use coilwright::session::{Deed, Intake, ReadingNumber, State, machine};
@@ -123,10 +124,10 @@ proptest! {
         let before = assessed(&state);
         let reading = Deed::Trial { moved: intake.stroke.expect("told") * moved };
         let trials = record.entries.iter().filter(|entry| matches!(entry.deed, Deed::Trial { .. })).count();
-        prop_assume!(machine::advance(&mut record, chrono::DateTime::default(), reading).is_ok());
+        prop_assume!(machine::advance(&mut record, DateTime::default(), reading).is_ok());
         let number = ReadingNumber(u16::try_from(trials + 1).expect("few readings"));
         let void = Deed::Voided { reading: number, because: FreeText::new("bounced") };
-        let state = machine::advance(&mut record, chrono::DateTime::default(), void).expect("it is there");
+        let state = machine::advance(&mut record, DateTime::default(), void).expect("it is there");
         let after = assessed(&state);
         prop_assert_eq!(before.sets, after.sets);
         prop_assert_eq!(before.forecasts, after.forecasts);
@@ -166,5 +167,25 @@ proptest! {
         let assessment = assessed(&state);
         let by_label: Vec<_> = assessment.forecasts.iter().filter(|f| f.known == Known::ByLabel).collect();
         prop_assert!(by_label.windows(2).all(|pair| pair[1].sag.value <= pair[0].sag.value + Share::percent(1e-9)));
+    }
+
+    #[test]
+    fn what_an_earlier_session_taught_narrows_the_first_forecast(intake in intake(), off in 0.85..1.18f64) {
+        let fresh = assessed(&played(&intake, &[]).1);
+        let Some(by_weights) = fresh.present() else { return Ok(()) };
+        // A rider who sags much as the weights say; another would teach more, at another sag.
+        let share = (by_weights.sag.value.as_fraction() * off).clamp(0.05, 0.9);
+        let (_, first) = played(&intake, &[Move::Read(share), Move::Read(share), Move::Read(share)]);
+        let learned = assessed(&first).learned;
+        let setup = first.setup.as_ref().expect("the intake is done");
+        let earlier = memory::carried(setup, &learned, DateTime::default(), assets::doubts());
+        let again = Intake { earlier: Some(earlier), ..intake.clone() };
+        let known = assessed(&played(&again, &[]).1);
+        let Some(known) = known.present() else { return Ok(()) };
+        let relative = |forecast: &Forecast| forecast.sag.uncertainty / forecast.sag.value;
+        prop_assert!(relative(known) <= relative(by_weights) + 1e-9);
+        // The same rider on the same spring: the forecast lies nearer to what was read then.
+        let read = Share::fraction(share);
+        prop_assert!((known.sag.value - read).abs() <= (by_weights.sag.value - read).abs() + Share::percent(0.2));
     }
 }

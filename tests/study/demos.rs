@@ -92,6 +92,7 @@ fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, aim: Aim, rack: Vec<S
         rider: Mass::kg(rider),
         bike: Mass::kg(bike),
         wheel_load: None,
+        earlier: None,
         travel: Length::mm(travel),
         leverage: LeverageKnowledge::TravelOnly,
         shock,

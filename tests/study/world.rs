@@ -70,6 +70,7 @@ impl Bike {
             rider: Mass::kg(rider),
             bike: Mass::kg(bike),
             wheel_load: None,
+            earlier: None,
             travel: Length::mm(travel),
             leverage: LeverageKnowledge::TravelOnly,
             shock: Shock {

@@ -2,9 +2,9 @@
 
 use chrono::{DateTime, TimeDelta};
 use coilwright::session::{
-    Aim, Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Feel, Intake, LeverageKnowledge,
-    LeveragePair, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State, Step, TickedHow,
-    TrailReport, WheelLoad, machine,
+    Aim, Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Earlier, Feel, Intake,
+    LeverageKnowledge, LeveragePair, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State,
+    Step, TickedHow, TrailReport, WheelLoad, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Estimate, Length, LeverageRatio, Mass, Share, SpringRate, Turns};
@@ -233,12 +233,26 @@ pub(crate) fn detail() -> impl Strategy<Value = Detail> {
         turns().prop_map(Detail::TurnsAllowed),
         leverage.prop_map(Detail::Leverage),
         proptest::option::of(wheel_load).prop_map(Detail::WheelLoad),
+        proptest::option::of(earlier()).prop_map(Detail::Earlier),
         aim.prop_map(Detail::Aim),
         (0_u8..14).prop_map(Detail::ReadingsWanted),
         (1_usize..5).prop_map(|springs| Detail::Rack(rack().into_iter().take(springs).collect())),
         (100.0..900.0).prop_map(|label| Detail::Rack(relabelled(label))),
         proptest::option::of(spring_number()).prop_map(Detail::Fitted),
     ]
+}
+
+/// What an earlier session may have taught, possible or not.
+fn earlier() -> impl Strategy<Value = Earlier> {
+    let share = |value: f64, doubt: f64| Estimate::new(Share::fraction(value), Share::fraction(doubt));
+    (0.2..1.1, 0.0..0.1, -0.3..0.6, 0.0..0.2, -1.1..1.1).prop_map(
+        move |(rider, doubt, falloff, its, correlation)| Earlier {
+            opened: DateTime::default(),
+            rider_share: share(rider, doubt),
+            falloff: share(falloff, its),
+            correlation: Share::fraction(correlation),
+        },
+    )
 }
 
 fn relabelled(n_per_cm: f64) -> Vec<Spring> {

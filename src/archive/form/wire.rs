@@ -6,6 +6,7 @@
 
 mod deed;
 mod detail;
+mod earlier;
 mod figure;
 mod told;
 
@@ -20,6 +21,7 @@ use serde::de::{self, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visit
 
 use crate::session::{self, Intake, LeverageKnowledge, Record, SpringNumber, Stamp};
 use crate::text::FreeText;
+use earlier::Earlier;
 use figure::{Figure, Moment, Text};
 use told::{AimFields, Leverage, Origin, Spring, WheelLoad};
 
@@ -82,6 +84,7 @@ head! {
     rider_kg: Figure,
     bike_kg: Figure,
     wheel_load: WheelLoad,
+    earlier: Earlier,
     travel_mm: Figure,
     stroke_mm: Figure,
     leverage: Leverage,
@@ -124,6 +127,7 @@ impl Head {
             ("rider_kg", self.rider_kg.map(|figure| D::Rider(figure.into()))),
             ("bike_kg", self.bike_kg.map(|figure| D::Bike(figure.into()))),
             ("wheel_load", self.wheel_load.map(|load| D::WheelLoad(Some(load.into())))),
+            ("earlier", self.earlier.map(|earlier| D::Earlier(Some(earlier.into())))),
             ("travel_mm", self.travel_mm.map(|figure| D::Travel(figure.into()))),
             ("stroke_mm", self.stroke_mm.map(|figure| D::Stroke(figure.into()))),
             ("leverage", self.leverage.clone().map(|leverage| D::Leverage(leverage.into()))),
@@ -172,6 +176,7 @@ impl From<&Record> for Head {
             rider_kg: told.rider.map(Into::into),
             bike_kg: told.bike.map(Into::into),
             wheel_load: told.wheel_load.map(Into::into),
+            earlier: told.earlier.map(Into::into),
             travel_mm: told.travel.map(Into::into),
             stroke_mm: told.stroke.map(Into::into),
             leverage: (*leverage != LeverageKnowledge::TravelOnly).then(|| leverage.clone().into()),

@@ -1,139 +1,195 @@
 //! The guided walk: one step at a time, its caution first, then what to do and what to enter.
 //!
-//! Which step comes next is the machine's to say; here a key becomes a deed. Not here: quick trials, and words (`phrase`).
+//! Which step comes next is the machine's to say; here a key becomes a deed. What is wanted at the moment is a [`Task`],
+//! derived from the state of the walk and from what a key has opened on top of it. Not here: quick trials, and words
+//! (`phrase`).
 
-use ratatui::Frame;
-use ratatui::layout::{Constraint, Layout, Rect};
-use ratatui::text::Line;
-use ratatui::widgets::{Paragraph, Wrap};
+mod body;
+mod choice;
+mod drawing;
+mod entry;
+mod rail;
+mod strip;
+mod trail;
+mod update;
 
-use super::Place;
-use super::intake::Form;
+pub use drawing::draw;
+pub use update::update;
+
 use crate::phrase;
-use crate::screen::keys::{Action, Pressed, Typing};
-use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
-use crate::screen::part::field::{self, Field};
-use crate::session::{Awaiting, Deed, Stamp, TickedHow};
-use crate::units::{Unreadable, parse};
+use crate::screen::keys::{Action, Typing};
+use crate::screen::model::{Desk, OpenSession};
+use crate::screen::part::field::Field;
+use crate::session::{Awaiting, Caution, Check, ReadingNumber, Step};
+use crate::units::{Quantity, Turns};
+use trail::Answers;
 
-/// What is being typed at the present step.
+/// What is being typed, marked and asked at the present step.
 #[derive(Debug, Default)]
 pub struct Guide {
+    /// What is typed for the step itself.
     field: Field,
+    /// What is typed for something a key opened on top of the step.
+    aside: Field,
+    opened: Opened,
+    /// The marked line of a list, where another than the suggested one was chosen.
+    marked: Option<usize>,
+    /// The answers of the trail check so far.
+    answers: Answers,
+    /// An unusual figure that has been asked about.
+    asked: Option<Quantity>,
+}
+
+/// What a key opened on top of the step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Opened {
+    #[default]
+    Nothing,
+    Note,
+    PassOver,
+    VoidWhich,
+    VoidWhy(ReadingNumber),
+    Springs,
+    Turns,
+}
+
+/// What is wanted at the moment.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Task {
+    /// A caution to be acknowledged.
+    Acknowledge(Caution),
+    /// A check to be ticked.
+    Tick(Check),
+    /// Where the collar stands; the figure an empty field stands for.
+    Collar(Turns),
+    /// The indicator to be seated.
+    Seat,
+    /// A reading.
+    Read,
+    /// A choice of the list.
+    Choose,
+    /// The answers of the trail check.
+    Trail,
+    /// Nothing: the record is shown.
+    Look,
+    /// A remark.
+    Note,
+    /// Why the check or step is passed over.
+    PassOver,
+    /// Which reading does not count.
+    VoidWhich,
+    /// Why it does not.
+    VoidWhy(ReadingNumber),
+    /// A spring of the rack.
+    Springs,
+    /// A collar position to turn to.
+    Turns,
+}
+
+impl Task {
+    /// Whether a key opened it on top of the step.
+    const fn is_aside(self) -> bool {
+        matches!(
+            self,
+            Self::Note | Self::PassOver | Self::VoidWhich | Self::VoidWhy(_) | Self::Springs | Self::Turns
+        )
+    }
 }
 
 impl Guide {
+    fn task(&self, session: &OpenSession) -> Task {
+        match self.opened {
+            Opened::Nothing => of_the_step(session),
+            Opened::Note => Task::Note,
+            Opened::PassOver => Task::PassOver,
+            Opened::VoidWhich => Task::VoidWhich,
+            Opened::VoidWhy(number) => Task::VoidWhy(number),
+            Opened::Springs => Task::Springs,
+            Opened::Turns => Task::Turns,
+        }
+    }
+
     /// The actions live here, in the order of the footer.
     pub fn live(&self, desk: &Desk) -> Vec<Action> {
-        let mut live = vec![Action::Accept];
-        match awaiting(desk) {
-            Awaiting::Tick(check) if check.may_be_absent() => live.push(Action::HasNone),
-            Awaiting::Indicator | Awaiting::Reading => live.push(Action::Enough),
-            _ => {}
+        let Some(session) = &desk.session else { return vec![Action::Back] };
+        let task = self.task(session);
+        let mut live: Vec<Action> = match task {
+            Task::Look => vec![Action::Next, Action::Previous, Action::PageDown, Action::PageUp],
+            Task::Choose | Task::VoidWhich | Task::Springs => {
+                vec![Action::Accept, Action::Next, Action::Previous]
+            }
+            Task::Trail => vec![
+                Action::Accept,
+                Action::Next,
+                Action::Previous,
+                Action::ChoiceRight,
+                Action::ChoiceLeft,
+                Action::PassOver,
+            ],
+            Task::Tick(check) if check.may_be_absent() => {
+                vec![Action::Accept, Action::HasNone, Action::PassOver]
+            }
+            Task::Tick(_) => vec![Action::Accept, Action::PassOver],
+            _ => vec![Action::Accept],
+        };
+        if !task.is_aside() && task != Task::Look {
+            live.extend(of_the_walk(session));
         }
-        live.extend([Action::TakeBack, Action::StartAnew, Action::Details, Action::Back]);
+        live.push(Action::Back);
         live
     }
 
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
-        match awaiting(desk) {
-            Awaiting::ContactTurns | Awaiting::Reading | Awaiting::TrimTurns(_) => Typing::Figure,
+        let Some(session) = &desk.session else { return Typing::Nothing };
+        match self.task(session) {
+            Task::Collar(_) | Task::Read | Task::Turns => Typing::Figure,
+            Task::Note | Task::PassOver | Task::VoidWhy(_) => Typing::Text,
+            Task::Trail if self.trail_row() == trail::NOTE_ROW => Typing::Text,
             _ => Typing::Nothing,
         }
     }
-}
 
-fn awaiting(desk: &Desk) -> Awaiting {
-    desk.session.as_ref().map_or(Awaiting::Nothing, |session| session.state.awaiting())
-}
+    /// What to do now, for a key that does nothing.
+    pub fn hint(&self, desk: &Desk) -> Option<String> {
+        let session = desk.session.as_ref()?;
+        let step_asks = self.opened == Opened::Nothing && session.state.step != Step::Closed;
+        step_asks.then(|| phrase::awaiting(session.state.awaiting(), desk.units))
+    }
 
-/// Takes a key in.
-pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
-    let action = match pressed {
-        Pressed::Edit(edit) => {
-            guide.field.edit(edit);
-            return Reply::stay();
-        }
-        Pressed::Action(action) => action,
-    };
-    let deed = match action {
-        Action::Back => return Reply::going(Go::Back),
-        Action::Details => return details(desk),
-        Action::Accept => accepted(guide, desk),
-        Action::HasNone => match awaiting(desk) {
-            Awaiting::Tick(check) => Ok(Some(Deed::Ticked(check, TickedHow::HasNone))),
-            _ => Ok(None),
-        },
-        Action::Enough => Ok(Some(Deed::EnoughReadings)),
-        Action::TakeBack => Ok(Some(Deed::Back)),
-        Action::StartAnew => Ok(Some(Deed::Redo)),
-        _ => Ok(None),
-    };
-    match deed {
-        Ok(None) => Reply::stay(),
-        Ok(Some(deed)) => {
-            let effects = desk.advance(at, deed);
-            if !effects.is_empty() {
-                guide.field.clear();
-            }
-            Reply::asking(effects)
-        }
-        Err(unreadable) => {
-            desk.say(Notice::Unreadable(unreadable));
-            Reply::stay()
-        }
+    /// The row of the trail check that has the focus.
+    fn trail_row(&self) -> usize {
+        self.marked.unwrap_or(0).min(trail::NOTE_ROW)
     }
 }
 
-fn details(desk: &Desk) -> Reply {
-    let told = desk.session.as_ref().map(|session| Form::new(&session.state.told));
-    told.map_or_else(Reply::stay, |form| Reply::going(Go::To(Box::new(Place::Intake(form)))))
-}
-
-/// The deed that Enter means now.
-fn accepted(guide: &Guide, desk: &Desk) -> Result<Option<Deed>, Unreadable> {
-    let text = guide.field.text();
-    Ok(Some(match awaiting(desk) {
-        Awaiting::Acknowledgement(caution) => Deed::CautionSeen(caution),
-        Awaiting::Tick(check) => Deed::Ticked(check, TickedHow::Done),
-        Awaiting::ContactTurns => Deed::Unloaded { past_contact: parse::turns(text)?.value },
-        Awaiting::TrimTurns(_) => Deed::Trimmed { past_contact: parse::turns(text)?.value },
-        Awaiting::Indicator => Deed::IndicatorSeated,
-        Awaiting::Reading => Deed::Read { moved: parse::length(text, desk.units)?.value },
-        Awaiting::CloseOrAnotherRound => Deed::Closed,
-        Awaiting::Details
-        | Awaiting::Decision
-        | Awaiting::FirstSpring
-        | Awaiting::TrailReport
-        | Awaiting::Nothing => return Ok(None),
-    }))
-}
-
-/// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk) {
-    let Some(session) = &desk.session else { return };
-    let [text, entry] = Layout::vertical([Constraint::Min(1), Constraint::Length(2)]).areas(area);
-    frame.render_widget(Paragraph::new(words(session, desk)).wrap(Wrap { trim: true }), text);
-    if guide.typing(desk) != Typing::Nothing {
-        field::draw(frame, Rect { width: entry.width.min(30), ..entry }, &guide.field, desk.theme);
+/// What the walk itself waits for.
+fn of_the_step(session: &OpenSession) -> Task {
+    match session.state.awaiting() {
+        Awaiting::Acknowledgement(caution) => Task::Acknowledge(caution),
+        Awaiting::Tick(check) => Task::Tick(check),
+        Awaiting::ContactTurns => Task::Collar(Turns::ZERO),
+        Awaiting::TrimTurns(to) => Task::Collar(to),
+        Awaiting::Indicator => Task::Seat,
+        Awaiting::Reading => Task::Read,
+        Awaiting::Decision | Awaiting::FirstSpring | Awaiting::CloseOrAnotherRound => Task::Choose,
+        Awaiting::TrailReport => Task::Trail,
+        Awaiting::Nothing | Awaiting::Details => Task::Look,
     }
 }
 
-fn words(session: &OpenSession, desk: &Desk) -> Vec<Line<'static>> {
-    let step = phrase::step(session.state.step);
-    let mut lines = vec![
-        Line::raw(""),
-        Line::styled(step.title.clone(), desk.theme.strong()),
-        Line::raw(step.instruction.clone()),
-        Line::raw(""),
-    ];
-    if let Some(caution) = session.state.pending_caution() {
-        let words = phrase::caution(caution);
-        lines.push(Line::styled(format!("Caution: {}", words.headline), desk.theme.alert()));
-        lines.push(Line::raw(words.text.clone()));
-        lines.push(Line::raw(""));
+/// What can be asked for at most steps.
+fn of_the_walk(session: &OpenSession) -> Vec<Action> {
+    let reading = matches!(session.state.step, Step::SeatIndicator | Step::SeatedReading);
+    let counting = session.state.present_set().is_some_and(|set| set.counting().next().is_some());
+    let any = session.state.sets.iter().any(|set| set.counting().next().is_some());
+    let mut live = Vec::new();
+    if reading && counting {
+        live.push(Action::Enough);
     }
-    lines.push(Line::raw(phrase::awaiting(session.state.awaiting(), desk.units)));
-    lines
+    if any {
+        live.push(Action::Void);
+    }
+    live.extend([Action::TakeBack, Action::StartAnew, Action::Note, Action::Details, Action::OtherWay]);
+    live
 }

@@ -1,119 +1,116 @@
-//! Quick trials: sag after sag, for a rider who knows the way.
+//! Quick trials: sag after sag, for a rider who knows the way and has a helper.
 //!
-//! Not here: the guided walk.
+//! One line takes everything: a figure is a trial, `s 450` changes the spring, `t 1` sets the collar (`line`). The cautions
+//! stand before the first trial and before every change of spring. Record and assessment are those of the guided walk, so
+//! one may change over at any time. Not here: words (`phrase`), and what is legal when (`session::machine`).
 
-use ratatui::Frame;
-use ratatui::layout::{Constraint, Layout, Rect};
-use ratatui::text::Line;
-use ratatui::widgets::{Paragraph, Wrap};
+mod drawing;
+mod line;
+mod table;
+mod update;
+
+pub use drawing::draw;
+pub use update::{can_open_at, update};
 
 use crate::phrase;
-use crate::screen::keys::{Action, Pressed, Typing};
-use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
-use crate::screen::part::field::{self, Field};
-use crate::session::{Caution, Deed, Stamp, Step};
-use crate::units::{Unreadable, parse};
+use crate::screen::keys::{Action, Typing};
+use crate::screen::model::{Desk, OpenSession};
+use crate::screen::part::field::Field;
+use crate::session::{Caution, SpringNumber, Step};
+use crate::units::{Quantity, Turns};
 
-/// What is being typed.
+/// What is being typed and asked.
 #[derive(Debug, Default)]
 pub struct Trials {
     field: Field,
+    /// A change of spring whose cautions are shown.
+    changing: Option<Change>,
+    /// An unusual figure that has been asked about.
+    asked: Option<Quantity>,
+    /// How many lines of the table lie below its lower edge.
+    below: usize,
 }
 
-/// What quick trials wait for.
-#[derive(Debug, Clone, Copy)]
-enum Wanted {
-    Acknowledgement(Caution),
-    ContactTurns,
-    Reading,
+/// A change of spring.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Change {
+    spring: SpringNumber,
+    past_contact: Turns,
 }
+
+/// What is wanted at the moment.
+#[derive(Debug, Clone, PartialEq)]
+enum Stage {
+    /// Cautions to be acknowledged before the first trial.
+    Cautions(Vec<Caution>),
+    /// Where the collar stands as trials begin.
+    Collar,
+    /// A line.
+    Line,
+    /// The cautions of a change of spring to be acknowledged.
+    Change(Change),
+    /// The walk stands at a step that has to be finished there.
+    Elsewhere(Step),
+}
+
+/// The cautions of the measuring itself, and those before it.
+const BEFORE: [Caution; 4] =
+    [Caution::BikeSteady, Caution::LooseCollar, Caution::ShaftScratch, Caution::SitGently];
 
 impl Trials {
+    fn stage(&self, session: &OpenSession) -> Stage {
+        if let Some(change) = self.changing {
+            return Stage::Change(change);
+        }
+        let unseen = |wanted: &[Caution]| -> Vec<Caution> {
+            let ever = &session.state.cautions.ever;
+            wanted.iter().copied().filter(|caution| !ever.contains(caution)).collect()
+        };
+        let (unseen, then) = match session.state.step {
+            Step::BenchCheck | Step::Unload => (unseen(&BEFORE), Stage::Collar),
+            Step::SeatIndicator | Step::SeatedReading | Step::Verdict => (unseen(&BEFORE[2..]), Stage::Line),
+            step => return Stage::Elsewhere(step),
+        };
+        if unseen.is_empty() { then } else { Stage::Cautions(unseen) }
+    }
+
     /// The actions live here, in the order of the footer.
-    pub fn live(&self, _: &Desk) -> Vec<Action> {
-        vec![Action::Accept, Action::TakeBack, Action::StartAnew, Action::Back]
+    pub fn live(&self, desk: &Desk) -> Vec<Action> {
+        let Some(session) = &desk.session else { return vec![Action::Back] };
+        let mut live = vec![Action::Accept];
+        match self.stage(session) {
+            Stage::Change(_) => {}
+            Stage::Line => live.extend([
+                Action::PageUp,
+                Action::PageDown,
+                Action::TakeBack,
+                Action::StartAnew,
+                Action::Details,
+                Action::OtherWay,
+            ]),
+            Stage::Cautions(_) | Stage::Collar | Stage::Elsewhere(_) => {
+                live.extend([Action::Details, Action::OtherWay]);
+            }
+        }
+        live.push(Action::Back);
+        live
     }
 
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
-        match desk.session.as_ref().map(wanted) {
-            Some(Wanted::ContactTurns | Wanted::Reading) => Typing::Figure,
+        match desk.session.as_ref().map(|session| self.stage(session)) {
+            Some(Stage::Collar | Stage::Line) => Typing::Figure,
             _ => Typing::Nothing,
         }
     }
-}
 
-fn wanted(session: &OpenSession) -> Wanted {
-    let opened = !matches!(session.state.step, Step::BenchCheck | Step::Unload);
-    let before: &[Caution] = if opened {
-        &[Caution::ShaftScratch, Caution::SitGently]
-    } else {
-        &[Caution::BikeSteady, Caution::LooseCollar]
-    };
-    let ever = &session.state.cautions.ever;
-    match before.iter().find(|caution| !ever.contains(caution)) {
-        Some(caution) => Wanted::Acknowledgement(*caution),
-        None if opened => Wanted::Reading,
-        None => Wanted::ContactTurns,
-    }
-}
-
-/// Takes a key in.
-pub fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
-    let deed = match pressed {
-        Pressed::Edit(edit) => {
-            trials.field.edit(edit);
-            return Reply::stay();
-        }
-        Pressed::Action(Action::Back) => return Reply::going(Go::Back),
-        Pressed::Action(Action::Accept) => accepted(trials, desk),
-        Pressed::Action(Action::TakeBack) => Ok(Some(Deed::Back)),
-        Pressed::Action(Action::StartAnew) => Ok(Some(Deed::Redo)),
-        Pressed::Action(_) => Ok(None),
-    };
-    match deed {
-        Ok(None) => Reply::stay(),
-        Ok(Some(deed)) => {
-            let effects = desk.advance(at, deed);
-            if !effects.is_empty() {
-                trials.field.clear();
-            }
-            Reply::asking(effects)
-        }
-        Err(unreadable) => {
-            desk.say(Notice::Unreadable(unreadable));
-            Reply::stay()
-        }
-    }
-}
-
-fn accepted(trials: &Trials, desk: &Desk) -> Result<Option<Deed>, Unreadable> {
-    let Some(session) = &desk.session else { return Ok(None) };
-    let text = trials.field.text();
-    Ok(Some(match wanted(session) {
-        Wanted::Acknowledgement(caution) => Deed::CautionSeen(caution),
-        Wanted::ContactTurns => Deed::TrialsOpened { past_contact: parse::turns(text)?.value },
-        Wanted::Reading => Deed::Trial { moved: parse::length(text, desk.units)?.value },
-    }))
-}
-
-/// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
-    let Some(session) = &desk.session else { return };
-    let [text, entry] = Layout::vertical([Constraint::Min(1), Constraint::Length(2)]).areas(area);
-    let lines = match wanted(session) {
-        Wanted::Acknowledgement(caution) => {
-            let words = phrase::caution(caution);
-            vec![
-                Line::styled(format!("Caution: {}", words.headline), desk.theme.alert()),
-                Line::raw(words.text.clone()),
-            ]
-        }
-        Wanted::ContactTurns => vec![Line::raw(phrase::step(Step::Unload).entry.clone())],
-        Wanted::Reading => vec![Line::raw(phrase::step(Step::SeatedReading).entry.clone())],
-    };
-    frame.render_widget(Paragraph::new(lines).wrap(Wrap { trim: true }), text);
-    if trials.typing(desk) != Typing::Nothing {
-        field::draw(frame, Rect { width: entry.width.min(30), ..entry }, &trials.field, desk.theme);
+    /// What to do now, for a key that does nothing.
+    pub fn hint(&self, desk: &Desk) -> Option<String> {
+        Some(match self.stage(desk.session.as_ref()?) {
+            Stage::Cautions(_) | Stage::Change(_) => phrase::guide::CAUTIONS_FIRST.to_owned(),
+            Stage::Collar => phrase::step(Step::Unload).entry.clone(),
+            Stage::Line => phrase::guide::TRIALS_TAKE[0].to_owned(),
+            Stage::Elsewhere(step) => phrase::guide::walk_elsewhere(step),
+        })
     }
 }

@@ -5,6 +5,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::earlier::Earlier;
 use super::figure::{Figure, InEitherUnit, Text};
 use crate::session::{self, LeverageKnowledge, LeveragePair, SpringNumber};
 use crate::units::{Estimate, SpringRate};
@@ -242,6 +243,7 @@ pub(super) enum Detail {
     Rider { kg: Figure },
     Bike { kg: Figure },
     WheelLoad(Option<WheelLoad>),
+    Earlier(Option<Earlier>),
     Travel { mm: Figure },
     Leverage(Leverage),
     Stroke { mm: Figure },

@@ -1,0 +1,31 @@
+//! What a session taught of rider and bike, for the next time they come.
+//!
+//! The load and the fall-off are learned together and their doubts hang together, so both are carried with their
+//! correlation. Posture, kit and tyres change from season to season; [`Doubts`] says by how much the share may drift.
+//! Not here: choosing which earlier session to carry from.
+
+use super::Learned;
+use super::doubts::Doubts;
+use crate::session::{Earlier, Setup, Stamp};
+use crate::units::quantity::GRAVITY;
+use crate::units::{Estimate, Share};
+
+/// What the session taught, to be told to a new one.
+pub fn carried(setup: &Setup, learned: &Learned, opened: Stamp, doubts: &Doubts) -> Earlier {
+    let by_bike = bike_load(setup, doubts);
+    let weight = GRAVITY * setup.rider.as_kg();
+    let share = (learned.load.value.as_newtons() - by_bike) / weight;
+    let doubt = learned.load.uncertainty.as_newtons() / weight;
+    Earlier {
+        opened,
+        rider_share: Estimate::new(Share::fraction(share), Share::fraction(doubt)),
+        falloff: learned.falloff,
+        correlation: learned.correlation,
+    }
+}
+
+/// The part of the load that the bike itself puts on the spring, in newtons.
+pub(super) fn bike_load(setup: &Setup, doubts: &Doubts) -> f64 {
+    let sprung = (setup.bike.as_kg() - doubts.load.unsprung.as_kg()).max(1.0);
+    GRAVITY * doubts.load.bike_share.as_fraction() * sprung
+}

@@ -1,0 +1,274 @@
+//! Words of the guided walk and of quick trials that stand round the walk's own: labels, choices, prompts and hints.
+//!
+//! Not here: steps, checks and cautions (`walk`), the advice (`advice`), and the names of keys (`screen::keys`).
+
+use super::{collar, spring};
+use crate::assessment::{Known, Standing};
+use crate::mechanics::Fit;
+use crate::session::{Aim, Decision, ReadingNumber, ReadingSet, Setup, Spring, SpringNumber, Step};
+use crate::text::FreeText;
+use crate::units::{Length, Share, Show, SpringRate, Turns, UnitSet};
+
+/// Heading of the sets of readings taken so far.
+pub const SETS: &str = "Sets so far";
+/// Heading of the rack with its forecasts.
+pub const SPRINGS: &str = "Springs at hand";
+/// Heading of what deserves a look.
+pub const WARNINGS: &str = "Worth a look";
+/// Heading of the reasons for a step.
+pub const WHY: &str = "Why";
+/// Heading of the history of a session.
+pub const HISTORY: &str = "What was done";
+/// Stands in for sets while there are none.
+pub const NO_SETS: &str = "No reading yet.";
+/// Above a list to choose from.
+pub const CHOOSE: &str = "Up and down choose, Enter takes the marked line.";
+/// The mark on the choice that is advised.
+pub const ADVISED: &str = "advised";
+/// The choice of another spring than the advised ones.
+pub const OTHER_SPRING: &str = "Another spring from the rack ...";
+/// The choice of a collar position of one's own.
+pub const OTHER_TURNS: &str = "Turn the collar elsewhere ...";
+/// The choice to close a session.
+pub const CLOSE: &str = "Close the session";
+/// Under a caution: the key that acknowledges it.
+pub const ACKNOWLEDGE: &str = "Enter: read and understood";
+/// Under the cautions of a spring change: the keys.
+pub const CONFIRM_CHANGE: &str = "Enter: read, and the spring is changed    Esc: not now";
+/// Labels of the trail check, in the order of its rows.
+pub const TRAIL: [&str; 4] = ["Bottoming", "Ride height", "Feel", "Anything else"];
+/// How the trail check is answered.
+pub const TRAIL_KEYS: &str = "Left and right answer, Enter goes on. After the last line it is kept.";
+/// A trail answer that is still open.
+pub const TRAIL_OPEN: &str = "Left and right choose an answer to this line first.";
+/// Prompt for a remark.
+pub const NOTE: &str = "A remark for whoever opens this record later.";
+/// A remark without words.
+pub const NOTE_EMPTY: &str = "Nothing is typed yet. Type the remark, or press Esc to go back.";
+/// Prompt for the reason a check or step is passed over.
+pub const PASS_OVER: &str = "Why is it passed over? A few words.";
+/// Prompt for the reading that does not count.
+pub const VOID_WHICH: &str = "Which reading does not count?";
+/// There is no reading that could be void.
+pub const NOTHING_TO_VOID: &str = "No reading counts yet, so there is none to void. Take one first.";
+/// Prompt for the spring to fit.
+pub const WHICH_SPRING: &str = "Which spring goes on?";
+/// Prompt for the collar position wanted.
+pub const WHICH_TURNS: &str = "How far past contact is the collar to stand, in turns?";
+/// A bench check not yet done when quick trials begin.
+pub const TRIALS_CAUTIONS: &str = "Before the first trial";
+/// What quick trials take, in full.
+pub const TRIALS_TAKE: [&str; 3] = [
+    "17.5 is a trial.  s 450 changes the spring.  t 1 sets the collar, in turns.",
+    "void 3 bounced: reading 3 does not count.  note ... writes a remark.",
+    "A bare figure is a reading; beyond the stroke it can only name a spring at hand.",
+];
+/// Headings of the table of trials.
+pub const TRIAL_COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
+/// What a void line of quick trials lacks.
+pub const VOID_FORM: &str = "Type the number of the reading and why it does not count: void 3 bounced.";
+/// What a change of spring lacks.
+pub const SPRING_FORM: &str = "Type the rate after the s, or the number of the spring: s 450, or s #2.";
+/// The session under a read-only look.
+pub const CLOSED_LOOK: &str = "Up and down go through the record.";
+
+/// Where a sag lies, in words.
+pub const fn standing(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Below => "too little",
+        Standing::Inside => "in the band",
+        Standing::Above => "too much",
+    }
+}
+
+/// Where a sag lies beside the band, the band named.
+pub fn standing_beside(sag: Standing, aim: Aim, units: UnitSet) -> String {
+    let link = if sag == Standing::Inside { "" } else { " for" };
+    format!("{}{link} {}", standing(sag), band(aim, units))
+}
+
+/// A decision as something to do.
+pub fn to_do(decision: Decision, rack: &[Spring], units: UnitSet) -> String {
+    match decision {
+        Decision::Keep => "Keep spring and collar".to_owned(),
+        Decision::ReadAgain => "Read once more".to_owned(),
+        Decision::Trim { to } if to == Turns::ZERO => "Turn the collar back to contact".to_owned(),
+        Decision::Trim { to } => format!("Turn the collar to {}", units.show(to)),
+        Decision::Swap { to } => format!("Fit {}", spring(to, rack, units)),
+        Decision::AnotherRound => "Go round once more, aim as it is".to_owned(),
+    }
+}
+
+/// Moving the aim as something to do.
+pub fn move_aim(aim: Aim, units: UnitSet) -> String {
+    format!("Move the aim to {} and go round once more", units.show(aim.sag))
+}
+
+/// The band, from least to most.
+pub fn band(aim: Aim, units: UnitSet) -> String {
+    format!("{}–{}", aim.low().written(units).figure, units.show(aim.high()))
+}
+
+/// How a typed reading is understood: the figure and the sag it makes.
+pub fn reading_understood(moved: Length, setup: &Setup, units: UnitSet) -> String {
+    let sag = Share::fraction(moved / setup.shock.stroke);
+    format!("= {} → {} sag", units.show(moved), units.show(sag))
+}
+
+/// How typed turns are understood: the collar and the preload it makes.
+pub fn turns_understood(turns: Turns, setup: &Setup, units: UnitSet) -> String {
+    if turns == Turns::ZERO {
+        return "= collar at contact".to_owned();
+    }
+    format!("= {} past contact, {} preload", units.show(turns), units.show(setup.shock.preload(turns)))
+}
+
+/// What an empty field stands for.
+pub fn turns_suggested(turns: Turns, units: UnitSet) -> String {
+    if turns == Turns::ZERO {
+        "Enter alone: 0, the collar at contact.".to_owned()
+    } else {
+        format!("Enter alone: {}, as planned.", units.show(turns))
+    }
+}
+
+/// How many of the readings wanted are there.
+pub fn readings_progress(set: &ReadingSet) -> String {
+    let have = set.counting().count();
+    format!("reading {} of {}", have + 1, set.wanted.max(have + 1))
+}
+
+/// Prompt for the reason a reading does not count.
+pub fn void_why(number: u16) -> String {
+    format!("Why does reading {number} not count? A few words, such as: bounced.")
+}
+
+/// Whether a spring fits, in a word or two.
+pub const fn fit(fit: Fit) -> &'static str {
+    match fit {
+        Fit::Fits => "fits",
+        Fit::StrokeUnknown => "stroke?",
+        Fit::WouldBind { .. } => "binds",
+        Fit::TooNarrow => "too narrow",
+    }
+}
+
+/// What is known of a spring, for the legend of its mark; none for a spring that only has its label.
+pub const fn known(known: Known) -> Option<&'static str> {
+    match known {
+        Known::OnTheBike => Some("on the bike"),
+        Known::Measured => Some("measured"),
+        Known::ByLabel => None,
+    }
+}
+
+/// The legend of the spring with the best chance of the band.
+pub const LANDING: &str = "lands best";
+
+/// Why quick trials cannot be gone to from here.
+pub fn trials_elsewhere(step: Step) -> String {
+    format!(
+        "\"{}\" comes first; quick trials only take readings. Finish it, or take it back.",
+        super::step(step).title
+    )
+}
+
+/// What stands in quick trials while the walk is elsewhere.
+pub fn walk_elsewhere(step: Step) -> String {
+    format!("The walk stands at \"{}\". Enter goes there.", super::step(step).title)
+}
+
+/// A bare figure in quick trials that is no reading and no spring at hand.
+pub fn beyond_stroke_and_rack(moved: Length, stroke: Length, units: UnitSet) -> String {
+    format!(
+        "{} is more than the shock stroke of {}, and no spring at hand bears that figure. Type s before a spring rate.",
+        units.show(moved),
+        units.show(stroke)
+    )
+}
+
+/// A rate that no spring at hand bears.
+pub fn no_such_rate(rate: SpringRate, units: UnitSet) -> String {
+    format!(
+        "No spring at hand bears {}. Choose one that is there, or add it under details.",
+        units.show(rate)
+    )
+}
+
+/// What a change of spring comes to, above its cautions.
+pub fn change_to(name: &str, past_contact: Turns, units: UnitSet) -> String {
+    format!("Change to {name}, {}", collar(past_contact, units))
+}
+
+/// A key that does nothing at present, and where to look.
+pub fn key_does_nothing(name: Option<&str>, instead: Option<&str>) -> String {
+    let what = name.map_or_else(
+        || "That key does nothing here.".to_owned(),
+        |name| format!("\"{name}\" is not for this moment."),
+    );
+    match instead {
+        Some(instead) => format!("{what} {instead}"),
+        None => format!("{what} The keys that are stand below; ? explains them."),
+    }
+}
+
+/// Springs there is no room for.
+pub fn unseen(count: usize) -> String {
+    format!("{count} more")
+}
+
+/// Over the large sag.
+pub const SAG: &str = "Sag";
+/// Over the large spring step.
+pub const STEP: &str = "Next step";
+/// Before the readings of the present set.
+pub const READINGS: &str = "Readings";
+/// Before the band.
+pub const BAND: &str = "band";
+/// Before the sag of the present set, in the strip.
+pub const THIS_SET: &str = "This set";
+/// Before the mean of readings.
+pub const MEAN: &str = "mean";
+/// Before the scatter of readings.
+pub const SCATTER: &str = "scatter";
+/// Headings of the springs at hand.
+pub const SPRING_COLUMNS: [&str; 2] = ["forecast", "chance"];
+/// A check this bike or shock has nothing for.
+pub const HAS_NONE: &str = "has none";
+/// Under a check that a shock may lack, with the key that says so.
+pub fn may_be_absent(key: &str) -> String {
+    format!("If this shock has none, press {key}.")
+}
+
+/// How far a list has been worked down.
+pub fn list_progress(done: usize, of: usize) -> String {
+    format!("{} of {of}", done + 1)
+}
+
+/// The spring that goes on.
+pub fn going_on(name: &str) -> String {
+    format!("fitting {name}")
+}
+
+/// Before the sag of the present set.
+pub const SAG_LOWER: &str = "sag";
+/// What to do while cautions stand.
+pub const CAUTIONS_FIRST: &str = "Read the cautions, then press Enter.";
+/// A trial while no spring is fitted.
+pub const NO_SPRING_YET: &str = "No spring is fitted yet. Type the one you fit first, such as s 450.";
+/// How a remark is understood.
+pub const NOTE_UNDERSTOOD: &str = "= a remark";
+
+/// How a reading that does not count is understood.
+pub fn void_understood(reading: ReadingNumber, because: &FreeText) -> String {
+    format!("= reading {} does not count: {}", reading.0, because.shown().fitted(40))
+}
+
+/// A rate that several springs at hand bear.
+pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> String {
+    format!(
+        "Several springs at hand bear {}. Type the number of the one you mean, such as s #{}.",
+        units.show(rate),
+        first.0
+    )
+}

@@ -1,0 +1,324 @@
+//! The main column: what the step is, what to do now, and what to enter for it.
+
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+use unicode_width::UnicodeWidthStr;
+
+use super::drawing::Scene;
+use super::trail::{self, NOTE_ROW};
+use super::{Task, choice, entry};
+use crate::phrase;
+use crate::screen::keys::{Action, Typing, binding};
+use crate::screen::part::caution_box;
+use crate::screen::part::set_table;
+use crate::screen::part::spring_table::{self, Rack};
+use crate::screen::part::wrap::wrap;
+use crate::session::state::Ticked;
+use crate::session::{Caution, Check, Step, TickedHow, machine};
+
+/// The main column, ready to be drawn.
+pub(super) struct Body {
+    /// Its lines from the top.
+    pub(super) lines: Vec<Line<'static>>,
+    /// A caution in a frame below the lines.
+    pub(super) caution: Option<Caution>,
+    /// The line of the entry field, and the cells left of it.
+    pub(super) field: Option<(usize, u16)>,
+}
+
+/// Room to write in.
+#[derive(Clone, Copy)]
+struct Room {
+    width: usize,
+    height: usize,
+}
+
+/// The main column for an area of that size.
+pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
+    let room = Room { width: usize::from(area.width), height: usize::from(area.height) };
+    let mut body = Body { lines: heading(scene, room), caution: None, field: None };
+    match scene.task {
+        Task::Acknowledge(caution) => body.caution = Some(caution),
+        Task::Tick(check) => {
+            let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
+            body.lines.extend(tick_list(scene, check, left));
+        }
+        Task::Seat => body.lines.extend(prompt(scene, room)),
+        Task::Collar(_) | Task::Read => {
+            body.lines.extend(prompt(scene, room));
+            body.enter(scene);
+        }
+        Task::Choose => body.lines.extend(choices(scene, room)),
+        Task::Trail => trail(&mut body, scene, room),
+        Task::Look => {
+            let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
+            body.lines.extend(summary(scene, left));
+        }
+        Task::VoidWhich => body.lines.extend(readings(scene, room)),
+        Task::Springs => {
+            let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
+            body.lines.extend(springs(scene, left));
+        }
+        Task::Note | Task::PassOver | Task::VoidWhy(_) | Task::Turns => {
+            body.lines.extend(wrapped(&aside_prompt(scene.task), room, scene.desk.theme.text()));
+            body.enter(scene);
+        }
+    }
+    body
+}
+
+impl Body {
+    /// Lines it takes at that width.
+    pub(super) fn height(&self, width: u16) -> u16 {
+        let boxed = self.caution.map_or(0, |caution| caution_box::height(width, &[caution]));
+        u16::try_from(self.lines.len()).unwrap_or(u16::MAX).saturating_add(boxed)
+    }
+
+    /// An entry field, and below it how its text is understood.
+    fn enter(&mut self, scene: Scene<'_>) {
+        let theme = scene.desk.theme;
+        self.lines.push(Line::raw(""));
+        self.field = Some((self.lines.len(), 2));
+        self.lines.push(Line::styled("▸", theme.accent()));
+        let understood = entry::understood(scene.guide, scene.session, scene.task, scene.desk.units);
+        self.lines.push(Line::styled(format!("  {}", understood.unwrap_or_default()), theme.strong()));
+    }
+}
+
+fn wrapped(text: &str, room: Room, style: Style) -> Vec<Line<'static>> {
+    wrap(text, room.width).into_iter().map(|line| Line::styled(line, style)).collect()
+}
+
+/// Title with the progress of the step to its right, what to do, and an empty line.
+fn heading(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let theme = scene.desk.theme;
+    let words = phrase::step(scene.session.state.step);
+    let progress = progress(scene).unwrap_or_default();
+    let gap = room.width.saturating_sub(words.title.width() + progress.width());
+    let title = Line::from(vec![
+        Span::styled(words.title.clone(), theme.title()),
+        Span::raw(" ".repeat(gap)),
+        Span::styled(progress, theme.text()),
+    ]);
+    let mut lines = vec![title];
+    let said_below = scene.task.is_aside() || (scene.task == Task::Choose && advised_here(scene));
+    if !said_below {
+        lines.extend(wrapped(&words.instruction, room, theme.text()));
+    }
+    lines.push(Line::raw(""));
+    lines
+}
+
+/// Whether the step says what is advised instead of what it is for.
+fn advised_here(scene: Scene<'_>) -> bool {
+    scene.session.state.step == Step::Verdict
+}
+
+/// Which reading of how many, which line of the list, or which spring goes on.
+fn progress(scene: Scene<'_>) -> Option<String> {
+    let state = &scene.session.state;
+    match scene.task {
+        Task::Seat | Task::Read => state.present_set().map(phrase::guide::readings_progress),
+        Task::Tick(_) if state.step == Step::Swap => planned(scene),
+        Task::Tick(_) => Some(phrase::guide::list_progress(state.ticks.len(), state.step.checks().len())),
+        Task::Acknowledge(_) if state.step == Step::Swap => planned(scene),
+        Task::Collar(_) | Task::Choose => {
+            state.bench.fitted.map(|number| phrase::spring(number, &state.told.rack, scene.desk.units))
+        }
+        _ => None,
+    }
+}
+
+fn planned(scene: Scene<'_>) -> Option<String> {
+    let state = &scene.session.state;
+    let crate::session::Planned::Spring(number) = state.planned else { return None };
+    Some(phrase::guide::going_on(&phrase::spring(number, &state.told.rack, scene.desk.units)))
+}
+
+/// What to type or press now.
+fn prompt(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let text = phrase::awaiting(scene.session.state.awaiting(), scene.desk.units);
+    wrapped(&text, room, scene.desk.theme.strong())
+}
+
+fn aside_prompt(task: Task) -> String {
+    match task {
+        Task::Note => phrase::guide::NOTE.to_owned(),
+        Task::PassOver => phrase::guide::PASS_OVER.to_owned(),
+        Task::VoidWhy(number) => phrase::guide::void_why(number.0),
+        _ => phrase::guide::WHICH_TURNS.to_owned(),
+    }
+}
+
+/// The list with the line at hand opened up; where it is longer than the room, the lines round that one.
+fn tick_list(scene: Scene<'_>, due: Check, room: Room) -> Vec<Line<'static>> {
+    let theme = scene.desk.theme;
+    let mut lines = Vec::new();
+    let mut here = 0;
+    for check in scene.session.state.step.checks() {
+        let words = phrase::check(*check);
+        if *check == due {
+            here = lines.len();
+            lines.push(Line::from(vec![
+                Span::styled("▶ ", theme.accent()),
+                Span::styled(format!(" {} ", words.line), theme.marked()),
+            ]));
+            let detail = wrap(&words.detail, room.width.saturating_sub(3)).into_iter();
+            lines.extend(detail.map(|line| Line::raw(format!("   {line}"))));
+            if due.may_be_absent() {
+                let key = binding(Action::HasNone).shown(Typing::Nothing).unwrap_or_default();
+                lines.push(Line::styled(format!("   {}", phrase::guide::may_be_absent(&key)), theme.quiet()));
+            }
+        } else {
+            lines.push(answered(scene, *check, room));
+        }
+    }
+    let first = (here + 5).saturating_sub(room.height).min(lines.len().saturating_sub(room.height));
+    lines.into_iter().skip(first).take(room.height).collect()
+}
+
+fn answered(scene: Scene<'_>, check: Check, room: Room) -> Line<'static> {
+    let theme = scene.desk.theme;
+    let line = &phrase::check(check).line;
+    let ticks = &scene.session.state.ticks;
+    let answer = ticks.iter().find(|(ticked, _)| *ticked == check).map(|(_, how)| how);
+    match answer {
+        None => Line::styled(format!("○  {line}"), theme.quiet()),
+        Some(Ticked::How(TickedHow::Done)) => {
+            Line::from(vec![Span::styled("✓  ", theme.good()), Span::raw(line.clone())])
+        }
+        Some(Ticked::How(TickedHow::HasNone)) => Line::raw(format!("–  {line}: {}", phrase::guide::HAS_NONE)),
+        Some(Ticked::Skipped(because)) => {
+            let because = because.shown().fitted(room.width.saturating_sub(line.width() + 5));
+            Line::raw(format!("×  {line}: {because}"))
+        }
+    }
+}
+
+/// The advice, and what can be chosen.
+fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
+    let mut lines = Vec::new();
+    if let (Some(assessment), Some(setup)) = (&session.assessment, &session.state.setup) {
+        if session.state.step == Step::Verdict {
+            let words = phrase::advice(assessment, setup, units);
+            lines.extend(wrapped(&words.headline, room, theme.strong()));
+            lines.extend(wrapped(&words.reason, room, theme.text()));
+        } else if let Some(finding) = &assessment.trail {
+            lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.strong()));
+        }
+        lines.push(Line::raw(""));
+    }
+    let marked = scene.guide.marked_choice(session);
+    let advised = choice::advised(session);
+    for (index, option) in choice::choices(session).into_iter().enumerate() {
+        let words = choice::words(option, session, units);
+        let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
+        let outlook = choice::outlook(option, session, units);
+        let outlook = outlook.map_or_else(String::new, |outlook| format!(" {outlook}"));
+        let used = words.width() + outlook.width() + 4;
+        let fits = used + phrase::guide::ADVISED.width() <= room.width;
+        let star = if index == advised && fits { phrase::guide::ADVISED } else { "" };
+        lines.push(Line::from(vec![
+            Span::styled(mark, theme.accent()),
+            Span::styled(format!(" {words} "), style),
+            Span::raw(outlook),
+            Span::styled(format!(" {star}"), theme.good()),
+        ]));
+    }
+    lines
+}
+
+/// Three rows of answers and a remark.
+fn trail(body: &mut Body, scene: Scene<'_>, room: Room) {
+    let theme = scene.desk.theme;
+    let focus = scene.guide.trail_row();
+    for (row, label) in phrase::guide::TRAIL.into_iter().enumerate() {
+        let (mark, style) = if row == focus { ("▸ ", theme.strong()) } else { ("  ", theme.text()) };
+        body.lines.push(Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(label, style)]));
+        if row < NOTE_ROW {
+            body.lines.push(answers(scene, row));
+        } else if focus == NOTE_ROW {
+            body.field = Some((body.lines.len(), 4));
+        } else {
+            body.lines.push(Line::raw(format!(
+                "    {}",
+                crate::text::Shown::from(scene.guide.field.text()).fitted(48)
+            )));
+        }
+    }
+    if focus == NOTE_ROW {
+        body.lines.push(Line::raw(""));
+    }
+    body.lines.extend(wrapped(phrase::guide::TRAIL_KEYS, room, theme.quiet()));
+}
+
+fn answers(scene: Scene<'_>, row: usize) -> Line<'static> {
+    let theme = scene.desk.theme;
+    let taken = scene.guide.answers.of(row);
+    let mut spans = vec![Span::raw("  ")];
+    for (index, answer) in trail::offered(row).into_iter().enumerate() {
+        let (mark, style) =
+            if taken == Some(index) { ("●", theme.marked()) } else { ("○", theme.text()) };
+        spans.push(Span::styled(format!(" {mark} {answer} "), style));
+    }
+    Line::from(spans)
+}
+
+/// The readings that count, to choose one from.
+fn readings(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let theme = scene.desk.theme;
+    let mut lines = vec![Line::styled(phrase::guide::VOID_WHICH, theme.strong()), Line::raw("")];
+    let marked = scene.guide.marked_line_of_readings(scene.session);
+    let sets = scene.session.state.sets.iter();
+    let counting = sets.flat_map(|set| set.counting().map(move |reading| (set, reading)));
+    let visible = room.height.saturating_sub(6).max(1);
+    let first = marked.saturating_sub(visible.saturating_sub(1));
+    for (index, (set, reading)) in counting.enumerate().skip(first).take(visible) {
+        let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
+        let spring = phrase::spring(set.spring, &scene.session.state.told.rack, scene.desk.units);
+        let text =
+            format!(" {:>2}   {:>8}   {spring} ", reading.number.0, scene.desk.units.show(reading.moved));
+        lines.push(Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)]));
+    }
+    lines
+}
+
+/// The rack, to choose a spring from.
+fn springs(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let marked = scene.guide.marked_line_of_springs(scene.session);
+    let Some(rack) = Rack::of(scene.session, Some(marked)) else { return Vec::new() };
+    let theme = scene.desk.theme;
+    let mut lines = vec![spring_table::heading(phrase::guide::WHICH_SPRING, theme)];
+    let room = room.height.saturating_sub(lines.len());
+    lines.extend(spring_table::lines(rack, room, scene.desk.units, theme));
+    lines
+}
+
+/// The sets of a closed session and what was done in it, from the marked line on.
+fn summary(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
+    let mut lines = Vec::new();
+    if !scene.wide {
+        lines.push(Line::styled(phrase::guide::SETS, theme.strong()));
+        lines.extend(set_table::lines(session, room.width, 4, scene.desk));
+    }
+    if let Some(finding) = session.assessment.as_ref().and_then(|assessment| assessment.trail.as_ref()) {
+        lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.text()));
+    }
+    if !lines.is_empty() {
+        lines.push(Line::raw(""));
+    }
+    lines.push(Line::styled(phrase::guide::HISTORY, theme.strong()));
+    let visible = room.height.saturating_sub(lines.len());
+    let deeds = machine::in_effect(&session.record);
+    let first = scene.guide.marked.unwrap_or(0).min(deeds.len().saturating_sub(visible));
+    lines.extend(deeds.into_iter().skip(first).take(visible).map(|index| {
+        let entry = &session.record.entries[index];
+        let told = phrase::deed(&entry.deed, units, &session.state.told.rack);
+        let line = format!("{}  {told}", entry.at.format("%H:%M"));
+        Line::raw(crate::text::Shown::from(line.as_str()).fitted(room.width))
+    }));
+    lines
+}

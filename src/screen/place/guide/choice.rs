@@ -1,0 +1,113 @@
+//! What there is to choose at the verdict and after the trail, and which of it is advised.
+//!
+//! Not here: the advice itself (`assessment`) and its words (`phrase`).
+
+use crate::assessment::{Advice, Assessment, Forecast, TrailFinding};
+use crate::phrase;
+use crate::screen::model::OpenSession;
+use crate::session::{Aim, Decision, SpringNumber, Step};
+use crate::units::UnitSet;
+
+/// Something to choose.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Choice {
+    /// A decision, taken as it stands.
+    Decide(Decision),
+    /// A collar position to be typed.
+    OtherTurns,
+    /// A spring to be picked from the rack.
+    OtherSpring,
+    /// The aim moves, and the walk goes round once more.
+    MoveAim(Aim),
+    /// The session is closed.
+    Close,
+}
+
+/// What can be chosen now, in the order it is shown.
+pub(super) fn choices(session: &OpenSession) -> Vec<Choice> {
+    let Some(assessment) = &session.assessment else { return Vec::new() };
+    match session.state.step {
+        Step::AfterTrail => after_trail(assessment),
+        Step::Verdict if session.state.fitted().is_none() => {
+            let begin = advised_decision(&assessment.advice).map(Choice::Decide);
+            begin.into_iter().chain([Choice::OtherSpring]).collect()
+        }
+        _ => at_the_verdict(&assessment.advice),
+    }
+}
+
+fn at_the_verdict(advice: &Advice) -> Vec<Choice> {
+    let mut choices = vec![Choice::Decide(Decision::Keep), Choice::Decide(Decision::ReadAgain)];
+    if let Advice::Trim(plan) = advice {
+        choices.push(Choice::Decide(Decision::Trim { to: plan.to }));
+    }
+    if let Advice::Swap { step, landing } = advice {
+        choices.push(Choice::Decide(Decision::Swap { to: step.to }));
+        if *landing != step.to {
+            choices.push(Choice::Decide(Decision::Swap { to: *landing }));
+        }
+    }
+    choices.extend([Choice::OtherTurns, Choice::OtherSpring]);
+    choices
+}
+
+fn after_trail(assessment: &Assessment) -> Vec<Choice> {
+    let moved = match assessment.trail {
+        Some(TrailFinding::MoveAim { to }) => Some(Choice::MoveAim(to)),
+        _ => None,
+    };
+    moved.into_iter().chain([Choice::Close, Choice::Decide(Decision::AnotherRound)]).collect()
+}
+
+/// The place of the advised choice.
+pub(super) fn advised(session: &OpenSession) -> usize {
+    let choices = choices(session);
+    if session.state.step == Step::AfterTrail {
+        return 0;
+    }
+    let advice = session.assessment.as_ref().map(|assessment| &assessment.advice);
+    let wanted = advice.and_then(advised_decision).map_or(Choice::OtherSpring, Choice::Decide);
+    choices.iter().position(|choice| *choice == wanted).unwrap_or(0)
+}
+
+/// The decision the advice comes to; none where it asks for a spring that is not at hand.
+fn advised_decision(advice: &Advice) -> Option<Decision> {
+    match advice {
+        Advice::Keep { .. } => Some(Decision::Keep),
+        Advice::ReadAgain { .. } | Advice::Check { .. } | Advice::TakeReadings { .. } => {
+            Some(Decision::ReadAgain)
+        }
+        Advice::Trim(plan) => Some(Decision::Trim { to: plan.to }),
+        Advice::Swap { step, .. } => Some(Decision::Swap { to: step.to }),
+        Advice::FirstSpring { landing, .. } => Some(Decision::Swap { to: *landing }),
+        Advice::NothingOnTheRack { .. } => None,
+    }
+}
+
+/// The choice in words.
+pub(super) fn words(choice: Choice, session: &OpenSession, units: UnitSet) -> String {
+    match choice {
+        Choice::Decide(decision) => phrase::guide::to_do(decision, &session.state.told.rack, units),
+        Choice::OtherTurns => phrase::guide::OTHER_TURNS.to_owned(),
+        Choice::OtherSpring => phrase::guide::OTHER_SPRING.to_owned(),
+        Choice::MoveAim(aim) => phrase::guide::move_aim(aim, units),
+        Choice::Close => phrase::guide::CLOSE.to_owned(),
+    }
+}
+
+/// What the choice would come to; none where nothing can be said beforehand.
+pub(super) fn outlook(choice: Choice, session: &OpenSession, units: UnitSet) -> Option<String> {
+    let assessment = session.assessment.as_ref()?;
+    let sag = |forecast: &Forecast| format!("→ {}", forecast.sag.shown(units));
+    match (choice, &assessment.advice) {
+        (Choice::Decide(Decision::Swap { to }), _) => forecast(assessment, to).map(sag),
+        (Choice::Decide(Decision::Trim { .. }), Advice::Trim(plan)) => {
+            Some(format!("→ {}", plan.sag_after.shown(units)))
+        }
+        _ => None,
+    }
+}
+
+fn forecast(assessment: &Assessment, number: SpringNumber) -> Option<&Forecast> {
+    assessment.forecasts.iter().find(|forecast| forecast.spring == number)
+}

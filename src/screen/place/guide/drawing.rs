@@ -1,0 +1,104 @@
+//! How the guided walk is laid out: rail, main column with a strip of readings below, and on a wide screen the sets so far
+//! and the springs at hand beside it.
+
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::Line;
+use ratatui::widgets::Paragraph;
+
+use super::body::{self, Body};
+use super::{Guide, Task, rail, strip};
+use crate::phrase;
+use crate::screen::model::{Desk, OpenSession};
+use crate::screen::part::wrap::wrap;
+use crate::screen::part::{caution_box, field, side_column};
+
+/// The most lines the step itself takes of a tall screen.
+const STEP: u16 = 22;
+
+/// What a frame of the guide is drawn from.
+#[derive(Clone, Copy)]
+pub(super) struct Scene<'a> {
+    pub(super) guide: &'a Guide,
+    pub(super) session: &'a OpenSession,
+    pub(super) desk: &'a Desk,
+    pub(super) task: Task,
+    /// Whether there is a column at the side.
+    pub(super) wide: bool,
+}
+
+/// Draws it.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk) {
+    let Some(session) = &desk.session else { return };
+    let side = side_column::width(area);
+    let scene = Scene { guide, session, desk, task: guide.task(session), wide: side > 0 };
+    let [left, _, main, _, right] = Layout::horizontal([
+        Constraint::Length(rail::WIDTH),
+        Constraint::Length(2),
+        Constraint::Min(0),
+        Constraint::Length(side.min(2)),
+        Constraint::Length(side),
+    ])
+    .areas(area);
+    rail::draw(frame, left, session, desk);
+    draw_main(frame, main, scene);
+    if side > 0 {
+        side_column::draw(frame, right, session, desk);
+    }
+}
+
+fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
+    let (area, below) = with_reasons(area, scene);
+    let body = body::body(scene, area);
+    let strip = strip::lines(scene, area.width);
+    let height = u16::try_from(strip.len()).unwrap_or(u16::MAX);
+    // What has to be done now comes before what was read: the strip goes where both do not fit.
+    let fits = body.height(area.width).saturating_add(height) <= area.height;
+    let height = if fits { height } else { 0 };
+    let [top, bottom] = Layout::vertical([Constraint::Min(0), Constraint::Length(height)]).areas(area);
+    draw_body(frame, top, &body, scene);
+    frame.render_widget(Paragraph::new(strip), bottom);
+    draw_reasons(frame, below, scene);
+}
+
+/// On a tall screen the step keeps to the upper part, and why it is done stands below.
+fn with_reasons(area: Rect, scene: Scene<'_>) -> (Rect, Rect) {
+    let height = if scene.task == Task::Look { area.height } else { area.height.min(STEP) };
+    let gap = u16::from(area.height > height);
+    let [step, _, below] =
+        Layout::vertical([Constraint::Length(height), Constraint::Length(gap), Constraint::Min(0)])
+            .areas(area);
+    (step, below)
+}
+
+/// Why the step is done, where there is room for all of it.
+fn draw_reasons(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
+    let theme = scene.desk.theme;
+    let mut lines = vec![Line::styled(phrase::guide::WHY, theme.quiet())];
+    for reason in &phrase::step(scene.session.state.step).why {
+        let wrapped = wrap(reason, usize::from(area.width)).into_iter();
+        lines.extend(wrapped.map(|line| Line::styled(line, theme.quiet())));
+    }
+    if lines.len() <= usize::from(area.height) {
+        frame.render_widget(Paragraph::new(lines), area);
+    }
+}
+
+fn draw_body(frame: &mut Frame<'_>, area: Rect, body: &Body, scene: Scene<'_>) {
+    let theme = scene.desk.theme;
+    frame.render_widget(Paragraph::new(body.lines.clone()), area);
+    let below = |row: usize, height: u16| {
+        let y = area.y.saturating_add(u16::try_from(row).unwrap_or(u16::MAX));
+        Rect { y, height, ..area }.intersection(area)
+    };
+    if let Some(caution) = body.caution {
+        let room = below(body.lines.len(), area.height);
+        caution_box::draw(frame, room, &[caution], phrase::guide::ACKNOWLEDGE, theme);
+    }
+    if let Some((row, indent)) = body.field {
+        let line = below(row, 1);
+        let entry = Rect { x: line.x + indent, width: line.width.saturating_sub(indent), ..line };
+        let typed = if scene.task.is_aside() { &scene.guide.aside } else { &scene.guide.field };
+        field::draw(frame, entry.intersection(area), typed, theme);
+    }
+}

@@ -1,0 +1,91 @@
+//! From what is typed to a deed: figures read, unusual ones asked about once, reasons and remarks taken as they are.
+
+use super::{Guide, Task};
+use crate::phrase;
+use crate::screen::model::{Notice, OpenSession};
+use crate::session::limits::Field;
+use crate::session::{Decision, Deed, Refusal, Step};
+use crate::text::FreeText;
+use crate::units::{Length, Quantity, Turns, UnitSet, parse};
+
+/// The deed the typed text comes to.
+///
+/// # Errors
+/// With what has to be said first: the text cannot be read, is empty, or is an unusual figure not yet asked about.
+pub(super) fn deed(
+    guide: &mut Guide,
+    session: &OpenSession,
+    task: Task,
+    units: UnitSet,
+) -> Result<Deed, Notice> {
+    match task {
+        Task::Collar(suggested) => {
+            let past_contact = turns(guide, suggested)?;
+            Ok(match session.state.step {
+                Step::Trim => Deed::Trimmed { past_contact },
+                _ => Deed::Unloaded { past_contact },
+            })
+        }
+        Task::Read => Ok(Deed::Read { moved: reading(guide, units)? }),
+        Task::Turns => {
+            let to = parse::turns(guide.aside.text()).map_err(Notice::Unreadable)?.value;
+            Ok(Deed::Decided(Decision::Trim { to }))
+        }
+        Task::Note if guide.aside.text().trim().is_empty() => {
+            Err(Notice::Said(phrase::guide::NOTE_EMPTY.to_owned()))
+        }
+        Task::Note => Ok(Deed::Noted(written(guide))),
+        Task::PassOver => Ok(Deed::Skipped { because: written(guide) }),
+        Task::VoidWhy(reading) => Ok(Deed::Voided { reading, because: written(guide) }),
+        _ => Err(Notice::Refused(Refusal::NotAtThisStep { step: session.state.step })),
+    }
+}
+
+fn written(guide: &Guide) -> FreeText {
+    FreeText::new(guide.aside.text())
+}
+
+fn turns(guide: &mut Guide, suggested: Turns) -> Result<Turns, Notice> {
+    if guide.field.text().trim().is_empty() {
+        return Ok(suggested);
+    }
+    let turns = parse::turns(guide.field.text()).map_err(Notice::Unreadable)?.value;
+    asked_once(guide, Field::TurnsPastContact, Quantity::Turns(turns))?;
+    Ok(turns)
+}
+
+fn reading(guide: &mut Guide, units: UnitSet) -> Result<Length, Notice> {
+    let moved = parse::length(guide.field.text(), units).map_err(Notice::Unreadable)?.value;
+    asked_once(guide, Field::Reading, Quantity::Length(moved))?;
+    Ok(moved)
+}
+
+/// Asks about a possible but unusual figure once; the second time it is taken.
+fn asked_once(guide: &mut Guide, field: Field, told: Quantity) -> Result<(), Notice> {
+    if field.check(told).is_err() || !field.is_unusual(told) || guide.asked == Some(told) {
+        return Ok(());
+    }
+    guide.asked = Some(told);
+    Err(Notice::Unusual(field, told))
+}
+
+/// How the typed text is understood, for the line under the field; none while it cannot be.
+pub(super) fn understood(guide: &Guide, session: &OpenSession, task: Task, units: UnitSet) -> Option<String> {
+    let setup = session.state.setup.as_ref()?;
+    let collar = |text: &str| {
+        let turns = parse::turns(text).ok()?.value;
+        Some(phrase::guide::turns_understood(turns, setup, units))
+    };
+    match task {
+        Task::Read => {
+            let moved = parse::length(guide.field.text(), units).ok()?.value;
+            Some(phrase::guide::reading_understood(moved, setup, units))
+        }
+        Task::Collar(suggested) if guide.field.is_empty() => {
+            Some(phrase::guide::turns_suggested(suggested, units))
+        }
+        Task::Collar(_) => collar(guide.field.text()),
+        Task::Turns => collar(guide.aside.text()),
+        _ => None,
+    }
+}

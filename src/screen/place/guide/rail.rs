@@ -1,0 +1,115 @@
+//! The rail of steps, and below it the one figure that matters, set large.
+
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+
+use crate::assessment::{Advice, Assessment};
+use crate::phrase;
+use crate::screen::model::{Desk, OpenSession};
+use crate::screen::part::{large_figure, set_table};
+use crate::screen::theme::Theme;
+use crate::session::Step;
+use crate::units::{Show, SpringRate, Turns, UnitSet};
+
+/// Cells the rail takes.
+pub(super) const WIDTH: u16 = 20;
+
+/// Draws the rail, and the large figure where there is room for both.
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {
+    let steps = u16::try_from(Step::ALL.len()).unwrap_or(12);
+    let gap = u16::from(area.height > steps + large_figure::HEIGHT + 1);
+    let [rail, _, figure] =
+        Layout::vertical([Constraint::Length(steps), Constraint::Length(gap), Constraint::Min(0)])
+            .areas(area);
+    let lines: Vec<Line<'_>> = Step::ALL.iter().map(|step| line(*step, session, desk.theme)).collect();
+    frame.render_widget(Paragraph::new(lines), rail);
+    if let Some(large) = session.assessment.as_ref().and_then(|assessment| large(assessment, session, desk)) {
+        draw_figure(frame, figure, large, desk.theme);
+    }
+}
+
+fn draw_figure(frame: &mut Frame<'_>, area: Rect, large: Large, theme: Theme) {
+    let [label, figure] = Layout::vertical([Constraint::Length(1), Constraint::Min(0)]).areas(area);
+    frame.render_widget(Paragraph::new(large.label), label);
+    if figure.height > 0 {
+        large_figure::draw(frame, figure, &large.figure, theme.strong(), theme);
+    }
+}
+
+fn line(step: Step, session: &OpenSession, theme: Theme) -> Line<'static> {
+    let title = phrase::step(step).title.clone();
+    let (mark, mark_ink, ink) = match passage(step, session) {
+        Passage::Done => ("✓ ", theme.good(), theme.text()),
+        Passage::Here => ("▶ ", theme.accent(), theme.strong()),
+        Passage::ToCome => ("○ ", theme.quiet(), theme.quiet()),
+        Passage::NotNeeded => ("  ", theme.quiet(), theme.quiet()),
+    };
+    Line::from(vec![Span::styled(mark, mark_ink), Span::styled(title, ink)])
+}
+
+/// How the walk stands to a step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Passage {
+    Done,
+    Here,
+    ToCome,
+    /// Passed by: nothing was turned or changed.
+    NotNeeded,
+}
+
+fn passage(step: Step, session: &OpenSession) -> Passage {
+    let place = |step: Step| Step::ALL.iter().position(|other| *other == step).unwrap_or(0);
+    let sets = &session.state.sets;
+    let trimmed = || {
+        sets.windows(2)
+            .any(|two| two[0].spring == two[1].spring && two[0].past_contact != two[1].past_contact)
+    };
+    match place(step).cmp(&place(session.state.step)) {
+        std::cmp::Ordering::Equal => Passage::Here,
+        std::cmp::Ordering::Greater => Passage::ToCome,
+        std::cmp::Ordering::Less => match step {
+            Step::Trim if !trimmed() => Passage::NotNeeded,
+            Step::Swap if session.state.bench.swaps == 0 => Passage::NotNeeded,
+            Step::TrailCheck if session.state.trail.is_empty() => Passage::NotNeeded,
+            _ => Passage::Done,
+        },
+    }
+}
+
+/// A figure to be set large, with what it is.
+struct Large {
+    label: Line<'static>,
+    figure: String,
+}
+
+/// The next step at the verdict, the sag elsewhere; nothing before the first reading.
+fn large(assessment: &Assessment, session: &OpenSession, desk: &Desk) -> Option<Large> {
+    let (units, theme) = (desk.units, desk.theme);
+    if session.state.step == Step::Verdict
+        && let Some(step) = next_step(&assessment.advice, units)
+    {
+        return Some(step);
+    }
+    let set = assessment.sets.last().filter(|set| Some(set.spring) == session.state.bench.fitted)?;
+    let label = vec![
+        Span::styled(format!("{}  ", phrase::guide::SAG), theme.strong()),
+        set_table::standing(set.standing, theme),
+    ];
+    Some(Large { label: Line::from(label), figure: format!("{} %", set.sag.value.written(units).figure) })
+}
+
+/// A change of spring or collar, with its sign.
+fn next_step(advice: &Advice, units: UnitSet) -> Option<Large> {
+    let (sign, written) = match advice {
+        Advice::Swap { step, .. } => (step.change > SpringRate::ZERO, step.change.abs().written(units)),
+        Advice::Trim(plan) => {
+            let turns = format!("{}", plan.by.abs().value());
+            (plan.by > Turns::ZERO, crate::units::Written { figure: turns, ..plan.by.written(units) })
+        }
+        _ => return None,
+    };
+    let label = Line::raw(format!("{}, {}", phrase::guide::STEP, written.unit));
+    Some(Large { label, figure: format!("{}{}", if sign { "+" } else { "−" }, written.figure) })
+}

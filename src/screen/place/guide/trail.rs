@@ -1,0 +1,62 @@
+//! The answers of the trail check: three small choices, none made beforehand, and a remark.
+
+use crate::phrase;
+use crate::session::{Bottoming, Feel, RideHeight, TrailReport};
+use crate::text::FreeText;
+
+/// The row of the remark, after the three choices.
+pub(super) const NOTE_ROW: usize = 3;
+
+const BOTTOMING: [Bottoming; 3] = [Bottoming::Never, Bottoming::NowAndThen, Bottoming::Often];
+const RIDE_HEIGHT: [RideHeight; 3] = [RideHeight::High, RideHeight::Right, RideHeight::Deep];
+const FEEL: [Feel; 3] = [Feel::Dull, Feel::Right, Feel::Nervous];
+
+/// The answers so far; a row without one is open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct Answers([Option<usize>; NOTE_ROW]);
+
+impl Answers {
+    /// The answer of a row.
+    pub(super) fn of(self, row: usize) -> Option<usize> {
+        self.0.get(row).copied().flatten()
+    }
+
+    /// The first row without an answer.
+    pub(super) fn first_open(self) -> Option<usize> {
+        self.0.iter().position(Option::is_none)
+    }
+
+    /// Goes to the answer right of the present one; the last is the end.
+    pub(super) fn right(&mut self, row: usize) {
+        if let Some(answer) = self.0.get_mut(row) {
+            *answer = Some(answer.map_or(0, |index| (index + 1).min(2)));
+        }
+    }
+
+    /// Goes to the answer left of the present one; the first is the end.
+    pub(super) fn left(&mut self, row: usize) {
+        if let Some(answer) = self.0.get_mut(row) {
+            *answer = Some(answer.map_or(2, |index| index.saturating_sub(1)));
+        }
+    }
+
+    /// The report, once no row is open.
+    pub(super) fn report(self, note: FreeText) -> Option<TrailReport> {
+        let [bottoming, ride_height, feel] = self.0;
+        Some(TrailReport {
+            bottoming: BOTTOMING[bottoming?],
+            ride_height: RIDE_HEIGHT[ride_height?],
+            feel: FEEL[feel?],
+            note,
+        })
+    }
+}
+
+/// The answers a row offers, in words.
+pub(super) fn offered(row: usize) -> [&'static str; 3] {
+    match row {
+        0 => BOTTOMING.map(phrase::bottoming),
+        1 => RIDE_HEIGHT.map(phrase::ride_height),
+        _ => FEEL.map(phrase::feel),
+    }
+}

@@ -1,0 +1,259 @@
+//! What every key does in the guided walk.
+
+use super::choice::{self, Choice};
+use super::trail::NOTE_ROW;
+use super::{Guide, Opened, Task, entry};
+use crate::phrase;
+use crate::screen::keys::{Action, Pressed};
+use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
+use crate::screen::part::spring_table;
+use crate::screen::place::Place;
+use crate::screen::place::intake::Form;
+use crate::screen::place::trials::{self, Trials};
+use crate::session::{
+    Decision, Deed, Detail, ReadingNumber, Refusal, SpringNumber, Stamp, TickedHow, machine,
+};
+use crate::text::FreeText;
+
+/// What a key comes to.
+enum Came {
+    /// Deeds, in order.
+    Deeds(Vec<Deed>),
+    /// Something to be said.
+    Say(Notice),
+    /// Elsewhere.
+    Go(Go),
+    /// The screen changed, nothing else.
+    Shown,
+}
+
+/// Takes a key in.
+pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+    let Some(session) = &desk.session else { return Reply::going(Go::Back) };
+    let task = guide.task(session);
+    let came = match pressed {
+        Pressed::Edit(edit) => {
+            guide.asked = None;
+            if task.is_aside() {
+                guide.aside.edit(edit)
+            } else {
+                guide.field.edit(edit)
+            }
+            Came::Shown
+        }
+        Pressed::Action(action) => act(guide, session, desk, task, action),
+    };
+    match came {
+        Came::Shown => Reply::stay(),
+        Came::Go(go) => Reply::going(go),
+        Came::Say(notice) => {
+            desk.say(notice);
+            Reply::stay()
+        }
+        Came::Deeds(deeds) => done(guide, desk, deeds, at),
+    }
+}
+
+/// Has deeds done; once they are, the step opens afresh.
+fn done(guide: &mut Guide, desk: &mut Desk, deeds: Vec<Deed>, at: Stamp) -> Reply {
+    let aside = matches!(deeds[..], [Deed::Noted(_) | Deed::Voided { .. }]);
+    match desk.advance_all(at, deeds) {
+        Ok(effects) if aside => {
+            guide.close_aside();
+            Reply::asking(effects)
+        }
+        Ok(effects) => {
+            *guide = Guide::default();
+            Reply::asking(effects)
+        }
+        Err(effects) => Reply::asking(effects),
+    }
+}
+
+fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action: Action) -> Came {
+    match action {
+        Action::Accept => accept(guide, session, desk, task),
+        Action::Next | Action::Previous | Action::PageDown | Action::PageUp => {
+            guide.mark(session, task, action);
+            Came::Shown
+        }
+        Action::ChoiceRight | Action::ChoiceLeft => {
+            let row = guide.trail_row();
+            if action == Action::ChoiceRight {
+                guide.answers.right(row)
+            } else {
+                guide.answers.left(row)
+            }
+            Came::Shown
+        }
+        Action::HasNone => match task {
+            Task::Tick(check) => Came::Deeds(vec![Deed::Ticked(check, TickedHow::HasNone)]),
+            _ => Came::Shown,
+        },
+        Action::PassOver => pass_over(guide, task),
+        Action::Enough => Came::Deeds(vec![Deed::EnoughReadings]),
+        Action::TakeBack => Came::Deeds(vec![Deed::Back]),
+        Action::StartAnew => Came::Deeds(vec![Deed::Redo]),
+        Action::Void => guide.open(Opened::VoidWhich),
+        Action::Note => guide.open(Opened::Note),
+        Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
+        Action::OtherWay => to_trials(session),
+        Action::Back if task.is_aside() => {
+            guide.close_aside();
+            Came::Shown
+        }
+        Action::Back => Came::Go(Go::Back),
+        _ => Came::Shown,
+    }
+}
+
+/// What guards from harm is refused before a reason is asked for.
+fn pass_over(guide: &mut Guide, task: Task) -> Came {
+    match task {
+        Task::Tick(check) if check.guards_from_harm() => {
+            Came::Say(Notice::Refused(Refusal::CannotBeSkipped(check)))
+        }
+        _ => guide.open(Opened::PassOver),
+    }
+}
+
+/// Quick trials take readings; from a step that must be finished first there is no way over.
+fn to_trials(session: &OpenSession) -> Came {
+    let step = session.state.step;
+    if trials::can_open_at(step) {
+        Came::Go(Go::Instead(Box::new(Place::Trials(Trials::default()))))
+    } else {
+        Came::Say(Notice::Said(phrase::guide::trials_elsewhere(step)))
+    }
+}
+
+/// What Enter comes to.
+fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> Came {
+    let one = |deed| Came::Deeds(vec![deed]);
+    match task {
+        Task::Acknowledge(caution) => one(Deed::CautionSeen(caution)),
+        Task::Tick(check) => one(Deed::Ticked(check, TickedHow::Done)),
+        Task::Seat => one(Deed::IndicatorSeated),
+        Task::Choose => chosen(guide, session),
+        Task::Trail => trail(guide),
+        Task::VoidWhich => match guide.marked_reading(session) {
+            Some(number) => guide.open(Opened::VoidWhy(number)),
+            None => Came::Say(Notice::Said(phrase::guide::NOTHING_TO_VOID.to_owned())),
+        },
+        Task::Springs => match guide.marked_spring(session) {
+            Some(to) => one(Deed::Decided(Decision::Swap { to })),
+            None => Came::Shown,
+        },
+        Task::Look => Came::Shown,
+        _ => entry::deed(guide, session, task, desk.units).map_or_else(Came::Say, one),
+    }
+}
+
+fn chosen(guide: &mut Guide, session: &OpenSession) -> Came {
+    let choices = choice::choices(session);
+    match choices.get(guide.marked_choice(session)) {
+        None => Came::Shown,
+        Some(Choice::Decide(decision)) => Came::Deeds(vec![Deed::Decided(*decision)]),
+        Some(Choice::OtherTurns) => guide.open(Opened::Turns),
+        Some(Choice::OtherSpring) => guide.open(Opened::Springs),
+        Some(Choice::Close) => Came::Deeds(vec![Deed::Closed]),
+        Some(Choice::MoveAim(aim)) => {
+            Came::Deeds(vec![Deed::Told(Detail::Aim(*aim)), Deed::Decided(Decision::AnotherRound)])
+        }
+    }
+}
+
+/// The next row, or from the last one the whole report.
+fn trail(guide: &mut Guide) -> Came {
+    let row = guide.trail_row();
+    let open = if row < NOTE_ROW {
+        guide.answers.of(row).is_none().then_some(row)
+    } else {
+        guide.answers.first_open()
+    };
+    if let Some(open) = open {
+        guide.marked = Some(open);
+        return Came::Say(Notice::Said(phrase::guide::TRAIL_OPEN.to_owned()));
+    }
+    if row < NOTE_ROW {
+        guide.marked = Some(row + 1);
+        return Came::Shown;
+    }
+    let report = guide.answers.report(FreeText::new(guide.field.text()));
+    report.map_or(Came::Shown, |report| Came::Deeds(vec![Deed::TrailRidden(report)]))
+}
+
+impl Guide {
+    fn open(&mut self, opened: Opened) -> Came {
+        self.opened = opened;
+        self.aside.clear();
+        self.marked = None;
+        Came::Shown
+    }
+
+    fn close_aside(&mut self) {
+        self.opened = Opened::Nothing;
+        self.aside.clear();
+        self.marked = None;
+    }
+
+    fn mark(&mut self, session: &OpenSession, task: Task, action: Action) {
+        let (here, last) = match task {
+            Task::Choose => (self.marked_choice(session), choice::choices(session).len().saturating_sub(1)),
+            Task::VoidWhich => {
+                (self.marked_line_of_readings(session), countable(session).len().saturating_sub(1))
+            }
+            Task::Springs => (self.marked_line_of_springs(session), rack(session).len().saturating_sub(1)),
+            Task::Trail => (self.trail_row(), NOTE_ROW),
+            Task::Look => (self.marked.unwrap_or(0), machine::in_effect(&session.record).len()),
+            _ => return,
+        };
+        let there = match action {
+            Action::Next => here + 1,
+            Action::Previous => here.saturating_sub(1),
+            Action::PageDown => here + 8,
+            _ => here.saturating_sub(8),
+        };
+        self.marked = Some(there.min(last));
+    }
+
+    /// The marked choice; the advised one until another is marked.
+    pub(super) fn marked_choice(&self, session: &OpenSession) -> usize {
+        self.marked.unwrap_or_else(|| choice::advised(session))
+    }
+
+    /// The marked line of the readings that count: the one that stands apart, or the last, until another is marked.
+    pub(super) fn marked_line_of_readings(&self, session: &OpenSession) -> usize {
+        let readings = countable(session);
+        let sets = session.assessment.as_ref().map_or(&[][..], |assessment| &assessment.sets);
+        let apart = sets.last().and_then(|set| set.apart);
+        let apart = apart.and_then(|number| readings.iter().position(|reading| *reading == number));
+        self.marked.or(apart).unwrap_or(readings.len().saturating_sub(1))
+    }
+
+    /// The marked line of the rack: the spring that lands best until another is marked.
+    pub(super) fn marked_line_of_springs(&self, session: &OpenSession) -> usize {
+        let landing = session.assessment.as_ref().and_then(spring_table::landing);
+        let landing = landing.and_then(|number| rack(session).iter().position(|spring| *spring == number));
+        self.marked.or(landing).unwrap_or(0)
+    }
+
+    fn marked_reading(&self, session: &OpenSession) -> Option<ReadingNumber> {
+        countable(session).get(self.marked_line_of_readings(session)).copied()
+    }
+
+    fn marked_spring(&self, session: &OpenSession) -> Option<SpringNumber> {
+        rack(session).get(self.marked_line_of_springs(session)).copied()
+    }
+}
+
+/// The readings that count, in the order they were taken.
+fn countable(session: &OpenSession) -> Vec<ReadingNumber> {
+    session.state.sets.iter().flat_map(|set| set.counting()).map(|reading| reading.number).collect()
+}
+
+/// The springs of the rack, softest first.
+fn rack(session: &OpenSession) -> Vec<SpringNumber> {
+    let forecasts = session.assessment.as_ref().map_or(&[][..], |assessment| &assessment.forecasts);
+    forecasts.iter().map(|forecast| forecast.spring).collect()
+}

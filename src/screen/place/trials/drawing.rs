@@ -1,0 +1,173 @@
+//! How quick trials are laid out: the table, the verdict beside it, the line to type below, and on a wide screen the
+//! springs at hand.
+
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+
+use super::{Change, Stage, Trials, line, table, update};
+use crate::assessment::SetFinding;
+use crate::phrase;
+use crate::screen::model::{Desk, OpenSession};
+use crate::screen::part::wrap::wrap;
+use crate::screen::part::{caution_box, field, large_figure, set_table, side_column};
+use crate::session::{Caution, Setup, Step};
+use crate::units::{Show, Turns};
+
+/// Lines of the entry: a rule, the field, how it is understood, and what it takes.
+const ENTRY: u16 = 6;
+
+/// Draws it.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
+    let Some(session) = &desk.session else { return };
+    match trials.stage(session) {
+        Stage::Cautions(cautions) => {
+            let heading = phrase::guide::TRIALS_CAUTIONS;
+            draw_cautions(frame, area, heading, &cautions, phrase::guide::ACKNOWLEDGE, desk);
+        }
+        Stage::Change(change) => draw_change(frame, area, change, session, desk),
+        Stage::Collar => draw_collar(frame, area, trials, session, desk),
+        Stage::Line => draw_line(frame, area, trials, session, desk),
+        Stage::Elsewhere(step) => {
+            let lines = wrap(&phrase::guide::walk_elsewhere(step), usize::from(area.width));
+            let lines: Vec<Line<'_>> = lines.into_iter().map(Line::raw).collect();
+            frame.render_widget(Paragraph::new(lines), area);
+        }
+    }
+}
+
+fn draw_cautions(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    heading: &str,
+    cautions: &[Caution],
+    keys: &str,
+    desk: &Desk,
+) {
+    let [top, below] = Layout::vertical([Constraint::Length(1), Constraint::Min(0)]).areas(area);
+    frame.render_widget(Paragraph::new(Line::styled(heading.to_owned(), desk.theme.title())), top);
+    let below = Rect { width: below.width.min(100), ..below };
+    caution_box::draw(frame, below, cautions, keys, desk.theme);
+}
+
+fn draw_change(frame: &mut Frame<'_>, area: Rect, change: Change, session: &OpenSession, desk: &Desk) {
+    let name = phrase::spring(change.spring, &session.state.told.rack, desk.units);
+    let heading = phrase::guide::change_to(&name, change.past_contact, desk.units);
+    let cautions = update::cautions(session, change);
+    draw_cautions(frame, area, &heading, &cautions, phrase::guide::CONFIRM_CHANGE, desk);
+}
+
+/// Where the collar stands as trials begin.
+fn draw_collar(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
+    let words = phrase::step(Step::Unload);
+    let theme = desk.theme;
+    let width = usize::from(area.width);
+    let mut lines = vec![Line::styled(words.title.clone(), theme.title())];
+    lines.extend(wrap(&words.instruction, width).into_iter().map(Line::raw));
+    lines.push(Line::raw(""));
+    lines.extend(wrap(&words.entry, width).into_iter().map(|line| Line::styled(line, theme.strong())));
+    let setup = session.state.setup.as_ref();
+    let typed = crate::units::parse::turns(trials.field.text()).ok();
+    let understood = match (typed, setup) {
+        (Some(turns), Some(setup)) => phrase::guide::turns_understood(turns.value, setup, desk.units),
+        _ if trials.field.is_empty() => phrase::guide::turns_suggested(Turns::ZERO, desk.units),
+        _ => String::new(),
+    };
+    let entry = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX);
+    frame.render_widget(Paragraph::new(lines), area);
+    let below = Rect { y: area.y.saturating_add(entry), height: 2, ..area }.intersection(area);
+    draw_field(frame, below, trials, understood, desk);
+}
+
+/// The field with its mark, and how it is understood on the line below.
+fn draw_field(frame: &mut Frame<'_>, area: Rect, trials: &Trials, understood: String, desk: &Desk) {
+    let theme = desk.theme;
+    let lines = vec![
+        Line::styled("▸", theme.accent()),
+        Line::from(vec![Span::raw("  "), Span::styled(understood, theme.strong())]),
+    ];
+    frame.render_widget(Paragraph::new(lines), area);
+    let entry = Rect { x: area.x.saturating_add(2), width: area.width.saturating_sub(2).min(70), ..area };
+    field::draw(frame, entry.intersection(area), &trials.field, theme);
+}
+
+fn draw_line(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
+    let side = side_column::width(area);
+    let [left, _, right] =
+        Layout::horizontal([Constraint::Min(0), Constraint::Length(side.min(3)), Constraint::Length(side)])
+            .areas(area);
+    let [top, entry] = Layout::vertical([Constraint::Min(0), Constraint::Length(ENTRY)]).areas(left);
+    let [rows, _, verdict] =
+        Layout::horizontal([Constraint::Length(table::WIDTH), Constraint::Length(3), Constraint::Min(0)])
+            .areas(top);
+    let lines = table::lines(session, usize::from(rows.height), trials.below, desk.units, desk.theme);
+    frame.render_widget(Paragraph::new(lines), rows);
+    draw_verdict(frame, verdict, session, desk);
+    draw_entry(frame, entry, trials, session, desk);
+    if side > 0 {
+        side_column::draw(frame, right, session, desk);
+    }
+}
+
+/// Rule, field, how the line is understood, and what it takes.
+fn draw_entry(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
+    let Some(setup) = &session.state.setup else { return };
+    let theme = desk.theme;
+    let [rule, typed, takes] =
+        Layout::vertical([Constraint::Length(1), Constraint::Length(2), Constraint::Min(0)]).areas(area);
+    let line = Line::styled("─".repeat(usize::from(area.width)), theme.quiet());
+    frame.render_widget(Paragraph::new(line), rule);
+    let understood = line::understood(trials.field.text(), setup, desk.units).unwrap_or_default();
+    draw_field(frame, typed, trials, understood, desk);
+    let hints: Vec<Line<'_>> =
+        phrase::guide::TRIALS_TAKE.iter().map(|hint| Line::styled(*hint, theme.quiet())).collect();
+    frame.render_widget(Paragraph::new(hints), takes);
+}
+
+/// The sag set large, the figures behind it, and what to do.
+fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {
+    let (Some(setup), Some(assessment)) = (&session.state.setup, &session.assessment) else { return };
+    let theme = desk.theme;
+    let width = usize::from(area.width);
+    let number = session.state.sets.len();
+    let finding = assessment.sets.iter().find(|set| set.number == number);
+    let mut top = area;
+    if let Some(finding) = finding {
+        let [label, figure, rest] = Layout::vertical([
+            Constraint::Length(1),
+            Constraint::Length(large_figure::HEIGHT),
+            Constraint::Min(0),
+        ])
+        .areas(area);
+        frame.render_widget(Paragraph::new(set_table::standing(finding.standing, theme)), label);
+        let sag = format!("{} %", finding.sag.value.written(desk.units).figure);
+        large_figure::draw(frame, figure, &sag, set_table::ink(finding.standing, theme), theme);
+        top = rest;
+    }
+    let mut lines = finding.map_or_else(Vec::new, |finding| figures(finding, setup, desk));
+    let words = phrase::advice(assessment, setup, desk.units);
+    let bold = |line| Line::styled(line, theme.strong());
+    lines.extend(wrap(&words.headline, width).into_iter().map(bold));
+    let reason = wrap(&words.reason, width);
+    if lines.len() + reason.len() <= usize::from(top.height) {
+        lines.extend(reason.into_iter().map(Line::raw));
+    }
+    frame.render_widget(Paragraph::new(lines), top);
+}
+
+/// Sag, band, mean and scatter of the present set.
+fn figures(finding: &SetFinding, setup: &Setup, desk: &Desk) -> Vec<Line<'static>> {
+    let (units, theme) = (desk.units, desk.theme);
+    let row = |label: &str, figure: String| {
+        Line::from(vec![Span::styled(format!("{label:<8}"), theme.quiet()), Span::raw(figure)])
+    };
+    let scatter = finding.scatter.map_or_else(|| "–".to_owned(), |scatter| units.show(scatter));
+    vec![
+        row(phrase::guide::SAG_LOWER, finding.sag.shown(units)),
+        row(phrase::guide::BAND, phrase::guide::band(setup.aim, units)),
+        row(phrase::guide::MEAN, finding.moved.shown(units)),
+        row(phrase::guide::SCATTER, scatter),
+        Line::raw(""),
+    ]
+}

@@ -1,0 +1,161 @@
+//! The one line of quick trials: what it says.
+//!
+//! ```text
+//! 17.5            a trial: the indicator was seated, the rider sat, it moved that far
+//! s 450           another spring, by its rate or as s #2; s 450 t 1 with the collar a turn past contact
+//! t 1             the collar, in turns past contact
+//! void 3 bounced  reading 3 does not count, and why
+//! note windy      a remark
+//! ```
+//!
+//! A figure alone is always a length. Only where it is more than the stroke, so that it can be no reading, and a spring at
+//! hand bears it to the figure, is it taken for that spring; and a change of spring is asked about before it is made. Not
+//! here: what is possible (`session::limits`) and legal (`session::machine`).
+
+use super::Change;
+use crate::phrase;
+use crate::session::{ReadingNumber, Setup, Spring, SpringNumber};
+use crate::text::FreeText;
+use crate::units::{Fault, Kind, Length, Show, SpringRate, Turns, Unit, UnitSet, Unreadable, parse};
+
+/// What a line says.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Order {
+    /// A trial.
+    Trial(Length),
+    /// Another spring.
+    Change(Change),
+    /// The collar set.
+    Collar(Turns),
+    /// A reading that does not count.
+    Void(ReadingNumber, FreeText),
+    /// A remark.
+    Note(FreeText),
+}
+
+/// Why a line says nothing.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Unclear {
+    /// A figure cannot be read.
+    Figure(Unreadable),
+    /// A sentence with the way out.
+    Said(String),
+}
+
+impl From<Unreadable> for Unclear {
+    fn from(unreadable: Unreadable) -> Self {
+        Self::Figure(unreadable)
+    }
+}
+
+/// Reads a line.
+///
+/// # Errors
+/// With what is wrong, and how it is written.
+pub(super) fn read(text: &str, setup: &Setup, units: UnitSet) -> Result<Order, Unclear> {
+    let text = text.trim();
+    let (word, rest) = opened(text);
+    match word.to_lowercase().as_str() {
+        "s" | "spring" => change(rest, setup, units).map(Order::Change),
+        "t" | "turn" | "turns" | "collar" => Ok(Order::Collar(parse::turns(rest)?.value)),
+        "v" | "void" => void(rest),
+        "n" | "note" if rest.is_empty() => Err(Unclear::Said(phrase::guide::NOTE_EMPTY.to_owned())),
+        "n" | "note" => Ok(Order::Note(FreeText::new(rest))),
+        _ => figure(text, setup, units),
+    }
+}
+
+/// The leading word and what follows it; a letter may stand close to its figure, as in `s450`.
+fn opened(text: &str) -> (&str, &str) {
+    let letters = text.find(|typed: char| !typed.is_alphabetic()).unwrap_or(text.len());
+    let (word, rest) = text.split_at(letters);
+    (word, rest.trim_start())
+}
+
+/// A figure alone: a trial, unless it says otherwise by its unit or can be no reading.
+fn figure(text: &str, setup: &Setup, units: UnitSet) -> Result<Order, Unclear> {
+    let change = |spring| Order::Change(Change { spring, past_contact: Turns::ZERO });
+    match parse::length(text, units) {
+        Ok(read) if read.value <= setup.shock.stroke => Ok(Order::Trial(read.value)),
+        Ok(read) => match bare_rate(text, setup, units) {
+            Some(spring) => Ok(change(spring)),
+            None => Err(Unclear::Said(phrase::guide::beyond_stroke_and_rack(
+                read.value,
+                setup.shock.stroke,
+                units,
+            ))),
+        },
+        Err(Unreadable {
+            fault: Fault::OtherKind(Unit::PoundPerInch | Unit::NewtonPerMillimetre), ..
+        }) => Ok(change(by_rate(text, setup, units)?)),
+        Err(unreadable) => Err(unreadable.into()),
+    }
+}
+
+/// The one spring that bears a figure without a unit.
+fn bare_rate(text: &str, setup: &Setup, units: UnitSet) -> Option<SpringNumber> {
+    let bare = text.chars().all(|typed| typed.is_ascii_digit() || matches!(typed, '.' | ','));
+    if bare { by_rate(text, setup, units).ok() } else { None }
+}
+
+fn change(rest: &str, setup: &Setup, units: UnitSet) -> Result<Change, Unclear> {
+    if rest.is_empty() {
+        return Err(Unclear::Said(phrase::guide::SPRING_FORM.to_owned()));
+    }
+    let (spring, turns) = match rest.split_once(" t") {
+        Some((spring, turns)) => {
+            (spring.trim(), Some(turns.trim_start_matches("urns").trim_start_matches("urn")))
+        }
+        None => (rest, None),
+    };
+    let past_contact = turns.map_or(Ok(Turns::ZERO), |turns| parse::turns(turns).map(|read| read.value))?;
+    let spring = match spring.strip_prefix('#') {
+        Some(number) => SpringNumber(parse::count(number)?.value),
+        None => by_rate(spring, setup, units)?,
+    };
+    Ok(Change { spring, past_contact })
+}
+
+/// The one spring at hand that bears this rate.
+fn by_rate(text: &str, setup: &Setup, units: UnitSet) -> Result<SpringNumber, Unclear> {
+    let rate = parse::rate(text, units)?.value;
+    let bears = |spring: &&Spring| shown_alike(spring.label, rate, units);
+    match setup.rack.iter().filter(bears).map(|spring| spring.number).collect::<Vec<_>>()[..] {
+        [] => Err(Unclear::Said(phrase::guide::no_such_rate(rate, units))),
+        [only] => Ok(only),
+        [first, ..] => Err(Unclear::Said(phrase::guide::several_such(rate, first, units))),
+    }
+}
+
+fn shown_alike(label: SpringRate, rate: SpringRate, units: UnitSet) -> bool {
+    label.written(units) == rate.written(units)
+}
+
+fn void(rest: &str) -> Result<Order, Unclear> {
+    let fault = || Unclear::Said(phrase::guide::VOID_FORM.to_owned());
+    let (number, because) = rest.split_once(char::is_whitespace).ok_or_else(fault)?;
+    let number = parse::count(number).map_err(|_| fault())?.value;
+    Ok(Order::Void(ReadingNumber(number), FreeText::new(because)))
+}
+
+/// How the line is understood, while it can be; nothing for an empty line.
+pub(super) fn understood(text: &str, setup: &Setup, units: UnitSet) -> Option<String> {
+    if text.trim().is_empty() {
+        return None;
+    }
+    Some(match read(text, setup, units).ok()? {
+        Order::Trial(moved) => phrase::guide::reading_understood(moved, setup, units),
+        Order::Change(change) => {
+            let name = phrase::spring(change.spring, &setup.rack, units);
+            format!("= {}", phrase::guide::change_to(&name, change.past_contact, units))
+        }
+        Order::Collar(turns) => phrase::guide::turns_understood(turns, setup, units),
+        Order::Void(number, because) => phrase::guide::void_understood(number, &because),
+        Order::Note(_) => phrase::guide::NOTE_UNDERSTOOD.to_owned(),
+    })
+}
+
+/// What an empty line of quick trials lacks.
+pub(super) fn nothing_typed() -> Unreadable {
+    Unreadable { wanted: Kind::Length, fault: Fault::Empty }
+}

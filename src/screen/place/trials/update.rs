@@ -1,0 +1,173 @@
+//! What every key does in quick trials.
+
+use super::line::{self, Order, Unclear};
+use super::{Change, Stage, Trials};
+use crate::phrase;
+use crate::screen::keys::{Action, Pressed};
+use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
+use crate::screen::place::Place;
+use crate::screen::place::guide::Guide;
+use crate::screen::place::intake::Form;
+use crate::session::limits::Field;
+use crate::session::{Caution, Deed, Refusal, Stamp, Step, machine};
+use crate::units::{Quantity, Turns, UnitSet, parse};
+
+/// What a key comes to.
+enum Came {
+    Deeds(Vec<Deed>),
+    Say(Notice),
+    Go(Go),
+    Shown,
+}
+
+/// Takes a key in.
+pub fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+    let Some(session) = &desk.session else { return Reply::going(Go::Back) };
+    let came = match pressed {
+        Pressed::Edit(edit) => {
+            trials.asked = None;
+            trials.field.edit(edit);
+            Came::Shown
+        }
+        Pressed::Action(action) => act(trials, session, action, desk.units, at),
+    };
+    match came {
+        Came::Shown => Reply::stay(),
+        Came::Go(go) => Reply::going(go),
+        Came::Say(notice) => {
+            desk.say(notice);
+            Reply::stay()
+        }
+        Came::Deeds(deeds) => match desk.advance_all(at, deeds) {
+            Ok(effects) => {
+                *trials = Trials::default();
+                Reply::asking(effects)
+            }
+            Err(effects) => Reply::asking(effects),
+        },
+    }
+}
+
+fn act(trials: &mut Trials, session: &OpenSession, action: Action, units: UnitSet, at: Stamp) -> Came {
+    match action {
+        Action::Accept => accept(trials, session, units, at),
+        Action::TakeBack => Came::Deeds(vec![Deed::Back]),
+        Action::StartAnew => Came::Deeds(vec![Deed::Redo]),
+        Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
+        Action::OtherWay => to_the_guide(),
+        Action::PageUp => {
+            trials.below = (trials.below + 6).min(super::table::lines_of(session).saturating_sub(1));
+            Came::Shown
+        }
+        Action::PageDown => {
+            trials.below = trials.below.saturating_sub(6);
+            Came::Shown
+        }
+        Action::Back if trials.changing.is_some() => {
+            trials.changing = None;
+            Came::Shown
+        }
+        Action::Back => Came::Go(Go::Back),
+        _ => Came::Shown,
+    }
+}
+
+fn to_the_guide() -> Came {
+    Came::Go(Go::Instead(Box::new(Place::Guide(Guide::default()))))
+}
+
+/// What Enter comes to.
+fn accept(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp) -> Came {
+    match trials.stage(session) {
+        Stage::Cautions(cautions) => Came::Deeds(cautions.into_iter().map(Deed::CautionSeen).collect()),
+        Stage::Collar => match collar(trials) {
+            Ok(past_contact) => Came::Deeds(vec![Deed::TrialsOpened { past_contact }]),
+            Err(notice) => Came::Say(notice),
+        },
+        Stage::Line => order(trials, session, units, at),
+        Stage::Change(change) => Came::Deeds(refitting(session, change)),
+        Stage::Elsewhere(_) => to_the_guide(),
+    }
+}
+
+/// Where the collar stands as trials begin; nothing typed is contact.
+fn collar(trials: &mut Trials) -> Result<Turns, Notice> {
+    let text = trials.field.text().trim();
+    if text.is_empty() {
+        return Ok(Turns::ZERO);
+    }
+    let turns = parse::turns(text).map_err(Notice::Unreadable)?.value;
+    asked_once(trials, Field::TurnsPastContact, Quantity::Turns(turns))?;
+    Ok(turns)
+}
+
+/// What the line comes to.
+fn order(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp) -> Came {
+    let Some(setup) = &session.state.setup else { return Came::Shown };
+    if trials.field.text().trim().is_empty() {
+        return Came::Say(Notice::Unreadable(line::nothing_typed()));
+    }
+    let order = match line::read(trials.field.text(), setup, units) {
+        Ok(order) => order,
+        Err(Unclear::Figure(unreadable)) => return Came::Say(Notice::Unreadable(unreadable)),
+        Err(Unclear::Said(sentence)) => return Came::Say(Notice::Said(sentence)),
+    };
+    let one = |deed| Came::Deeds(vec![deed]);
+    match order {
+        Order::Trial(_) if session.state.bench.fitted.is_none() => {
+            Came::Say(Notice::Said(phrase::guide::NO_SPRING_YET.to_owned()))
+        }
+        Order::Trial(moved) => asked_once(trials, Field::Reading, Quantity::Length(moved))
+            .map_or_else(Came::Say, |()| one(Deed::Trial { moved })),
+        Order::Collar(past_contact) => {
+            asked_once(trials, Field::TurnsPastContact, Quantity::Turns(past_contact))
+                .map_or_else(Came::Say, |()| one(Deed::Trimmed { past_contact }))
+        }
+        Order::Void(reading, because) => one(Deed::Voided { reading, because }),
+        Order::Note(note) => one(Deed::Noted(note)),
+        Order::Change(change) => match refused(session, change, at) {
+            Some(refusal) => Came::Say(Notice::Refused(refusal)),
+            None => {
+                trials.changing = Some(change);
+                Came::Shown
+            }
+        },
+    }
+}
+
+/// Asks about a possible but unusual figure once; the second time it is taken.
+fn asked_once(trials: &mut Trials, field: Field, told: Quantity) -> Result<(), Notice> {
+    if field.check(told).is_err() || !field.is_unusual(told) || trials.asked == Some(told) {
+        return Ok(());
+    }
+    trials.asked = Some(told);
+    Err(Notice::Unusual(field, told))
+}
+
+/// Why the spring could not be fitted, before anybody is asked to read its cautions.
+fn refused(session: &OpenSession, change: Change, at: Stamp) -> Option<Refusal> {
+    let mut trial = session.record.clone();
+    refitting(session, change).into_iter().find_map(|deed| machine::advance(&mut trial, at, deed).err())
+}
+
+/// The cautions of the change, and the change.
+fn refitting(session: &OpenSession, change: Change) -> Vec<Deed> {
+    let seen = cautions(session, change).into_iter().map(Deed::CautionSeen);
+    let Change { spring, past_contact } = change;
+    seen.chain([Deed::Refitted { spring, past_contact }]).collect()
+}
+
+/// The cautions of a change of spring: that it binds, only where nobody can tell from the rack.
+pub(super) fn cautions(session: &OpenSession, change: Change) -> Vec<Caution> {
+    let spring = session.state.setup.as_ref().and_then(|setup| setup.spring(change.spring));
+    let binding = spring.is_some_and(|spring| spring.stroke.is_none()).then_some(Caution::SpringBinds);
+    [Caution::LoadedSpring, Caution::LooseBolts].into_iter().chain(binding).collect()
+}
+
+/// Whether trials can be taken where the walk stands.
+pub fn can_open_at(step: Step) -> bool {
+    matches!(
+        step,
+        Step::BenchCheck | Step::Unload | Step::SeatIndicator | Step::SeatedReading | Step::Verdict
+    )
+}
