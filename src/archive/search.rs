@@ -61,7 +61,11 @@ impl Finder {
                 let candidates = earlier.matched.into_iter().map(|(word, _)| word);
                 candidates.filter_map(|word| Some((word, self.vocabulary.compare(&sought, word)?))).collect()
             }
-            _ => self.vocabulary.all().filter_map(|word| Some((word, self.vocabulary.compare(&sought, word)?))).collect(),
+            _ => self
+                .vocabulary
+                .all()
+                .filter_map(|word| Some((word, self.vocabulary.compare(&sought, word)?)))
+                .collect(),
         };
         let best = self.vocabulary.best_of_sessions(&matched);
         Asked { sought, matched, best }

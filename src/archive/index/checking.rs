@@ -138,7 +138,8 @@ impl Round {
             let read: Vec<_> = names.iter().filter_map(|name| self.look(name)).collect();
             let files = looked.fetch_add(names.len(), Ordering::Relaxed) + names.len();
             let news = [News::Looked { files, of: self.names.len() }, News::Read(read)];
-            let worth_telling = news.into_iter().filter(|piece| !matches!(piece, News::Read(read) if read.is_empty()));
+            let worth_telling =
+                news.into_iter().filter(|piece| !matches!(piece, News::Read(read) if read.is_empty()));
             for piece in worth_telling {
                 // Nobody listens any more: the check was left.
                 if sender.send(piece).is_err() {

@@ -113,8 +113,7 @@ coded_as! {
 }
 
 const ORIGINS: [Origin; 2] = [Origin::Workshop, Origin::Demonstration];
-const TROUBLES: [Trouble; 4] =
-    [Trouble::Newer, Trouble::Damaged, Trouble::NotARecord, Trouble::OutOfReach];
+const TROUBLES: [Trouble; 4] = [Trouble::Newer, Trouble::Damaged, Trouble::NotARecord, Trouble::OutOfReach];
 
 fn place_in<T: PartialEq>(all: &[T], one: &T) -> u8 {
     let place = all.iter().position(|other| other == one);

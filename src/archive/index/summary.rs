@@ -104,7 +104,8 @@ impl Contents {
     }
 
     fn unreadable(trouble: Trouble, error: &dyn std::error::Error) -> Self {
-        let because = error.source().map_or_else(|| error.to_string(), |source| format!("{error} ({source})"));
+        let because =
+            error.source().map_or_else(|| error.to_string(), |source| format!("{error} ({source})"));
         Self::Unreadable { trouble, because }
     }
 }

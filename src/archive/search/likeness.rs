@@ -61,7 +61,9 @@ impl Sought {
         if lacking > self.slips {
             return None;
         }
-        if lacking == 0 && let Some(place) = word.find(&self.text) {
+        if lacking == 0
+            && let Some(place) = word.find(&self.text)
+        {
             return Some(match place {
                 0 if word.len() == self.text.len() => Likeness::Exact,
                 0 => Likeness::Beginning,

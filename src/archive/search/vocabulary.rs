@@ -129,7 +129,9 @@ fn words_of_text(text: &str, take: &mut impl FnMut(&str)) {
     for word in fold(text).split_whitespace() {
         take(word);
         if !word.chars().all(char::is_alphanumeric) {
-            word.split(|letter: char| !letter.is_alphanumeric()).filter(|piece| !piece.is_empty()).for_each(&mut *take);
+            word.split(|letter: char| !letter.is_alphanumeric())
+                .filter(|piece| !piece.is_empty())
+                .for_each(&mut *take);
         }
     }
 }
