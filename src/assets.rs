@@ -83,6 +83,7 @@ struct DoubtsFile {
     falloff_ends_doubt_percent: Reasoned<f64>,
     falloff_measured_doubt_percent: Reasoned<f64>,
     far_spring_percent: Reasoned<f64>,
+    settled_percent: Reasoned<f64>,
     most_readings: Reasoned<u8>,
     better_by_percent: Reasoned<f64>,
     trim_gain_percent: Reasoned<f64>,
@@ -121,6 +122,7 @@ impl From<DoubtsFile> for Doubts {
                 far_spring: Share::percent(file.far_spring_percent.0),
             },
             decision: DecisionLimits {
+                settled: Share::percent(file.settled_percent.0),
                 most_readings: file.most_readings.0,
                 better_by: Share::percent(file.better_by_percent.0),
                 trim_gain: Share::percent(file.trim_gain_percent.0),

@@ -2,6 +2,8 @@
 //! kept is there afterwards.
 #![cfg(unix)]
 
+mod whole_session;
+
 use std::io::{Read, Write};
 use std::num::NonZero;
 use std::path::Path;
@@ -75,6 +77,10 @@ impl Running {
             assert!(start.elapsed() < Duration::from_secs(20), "never saw {what} in:\n{seen}");
             sleep(Duration::from_millis(10));
         }
+    }
+
+    fn contents(&self) -> String {
+        self.screen.lock().expect("nobody panicked").screen.screen().contents()
     }
 
     fn wait_for(&self, text: &str) {

@@ -302,6 +302,9 @@ impl Situation<'_> {
         let shift = self.learned.scatter.as_mm() / (n * (n + 1.0)).sqrt();
         let shift = Share::fraction(1.64 * shift / self.setup.shock.stroke.as_mm());
         let now = best(choices, Share::ZERO);
+        if now.worth(Share::ZERO) + now.price >= self.limits().settled.as_fraction() {
+            return false;
+        }
         [shift, -shift].into_iter().any(|shift| best(choices, shift).worth(shift) > now.worth(shift) + 0.01)
     }
 

@@ -72,6 +72,8 @@ pub struct LeverageDoubts {
 /// What a decision takes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DecisionLimits {
+    /// Chance of the band from which no further reading is asked for.
+    pub settled: Share,
     /// Readings with one spring and collar position after which another changes little.
     pub most_readings: u8,
     /// Chance another spring must gain before a swap.

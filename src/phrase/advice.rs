@@ -60,6 +60,15 @@ impl Teller<'_> {
         self.forecast(number).map_or_else(String::new, |forecast| chance(forecast.chance))
     }
 
+    /// The sag that all sets and the weights together speak for, which need not be the mean of the last set.
+    fn together(&self, sag: &str) -> String {
+        if self.assessment.sets.len() > 1 {
+            format!("All sets together put sag at {sag}")
+        } else {
+            format!("Readings and weights together put sag at {sag}")
+        }
+    }
+
     fn band(&self) -> String {
         let aim = self.setup.aim;
         format!("{} to {}", self.units.show(aim.low()), self.units.show(aim.high()))
@@ -85,8 +94,8 @@ impl Teller<'_> {
         let sag = present.map_or_else(String::new, |present| present.sag.shown(self.units));
         let reason = match because {
             ReadAgainReason::NearTheEdge => format!(
-                "Sag is {sag} and the band {}: too close to call. One more reading takes a minute, a swap a quarter \
-                 of an hour.",
+                "{}, band {}: too close to call. One more reading takes a minute, a swap a quarter of an hour.",
+                self.together(&sag),
                 self.band()
             ),
             ReadAgainReason::Scatter => format!(
@@ -105,13 +114,15 @@ impl Teller<'_> {
         let reason = match because {
             KeepReason::InTheBand => {
                 format!(
-                    "Sag is {sag}, band {}: {} to be in it. On to the final checks.",
+                    "{}, band {}: {} to be in it. On to the final checks.",
+                    self.together(&sag),
                     self.band(),
                     chance(present.chance)
                 )
             }
             KeepReason::NothingBetter => format!(
-                "Sag is {sag}, band {}. No other spring at hand is enough likelier to land there to be worth a swap.",
+                "{}, band {}. No other spring at hand is enough likelier to land there to be worth a swap.",
+                self.together(&sag),
                 self.band()
             ),
         };
@@ -153,7 +164,7 @@ impl Teller<'_> {
             )
         };
         let never = if direction == "softer" { " Preload cannot add sag." } else { "" };
-        (headline, format!("Sag is {now}, {much} for {}.{never} {landing_words}", self.band()))
+        (headline, format!("{}, {much} for {}.{never} {landing_words}", self.together(&now), self.band()))
     }
 
     fn nothing(&self, wanted: SpringRate, end: RackEnd, nearest: Option<SpringNumber>) -> (String, String) {

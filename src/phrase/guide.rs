@@ -52,7 +52,7 @@ pub const VOID_WHICH: &str = "Which reading does not count?";
 /// There is no reading that could be void.
 pub const NOTHING_TO_VOID: &str = "No reading counts yet, so there is none to void. Take one first.";
 /// Prompt for the spring to fit.
-pub const WHICH_SPRING: &str = "Which spring goes on?";
+pub const WHICH_SPRING: &str = "Which spring?";
 /// Prompt for the collar position wanted.
 pub const WHICH_TURNS: &str = "How far past contact is the collar to stand, in turns?";
 /// A bench check not yet done when quick trials begin.
@@ -61,7 +61,7 @@ pub const TRIALS_CAUTIONS: &str = "Before the first trial";
 pub const TRIALS_TAKE: [&str; 3] = [
     "17.5 is a trial.  s 450 changes the spring.  t 1 sets the collar, in turns.",
     "void 3 bounced: reading 3 does not count.  note ... writes a remark.",
-    "A bare figure is a reading; beyond the stroke it can only name a spring at hand.",
+    "A bare figure is a reading; beyond the stroke, a spring at hand.",
 ];
 /// Headings of the table of trials.
 pub const TRIAL_COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
@@ -173,11 +173,6 @@ pub fn trials_elsewhere(step: Step) -> String {
     )
 }
 
-/// What stands in quick trials while the walk is elsewhere.
-pub fn walk_elsewhere(step: Step) -> String {
-    format!("The walk stands at \"{}\". Enter goes there.", super::step(step).title)
-}
-
 /// A bare figure in quick trials that is no reading and no spring at hand.
 pub fn beyond_stroke_and_rack(moved: Length, stroke: Length, units: UnitSet) -> String {
     format!(
@@ -219,6 +214,8 @@ pub fn unseen(count: usize) -> String {
 
 /// Over the large sag.
 pub const SAG: &str = "Sag";
+/// Over the large sag while its reading is still being typed.
+pub const AS_TYPED: &str = "Typed";
 /// Over the large spring step.
 pub const STEP: &str = "Next step";
 /// Before the readings of the present set.
@@ -271,4 +268,33 @@ pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> St
         units.show(rate),
         first.0
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_hints_of_quick_trials_fit_a_line_of_a_small_screen() {
+        for hint in TRIALS_TAKE {
+            assert!(hint.chars().count() <= 76, "{hint}");
+        }
+    }
+
+    #[test]
+    fn a_sag_is_placed_beside_its_band() {
+        let beside = |sag| standing_beside(sag, Aim::PLANTED, UnitSet::Trade);
+        assert_eq!(beside(Standing::Above), "too much for 28.5–31.5 %");
+        assert_eq!(beside(Standing::Inside), "in the band 28.5–31.5 %");
+        assert_eq!(beside(Standing::Below), "too little for 28.5–31.5 %");
+    }
+
+    #[test]
+    fn a_key_that_does_nothing_says_what_does() {
+        assert_eq!(
+            key_does_nothing(Some("void"), Some("Press Enter.")),
+            "\"void\" is not for this moment. Press Enter."
+        );
+        assert!(key_does_nothing(None, None).ends_with("? explains them."));
+    }
 }

@@ -236,6 +236,14 @@ pub const TABLE: &[Binding] = &[
     row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is kept already."),
 ];
 
+impl Action {
+    /// Whether the footer shows it. The way back of a movement goes without saying, and what few ever press (redraw,
+    /// pause) would crowd out what a mechanic needs; the help has them all.
+    pub const fn in_footer(self) -> bool {
+        !matches!(self, Self::Previous | Self::ChoiceLeft | Self::PageUp | Self::Repaint | Self::Suspend)
+    }
+}
+
 /// The row of an action.
 pub fn binding(action: Action) -> &'static Binding {
     TABLE.iter().find(|row| row.action == action).unwrap_or(&TABLE[0])

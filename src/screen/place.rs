@@ -3,6 +3,7 @@
 //! A place says which actions are live and what its focused field takes; keys, footer and help follow from that. Not here:
 //! the keys that mean the same everywhere (`update`).
 
+mod came;
 pub mod guide;
 pub mod help;
 pub mod home;
@@ -40,7 +41,9 @@ impl Place {
     pub fn of(session: &OpenSession) -> Self {
         match (session.state.step, session.state.bench.bench_check) {
             (Step::Intake, _) => Self::Intake(intake::Form::resuming(&session.record.intake)),
-            (_, BenchCheckDone::LeftToRider) => Self::Trials(trials::Trials::default()),
+            (step, BenchCheckDone::LeftToRider) if trials::can_open_at(step) => {
+                Self::Trials(trials::Trials::default())
+            }
             _ => Self::Guide(guide::Guide::default()),
         }
     }

@@ -1,9 +1,13 @@
 //! Quick trials driven by keys: one line for everything, and cautions before the first trial and every change of spring.
 
-use coilwright::session::{Caution, Deed, ReadingNumber, SpringNumber, Step};
+use coilwright::archive::SessionName;
+use coilwright::screen::effect::{PastSession, Progress, Summary};
+use coilwright::screen::theme::Theme;
+use coilwright::session::{Caution, Deed, ReadingNumber, Record, SpringNumber, Step};
 use coilwright::units::{Length, Turns};
+use insta::assert_snapshot;
 
-use super::{Stage, WHOLE_INTAKE};
+use super::{Memory, Stage, WHOLE_INTAKE, noon};
 
 /// Quick trials, the intake done.
 pub(crate) fn begun() -> Stage {
@@ -19,26 +23,282 @@ pub(crate) fn ready() -> Stage {
     stage
 }
 
+/// Three trials with too much sag.
+fn three() -> Stage {
+    let mut stage = ready();
+    stage.press("24.5<Enter>24<Enter>24.5<Enter>");
+    stage
+}
+
+/// The deeds since the intake.
+fn deeds(stage: &Stage) -> Vec<Deed> {
+    stage.record().entries.iter().skip(1).map(|entry| entry.deed.clone()).collect()
+}
+
 #[test]
-#[ignore]
-fn look() {
+fn one_enter_acknowledges_the_cautions_and_the_next_opens_the_trials() {
+    let mut stage = begun();
+    for text in [
+        "A second person holds",
+        "or its thread is damaged",
+        "the shock then needs a rebuild",
+        "topple the bike",
+    ] {
+        let frame = stage.frame(80, 24).replace(['┃', '\n'], " ");
+        let running = frame.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(running.contains(text), "{text} is not whole:\n{}", stage.frame(80, 24));
+    }
+    stage.press("<Enter><Enter>");
+    let seen = [Caution::BikeSteady, Caution::LooseCollar, Caution::ShaftScratch, Caution::SitGently];
+    let opened = Deed::TrialsOpened { past_contact: Turns::ZERO };
+    assert_eq!(deeds(&stage), seen.map(Deed::CautionSeen).into_iter().chain([opened]).collect::<Vec<_>>());
+}
+
+#[test]
+fn a_figure_is_a_trial_and_the_table_grows_downwards() {
+    let mut stage = ready();
+    stage.press("24.5");
+    assert!(stage.shows("= 24.5 mm → 37.7 % sag"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>24<Enter>");
+    assert_eq!(deeds(&stage)[5..], [24.5, 24.0].map(|mm| Deed::Trial { moved: Length::mm(mm) }));
+    let frame = stage.frame(80, 24);
+    assert!(frame.find("24.5   37.7 %") < frame.find("24.0   36.9 %"), "{frame}");
+    assert!(frame.contains("▲ too much") && frame.contains("scatter"), "{frame}");
+}
+
+#[test]
+fn every_way_to_name_a_spring_asks_before_it_is_changed() {
+    for line in ["s 550", "s550", "spring 550", "550", "550 lb/in", "s #5", "S 96.3 N/mm"] {
+        let mut stage = three();
+        let before = stage.record().clone();
+        stage.press(line);
+        assert!(stage.shows("= Change to 550 lb/in, collar at contact"), "{line}: {}", stage.frame(80, 24));
+        stage.press("<Enter>");
+        assert!(stage.shows("A loaded spring can fly off"), "{line}: {}", stage.frame(80, 24));
+        assert_eq!(*stage.record(), before);
+        stage.press("<Enter>");
+        let refitted = Deed::Refitted { spring: SpringNumber(5), past_contact: Turns::ZERO };
+        let seen = [Caution::LoadedSpring, Caution::LooseBolts].map(Deed::CautionSeen);
+        assert_eq!(deeds(&stage)[8..], [seen[0].clone(), seen[1].clone(), refitted]);
+    }
+}
+
+#[test]
+fn a_spring_is_fitted_with_the_collar_past_contact() {
+    for line in ["s 550 t 1", "s 550 turns 1", "s #5 t1"] {
+        let mut stage = three();
+        stage.press(line).press("<Enter><Enter>");
+        let refitted = Deed::Refitted { spring: SpringNumber(5), past_contact: Turns::of(1.0) };
+        assert_eq!(stage.last(), refitted, "{line}");
+    }
+}
+
+#[test]
+fn a_change_not_confirmed_changes_nothing_and_keeps_the_line() {
+    let mut stage = three();
+    let before = stage.record().clone();
+    stage.press("s 550<Enter><Esc>");
+    assert_eq!(*stage.record(), before);
+    assert!(stage.shows("▸ s 550"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_figure_within_the_stroke_is_never_taken_for_a_rate() {
+    let mut stage = three();
+    stage.press("60<Enter>");
+    assert!(stage.shows("Seated reading 60.0 mm is unusual"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.press("<Enter>").last(), Deed::Trial { moved: Length::mm(60.0) });
+}
+
+#[test]
+fn a_figure_that_is_neither_reading_nor_spring_is_refused_and_stays() {
+    let mut stage = three();
+    let before = stage.record().clone();
+    stage.press("520<Enter>");
+    assert!(stage.shows("520.0 mm is more than the shock stroke"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ 520"));
+    stage.press("<C-w>s 520<Enter>");
+    assert!(stage.shows("No spring at hand bears 520 lb/in"), "{}", stage.frame(80, 24));
+    assert_eq!(*stage.record(), before);
+}
+
+#[test]
+fn of_two_springs_with_one_rate_the_number_is_asked_for() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450 550 x2, stroke 70");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>s 550<Enter>");
+    assert!(stage.shows("Several springs at hand bear 550 lb/in"), "{}", stage.frame(80, 24));
+    stage.press("<C-w><C-w>s #3<Enter><Enter>");
+    let refitted = Deed::Refitted { spring: SpringNumber(3), past_contact: Turns::ZERO };
+    assert_eq!(stage.last(), refitted);
+}
+
+#[test]
+fn a_spring_whose_stroke_is_unknown_adds_its_caution() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450/70 550");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>s 550<Enter>");
+    assert!(stage.shows("The spring may bottom before the shock"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>");
+    assert!(deeds(&stage).contains(&Deed::CautionSeen(Caution::SpringBinds)));
+}
+
+#[test]
+fn a_spring_that_binds_is_refused_before_its_cautions_are_read() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450/70 550/60");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>");
+    let before = stage.record().clone();
+    stage.press("s 550<Enter>");
+    assert!(stage.shows("its coils would close first"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ s 550"));
+    assert_eq!(*stage.record(), before);
+}
+
+#[test]
+fn the_collar_is_set_within_what_is_allowed() {
+    let mut stage = three();
+    assert_eq!(stage.press("t 1<Enter>").last(), Deed::Trimmed { past_contact: Turns::of(1.0) });
+    assert!(stage.shows("450 lb/in +1 turn"), "{}", stage.frame(80, 24));
+    stage.press("turns 3<Enter>");
+    assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ turns 3"));
+}
+
+#[test]
+fn a_reading_is_voided_on_the_line() {
+    let mut stage = three();
+    stage.press("void 2 bounced<Enter>");
+    let Deed::Voided { reading, because } = stage.last() else { panic!("{:?}", stage.last()) };
+    assert_eq!((reading, because.as_typed()), (ReadingNumber(2), "bounced"));
+    assert!(stage.shows("(24.0) bounced"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_void_without_number_or_reason_says_how_it_is_written() {
+    for line in ["void", "void 2", "void bounced"] {
+        let mut stage = three();
+        let before = stage.record().clone();
+        stage.press(line).press("<Enter>");
+        assert!(stage.shows("void 3 bounced."), "{line}: {}", stage.frame(80, 24));
+        assert_eq!(*stage.record(), before);
+    }
+}
+
+#[test]
+fn a_remark_is_taken_as_it_is() {
+    let mut stage = three();
+    stage.press("note gusty wind<Enter>");
+    let Deed::Noted(note) = stage.last() else { panic!("{:?}", stage.last()) };
+    assert_eq!(note.as_typed(), "gusty wind");
+}
+
+#[test]
+fn a_line_that_says_nothing_stays_and_says_what_is_taken() {
+    let mut stage = three();
+    let before = stage.record().clone();
+    stage.press("<Enter>");
+    assert!(stage.shows("Nothing is typed yet"), "{}", stage.frame(80, 24));
+    stage.press("hello<Enter>");
+    assert!(stage.shows("▸ hello") && stage.shows("is not a figure"), "{}", stage.frame(80, 24));
+    assert_eq!(*stage.record(), before);
+}
+
+#[test]
+fn without_a_spring_one_is_asked_for_first() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("450<Enter>", "<Enter>");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>");
+    assert_eq!(stage.step(), Step::Verdict);
+    stage.press("24<Enter>");
+    assert!(stage.shows("No spring is fitted yet"), "{}", stage.frame(80, 24));
+    stage.press("<C-w>s 500<Enter><Enter>");
+    let refitted = Deed::Refitted { spring: SpringNumber(4), past_contact: Turns::ZERO };
+    assert_eq!(stage.last(), refitted);
+}
+
+#[test]
+fn a_session_of_trials_opens_at_its_trials_until_the_final_checks() {
+    let stage = three();
+    assert!(reopened(stage.record().clone()).shows("Quick trials"));
+    let mut stage = three();
+    stage.press("<C-y><Up><Up><Enter>");
+    assert_eq!(stage.step(), Step::FinalChecks, "{}", stage.frame(80, 24));
+    let stage = reopened(stage.record().clone());
+    assert!(stage.shows("Guided walk") && stage.shows("A loose collar frees"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_long_table_shows_its_last_lines_and_pages_back() {
+    let mut stage = ready();
+    for tenth in 0..20 {
+        stage.press(&format!("24.{}<Enter>", tenth % 10));
+    }
+    let numbered = |stage: &Stage, number: u16| {
+        stage.frame(80, 24).lines().any(|line| line.trim_start().starts_with(&format!("{number} ")))
+    };
+    assert!(numbered(&stage, 20) && !numbered(&stage, 1), "{}", stage.frame(80, 24));
+    stage.press("<PgUp><PgUp><PgUp><PgUp>");
+    assert!(numbered(&stage, 1) && !numbered(&stage, 20), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn quick_trials_are_drawn_at_every_size() {
     let mut stage = begun();
     for keys in [
         "",
         "<Enter>",
         "<Enter>",
-        "24.5",
-        "<Enter>24<Enter>24.5<Enter>",
+        "24.5<Enter>24<Enter>",
         "550<Enter>",
         "<Enter>",
-        "19.5<Enter>20<Enter>23<Enter>19.5<Enter>void 6 bounced",
-        "<Enter>t 1<Enter>",
-        "s 5",
-        "00<Enter>",
-        "<Esc>",
-        "<C-y>",
+        "20<Enter>void 3 fell<Enter>",
     ] {
         stage.press(keys);
-        println!("=== {keys:?}\n{}\n{}", stage.frame(80, 24), stage.frame(140, 40));
+        for width in [1, 2, 20, 79, 80, 81, 100, 119, 120, 121, 140, 170, 200] {
+            for height in [1, 2, 5, 12, 23, 24, 25, 30, 40, 60] {
+                assert!(!stage.frame(width, height).is_empty());
+            }
+        }
     }
+}
+
+#[test]
+fn a_refusal_leaves_the_verdict_in_sight() {
+    let mut stage = three();
+    stage.press("520<Enter>");
+    assert!(stage.shows("50 lb/in stiffer: 500 lb/in"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn three_trials_on_a_small_screen() {
+    assert_snapshot!(three().frame(80, 24));
+}
+
+#[test]
+fn a_second_spring_on_a_large_screen() {
+    let mut stage = three();
+    stage.press("s 550<Enter><Enter>20<Enter>23<Enter>19.5<Enter>void 5 bounced<Enter>t 1");
+    assert_snapshot!(stage.frame(140, 40));
+}
+
+#[test]
+fn the_cautions_before_the_first_trial() {
+    assert_snapshot!(begun().frame(80, 24));
+}
+
+/// A record opened from the folder.
+fn reopened(record: Record) -> Stage {
+    let line = PastSession {
+        name: SessionName::new(&noon(), 3),
+        summary: Summary::Read {
+            opened: noon(),
+            who: record.intake.who.clone(),
+            bike: record.intake.bike_label.clone(),
+            progress: Progress::Unfinished,
+        },
+    };
+    let mut stage = Stage::with(Memory { past: vec![(line, record)], ..Memory::default() }, Theme::COLOUR);
+    stage.press("<Enter>");
+    stage
 }

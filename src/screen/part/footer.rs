@@ -57,11 +57,11 @@ fn rows(width: usize, model: &Model) -> Vec<Vec<(String, &'static str)>> {
     rows
 }
 
-/// Key and name of the live actions, in their order; two ways of one movement are shown as one.
+/// Key and name of the live actions that the footer shows, in their order.
 pub fn shown(live: &[Action], typing: Typing) -> Vec<(String, &'static str)> {
     let one = |action: &Action| {
         let row: &Binding = binding(*action);
         row.shown(typing).map(|key| (key, row.name))
     };
-    live.iter().filter_map(one).collect()
+    live.iter().filter(|action| action.in_footer()).filter_map(one).collect()
 }

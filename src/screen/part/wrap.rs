@@ -9,7 +9,8 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
     if width == 0 {
         return lines;
     }
-    for word in text.split_whitespace() {
+    for word in words(text) {
+        let word = word.as_str();
         let last = lines.last().map_or(0, |line| line.width());
         let gap = usize::from(last > 0);
         if last + gap + word.width() <= width {
@@ -25,6 +26,27 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
         lines.remove(0);
     }
     lines
+}
+
+/// Units that stay on the line of their figure.
+const UNITS: [&str; 12] = ["%", "mm", "in", "kg", "lb", "lb/in", "N/mm", "N", "lbf", "turn", "turns", "±"];
+
+/// The words of a text; a figure, its uncertainty and its unit are one.
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let unit = UNITS.contains(&word.trim_end_matches([',', '.', ':', ';']));
+        match words.last_mut() {
+            Some(last)
+                if last.ends_with('±') || (unit && last.ends_with(|end: char| end.is_ascii_digit())) =>
+            {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
 }
 
 /// A word in pieces of at most `width` cells.
@@ -54,6 +76,16 @@ mod tests {
     #[test]
     fn a_word_longer_than_a_line_is_broken() {
         assert_eq!(wrap("a preloadcollar", 7), ["a", "preload", "collar"]);
+    }
+
+    #[test]
+    fn a_figure_keeps_its_uncertainty_and_its_unit() {
+        assert_eq!(wrap("sag is 36.6 ± 0.9 %, band", 13), ["sag is", "36.6 ± 0.9 %,", "band"]);
+    }
+
+    #[test]
+    fn the_word_in_is_no_unit_without_a_figure() {
+        assert_eq!(wrap("turned in", 6), ["turned", "in"]);
     }
 
     #[test]

@@ -8,6 +8,7 @@ mod body;
 mod choice;
 mod drawing;
 mod entry;
+mod list;
 mod rail;
 mod strip;
 mod trail;
@@ -16,12 +17,13 @@ mod update;
 pub use drawing::draw;
 pub use update::update;
 
+use super::came::Asked;
 use crate::phrase;
 use crate::screen::keys::{Action, Typing};
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field::Field;
 use crate::session::{Awaiting, Caution, Check, ReadingNumber, Step};
-use crate::units::{Quantity, Turns};
+use crate::units::Turns;
 use trail::Answers;
 
 /// What is being typed, marked and asked at the present step.
@@ -37,7 +39,7 @@ pub struct Guide {
     /// The answers of the trail check so far.
     answers: Answers,
     /// An unusual figure that has been asked about.
-    asked: Option<Quantity>,
+    asked: Asked,
 }
 
 /// What a key opened on top of the step.
@@ -117,6 +119,9 @@ impl Guide {
             Task::Look => vec![Action::Next, Action::Previous, Action::PageDown, Action::PageUp],
             Task::Choose | Task::VoidWhich | Task::Springs => {
                 vec![Action::Accept, Action::Next, Action::Previous]
+            }
+            Task::Trail if self.trail_row() == trail::NOTE_ROW => {
+                vec![Action::Accept, Action::Next, Action::Previous, Action::PassOver]
             }
             Task::Trail => vec![
                 Action::Accept,

@@ -12,12 +12,13 @@ mod update;
 pub use drawing::draw;
 pub use update::{can_open_at, update};
 
+use super::came::Asked;
 use crate::phrase;
 use crate::screen::keys::{Action, Typing};
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field::Field;
 use crate::session::{Caution, SpringNumber, Step};
-use crate::units::{Quantity, Turns};
+use crate::units::Turns;
 
 /// What is being typed and asked.
 #[derive(Debug, Default)]
@@ -26,7 +27,7 @@ pub struct Trials {
     /// A change of spring whose cautions are shown.
     changing: Option<Change>,
     /// An unusual figure that has been asked about.
-    asked: Option<Quantity>,
+    asked: Asked,
     /// How many lines of the table lie below its lower edge.
     below: usize,
 }
@@ -49,8 +50,6 @@ enum Stage {
     Line,
     /// The cautions of a change of spring to be acknowledged.
     Change(Change),
-    /// The walk stands at a step that has to be finished there.
-    Elsewhere(Step),
 }
 
 /// The cautions of the measuring itself, and those before it.
@@ -68,8 +67,8 @@ impl Trials {
         };
         let (unseen, then) = match session.state.step {
             Step::BenchCheck | Step::Unload => (unseen(&BEFORE), Stage::Collar),
-            Step::SeatIndicator | Step::SeatedReading | Step::Verdict => (unseen(&BEFORE[2..]), Stage::Line),
-            step => return Stage::Elsewhere(step),
+            // Anywhere else the walk itself refuses a trial, in its own words.
+            _ => (unseen(&BEFORE[2..]), Stage::Line),
         };
         if unseen.is_empty() { then } else { Stage::Cautions(unseen) }
     }
@@ -88,7 +87,7 @@ impl Trials {
                 Action::Details,
                 Action::OtherWay,
             ]),
-            Stage::Cautions(_) | Stage::Collar | Stage::Elsewhere(_) => {
+            Stage::Cautions(_) | Stage::Collar => {
                 live.extend([Action::Details, Action::OtherWay]);
             }
         }
@@ -110,7 +109,6 @@ impl Trials {
             Stage::Cautions(_) | Stage::Change(_) => phrase::guide::CAUTIONS_FIRST.to_owned(),
             Stage::Collar => phrase::step(Step::Unload).entry.clone(),
             Stage::Line => phrase::guide::TRIALS_TAKE[0].to_owned(),
-            Stage::Elsewhere(step) => phrase::guide::walk_elsewhere(step),
         })
     }
 }

@@ -7,15 +7,12 @@ use unicode_width::UnicodeWidthStr;
 
 use super::drawing::Scene;
 use super::trail::{self, NOTE_ROW};
-use super::{Task, choice, entry};
+use super::{Task, choice, entry, list};
 use crate::phrase;
-use crate::screen::keys::{Action, Typing, binding};
 use crate::screen::part::caution_box;
-use crate::screen::part::set_table;
 use crate::screen::part::spring_table::{self, Rack};
 use crate::screen::part::wrap::wrap;
-use crate::session::state::Ticked;
-use crate::session::{Caution, Check, Step, TickedHow, machine};
+use crate::session::{Caution, Step};
 
 /// The main column, ready to be drawn.
 pub(super) struct Body {
@@ -29,9 +26,9 @@ pub(super) struct Body {
 
 /// Room to write in.
 #[derive(Clone, Copy)]
-struct Room {
-    width: usize,
-    height: usize,
+pub(super) struct Room {
+    pub(super) width: usize,
+    pub(super) height: usize,
 }
 
 /// The main column for an area of that size.
@@ -42,7 +39,7 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
         Task::Acknowledge(caution) => body.caution = Some(caution),
         Task::Tick(check) => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
-            body.lines.extend(tick_list(scene, check, left));
+            body.lines.extend(list::ticks(scene, check, left));
         }
         Task::Seat => body.lines.extend(prompt(scene, room)),
         Task::Collar(_) | Task::Read => {
@@ -53,7 +50,7 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
         Task::Trail => trail(&mut body, scene, room),
         Task::Look => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
-            body.lines.extend(summary(scene, left));
+            body.lines.extend(list::summary(scene, left));
         }
         Task::VoidWhich => body.lines.extend(readings(scene, room)),
         Task::Springs => {
@@ -86,7 +83,8 @@ impl Body {
     }
 }
 
-fn wrapped(text: &str, room: Room, style: Style) -> Vec<Line<'static>> {
+/// A text in lines.
+pub(super) fn wrapped(text: &str, room: Room, style: Style) -> Vec<Line<'static>> {
     wrap(text, room.width).into_iter().map(|line| Line::styled(line, style)).collect()
 }
 
@@ -120,9 +118,8 @@ fn progress(scene: Scene<'_>) -> Option<String> {
     let state = &scene.session.state;
     match scene.task {
         Task::Seat | Task::Read => state.present_set().map(phrase::guide::readings_progress),
-        Task::Tick(_) if state.step == Step::Swap => planned(scene),
+        Task::Tick(_) | Task::Acknowledge(_) if state.step == Step::Swap => planned(scene),
         Task::Tick(_) => Some(phrase::guide::list_progress(state.ticks.len(), state.step.checks().len())),
-        Task::Acknowledge(_) if state.step == Step::Swap => planned(scene),
         Task::Collar(_) | Task::Choose => {
             state.bench.fitted.map(|number| phrase::spring(number, &state.told.rack, scene.desk.units))
         }
@@ -148,51 +145,6 @@ fn aside_prompt(task: Task) -> String {
         Task::PassOver => phrase::guide::PASS_OVER.to_owned(),
         Task::VoidWhy(number) => phrase::guide::void_why(number.0),
         _ => phrase::guide::WHICH_TURNS.to_owned(),
-    }
-}
-
-/// The list with the line at hand opened up; where it is longer than the room, the lines round that one.
-fn tick_list(scene: Scene<'_>, due: Check, room: Room) -> Vec<Line<'static>> {
-    let theme = scene.desk.theme;
-    let mut lines = Vec::new();
-    let mut here = 0;
-    for check in scene.session.state.step.checks() {
-        let words = phrase::check(*check);
-        if *check == due {
-            here = lines.len();
-            lines.push(Line::from(vec![
-                Span::styled("▶ ", theme.accent()),
-                Span::styled(format!(" {} ", words.line), theme.marked()),
-            ]));
-            let detail = wrap(&words.detail, room.width.saturating_sub(3)).into_iter();
-            lines.extend(detail.map(|line| Line::raw(format!("   {line}"))));
-            if due.may_be_absent() {
-                let key = binding(Action::HasNone).shown(Typing::Nothing).unwrap_or_default();
-                lines.push(Line::styled(format!("   {}", phrase::guide::may_be_absent(&key)), theme.quiet()));
-            }
-        } else {
-            lines.push(answered(scene, *check, room));
-        }
-    }
-    let first = (here + 5).saturating_sub(room.height).min(lines.len().saturating_sub(room.height));
-    lines.into_iter().skip(first).take(room.height).collect()
-}
-
-fn answered(scene: Scene<'_>, check: Check, room: Room) -> Line<'static> {
-    let theme = scene.desk.theme;
-    let line = &phrase::check(check).line;
-    let ticks = &scene.session.state.ticks;
-    let answer = ticks.iter().find(|(ticked, _)| *ticked == check).map(|(_, how)| how);
-    match answer {
-        None => Line::styled(format!("○  {line}"), theme.quiet()),
-        Some(Ticked::How(TickedHow::Done)) => {
-            Line::from(vec![Span::styled("✓  ", theme.good()), Span::raw(line.clone())])
-        }
-        Some(Ticked::How(TickedHow::HasNone)) => Line::raw(format!("–  {line}: {}", phrase::guide::HAS_NONE)),
-        Some(Ticked::Skipped(because)) => {
-            let because = because.shown().fitted(room.width.saturating_sub(line.width() + 5));
-            Line::raw(format!("×  {line}: {because}"))
-        }
     }
 }
 
@@ -293,32 +245,5 @@ fn springs(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let mut lines = vec![spring_table::heading(phrase::guide::WHICH_SPRING, theme)];
     let room = room.height.saturating_sub(lines.len());
     lines.extend(spring_table::lines(rack, room, scene.desk.units, theme));
-    lines
-}
-
-/// The sets of a closed session and what was done in it, from the marked line on.
-fn summary(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
-    let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
-    let mut lines = Vec::new();
-    if !scene.wide {
-        lines.push(Line::styled(phrase::guide::SETS, theme.strong()));
-        lines.extend(set_table::lines(session, room.width, 4, scene.desk));
-    }
-    if let Some(finding) = session.assessment.as_ref().and_then(|assessment| assessment.trail.as_ref()) {
-        lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.text()));
-    }
-    if !lines.is_empty() {
-        lines.push(Line::raw(""));
-    }
-    lines.push(Line::styled(phrase::guide::HISTORY, theme.strong()));
-    let visible = room.height.saturating_sub(lines.len());
-    let deeds = machine::in_effect(&session.record);
-    let first = scene.guide.marked.unwrap_or(0).min(deeds.len().saturating_sub(visible));
-    lines.extend(deeds.into_iter().skip(first).take(visible).map(|index| {
-        let entry = &session.record.entries[index];
-        let told = phrase::deed(&entry.deed, units, &session.state.told.rack);
-        let line = format!("{}  {told}", entry.at.format("%H:%M"));
-        Line::raw(crate::text::Shown::from(line.as_str()).fitted(room.width))
-    }));
     lines
 }

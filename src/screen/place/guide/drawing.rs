@@ -36,11 +36,11 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk) {
         Constraint::Length(rail::WIDTH),
         Constraint::Length(2),
         Constraint::Min(0),
-        Constraint::Length(side.min(2)),
+        Constraint::Length(side.min(4)),
         Constraint::Length(side),
     ])
     .areas(area);
-    rail::draw(frame, left, session, desk);
+    rail::draw(frame, left, scene);
     draw_main(frame, main, scene);
     if side > 0 {
         side_column::draw(frame, right, session, desk);

@@ -1,12 +1,13 @@
 //! From what is typed to a deed: figures read, unusual ones asked about once, reasons and remarks taken as they are.
 
 use super::{Guide, Task};
+use crate::assessment::Standing;
 use crate::phrase;
 use crate::screen::model::{Notice, OpenSession};
 use crate::session::limits::Field;
 use crate::session::{Decision, Deed, Refusal, Step};
 use crate::text::FreeText;
-use crate::units::{Length, Quantity, Turns, UnitSet, parse};
+use crate::units::{Length, Quantity, Share, Turns, UnitSet, parse};
 
 /// The deed the typed text comes to.
 ///
@@ -50,23 +51,14 @@ fn turns(guide: &mut Guide, suggested: Turns) -> Result<Turns, Notice> {
         return Ok(suggested);
     }
     let turns = parse::turns(guide.field.text()).map_err(Notice::Unreadable)?.value;
-    asked_once(guide, Field::TurnsPastContact, Quantity::Turns(turns))?;
+    guide.asked.once(Field::TurnsPastContact, Quantity::Turns(turns))?;
     Ok(turns)
 }
 
 fn reading(guide: &mut Guide, units: UnitSet) -> Result<Length, Notice> {
     let moved = parse::length(guide.field.text(), units).map_err(Notice::Unreadable)?.value;
-    asked_once(guide, Field::Reading, Quantity::Length(moved))?;
+    guide.asked.once(Field::Reading, Quantity::Length(moved))?;
     Ok(moved)
-}
-
-/// Asks about a possible but unusual figure once; the second time it is taken.
-fn asked_once(guide: &mut Guide, field: Field, told: Quantity) -> Result<(), Notice> {
-    if field.check(told).is_err() || !field.is_unusual(told) || guide.asked == Some(told) {
-        return Ok(());
-    }
-    guide.asked = Some(told);
-    Err(Notice::Unusual(field, told))
 }
 
 /// How the typed text is understood, for the line under the field; none while it cannot be.
@@ -88,4 +80,17 @@ pub(super) fn understood(guide: &Guide, session: &OpenSession, task: Task, units
         Task::Turns => collar(guide.aside.text()),
         _ => None,
     }
+}
+
+/// The sag of the reading being typed, and where it lies; none while the text is no possible reading.
+pub(super) fn typed_sag(
+    guide: &Guide,
+    session: &OpenSession,
+    task: Task,
+    units: UnitSet,
+) -> Option<(Share, Standing)> {
+    let setup = session.state.setup.as_ref().filter(|_| task == Task::Read)?;
+    let moved = parse::length(guide.field.text(), units).ok()?.value;
+    let sag = Share::fraction(moved / setup.shock.stroke);
+    (moved <= setup.shock.stroke).then(|| (sag, Standing::of(sag, setup)))
 }

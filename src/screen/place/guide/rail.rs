@@ -5,19 +5,22 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use crate::assessment::{Advice, Assessment};
+use super::drawing::Scene;
+use super::entry;
+use crate::assessment::{Advice, Standing};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::{large_figure, set_table};
 use crate::screen::theme::Theme;
 use crate::session::Step;
-use crate::units::{Show, SpringRate, Turns, UnitSet};
+use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 
 /// Cells the rail takes.
 pub(super) const WIDTH: u16 = 20;
 
 /// Draws the rail, and the large figure where there is room for both.
-pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
+    let Scene { session, desk, .. } = scene;
     let steps = u16::try_from(Step::ALL.len()).unwrap_or(12);
     let gap = u16::from(area.height > steps + large_figure::HEIGHT + 1);
     let [rail, _, figure] =
@@ -25,7 +28,7 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, des
             .areas(area);
     let lines: Vec<Line<'_>> = Step::ALL.iter().map(|step| line(*step, session, desk.theme)).collect();
     frame.render_widget(Paragraph::new(lines), rail);
-    if let Some(large) = session.assessment.as_ref().and_then(|assessment| large(assessment, session, desk)) {
+    if let Some(large) = large(scene) {
         draw_figure(frame, figure, large, desk.theme);
     }
 }
@@ -84,20 +87,30 @@ struct Large {
     figure: String,
 }
 
-/// The next step at the verdict, the sag elsewhere; nothing before the first reading.
-fn large(assessment: &Assessment, session: &OpenSession, desk: &Desk) -> Option<Large> {
-    let (units, theme) = (desk.units, desk.theme);
+/// The next step at the verdict, the sag elsewhere: that of the reading being typed, or of the set; nothing before.
+fn large(scene: Scene<'_>) -> Option<Large> {
+    let Scene { session, desk, .. } = scene;
+    let assessment = session.assessment.as_ref()?;
     if session.state.step == Step::Verdict
-        && let Some(step) = next_step(&assessment.advice, units)
+        && let Some(step) = next_step(&assessment.advice, desk.units)
     {
         return Some(step);
     }
-    let set = assessment.sets.last().filter(|set| Some(set.spring) == session.state.bench.fitted)?;
+    if let Some((sag, standing)) = entry::typed_sag(scene.guide, session, scene.task, desk.units) {
+        return Some(large_sag(phrase::guide::AS_TYPED, sag, standing, desk));
+    }
+    let set = assessment.sets.last().filter(|set| {
+        set.number == session.state.sets.len() && Some(set.spring) == session.state.bench.fitted
+    })?;
+    Some(large_sag(phrase::guide::SAG, set.sag.value, set.standing, desk))
+}
+
+fn large_sag(name: &str, sag: Share, standing: Standing, desk: &Desk) -> Large {
     let label = vec![
-        Span::styled(format!("{}  ", phrase::guide::SAG), theme.strong()),
-        set_table::standing(set.standing, theme),
+        Span::styled(format!("{name}  "), desk.theme.strong()),
+        set_table::standing(standing, desk.theme),
     ];
-    Some(Large { label: Line::from(label), figure: format!("{} %", set.sag.value.written(units).figure) })
+    Large { label: Line::from(label), figure: format!("{} %", sag.written(desk.units).figure) }
 }
 
 /// A change of spring or collar, with its sign.

@@ -39,7 +39,7 @@ pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
 }
 
 /// What the present set says, once a reading of it counts.
-fn finding<'a>(scene: Scene<'a>) -> Option<&'a SetFinding> {
+fn finding(scene: Scene<'_>) -> Option<&SetFinding> {
     let number = scene.session.state.sets.len();
     scene.session.assessment.as_ref()?.sets.iter().find(|set| set.number == number)
 }
@@ -47,7 +47,7 @@ fn finding<'a>(scene: Scene<'a>) -> Option<&'a SetFinding> {
 /// The last readings that fit the line, void ones struck out, and their mean.
 fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, width: usize) -> Line<'static> {
     let (units, theme) = (scene.desk.units, scene.desk.theme);
-    let mean = finding.map(|set| format!("   {} {}", phrase::guide::MEAN, set.moved.shown(units)));
+    let mean = finding.map(|set| format!("  {} {}", phrase::guide::MEAN, set.moved.shown(units)));
     let mean = mean.unwrap_or_default();
     let label = format!("{}  ", phrase::guide::READINGS);
     let room = width.saturating_sub(label.width() + mean.width());
@@ -69,7 +69,8 @@ fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, wi
     }
     shown.reverse();
     let head = std::iter::once(Span::styled(label, theme.quiet()));
-    Line::from_iter(head.chain(shown).chain([Span::raw(mean.trim_start_matches("  ").to_owned())]))
+    let mean = Span::raw(mean);
+    head.chain(shown).chain([mean]).collect()
 }
 
 /// Sag with its uncertainty, where it lies, and the band.

@@ -11,6 +11,13 @@ const BOTTOMING: [Bottoming; 3] = [Bottoming::Never, Bottoming::NowAndThen, Bott
 const RIDE_HEIGHT: [RideHeight; 3] = [RideHeight::High, RideHeight::Right, RideHeight::Deep];
 const FEEL: [Feel; 3] = [Feel::Dull, Feel::Right, Feel::Nervous];
 
+/// Which neighbour to go to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Turn {
+    Left,
+    Right,
+}
+
 /// The answers so far; a row without one is open.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(super) struct Answers([Option<usize>; NOTE_ROW]);
@@ -26,18 +33,15 @@ impl Answers {
         self.0.iter().position(Option::is_none)
     }
 
-    /// Goes to the answer right of the present one; the last is the end.
-    pub(super) fn right(&mut self, row: usize) {
-        if let Some(answer) = self.0.get_mut(row) {
-            *answer = Some(answer.map_or(0, |index| (index + 1).min(2)));
-        }
-    }
-
-    /// Goes to the answer left of the present one; the first is the end.
-    pub(super) fn left(&mut self, row: usize) {
-        if let Some(answer) = self.0.get_mut(row) {
-            *answer = Some(answer.map_or(2, |index| index.saturating_sub(1)));
-        }
+    /// Goes to the neighbouring answer; the first and the last are the ends.
+    pub(super) fn turn(&mut self, row: usize, turn: Turn) {
+        let Some(answer) = self.0.get_mut(row) else { return };
+        *answer = Some(match (turn, *answer) {
+            (Turn::Right, None) => 0,
+            (Turn::Right, Some(index)) => (index + 1).min(2),
+            (Turn::Left, None) => 2,
+            (Turn::Left, Some(index)) => index.saturating_sub(1),
+        });
     }
 
     /// The report, once no row is open.

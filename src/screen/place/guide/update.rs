@@ -1,31 +1,20 @@
 //! What every key does in the guided walk.
 
 use super::choice::{self, Choice};
-use super::trail::NOTE_ROW;
+use super::trail::{NOTE_ROW, Turn};
 use super::{Guide, Opened, Task, entry};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::part::spring_table;
 use crate::screen::place::Place;
+use crate::screen::place::came::{Came, Done};
 use crate::screen::place::intake::Form;
 use crate::screen::place::trials::{self, Trials};
 use crate::session::{
-    Decision, Deed, Detail, ReadingNumber, Refusal, SpringNumber, Stamp, TickedHow, machine,
+    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, TickedHow, machine,
 };
 use crate::text::FreeText;
-
-/// What a key comes to.
-enum Came {
-    /// Deeds, in order.
-    Deeds(Vec<Deed>),
-    /// Something to be said.
-    Say(Notice),
-    /// Elsewhere.
-    Go(Go),
-    /// The screen changed, nothing else.
-    Shown,
-}
 
 /// Takes a key in.
 pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
@@ -33,41 +22,23 @@ pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -
     let task = guide.task(session);
     let came = match pressed {
         Pressed::Edit(edit) => {
-            guide.asked = None;
-            if task.is_aside() {
-                guide.aside.edit(edit)
-            } else {
-                guide.field.edit(edit)
-            }
+            guide.asked.forget();
+            let field = if task.is_aside() { &mut guide.aside } else { &mut guide.field };
+            field.edit(edit);
             Came::Shown
         }
         Pressed::Action(action) => act(guide, session, desk, task, action),
     };
-    match came {
-        Came::Shown => Reply::stay(),
-        Came::Go(go) => Reply::going(go),
-        Came::Say(notice) => {
-            desk.say(notice);
-            Reply::stay()
-        }
-        Came::Deeds(deeds) => done(guide, desk, deeds, at),
+    let beside =
+        matches!(&came, Came::Deeds(deeds) if matches!(deeds[..], [Deed::Noted(_) | Deed::Voided { .. }]));
+    let (reply, done) = came.carry_out(desk, at);
+    match done {
+        // A remark or a void is beside the step: what is typed for the step stays.
+        Done::All if beside => guide.close_aside(),
+        Done::All => *guide = Guide::default(),
+        Done::NotAll => {}
     }
-}
-
-/// Has deeds done; once they are, the step opens afresh.
-fn done(guide: &mut Guide, desk: &mut Desk, deeds: Vec<Deed>, at: Stamp) -> Reply {
-    let aside = matches!(deeds[..], [Deed::Noted(_) | Deed::Voided { .. }]);
-    match desk.advance_all(at, deeds) {
-        Ok(effects) if aside => {
-            guide.close_aside();
-            Reply::asking(effects)
-        }
-        Ok(effects) => {
-            *guide = Guide::default();
-            Reply::asking(effects)
-        }
-        Err(effects) => Reply::asking(effects),
-    }
+    reply
 }
 
 fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action: Action) -> Came {
@@ -79,21 +50,17 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         }
         Action::ChoiceRight | Action::ChoiceLeft => {
             let row = guide.trail_row();
-            if action == Action::ChoiceRight {
-                guide.answers.right(row)
-            } else {
-                guide.answers.left(row)
-            }
+            guide.answers.turn(row, if action == Action::ChoiceRight { Turn::Right } else { Turn::Left });
             Came::Shown
         }
         Action::HasNone => match task {
-            Task::Tick(check) => Came::Deeds(vec![Deed::Ticked(check, TickedHow::HasNone)]),
+            Task::Tick(check) => Came::deed(Deed::Ticked(check, TickedHow::HasNone)),
             _ => Came::Shown,
         },
         Action::PassOver => pass_over(guide, task),
-        Action::Enough => Came::Deeds(vec![Deed::EnoughReadings]),
-        Action::TakeBack => Came::Deeds(vec![Deed::Back]),
-        Action::StartAnew => Came::Deeds(vec![Deed::Redo]),
+        Action::Enough => Came::deed(Deed::EnoughReadings),
+        Action::TakeBack => Came::deed(Deed::Back),
+        Action::StartAnew => Came::deed(Deed::Redo),
         Action::Void => guide.open(Opened::VoidWhich),
         Action::Note => guide.open(Opened::Note),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
@@ -123,13 +90,13 @@ fn to_trials(session: &OpenSession) -> Came {
     if trials::can_open_at(step) {
         Came::Go(Go::Instead(Box::new(Place::Trials(Trials::default()))))
     } else {
-        Came::Say(Notice::Said(phrase::guide::trials_elsewhere(step)))
+        Came::said(phrase::guide::trials_elsewhere(step))
     }
 }
 
 /// What Enter comes to.
 fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> Came {
-    let one = |deed| Came::Deeds(vec![deed]);
+    let one = Came::deed;
     match task {
         Task::Acknowledge(caution) => one(Deed::CautionSeen(caution)),
         Task::Tick(check) => one(Deed::Ticked(check, TickedHow::Done)),
@@ -138,7 +105,7 @@ fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> 
         Task::Trail => trail(guide),
         Task::VoidWhich => match guide.marked_reading(session) {
             Some(number) => guide.open(Opened::VoidWhy(number)),
-            None => Came::Say(Notice::Said(phrase::guide::NOTHING_TO_VOID.to_owned())),
+            None => Came::said(phrase::guide::NOTHING_TO_VOID),
         },
         Task::Springs => match guide.marked_spring(session) {
             Some(to) => one(Deed::Decided(Decision::Swap { to })),
@@ -153,10 +120,10 @@ fn chosen(guide: &mut Guide, session: &OpenSession) -> Came {
     let choices = choice::choices(session);
     match choices.get(guide.marked_choice(session)) {
         None => Came::Shown,
-        Some(Choice::Decide(decision)) => Came::Deeds(vec![Deed::Decided(*decision)]),
+        Some(Choice::Decide(decision)) => Came::deed(Deed::Decided(*decision)),
         Some(Choice::OtherTurns) => guide.open(Opened::Turns),
         Some(Choice::OtherSpring) => guide.open(Opened::Springs),
-        Some(Choice::Close) => Came::Deeds(vec![Deed::Closed]),
+        Some(Choice::Close) => Came::deed(Deed::Closed),
         Some(Choice::MoveAim(aim)) => {
             Came::Deeds(vec![Deed::Told(Detail::Aim(*aim)), Deed::Decided(Decision::AnotherRound)])
         }
@@ -173,7 +140,7 @@ fn trail(guide: &mut Guide) -> Came {
     };
     if let Some(open) = open {
         guide.marked = Some(open);
-        return Came::Say(Notice::Said(phrase::guide::TRAIL_OPEN.to_owned()));
+        return Came::said(phrase::guide::TRAIL_OPEN);
     }
     if row < NOTE_ROW {
         guide.marked = Some(row + 1);
@@ -249,7 +216,7 @@ impl Guide {
 
 /// The readings that count, in the order they were taken.
 fn countable(session: &OpenSession) -> Vec<ReadingNumber> {
-    session.state.sets.iter().flat_map(|set| set.counting()).map(|reading| reading.number).collect()
+    session.state.sets.iter().flat_map(ReadingSet::counting).map(|reading| reading.number).collect()
 }
 
 /// The springs of the rack, softest first.

@@ -29,11 +29,6 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
         Stage::Change(change) => draw_change(frame, area, change, session, desk),
         Stage::Collar => draw_collar(frame, area, trials, session, desk),
         Stage::Line => draw_line(frame, area, trials, session, desk),
-        Stage::Elsewhere(step) => {
-            let lines = wrap(&phrase::guide::walk_elsewhere(step), usize::from(area.width));
-            let lines: Vec<Line<'_>> = lines.into_iter().map(Line::raw).collect();
-            frame.render_widget(Paragraph::new(lines), area);
-        }
     }
 }
 
@@ -145,14 +140,19 @@ fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: 
         large_figure::draw(frame, figure, &sag, set_table::ink(finding.standing, theme), theme);
         top = rest;
     }
-    let mut lines = finding.map_or_else(Vec::new, |finding| figures(finding, setup, desk));
     let words = phrase::advice(assessment, setup, desk.units);
     let bold = |line| Line::styled(line, theme.strong());
-    lines.extend(wrap(&words.headline, width).into_iter().map(bold));
+    let mut lines: Vec<Line<'_>> = wrap(&words.headline, width).into_iter().map(bold).collect();
+    let figures = finding.map_or_else(Vec::new, |finding| figures(finding, setup, desk));
     let reason = wrap(&words.reason, width);
-    if lines.len() + reason.len() <= usize::from(top.height) {
+    // The reason is told whole or not at all: half of one would mislead.
+    if lines.len() + reason.len() + figures.len() < usize::from(top.height) {
         lines.extend(reason.into_iter().map(Line::raw));
     }
+    if finding.is_some() {
+        lines.push(Line::raw(""));
+    }
+    lines.extend(figures);
     frame.render_widget(Paragraph::new(lines), top);
 }
 
@@ -168,6 +168,5 @@ fn figures(finding: &SetFinding, setup: &Setup, desk: &Desk) -> Vec<Line<'static
         row(phrase::guide::BAND, phrase::guide::band(setup.aim, units)),
         row(phrase::guide::MEAN, finding.moved.shown(units)),
         row(phrase::guide::SCATTER, scatter),
-        Line::raw(""),
     ]
 }

@@ -2,6 +2,8 @@
 
 use ratatui::text::{Line, Span};
 
+use unicode_width::UnicodeWidthStr;
+
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::screen::theme::Theme;
@@ -57,10 +59,10 @@ fn row(reading: &Reading, name: &str, setup: &Setup, units: UnitSet, theme: Them
     let name = Span::styled(format!("{name:<SPRING$} "), theme.strong());
     let moved = reading.moved.written(units).figure;
     if let Some(because) = &reading.void {
-        let because = because.shown().fitted(8);
-        let rest = vec![Span::raw(" "), Span::styled(because, theme.quiet())];
-        let struck = Span::styled(format!("{moved:>7}"), theme.void());
-        return Line::from_iter([number, name, struck].into_iter().chain(rest));
+        let struck = format!("({moved})");
+        let gap = Span::raw(" ".repeat(8usize.saturating_sub(struck.width())));
+        let because = Span::styled(format!(" {}", because.shown().fitted(7)), theme.quiet());
+        return Line::from(vec![number, name, gap, Span::styled(struck, theme.void()), because]);
     }
     let sag = units.show(Share::fraction(reading.moved / setup.shock.stroke));
     Line::from(vec![

@@ -6,53 +6,36 @@ use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::place::Place;
+use crate::screen::place::came::{Came, Done};
 use crate::screen::place::guide::Guide;
 use crate::screen::place::intake::Form;
 use crate::session::limits::Field;
 use crate::session::{Caution, Deed, Refusal, Stamp, Step, machine};
 use crate::units::{Quantity, Turns, UnitSet, parse};
 
-/// What a key comes to.
-enum Came {
-    Deeds(Vec<Deed>),
-    Say(Notice),
-    Go(Go),
-    Shown,
-}
-
 /// Takes a key in.
 pub fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
     let Some(session) = &desk.session else { return Reply::going(Go::Back) };
     let came = match pressed {
         Pressed::Edit(edit) => {
-            trials.asked = None;
+            trials.asked.forget();
             trials.field.edit(edit);
             Came::Shown
         }
         Pressed::Action(action) => act(trials, session, action, desk.units, at),
     };
-    match came {
-        Came::Shown => Reply::stay(),
-        Came::Go(go) => Reply::going(go),
-        Came::Say(notice) => {
-            desk.say(notice);
-            Reply::stay()
-        }
-        Came::Deeds(deeds) => match desk.advance_all(at, deeds) {
-            Ok(effects) => {
-                *trials = Trials::default();
-                Reply::asking(effects)
-            }
-            Err(effects) => Reply::asking(effects),
-        },
+    let (reply, done) = came.carry_out(desk, at);
+    if done == Done::All {
+        *trials = Trials::default();
     }
+    reply
 }
 
 fn act(trials: &mut Trials, session: &OpenSession, action: Action, units: UnitSet, at: Stamp) -> Came {
     match action {
         Action::Accept => accept(trials, session, units, at),
-        Action::TakeBack => Came::Deeds(vec![Deed::Back]),
-        Action::StartAnew => Came::Deeds(vec![Deed::Redo]),
+        Action::TakeBack => Came::deed(Deed::Back),
+        Action::StartAnew => Came::deed(Deed::Redo),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
         Action::OtherWay => to_the_guide(),
         Action::PageUp => {
@@ -81,12 +64,11 @@ fn accept(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp)
     match trials.stage(session) {
         Stage::Cautions(cautions) => Came::Deeds(cautions.into_iter().map(Deed::CautionSeen).collect()),
         Stage::Collar => match collar(trials) {
-            Ok(past_contact) => Came::Deeds(vec![Deed::TrialsOpened { past_contact }]),
+            Ok(past_contact) => Came::deed(Deed::TrialsOpened { past_contact }),
             Err(notice) => Came::Say(notice),
         },
         Stage::Line => order(trials, session, units, at),
         Stage::Change(change) => Came::Deeds(refitting(session, change)),
-        Stage::Elsewhere(_) => to_the_guide(),
     }
 }
 
@@ -97,7 +79,7 @@ fn collar(trials: &mut Trials) -> Result<Turns, Notice> {
         return Ok(Turns::ZERO);
     }
     let turns = parse::turns(text).map_err(Notice::Unreadable)?.value;
-    asked_once(trials, Field::TurnsPastContact, Quantity::Turns(turns))?;
+    trials.asked.once(Field::TurnsPastContact, Quantity::Turns(turns))?;
     Ok(turns)
 }
 
@@ -110,38 +92,29 @@ fn order(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp) 
     let order = match line::read(trials.field.text(), setup, units) {
         Ok(order) => order,
         Err(Unclear::Figure(unreadable)) => return Came::Say(Notice::Unreadable(unreadable)),
-        Err(Unclear::Said(sentence)) => return Came::Say(Notice::Said(sentence)),
+        Err(Unclear::Said(sentence)) => return Came::said(sentence),
     };
-    let one = |deed| Came::Deeds(vec![deed]);
+    let one = Came::deed;
     match order {
-        Order::Trial(_) if session.state.bench.fitted.is_none() => {
-            Came::Say(Notice::Said(phrase::guide::NO_SPRING_YET.to_owned()))
-        }
-        Order::Trial(moved) => asked_once(trials, Field::Reading, Quantity::Length(moved))
+        Order::Trial(_) if session.state.bench.fitted.is_none() => Came::said(phrase::guide::NO_SPRING_YET),
+        Order::Trial(moved) => trials
+            .asked
+            .once(Field::Reading, Quantity::Length(moved))
             .map_or_else(Came::Say, |()| one(Deed::Trial { moved })),
-        Order::Collar(past_contact) => {
-            asked_once(trials, Field::TurnsPastContact, Quantity::Turns(past_contact))
-                .map_or_else(Came::Say, |()| one(Deed::Trimmed { past_contact }))
-        }
+        Order::Collar(past_contact) => trials
+            .asked
+            .once(Field::TurnsPastContact, Quantity::Turns(past_contact))
+            .map_or_else(Came::Say, |()| one(Deed::Trimmed { past_contact })),
         Order::Void(reading, because) => one(Deed::Voided { reading, because }),
         Order::Note(note) => one(Deed::Noted(note)),
-        Order::Change(change) => match refused(session, change, at) {
-            Some(refusal) => Came::Say(Notice::Refused(refusal)),
-            None => {
-                trials.changing = Some(change);
-                Came::Shown
+        Order::Change(change) => {
+            if let Some(refusal) = refused(session, change, at) {
+                return Came::Say(Notice::Refused(refusal));
             }
-        },
+            trials.changing = Some(change);
+            Came::Shown
+        }
     }
-}
-
-/// Asks about a possible but unusual figure once; the second time it is taken.
-fn asked_once(trials: &mut Trials, field: Field, told: Quantity) -> Result<(), Notice> {
-    if field.check(told).is_err() || !field.is_unusual(told) || trials.asked == Some(told) {
-        return Ok(());
-    }
-    trials.asked = Some(told);
-    Err(Notice::Unusual(field, told))
 }
 
 /// Why the spring could not be fitted, before anybody is asked to read its cautions.

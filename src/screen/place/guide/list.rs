@@ -1,0 +1,86 @@
+//! The long lists of the main column: the tick list of a step, and the record of a closed session.
+
+use ratatui::text::{Line, Span};
+use unicode_width::UnicodeWidthStr;
+
+use super::body::{Room, wrapped};
+use super::drawing::Scene;
+use crate::phrase;
+use crate::screen::keys::{Action, Typing, binding};
+use crate::screen::part::set_table;
+use crate::screen::part::wrap::wrap;
+use crate::session::state::Ticked;
+use crate::session::{Check, TickedHow, machine};
+use crate::text::Shown;
+
+/// The list with the line at hand opened up; where it is longer than the room, the lines round that one.
+pub(super) fn ticks(scene: Scene<'_>, due: Check, room: Room) -> Vec<Line<'static>> {
+    let theme = scene.desk.theme;
+    let mut lines = Vec::new();
+    let mut here = 0;
+    for check in scene.session.state.step.checks() {
+        let words = phrase::check(*check);
+        if *check == due {
+            here = lines.len();
+            lines.push(Line::from(vec![
+                Span::styled("▶ ", theme.accent()),
+                Span::styled(format!(" {} ", words.line), theme.marked()),
+            ]));
+            let detail = wrap(&words.detail, room.width.saturating_sub(3)).into_iter();
+            lines.extend(detail.map(|line| Line::raw(format!("   {line}"))));
+            if due.may_be_absent() {
+                let key = binding(Action::HasNone).shown(Typing::Nothing).unwrap_or_default();
+                lines.push(Line::styled(format!("   {}", phrase::guide::may_be_absent(&key)), theme.quiet()));
+            }
+        } else {
+            lines.push(answered(scene, *check, room));
+        }
+    }
+    let first = (here + 5).saturating_sub(room.height).min(lines.len().saturating_sub(room.height));
+    lines.into_iter().skip(first).take(room.height).collect()
+}
+
+fn answered(scene: Scene<'_>, check: Check, room: Room) -> Line<'static> {
+    let theme = scene.desk.theme;
+    let line = &phrase::check(check).line;
+    let ticks = &scene.session.state.ticks;
+    let answer = ticks.iter().find(|(ticked, _)| *ticked == check).map(|(_, how)| how);
+    match answer {
+        None => Line::styled(format!("○  {line}"), theme.quiet()),
+        Some(Ticked::How(TickedHow::Done)) => {
+            Line::from(vec![Span::styled("✓  ", theme.good()), Span::raw(line.clone())])
+        }
+        Some(Ticked::How(TickedHow::HasNone)) => Line::raw(format!("–  {line}: {}", phrase::guide::HAS_NONE)),
+        Some(Ticked::Skipped(because)) => {
+            let because = because.shown().fitted(room.width.saturating_sub(line.width() + 5));
+            Line::raw(format!("×  {line}: {because}"))
+        }
+    }
+}
+
+/// The sets of a closed session and what was done in it, from the marked line on.
+pub(super) fn summary(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
+    let mut lines = Vec::new();
+    if !scene.wide {
+        lines.push(Line::styled(phrase::guide::SETS, theme.strong()));
+        lines.extend(set_table::lines(session, room.width, 4, scene.desk));
+    }
+    if let Some(finding) = session.assessment.as_ref().and_then(|assessment| assessment.trail.as_ref()) {
+        lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.text()));
+    }
+    if !lines.is_empty() {
+        lines.push(Line::raw(""));
+    }
+    lines.push(Line::styled(phrase::guide::HISTORY, theme.strong()));
+    let visible = room.height.saturating_sub(lines.len());
+    let deeds = machine::in_effect(&session.record);
+    let first = scene.guide.marked.unwrap_or(0).min(deeds.len().saturating_sub(visible));
+    lines.extend(deeds.into_iter().skip(first).take(visible).map(|index| {
+        let entry = &session.record.entries[index];
+        let told = phrase::deed(&entry.deed, units, &session.state.told.rack);
+        let line = format!("{}  {told}", entry.at.format("%H:%M"));
+        Line::raw(Shown::from(line.as_str()).fitted(room.width))
+    }));
+    lines
+}

@@ -1,0 +1,154 @@
+//! A whole coil-spring setup in a pseudo-terminal, with a swap: killed twice in the middle, reopened at the same step,
+//! finished, and everything of it in the record.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use coilwright::archive::form;
+use coilwright::session::{Deed, Record, Step, machine};
+
+use super::{Running, home};
+
+/// An invented rider's figures, row after row of the intake, and the spring on the bike.
+const INTAKE: [&str; 17] = [
+    "Invented Rider\r",
+    "\r",
+    "trail bike\r",
+    "82\r",
+    "15,6 kg\r",
+    "150\r",
+    "\r",
+    "60\r",
+    "\r",
+    "\r",
+    "\r",
+    "\r",
+    "\r",
+    "\r",
+    "400-550 by 25, stroke 65\r",
+    "500\r",
+    "\r",
+];
+
+/// What the screen waits for, by a piece of it, and the keys that answer.
+const ANSWERS: [(&str, &str); 7] = [
+    ("Enter: read and understood", "\r"),
+    ("Press Enter once the indicator", "\r"),
+    ("Enter alone: 0", "\r"),
+    ("advised", "\r"),
+    ("Left and right answer", "\u{1b}[C\r\u{1b}[C\u{1b}[C\r\u{1b}[C\u{1b}[C\r\r"),
+    ("Close the session", "\r"),
+    // The line of a tick list that is at hand.
+    ("▶  ", "\r"),
+];
+
+/// The rider's readings: too little sag on 500 lb/in, then in the band.
+const READINGS: [&str; 6] = ["15", "16.5", "16", "18", "18", "18"];
+
+/// A mechanic who answers what the screen asks.
+struct Mechanic {
+    running: Running,
+    readings: std::vec::IntoIter<&'static str>,
+    records: PathBuf,
+}
+
+impl Mechanic {
+    /// One answer, and the wait until its step is on disk.
+    fn answer(&mut self) {
+        let screen = self.running.contents();
+        let before = self.entries();
+        let keys = if screen.contains("Type the distance") {
+            format!("{}\r", self.readings.next().expect("a reading more than the advice asks for"))
+        } else {
+            let known = ANSWERS.iter().find(|(piece, _)| screen.contains(piece));
+            known.unwrap_or_else(|| panic!("nothing known to answer to:\n{screen}")).1.to_owned()
+        };
+        self.running.type_keys(&keys);
+        self.running.wait_until("the step in the record and on the screen", |seen| {
+            entries(&self.records) > before && seen.screen.screen().contents() != screen
+        });
+    }
+
+    fn entries(&self) -> usize {
+        entries(&self.records)
+    }
+
+    fn answer_until(&mut self, entry: usize) {
+        while self.entries() < entry {
+            self.answer();
+        }
+    }
+
+    /// Killed without warning and started again: the first thing offered is to go on.
+    fn killed_and_reopened(&mut self, home: &Path) {
+        self.running.child.kill().expect("it can be killed");
+        self.running.child.wait().expect("the program ends");
+        self.running = Running::start(home, &[]);
+        self.running.wait_for("Go on: Invented Rider");
+        self.running.type_keys("\r");
+        self.running.wait_for("Guided walk");
+    }
+}
+
+fn record_file(records: &Path) -> Option<PathBuf> {
+    let names = fs::read_dir(records).ok()?.filter_map(|entry| Some(entry.ok()?.path()));
+    names.into_iter().find(|path| {
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        path.extension().is_some_and(|ending| ending == "ron") && !name.starts_with('.')
+    })
+}
+
+fn read(records: &Path) -> Record {
+    let text = fs::read_to_string(record_file(records).expect("one record")).expect("readable");
+    form::read(&text).expect("a sound record").record
+}
+
+/// Entries on disk; while the file is being replaced it may be looked at again.
+fn entries(records: &Path) -> usize {
+    let text = record_file(records).and_then(|path| fs::read_to_string(path).ok()).unwrap_or_default();
+    text.matches("(at: ").count()
+}
+
+fn step(records: &Path) -> Step {
+    machine::replay(&read(records)).expect("a legal walk").step
+}
+
+#[test]
+fn a_whole_setup_with_a_swap_survives_two_kills_and_is_all_in_the_record() {
+    let home = home();
+    let records = home.path().join("records");
+    let mut running = Running::start(home.path(), &[]);
+    running.wait_for("New session");
+    running.type_keys("\r");
+    running.wait_for("Customer");
+    for row in INTAKE {
+        running.type_keys(row);
+    }
+    running.wait_for("Bench check");
+    let mut mechanic =
+        Mechanic { running, readings: READINGS.to_vec().into_iter(), records: records.clone() };
+
+    // In the middle of the first set of readings.
+    mechanic.answer_until(16);
+    assert_eq!(step(&records), Step::SeatIndicator);
+    mechanic.killed_and_reopened(home.path());
+    mechanic.running.wait_for("reading 3 of 3");
+
+    // In the middle of the swap, the shock in pieces.
+    mechanic.answer_until(23);
+    assert_eq!(step(&records), Step::Swap);
+    mechanic.killed_and_reopened(home.path());
+    mechanic.running.wait_for("fitting 450 lb/in");
+
+    while step(&records) != Step::Closed {
+        mechanic.answer();
+    }
+    let record = read(&records);
+    let state = machine::replay(&record).expect("a legal walk");
+    assert_eq!(state.bench.swaps, 1);
+    let readings: Vec<f64> =
+        state.sets.iter().flat_map(|set| &set.readings).map(|reading| reading.moved.as_mm()).collect();
+    assert_eq!(readings, [15.0, 16.5, 16.0, 18.0, 18.0, 18.0]);
+    assert!(record.entries.iter().any(|entry| matches!(entry.deed, Deed::TrailRidden(_))));
+    assert_eq!(state.told.who.as_typed(), "Invented Rider");
+}
