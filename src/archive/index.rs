@@ -37,6 +37,13 @@ pub struct IndexedSession {
     pub(super) trace: Option<Trace>,
 }
 
+impl IndexedSession {
+    /// A session whose file was not looked at; the next check reads it.
+    pub fn untraced(name: SessionName, contents: Contents) -> Self {
+        Self { name, contents, trace: None }
+    }
+}
+
 /// All sessions of one records folder, newest name first.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Index {
