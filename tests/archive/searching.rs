@@ -65,7 +65,7 @@ fn case_accents_and_a_slip_do_not_hide_a_session() {
     }
     assert_eq!(found(&SHOP, "gross"), ["Jörg Groß"]);
     assert_eq!(found(&SHOP, "karagre"), ["Zoë Karager", "Ana Karager"]);
-    assert_eq!(found(&SHOP, "anna"), [] as [&str; 0], "the slip is in a word too short to forgive in");
+    assert_eq!(found(&SHOP, "ena"), [] as [&str; 0], "a word of three letters has to be right");
 }
 
 #[test]
@@ -75,10 +75,7 @@ fn springs_months_and_dates_find_a_session() {
     assert_eq!(found(&SHOP, "2026-03").len(), 5);
     assert_eq!(found(&SHOP, "march").len(), 5);
     assert_eq!(found(&SHOP, "april"), [] as [&str; 0]);
-    assert_eq!(
-        found(&SHOP, "3 march enduro"),
-        ["Zoë Karager", "Łukasz Tolbin", "Jörg Groß", "job 4501"][..1]
-    );
+    assert_eq!(found(&SHOP, "3 march enduro"), ["Zoë Karager", "Łukasz Tolbin"], "the day before the month");
 }
 
 #[test]
