@@ -21,8 +21,6 @@ pub const WHY: &str = "Why";
 pub const HISTORY: &str = "What was done";
 /// Stands in for sets while there are none.
 pub const NO_SETS: &str = "No reading yet.";
-/// Above a list to choose from.
-pub const CHOOSE: &str = "Up and down choose, Enter takes the marked line.";
 /// The mark on the choice that is advised.
 pub const ADVISED: &str = "advised";
 /// The choice of another spring than the advised ones.
@@ -69,8 +67,6 @@ pub const TRIAL_COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
 pub const VOID_FORM: &str = "Type the number of the reading and why it does not count: void 3 bounced.";
 /// What a change of spring lacks.
 pub const SPRING_FORM: &str = "Type the rate after the s, or the number of the spring: s 450, or s #2.";
-/// The session under a read-only look.
-pub const CLOSED_LOOK: &str = "Up and down go through the record.";
 
 /// Where a sag lies, in words.
 pub const fn standing(standing: Standing) -> &'static str {

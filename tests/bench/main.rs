@@ -1,9 +1,11 @@
 //! How long the things take that a mechanic waits for. `cargo bench --bench speed`; timings are no tests.
 
 mod assessing;
+mod frames;
 mod keeping;
+mod program;
 
 use criterion::{criterion_group, criterion_main};
 
-criterion_group!(speed, assessing::assessing, keeping::keeping);
+criterion_group!(speed, assessing::assessing, keeping::keeping, frames::frames, program::program);
 criterion_main!(speed);

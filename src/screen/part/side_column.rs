@@ -32,7 +32,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Des
     let warnings = warnings(session, desk, usize::from(area.width));
     let kept = if warnings.is_empty() { 0 } else { (warnings.len() + 2).min(height / 3) };
     let room = height.saturating_sub(lines.len() + 2 + kept);
-    lines.extend([Line::raw(""), spring_table::heading(phrase::guide::SPRINGS, theme)]);
+    lines.extend([Line::raw(""), spring_table::heading(rack, phrase::guide::SPRINGS, units, theme)]);
     lines.extend(spring_table::lines(rack, room.min(rack.forecasts.len() + 1), units, theme));
     if kept > 0 {
         lines.extend([Line::raw(""), heading(phrase::guide::WARNINGS)]);

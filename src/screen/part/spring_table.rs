@@ -38,6 +38,12 @@ impl<'a> Rack<'a> {
         let forecasts = &assessment.forecasts;
         Some(Self { forecasts, springs: &session.state.told.rack, landing: landing(assessment), marked })
     }
+
+    /// Cells of the column of names: more where springs with one label bear their numbers.
+    fn names(self, units: UnitSet) -> usize {
+        let name = |forecast: &Forecast| phrase::spring(forecast.spring, self.springs, units).width();
+        self.forecasts.iter().map(name).max().unwrap_or(0).clamp(9, 21)
+    }
 }
 
 /// The spring the advice leads to in the end; none while it asks for no other spring.
@@ -50,9 +56,9 @@ pub fn landing(assessment: &Assessment) -> Option<SpringNumber> {
 }
 
 /// The heading of the table, with those of its columns.
-pub fn heading(title: &str, theme: Theme) -> Line<'static> {
+pub fn heading(rack: Rack<'_>, title: &str, units: UnitSet, theme: Theme) -> Line<'static> {
     let [sag, chance] = phrase::guide::SPRING_COLUMNS;
-    let gap = 27usize.saturating_sub(title.width());
+    let gap = (rack.names(units) + 16).saturating_sub(title.width());
     Line::from(vec![
         Span::styled(title.to_owned(), theme.strong()),
         Span::styled(format!("{sag:>gap$}  {chance:>6}"), theme.quiet()),
@@ -75,9 +81,10 @@ pub fn lines(rack: Rack<'_>, room: usize, units: UnitSet, theme: Theme) -> Vec<L
 
 fn line(rack: Rack<'_>, index: usize, forecast: &Forecast, units: UnitSet, theme: Theme) -> Line<'static> {
     let name = phrase::spring(forecast.spring, rack.springs, units);
-    let name = Shown::from(name.as_str()).fitted(20);
+    let names = rack.names(units);
+    let name = Shown::from(name.as_str()).fitted(names);
     let row = format!(
-        " {name:<11} {:>13}  {:>4.0} %  {:<10}",
+        " {name:<names$} {:>13}  {:>4.0} %  {:<10}",
         forecast.sag.shown(units),
         forecast.chance.as_percent().clamp(0.0, 100.0),
         phrase::guide::fit(forecast.fit)

@@ -167,19 +167,32 @@ fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     for (index, option) in choice::choices(session).into_iter().enumerate() {
         let words = choice::words(option, session, units);
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
-        let outlook = choice::outlook(option, session, units);
-        let outlook = outlook.map_or_else(String::new, |outlook| format!(" {outlook}"));
-        let used = words.width() + outlook.width() + 4;
-        let fits = used + phrase::guide::ADVISED.width() <= room.width;
-        let star = if index == advised && fits { phrase::guide::ADVISED } else { "" };
+        let star = if index == advised { phrase::guide::ADVISED } else { "" };
+        let tail = choice::outlook(option, session, units).unwrap_or_default();
+        let (sag, likely, star) = fitted(tail, star, room.width.saturating_sub(words.width() + 3));
         lines.push(Line::from(vec![
             Span::styled(mark, theme.accent()),
             Span::styled(format!(" {words} "), style),
-            Span::raw(outlook),
-            Span::styled(format!(" {star}"), theme.good()),
+            Span::raw(format!("{sag}{likely}")),
+            Span::styled(star, theme.good()),
         ]));
     }
     lines
+}
+
+/// What there is room for behind a choice: the sag it comes to first, then that it is advised, then its chance.
+fn fitted([sag, likely]: [String; 2], star: &str, room: usize) -> (String, String, String) {
+    let mut left = room;
+    let mut fit = |before: &str, text: &str| {
+        let whole = format!("{before}{text}");
+        let fits = !text.is_empty() && whole.width() <= left;
+        left -= if fits { whole.width() } else { 0 };
+        if fits { whole } else { String::new() }
+    };
+    let sag = fit(" ", &sag);
+    let star = fit(" ", star);
+    let likely = fit(", ", &likely);
+    (sag, likely, star)
 }
 
 /// Three rows of answers and a remark.
@@ -242,7 +255,7 @@ fn springs(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let marked = scene.guide.marked_line_of_springs(scene.session);
     let Some(rack) = Rack::of(scene.session, Some(marked)) else { return Vec::new() };
     let theme = scene.desk.theme;
-    let mut lines = vec![spring_table::heading(phrase::guide::WHICH_SPRING, theme)];
+    let mut lines = vec![spring_table::heading(rack, phrase::guide::WHICH_SPRING, scene.desk.units, theme)];
     let room = room.height.saturating_sub(lines.len());
     lines.extend(spring_table::lines(rack, room, scene.desk.units, theme));
     lines

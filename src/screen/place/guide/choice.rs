@@ -6,7 +6,7 @@ use crate::assessment::{Advice, Assessment, Forecast, TrailFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::session::{Aim, Decision, SpringNumber, Step};
-use crate::units::UnitSet;
+use crate::units::{Estimate, Share, UnitSet};
 
 /// Something to choose.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -95,14 +95,17 @@ pub(super) fn words(choice: Choice, session: &OpenSession, units: UnitSet) -> St
     }
 }
 
-/// What the choice would come to; none where nothing can be said beforehand.
-pub(super) fn outlook(choice: Choice, session: &OpenSession, units: UnitSet) -> Option<String> {
+/// The sag the choice would come to, and its chance of the band; none where nothing can be said beforehand.
+pub(super) fn outlook(choice: Choice, session: &OpenSession, units: UnitSet) -> Option<[String; 2]> {
     let assessment = session.assessment.as_ref()?;
-    let sag = |forecast: &Forecast| format!("→ {}", forecast.sag.shown(units));
+    let told =
+        |sag: Estimate<Share>, likely: Share| [format!("→ {}", sag.shown(units)), phrase::chance(likely)];
     match (choice, &assessment.advice) {
-        (Choice::Decide(Decision::Swap { to }), _) => forecast(assessment, to).map(sag),
+        (Choice::Decide(Decision::Swap { to }), _) => {
+            forecast(assessment, to).map(|forecast| told(forecast.sag, forecast.chance))
+        }
         (Choice::Decide(Decision::Trim { .. }), Advice::Trim(plan)) => {
-            Some(format!("→ {}", plan.sag_after.shown(units)))
+            Some(told(plan.sag_after, plan.chance_after))
         }
         _ => None,
     }

@@ -1,0 +1,150 @@
+//! The verdict, the trail check and what follows from it: choices made with arrows and Enter, and a closed session.
+
+use coilwright::session::{Aim, Decision, Deed, Detail, SpringNumber, Step};
+use coilwright::units::{Share, Turns};
+
+use super::{WALK, at_leg, at_the_verdict};
+use crate::screens::{Stage, WHOLE_INTAKE};
+
+/// A stage whose rack holds one spring that is too short.
+fn with_a_short_spring() -> Stage {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450/70 500/60 550/70");
+    stage.press("<Enter>").press(&intake).press("<Enter>");
+    stage
+}
+
+#[test]
+fn the_advised_choice_is_marked_and_arrows_mark_another() {
+    let stage = at_the_verdict();
+    assert!(stage.shows("▸ Fit 500 lb/in  → 32.6 ± 1.3 %, 21 % likely advised"), "{}", stage.frame(80, 24));
+    let mut stage = at_the_verdict();
+    assert_eq!(stage.press("<Up><Enter>").last(), Deed::Decided(Decision::ReadAgain));
+    let mut stage = at_the_verdict();
+    assert_eq!(stage.press("<Up><Up><Enter>").last(), Deed::Decided(Decision::Keep));
+}
+
+#[test]
+fn another_spring_is_picked_from_the_rack() {
+    let mut stage = at_the_verdict();
+    stage.press("<Down><Down><Down><Enter>");
+    assert!(stage.shows("◆ 550 lb/in"), "{}", stage.frame(80, 24));
+    stage.press("<Down><Enter>");
+    assert_eq!(stage.last(), Deed::Decided(Decision::Swap { to: SpringNumber(6) }));
+}
+
+#[test]
+fn a_spring_that_binds_is_refused_in_the_words_of_the_walk() {
+    let mut stage = with_a_short_spring();
+    for leg in &WALK[..=10] {
+        stage.press(leg.keys);
+    }
+    stage.press("<Down><Down><Down><Down>");
+    stage.press("<Enter><Up><Up><Up><Down><Enter>");
+    assert!(stage.shows("its coils would close first"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.step(), Step::Verdict);
+    assert!(stage.shows("Which spring?"));
+}
+
+#[test]
+fn a_collar_position_of_ones_own_is_typed() {
+    let mut stage = at_the_verdict();
+    stage.press("<Down><Down><Enter>1 1/2");
+    assert!(stage.shows("= 1 1/2 turns past contact, 2.25 mm preload"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>");
+    assert_eq!(stage.last(), Deed::Decided(Decision::Trim { to: Turns::of(1.5) }));
+    assert!(stage.shows("Enter alone: 1 1/2 turns, as planned."), "{}", stage.frame(80, 24));
+    assert_eq!(stage.press("<Enter>").last(), Deed::Trimmed { past_contact: Turns::of(1.5) });
+}
+
+#[test]
+fn more_turns_than_the_maker_allows_are_refused_and_stay() {
+    let mut stage = at_the_verdict();
+    stage.press("<Down><Down><Enter>3<Enter>");
+    assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ 3"));
+}
+
+#[test]
+fn an_open_answer_of_the_trail_check_is_asked_for() {
+    let mut stage = at_leg(25);
+    stage.press("<Enter>");
+    assert!(stage.shows("choose an answer to this line first"), "{}", stage.frame(80, 24));
+    stage.press("<Right><Enter><Down><Down><Enter>");
+    assert!(stage.shows("▸ Ride height"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.step(), Step::TrailCheck);
+}
+
+#[test]
+fn the_trail_moves_the_aim_and_the_walk_goes_round_once_more() {
+    let mut stage = at_leg(25);
+    stage.press("<Left><Enter><Left><Enter><Left><Left><Enter><Enter>");
+    assert!(stage.shows("▸ Move the aim to 27.5 % and go round once more"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>");
+    let entries = &stage.record().entries;
+    let last: Vec<&Deed> = entries[entries.len() - 2..].iter().map(|entry| &entry.deed).collect();
+    let [Deed::Told(Detail::Aim(aim)), Deed::Decided(Decision::AnotherRound)] = last[..] else {
+        panic!("{last:?}");
+    };
+    assert!((aim.sag - Share::percent(27.5)).abs() < Share::percent(1e-9), "{aim:?}");
+    assert_eq!(aim.half_width, Aim::PLANTED.half_width);
+    assert_eq!(stage.step(), Step::Verdict);
+}
+
+#[test]
+fn the_trail_check_is_passed_over_with_a_reason() {
+    let mut stage = at_leg(25);
+    stage.press("p dark<Enter>");
+    assert!(matches!(stage.last(), Deed::Skipped { .. }));
+    assert_eq!(stage.step(), Step::AfterTrail);
+    assert_eq!(stage.press("<Enter>").step(), Step::Closed);
+}
+
+#[test]
+fn a_closed_session_is_only_to_be_looked_at() {
+    let mut stage = at_leg(WALK.len() - 1);
+    let before = stage.record().clone();
+    stage.press("t");
+    assert!(stage.shows("\"take back\" is not for this moment"), "{}", stage.frame(80, 24));
+    stage
+        .press("x")
+        .press("d")
+        .press("7")
+        .press("<Enter>")
+        .press("<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>");
+    assert!(stage.shows("Session closed"), "{}", stage.frame(80, 24));
+    assert_eq!(*stage.record(), before);
+    assert!(stage.shows("Decided: keep spring and collar"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_bike_without_a_spring_begins_with_the_one_advised() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("450<Enter>", "<Enter>");
+    stage
+        .press("<Enter>")
+        .press(&intake)
+        .press("<Enter>")
+        .press(WALK[1].keys)
+        .press(WALK[2].keys)
+        .press("<Enter>");
+    assert!(stage.shows("Begin with") && stage.shows("advised"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>");
+    assert!(matches!(stage.last(), Deed::Decided(Decision::Swap { .. })), "{:?}", stage.last());
+}
+
+#[test]
+fn with_nothing_at_hand_that_lands_the_rack_is_offered_and_nothing_is_fitted_unasked() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "300 350 450, stroke 70");
+    stage.press("<Enter>").press(&intake).press("<Enter>");
+    for leg in &WALK[1..=10] {
+        stage.press(leg.keys);
+    }
+    assert!(stage.shows("No spring at hand"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ Another spring from the rack ...  advised"), "{}", stage.frame(80, 24));
+    let before = stage.record().clone();
+    stage.press("<Enter>");
+    assert!(stage.shows("Which spring?"), "{}", stage.frame(80, 24));
+    assert_eq!(*stage.record(), before);
+}

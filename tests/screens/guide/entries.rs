@@ -1,0 +1,173 @@
+//! What is typed and pressed at a step: figures, reasons, remarks, and keys that do nothing there.
+
+use coilwright::session::{Awaiting, Caution, Check, Deed, Detail, ReadingNumber, Step, TickedHow};
+use coilwright::units::{Length, Mass, Turns};
+
+use super::{at_leg, at_the_verdict};
+
+#[test]
+fn what_is_typed_is_understood_before_it_is_accepted() {
+    let stage = at_leg(8);
+    assert!(stage.shows("= 24.5 mm → 37.7 % sag"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Typed  ▲ too much"), "{}", stage.frame(80, 24));
+    assert!(!matches!(stage.last(), Deed::Read { .. }));
+}
+
+#[test]
+fn a_reading_that_cannot_be_read_stays_and_says_what_is_accepted() {
+    let mut stage = at_leg(8);
+    stage.press("x<Enter>");
+    assert!(stage.shows("24.5x") && stage.shows("such as 63.5"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.step(), Step::SeatedReading);
+}
+
+#[test]
+fn an_unusual_reading_is_asked_about_once() {
+    let mut stage = at_leg(8);
+    stage.press("<BSpace><BSpace><BSpace><BSpace>2<Enter>");
+    assert!(stage.shows("is unusual"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.last(), Deed::CautionSeen(Caution::SitGently));
+    assert_eq!(stage.press("<Enter>").last(), Deed::Read { moved: Length::mm(2.0) });
+}
+
+#[test]
+fn a_changed_figure_is_asked_about_anew() {
+    let mut stage = at_leg(8);
+    stage.press("<BSpace><BSpace><BSpace><BSpace>2<Enter>.5<Enter>");
+    assert!(stage.shows("is unusual"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.last(), Deed::CautionSeen(Caution::SitGently));
+}
+
+#[test]
+fn a_reading_beyond_the_stroke_is_refused_and_stays() {
+    let mut stage = at_leg(8);
+    stage.press("<BSpace><BSpace><BSpace><BSpace>70<Enter><Enter>");
+    assert!(stage.shows("is more than the shock stroke"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ 70"));
+}
+
+#[test]
+fn an_empty_line_takes_the_turns_that_are_suggested() {
+    assert_eq!(at_leg(5).last(), Deed::Unloaded { past_contact: Turns::ZERO });
+    let mut stage = at_leg(4);
+    stage.press("1/2");
+    assert!(stage.shows("= 1/2 turn past contact, 0.75 mm preload"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.press("<Enter>").last(), Deed::Unloaded { past_contact: Turns::of(0.5) });
+}
+
+#[test]
+fn what_guards_from_harm_is_refused_before_a_reason_is_asked_for() {
+    let mut stage = at_leg(12);
+    stage.press("<Enter>p");
+    assert!(stage.shows("guards against harm"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.awaiting(), Awaiting::Tick(Check::CollarFullyOff));
+}
+
+#[test]
+fn a_check_is_passed_over_with_a_reason_only() {
+    let mut stage = at_leg(1);
+    stage.press("p<Enter>");
+    assert!(stage.shows("A reason is needed"), "{}", stage.frame(80, 24));
+    stage.press("no gauge here?<Enter>");
+    let Deed::Skipped { because } = stage.last() else { panic!("{:?}", stage.last()) };
+    assert_eq!(because.as_typed(), "no gauge here?");
+    assert!(stage.shows("×  Stand the bike upright and held: no gauge"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn has_none_is_offered_only_where_a_shock_may_have_none() {
+    let mut stage = at_leg(1);
+    let before = stage.record().clone();
+    stage.press("n");
+    assert!(stage.shows("\"has none\" is not for this moment"), "{}", stage.frame(80, 24));
+    assert_eq!(*stage.record(), before);
+    let mut stage = at_leg(13);
+    assert_eq!(stage.press("n").last(), Deed::Ticked(Check::ClipOrKnobOff, TickedHow::HasNone));
+}
+
+#[test]
+fn a_key_that_does_nothing_says_what_does() {
+    let mut stage = at_leg(6);
+    stage.press("7");
+    assert!(stage.shows("Press Enter once the indicator touches the seal."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("That key does nothing here."));
+}
+
+#[test]
+fn a_reading_is_voided_with_a_reason_and_shown_as_void() {
+    let mut stage = at_the_verdict();
+    stage.press("x<Up><Enter>dropped in<Enter>");
+    let Deed::Voided { reading, because } = stage.last() else { panic!("{:?}", stage.last()) };
+    assert_eq!((reading, because.as_typed()), (ReadingNumber(2), "dropped in"));
+    assert!(stage.shows("24.5  (24.0)  24.5"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_note_leaves_what_is_typed_for_the_step() {
+    let mut stage = at_leg(8);
+    stage.press("<C-o>windy, q and x in it?<Enter>");
+    let Deed::Noted(note) = stage.last() else { panic!("{:?}", stage.last()) };
+    assert_eq!(note.as_typed(), "windy, q and x in it?");
+    assert!(stage.shows("▸ 24.5"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn an_empty_note_is_no_note() {
+    let mut stage = at_leg(1);
+    let before = stage.record().clone();
+    stage.press("o<Enter>");
+    assert!(stage.shows("Nothing is typed yet"), "{}", stage.frame(80, 24));
+    assert_eq!(*stage.press("<Esc>").record(), before);
+    assert_eq!(stage.awaiting(), Awaiting::Tick(Check::BikeSupported));
+}
+
+#[test]
+fn a_step_is_taken_back_and_a_set_started_anew() {
+    let mut stage = at_the_verdict();
+    assert_eq!(stage.press("t").last(), Deed::Back);
+    assert_eq!(stage.step(), Step::SeatedReading);
+    let mut stage = at_the_verdict();
+    assert_eq!(stage.press("r").last(), Deed::Redo);
+    assert_eq!(stage.step(), Step::SeatIndicator);
+    assert!(stage.shows("3 seated readings"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn enough_readings_lead_to_the_verdict_early() {
+    let mut stage = at_leg(9);
+    assert_eq!(stage.press("g").last(), Deed::EnoughReadings);
+    assert_eq!(stage.step(), Step::Verdict);
+}
+
+#[test]
+fn a_detail_is_corrected_and_the_walk_goes_on() {
+    let mut stage = at_leg(1);
+    stage.press("d<Tab><Tab><Tab>");
+    stage.press("<C-w><C-w>85<Enter><Esc>");
+    assert!(
+        matches!(stage.last(), Deed::Told(Detail::Rider(rider)) if rider == Mass::kg(85.0)),
+        "{:?}",
+        stage.last()
+    );
+    assert_eq!(stage.awaiting(), Awaiting::Tick(Check::BikeSupported));
+    assert!(stage.shows("Bench check"));
+}
+
+#[test]
+fn quick_trials_and_the_guide_share_one_record() {
+    let mut stage = at_leg(9);
+    stage.press("y");
+    assert!(stage.shows("Quick trials") && stage.shows("24.5   37.7 %"), "{}", stage.frame(80, 24));
+    stage.press("24<Enter>");
+    assert_eq!(stage.last(), Deed::Trial { moved: Length::mm(24.0) });
+    stage.press("<C-y>");
+    assert!(stage.shows("Guided walk") && stage.shows("reading 3 of 3"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_step_that_must_be_finished_does_not_change_over() {
+    let mut stage = at_leg(12);
+    stage.press("y");
+    assert!(stage.shows("quick trials only take readings"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Guided walk"));
+}
