@@ -70,19 +70,23 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
 /// The records folder asked for, or the user's own, made if it is not there.
 fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
     let (records, spool) = places(asked)?;
-    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(unusable)
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
+        unusable(error).way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
+    })
 }
 
 /// The same for looking only: nothing is made.
 fn existing_records(cli: &Cli) -> Result<Archive, Failure> {
     let (records, spool) = places(cli.records.as_deref())?;
-    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(unusable)
+    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(|error| {
+        unusable(error).way_out(
+            "Name another with --records DIR. The folder of your own account is made when `coilwright` is first started.",
+        )
+    })
 }
 
 fn unusable(error: FolderError) -> Failure {
-    Failure::new("the records folder cannot be used")
-        .because(error)
-        .way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
+    Failure::new("the records folder cannot be used").because(error)
 }
 
 /// Where records and spool lie.

@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::sessions::trouble_name;
-use crate::archive::index::{Contents, IndexedSession};
+use crate::archive::index::{Contents, IndexedSession, Trouble};
 use crate::archive::{Leftover, Role};
 use crate::phrase;
 use crate::text::Shown;
@@ -76,7 +76,14 @@ fn odd_record(session: &IndexedSession) -> OddFile {
     let (kind, what_to_do) = match &session.contents {
         Contents::Read(_) => ("changed_outside", CHANGED_OUTSIDE.to_owned()),
         Contents::Unreadable { trouble, because } => {
-            (trouble_name(*trouble), phrase::sentence(Shown::from(because.as_str()).as_str()))
+            let mut words = phrase::sentence(Shown::from(because.as_str()).as_str());
+            if *trouble == Trouble::Damaged {
+                let older = session.name.older();
+                words += &format!(
+                    " The version before the last step lies hidden beside it as {older}, if it was kept."
+                );
+            }
+            (trouble_name(*trouble), words)
         }
     };
     OddFile { file: session.name.record(), kind, what_to_do }
