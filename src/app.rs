@@ -3,9 +3,13 @@
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
 mod card;
+mod check;
 mod export;
 mod figures;
+mod find;
+mod list;
 mod manual;
+mod memory;
 mod outlet;
 mod shop;
 mod stock;
@@ -40,9 +44,9 @@ use shop::Shop;
 pub fn run(cli: &Cli) -> Result<(), Failure> {
     match &cli.command {
         None => full_screen(cli),
-        Some(Command::Assess { file, json }) => {
-            let written = if *json { Written::Json } else { Written::Text };
-            assess_record(file, written)
+        Some(Command::Assess { file, json }) => assess_record(file, Written::asked(*json)),
+        Some(Command::List { json, limit }) => {
+            list::list(&existing_records(cli.records.as_deref())?, Written::asked(*json), *limit)
         }
         Some(Command::Card(options)) => card::write(options, cli.records.as_deref()),
         Some(Command::Export(options)) => export::write(options, cli.records.as_deref()),
@@ -50,6 +54,12 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Some(Command::Manual) => print(&manual::page()?),
         Some(Command::Leverage(query)) => figures::leverage(query),
         Some(Command::Wire(query)) => figures::wire(query),
+        Some(Command::Find { words, json }) => {
+            find::find(&existing_records(cli.records.as_deref())?, &words.join(" "), Written::asked(*json))
+        }
+        Some(Command::Check { json }) => {
+            check::check(&existing_records(cli.records.as_deref())?, Written::asked(*json))
+        }
     }
 }
 
@@ -71,16 +81,26 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)
 }
 
-/// The records folder asked for, or the user's own; made if it is not there.
+/// The records folder asked for, or the user's own, made if it is not there.
 fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
     let (records, spool) = folders(asked)?;
-    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(unusable)
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
+        unusable(error).way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
+    })
 }
 
-/// The same, only to read from: nothing is made.
+/// The same for looking only: nothing is made.
 fn existing_records(asked: Option<&Path>) -> Result<Archive, Failure> {
     let (records, spool) = folders(asked)?;
-    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(unusable)
+    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(|error| {
+        unusable(error).way_out(
+            "Name another with --records DIR. The folder of your own account is made when `coilwright` is first started.",
+        )
+    })
+}
+
+fn unusable(error: FolderError) -> Failure {
+    Failure::new("the records folder cannot be used").because(error)
 }
 
 /// Where records and spool lie.
@@ -96,12 +116,6 @@ fn folders(asked: Option<&Path>) -> Result<(PathBuf, PathBuf), Failure> {
     };
     let spool = own.map_or_else(|| env::temp_dir().join("coilwright-spool"), |own| spool_of(&own));
     Ok((records, spool))
-}
-
-fn unusable(error: FolderError) -> Failure {
-    Failure::new("the records folder cannot be used")
-        .because(error)
-        .way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
 }
 
 fn spool_of(own: &ProjectDirs) -> PathBuf {
@@ -145,6 +159,17 @@ fn locale_is_utf8() -> bool {
 enum Written {
     Text,
     Json,
+}
+
+impl Written {
+    fn asked(json: bool) -> Self {
+        if json { Self::Json } else { Self::Text }
+    }
+}
+
+/// Words for a report that no JSON could be made of.
+fn not_json(error: serde_json::Error) -> Failure {
+    Failure::new("the report cannot be written as JSON").because(error)
 }
 
 fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {

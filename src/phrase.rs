@@ -31,6 +31,12 @@ pub use walk::{CautionWords, CheckWords, StepWords, Term, awaiting, caution, che
 pub use warning::{trail_finding, warning};
 pub use wire::{MAKER_FIRST, end_type, material, wire, wire_fault, wire_figure, wire_unusual};
 
+/// The text as a sentence of its own.
+pub fn sentence(text: &str) -> String {
+    let stop = if text.ends_with('.') { "" } else { "." };
+    opening(text) + stop
+}
+
 /// The text with its first letter made large, to open a sentence.
 pub(crate) fn opening(text: &str) -> String {
     let mut letters = text.chars();
@@ -60,5 +66,6 @@ mod tests {
     fn a_sentence_opens_with_a_capital() {
         assert_eq!(opening("shock stroke"), "Shock stroke");
         assert_eq!(opening(""), "");
+        assert_eq!(sentence("choose another file"), "Choose another file.");
     }
 }

@@ -1,5 +1,5 @@
-//! Floor 5: a record and its assessment on paper: plain text and a card for a person, JSON and tables for a script; and
-//! the figures of a leverage curve or a spring's wire. Pure.
+//! Floor 5: a record and its assessment on paper, lists of records, and the figures of a leverage curve or a spring's
+//! wire: plain text and a card for a person, JSON and tables for a script. Pure.
 //!
 //! Not here: reading the record (`archive`), and anything on a screen.
 
@@ -8,21 +8,25 @@ mod card_drawing;
 mod card_page;
 mod card_text;
 mod changes;
+mod folder;
 mod json;
 mod leverage;
 mod lines;
 mod markup;
 pub mod names;
 mod plot;
+mod sessions;
 mod table;
 mod text;
 mod wire;
 
 pub use card_page::card_as_page;
 pub use card_text::card_as_text;
+pub use folder::FolderLook;
 pub use json::as_json;
 pub use leverage::{leverage_as_json, leverage_as_text};
 pub use lines::as_line;
+pub use sessions::{sessions_as_json, sessions_as_text};
 pub use table::{as_rows, heading};
 pub use text::as_text;
 pub use wire::{wire_as_json, wire_as_text};
