@@ -6,7 +6,7 @@ use std::error::Error;
 
 use chrono::{Local, SubsecRound};
 
-use super::{random, stock};
+use super::{random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{Archive, Held, HoldError, Holding, Kept, ReadOnly, Seal, SessionName, Settled};
 use crate::assets;
@@ -118,6 +118,7 @@ impl Shell for Shop {
             Effect::Open(name) => self.open(&name),
             Effect::OpenDemonstration(index) => demonstration(index),
             Effect::Keep(record) => Answer::Kept(self.keep(&record)),
+            Effect::ReadTable(path) => table::read(&path),
             Effect::LetGo => {
                 self.open = None;
                 Answer::Done
@@ -213,6 +214,7 @@ fn holds_all_of(one: &Intake, other: &Intake) -> bool {
         collar_pitch,
         turns_allowed,
         body_diameter,
+        frame,
         aim,
         ruler,
         readings_wanted,
