@@ -29,6 +29,8 @@ pub const OTHER_SPRING: &str = "Another spring from the rack ...";
 pub const OTHER_TURNS: &str = "Turn the collar elsewhere ...";
 /// The choice to close a session.
 pub const CLOSE: &str = "Close the session";
+/// A yes that came before its question had stood on the screen.
+pub const ONE_AT_A_TIME: &str = "One at a time: read it, then press Enter.";
 /// Under a caution: the key that acknowledges it.
 pub const ACKNOWLEDGE: &str = "Enter: read and understood";
 /// Under the cautions of a spring change: the keys.

@@ -245,6 +245,11 @@ pub const TABLE: &[Binding] = &[
 ];
 
 impl Action {
+    /// Whether it can answer a question yes, so that what it answers must have been read.
+    pub const fn answers(self) -> bool {
+        matches!(self, Self::Accept | Self::HasNone)
+    }
+
     /// Whether the footer shows it. The way back of a movement goes without saying, and what few ever press (redraw,
     /// pause) would crowd out what a mechanic needs; the help has them all.
     pub const fn in_footer(self) -> bool {

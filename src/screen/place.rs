@@ -103,6 +103,16 @@ impl Place {
         }
     }
 
+    /// Whether a yes is wanted that takes no typing: a caution, a tick, a choice, an unusual figure.
+    pub(super) fn asks(&self, desk: &Desk) -> bool {
+        match self {
+            Self::Intake(form) => form.asks(),
+            Self::Guide(guide) => guide.asks(desk),
+            Self::Trials(trials) => trials.asks(desk),
+            Self::Home(_) | Self::Help(_) | Self::Curve(_) | Self::Changes | Self::Wire(_) => false,
+        }
+    }
+
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         match self {

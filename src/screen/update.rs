@@ -33,6 +33,13 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
         model.desk.say(Notice::Said(phrase::guide::key_does_nothing(name, instead.as_deref())));
         return Vec::new();
     };
+    let answers = matches!(pressed, Pressed::Action(action) if action.answers());
+    let held = key.kind == KeyEventKind::Repeat && model.place().asks(&model.desk);
+    if answers && (held || model.asks_unseen()) {
+        // What the last answer had to say stays: it was not read either.
+        model.desk.notice.get_or_insert(Notice::Said(phrase::guide::ONE_AT_A_TIME.to_owned()));
+        return Vec::new();
+    }
     let warned = model.desk.notice.take() == Some(Notice::LeavingLoses);
     match pressed {
         Pressed::Action(Action::Quit | Action::Leave) if warned => vec![Effect::LetGo, Effect::Leave],

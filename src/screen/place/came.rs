@@ -66,6 +66,11 @@ impl Asked {
         self.0 = None;
     }
 
+    /// Whether a question stands.
+    pub(super) fn stands(&self) -> bool {
+        self.0.is_some()
+    }
+
     /// Lets a usual figure pass, an impossible one too, because the walk refuses it in better words; an unusual one
     /// passes the second time.
     ///

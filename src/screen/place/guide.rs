@@ -144,6 +144,21 @@ impl Guide {
         live
     }
 
+    /// Whether Enter would answer yes to something that takes no typing.
+    pub fn asks(&self, desk: &Desk) -> bool {
+        let Some(session) = &desk.session else { return false };
+        match self.task(session) {
+            Task::Acknowledge(_)
+            | Task::Tick(_)
+            | Task::Seat
+            | Task::Choose
+            | Task::VoidWhich
+            | Task::Springs => true,
+            Task::Collar(_) if self.field.text().trim().is_empty() => true,
+            _ => self.asked.stands(),
+        }
+    }
+
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         let Some(session) = &desk.session else { return Typing::Nothing };

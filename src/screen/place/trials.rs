@@ -95,6 +95,15 @@ impl Trials {
         live
     }
 
+    /// Whether Enter would answer yes to something that takes no typing.
+    pub fn asks(&self, desk: &Desk) -> bool {
+        match desk.session.as_ref().map(|session| self.stage(session)) {
+            Some(Stage::Cautions(_) | Stage::Change(_)) => true,
+            Some(Stage::Collar) if self.field.text().trim().is_empty() => true,
+            _ => self.asked.stands(),
+        }
+    }
+
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         match desk.session.as_ref().map(|session| self.stage(session)) {
