@@ -5,6 +5,7 @@
 use super::{collar, spring};
 use crate::assessment::{Known, Standing};
 use crate::mechanics::Fit;
+use crate::session::limits;
 use crate::session::{Aim, Decision, ReadingNumber, ReadingSet, Setup, Spring, SpringNumber, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Share, Show, SpringRate, Turns, UnitSet};
@@ -107,10 +108,17 @@ pub fn band(aim: Aim, units: UnitSet) -> String {
     format!("{}–{}", aim.low().written(units).figure, units.show(aim.high()))
 }
 
-/// How a typed reading is understood: the figure and the sag it makes.
+/// How a typed reading is understood: the figure and the sag it makes; no sag where it can be no reading.
 pub fn reading_understood(moved: Length, setup: &Setup, units: UnitSet) -> String {
-    let sag = Share::fraction(moved / setup.shock.stroke);
-    format!("= {} → {} sag", units.show(moved), units.show(sag))
+    let stroke = setup.shock.stroke;
+    let figure = units.show(moved);
+    match limits::check_reading(moved, stroke) {
+        Ok(()) => format!("= {figure} → {} sag", units.show(Share::fraction(moved / stroke))),
+        Err(_) if moved > stroke => {
+            format!("= {figure}, more than the shock stroke of {}", units.show(stroke))
+        }
+        Err(_) => format!("= {figure}"),
+    }
 }
 
 /// How typed turns are understood: the collar and the preload it makes.
@@ -119,6 +127,20 @@ pub fn turns_understood(turns: Turns, setup: &Setup, units: UnitSet) -> String {
         return "= collar at contact".to_owned();
     }
     format!("= {} past contact, {} preload", units.show(turns), units.show(setup.shock.preload(turns)))
+}
+
+/// A collar found further past contact than the maker allows, asked about once.
+pub fn found_beyond_allowed(found: Turns, allowed: Turns, units: UnitSet) -> String {
+    let [found, allowed] = [found, allowed].map(|turns| units.show(turns));
+    format!(
+        "The maker of this shock allows {allowed} past contact. If the collar was found at {found}, Enter once more takes it \
+         as found."
+    )
+}
+
+/// A spring that will hardly land in the band, asked about once.
+pub fn hardly_lands(name: &str) -> String {
+    format!("{name} is less than 1 % likely to be in the band. Enter once more to take it.")
 }
 
 /// What an empty field stands for.

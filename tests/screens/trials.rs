@@ -163,6 +163,17 @@ fn the_collar_is_set_within_what_is_allowed() {
     stage.press("turns 3<Enter>");
     assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
     assert!(stage.shows("▸ turns 3"));
+    // Unusual besides: what is refused is refused before it is asked about.
+    stage.press("<C-w>4<Enter>");
+    assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_collar_found_past_what_is_allowed_opens_the_trials_once_that_is_said() {
+    let mut stage = begun();
+    stage.press("<Enter>2.5<Enter>");
+    assert!(stage.shows("The maker of this shock allows 2 turns"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.press("<Enter>").last(), Deed::TrialsOpened { past_contact: Turns::of(2.5) });
 }
 
 #[test]

@@ -41,9 +41,44 @@ fn a_changed_figure_is_asked_about_anew() {
 #[test]
 fn a_reading_beyond_the_stroke_is_refused_and_stays() {
     let mut stage = at_leg(8);
-    stage.press("<BSpace><BSpace><BSpace><BSpace>70<Enter><Enter>");
-    assert!(stage.shows("is more than the shock stroke"), "{}", stage.frame(80, 24));
+    stage.press("<BSpace><BSpace><BSpace><BSpace>70");
+    assert!(stage.shows("= 70.0 mm, more than the shock stroke of 65.0 mm"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>");
+    assert!(stage.shows("A reading of 70.0 mm is more than the shock stroke"), "{}", stage.frame(80, 24));
     assert!(stage.shows("▸ 70"));
+}
+
+#[test]
+fn a_reading_of_nothing_is_refused_with_the_range_of_this_shock() {
+    for typed in ["0", "-3"] {
+        let mut stage = at_leg(8);
+        stage.press("<BSpace><BSpace><BSpace><BSpace>").press(typed).press("<Enter>");
+        let frame = stage.frame(140, 40);
+        assert!(frame.contains("it lies between 0.1 mm and 65.0 mm"), "{typed}: {frame}");
+        assert!(!frame.contains("% sag"), "{typed}: {frame}");
+    }
+}
+
+#[test]
+fn a_collar_found_past_what_is_allowed_is_taken_as_found_once_that_is_said() {
+    for typed in ["2.5", "12"] {
+        let mut stage = at_leg(4);
+        stage.press(typed).press("<Enter>");
+        let frame = stage.frame(140, 40);
+        assert!(frame.contains("The maker of this shock allows 2 turns past contact."), "{typed}: {frame}");
+        assert!(!matches!(stage.last(), Deed::Unloaded { .. }), "{typed}");
+        stage.press("<Enter>");
+        let found = Turns::of(typed.parse().expect("a figure"));
+        assert_eq!(stage.last(), Deed::Unloaded { past_contact: found }, "{typed}");
+    }
+}
+
+#[test]
+fn a_collar_set_past_what_is_allowed_is_refused_at_once() {
+    let mut stage = at_the_verdict();
+    stage.press("<Down><Down><Enter>1<Enter>4<Enter>");
+    assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.step(), Step::Trim);
 }
 
 #[test]

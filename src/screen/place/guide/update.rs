@@ -3,6 +3,7 @@
 use super::choice::{self, Choice};
 use super::trail::{NOTE_ROW, Turn};
 use super::{Guide, Opened, Task, entry};
+use crate::assessment::{Forecast, Known};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
@@ -15,6 +16,10 @@ use crate::session::{
     Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, TickedHow, machine,
 };
 use crate::text::FreeText;
+use crate::units::{Share, UnitSet};
+
+/// Below this chance of the band a spring is asked about before it is taken: the least that is told as a figure.
+const HOPELESS: Share = Share::percent(1.0);
 
 /// Takes a key in.
 pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
@@ -45,6 +50,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
     match action {
         Action::Accept => accept(guide, session, desk, task),
         Action::Next | Action::Previous | Action::PageDown | Action::PageUp => {
+            guide.asked.forget();
             guide.mark(session, task, action);
             Came::Shown
         }
@@ -107,10 +113,7 @@ fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> 
             Some(number) => guide.open(Opened::VoidWhy(number)),
             None => Came::said(phrase::guide::NOTHING_TO_VOID),
         },
-        Task::Springs => match guide.marked_spring(session) {
-            Some(to) => one(Deed::Decided(Decision::Swap { to })),
-            None => Came::Shown,
-        },
+        Task::Springs => other_spring(guide, session, desk.units),
         Task::Look => Came::Shown,
         _ => entry::deed(guide, session, task, desk.units).map_or_else(Came::Say, one),
     }
@@ -128,6 +131,23 @@ fn chosen(guide: &mut Guide, session: &OpenSession) -> Came {
             Came::Deeds(vec![Deed::Told(Detail::Aim(*aim)), Deed::Decided(Decision::AnotherRound)])
         }
     }
+}
+
+/// The marked spring of the rack; one that will hardly land in the band is asked about once.
+fn other_spring(guide: &mut Guide, session: &OpenSession, units: UnitSet) -> Came {
+    let Some(to) = guide.marked_spring(session) else { return Came::Shown };
+    let forecasts = session.assessment.as_ref().map_or(&[][..], |assessment| &assessment.forecasts);
+    // What cannot be fitted is the walk's to refuse, so only a spring that fits is asked about.
+    let hopeless = |forecast: &Forecast| {
+        forecast.spring == to && forecast.fit.is_possible() && forecast.chance < HOPELESS
+    };
+    if forecasts.iter().any(hopeless) {
+        let name = phrase::spring(to, &session.state.told.rack, units);
+        if let Err(question) = guide.asked.spring_once(to, phrase::guide::hardly_lands(&name)) {
+            return Came::Say(question);
+        }
+    }
+    Came::deed(Deed::Decided(Decision::Swap { to }))
 }
 
 /// The next row, or from the last one the whole report.
@@ -198,9 +218,13 @@ impl Guide {
         self.marked.or(apart).unwrap_or(readings.len().saturating_sub(1))
     }
 
-    /// The marked line of the rack: the spring that lands best until another is marked.
+    /// The marked line of the rack: the spring that lands best until another is marked. Where the advice names none,
+    /// it is the one with the best chance among those that fit and are not on the bike.
     pub(super) fn marked_line_of_springs(&self, session: &OpenSession) -> usize {
-        let landing = session.assessment.as_ref().and_then(spring_table::landing);
+        let assessment = session.assessment.as_ref();
+        let landing = assessment.and_then(|assessment| {
+            spring_table::landing(assessment).or_else(|| best_chance(&assessment.forecasts))
+        });
         let landing = landing.and_then(|number| rack(session).iter().position(|spring| *spring == number));
         self.marked.or(landing).unwrap_or(0)
     }
@@ -212,6 +236,15 @@ impl Guide {
     fn marked_spring(&self, session: &OpenSession) -> Option<SpringNumber> {
         rack(session).get(self.marked_line_of_springs(session)).copied()
     }
+}
+
+/// The spring with the best chance of the band among those that fit and are not on the bike.
+fn best_chance(forecasts: &[Forecast]) -> Option<SpringNumber> {
+    let fitting =
+        forecasts.iter().filter(|forecast| forecast.fit.is_possible() && forecast.known != Known::OnTheBike);
+    fitting
+        .max_by(|one, other| one.chance.value().total_cmp(&other.chance.value()))
+        .map(|forecast| forecast.spring)
 }
 
 /// The readings that count, in the order they were taken.
