@@ -46,6 +46,11 @@ pub const TRAIL_OPEN: &str = "Left and right choose an answer to this line first
 pub const NOTE: &str = "A remark for whoever opens this record later.";
 /// A remark without words.
 pub const NOTE_EMPTY: &str = "Nothing is typed yet. Type the remark, or press Esc to go back.";
+/// A remark taken.
+pub const NOTE_KEPT: &str = "Remark kept.";
+/// A reading voided after its verdict was acted on.
+pub const VERDICT_RESTED_ON_IT: &str =
+    "The verdict rested on this reading; take back to the verdict if it changes anything.";
 /// Prompt for the reason a check or step is passed over.
 pub const PASS_OVER: &str = "Why is it passed over? A few words.";
 /// Prompt for the reading that does not count.
@@ -223,7 +228,7 @@ pub fn key_does_nothing(name: Option<&str>, instead: Option<&str>) -> String {
     );
     match instead {
         Some(instead) => format!("{what} {instead}"),
-        None => format!("{what} The keys that are stand below; ? explains them."),
+        None => format!("{what} The keys for this place are below; ? explains them."),
     }
 }
 

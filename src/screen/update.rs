@@ -54,6 +54,7 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
             let figures = model.place().figures(&model.desk);
             model.go(figures.map_or(Go::Stay, |figures| Go::To(Box::new(figures))))
         }
+        Pressed::Action(Action::Help) if matches!(model.place(), Place::Help(_)) => model.go(Go::Back),
         Pressed::Action(Action::Help) => model.go(Go::To(Box::new(Place::Help(Help::default())))),
         pressed => model.press(pressed, at),
     }
@@ -74,6 +75,12 @@ pub fn answer(model: &mut Model, answer: Answer) {
     match answer {
         Answer::Done => {}
         Answer::Kept(keeping) => {
+            let lost = matches!(keeping, Keeping::OnlyInMemory { .. });
+            if lost
+                && matches!(&model.desk.notice, Some(Notice::Said(words)) if words == phrase::guide::NOTE_KEPT)
+            {
+                model.desk.notice = None;
+            }
             if let Some(session) = &mut model.desk.session {
                 session.keeping = keeping;
             }

@@ -38,8 +38,10 @@ pub struct Guide {
     marked: Option<usize>,
     /// The answers of the trail check so far.
     answers: Answers,
-    /// An unusual figure that has been asked about.
+    /// What has been asked about.
     asked: Asked,
+    /// The line of quick trials as it was left before the change over.
+    line: Field,
 }
 
 /// What a key opened on top of the step.
@@ -99,6 +101,11 @@ impl Task {
 }
 
 impl Guide {
+    /// The guided walk come to from quick trials: what is typed for the step, and the line left there.
+    pub(super) fn coming_over(step: Field, line: Field) -> Self {
+        Self { field: step, line, ..Self::default() }
+    }
+
     fn task(&self, session: &OpenSession) -> Task {
         match self.opened {
             Opened::Nothing => of_the_step(session),

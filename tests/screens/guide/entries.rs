@@ -144,6 +144,39 @@ fn a_note_leaves_what_is_typed_for_the_step() {
     let Deed::Noted(note) = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!(note.as_typed(), "windy, q and x in it?");
     assert!(stage.shows("▸ 24.5"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_remark_that_is_in_memory_only_is_not_called_kept() {
+    let mut stage = at_leg(8);
+    stage.shell.fault = Some("The disk is full.".to_owned());
+    stage.press("<C-o>windy<Enter>");
+    assert!(!stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Not kept: in memory only."), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn what_is_typed_for_the_step_is_there_again_after_a_look_at_quick_trials() {
+    let mut stage = at_leg(8);
+    stage.press("<C-y><C-y>");
+    assert!(stage.shows("Guided walk") && stage.shows("▸ 24.5"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_reading_voided_after_its_verdict_was_acted_on_says_so() {
+    let said = "The verdict rested on this reading; take back to the verdict if it changes anything.";
+    for leg in [11, 13, 16, 17, 22] {
+        let mut stage = at_leg(leg);
+        stage.press("<C-x><Up><Up><Up><Up><Up><Up><Enter>dropped in<Enter>");
+        assert!(matches!(stage.last(), Deed::Voided { .. }), "after leg {leg}: {}", stage.frame(80, 24));
+        assert!(stage.frame(140, 40).contains(said), "after leg {leg}: {}", stage.frame(140, 40));
+    }
+    for leg in [9, 10] {
+        let mut stage = at_leg(leg);
+        stage.press("<C-x><Enter>dropped in<Enter>");
+        assert!(!stage.frame(140, 40).contains("The verdict rested"), "{}", stage.frame(140, 40));
+    }
 }
 
 #[test]

@@ -1,5 +1,7 @@
 //! What every key does in the guided walk.
 
+use std::mem;
+
 use super::choice::{self, Choice};
 use super::trail::{NOTE_ROW, Turn};
 use super::{Guide, Opened, Task, entry};
@@ -13,7 +15,7 @@ use crate::screen::place::came::{Came, Done};
 use crate::screen::place::intake::Form;
 use crate::screen::place::trials::{self, Trials};
 use crate::session::{
-    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, TickedHow, machine,
+    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickedHow, machine,
 };
 use crate::text::FreeText;
 use crate::units::{Share, UnitSet};
@@ -34,16 +36,51 @@ pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -
         }
         Pressed::Action(action) => act(guide, session, desk, task, action),
     };
-    let beside =
-        matches!(&came, Came::Deeds(deeds) if matches!(deeds[..], [Deed::Noted(_) | Deed::Voided { .. }]));
+    let beside = beside_the_step(&came, session);
     let (reply, done) = came.carry_out(desk, at);
-    match done {
-        // A remark or a void is beside the step: what is typed for the step stays.
-        Done::All if beside => guide.close_aside(),
-        Done::All => *guide = Guide::default(),
-        Done::NotAll => {}
+    match (done, beside) {
+        // What is typed for the step stays.
+        (Done::All, Some(Beside { to_say })) => {
+            guide.close_aside();
+            if let Some(words) = to_say {
+                desk.say(Notice::Said(words.to_owned()));
+            }
+        }
+        (Done::All, None) => *guide = Guide { line: mem::take(&mut guide.line), ..Guide::default() },
+        (Done::NotAll, _) => {}
     }
     reply
+}
+
+/// A deed beside the step, and what is to be said once it is done.
+struct Beside {
+    to_say: Option<&'static str>,
+}
+
+/// A remark or a void; none where the step itself was done.
+fn beside_the_step(came: &Came, session: &OpenSession) -> Option<Beside> {
+    let Came::Deeds(deeds) = came else { return None };
+    match deeds[..] {
+        [Deed::Noted(_)] => Some(Beside { to_say: Some(phrase::guide::NOTE_KEPT) }),
+        [Deed::Voided { reading, .. }] => {
+            let judged = was_judged_by(reading, session);
+            Some(Beside { to_say: judged.then_some(phrase::guide::VERDICT_RESTED_ON_IT) })
+        }
+        _ => None,
+    }
+}
+
+/// Whether a verdict already acted on rested on the reading: always once the work has gone on from the verdict, and in the
+/// next set for the readings of the earlier ones.
+fn was_judged_by(reading: ReadingNumber, session: &OpenSession) -> bool {
+    match session.state.step {
+        Step::Verdict => false,
+        Step::SeatIndicator | Step::SeatedReading => {
+            let present = session.state.present_set();
+            !present.is_some_and(|set| set.readings.iter().any(|one| one.number == reading))
+        }
+        _ => true,
+    }
 }
 
 fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action: Action) -> Came {
@@ -70,7 +107,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Void => guide.open(Opened::VoidWhich),
         Action::Note => guide.open(Opened::Note),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
-        Action::OtherWay => to_trials(session),
+        Action::OtherWay => to_trials(guide, session),
         Action::Back if task.is_aside() => {
             guide.close_aside();
             Came::Shown
@@ -91,10 +128,11 @@ fn pass_over(guide: &mut Guide, task: Task) -> Came {
 }
 
 /// Quick trials take readings; from a step that must be finished first there is no way over.
-fn to_trials(session: &OpenSession) -> Came {
+fn to_trials(guide: &mut Guide, session: &OpenSession) -> Came {
     let step = session.state.step;
     if trials::can_open_at(step) {
-        Came::Go(Go::Instead(Box::new(Place::Trials(Trials::default()))))
+        let trials = Trials::coming_over(mem::take(&mut guide.line), mem::take(&mut guide.field));
+        Came::Go(Go::Instead(Box::new(Place::Trials(trials))))
     } else {
         Came::said(phrase::guide::trials_elsewhere(step))
     }

@@ -1,5 +1,7 @@
 //! What every key does in quick trials.
 
+use std::mem;
+
 use super::line::{self, Order, Unclear};
 use super::{Change, Stage, Trials};
 use crate::phrase;
@@ -24,9 +26,13 @@ pub fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp)
         }
         Pressed::Action(action) => act(trials, session, action, desk.units, at),
     };
+    let remark = matches!(&came, Came::Deeds(deeds) if matches!(deeds[..], [Deed::Noted(_)]));
     let (reply, done) = came.carry_out(desk, at);
     if done == Done::All {
         *trials = Trials::default();
+        if remark {
+            desk.say(Notice::Said(phrase::guide::NOTE_KEPT.to_owned()));
+        }
     }
     reply
 }
@@ -37,7 +43,7 @@ fn act(trials: &mut Trials, session: &OpenSession, action: Action, units: UnitSe
         Action::TakeBack => Came::deed(Deed::Back),
         Action::StartAnew => Came::deed(Deed::Redo),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
-        Action::OtherWay => to_the_guide(),
+        Action::OtherWay => to_the_guide(trials),
         Action::PageUp => {
             trials.below = (trials.below + 6).min(super::table::lines_of(session).saturating_sub(1));
             Came::Shown
@@ -55,8 +61,10 @@ fn act(trials: &mut Trials, session: &OpenSession, action: Action, units: UnitSe
     }
 }
 
-fn to_the_guide() -> Came {
-    Came::Go(Go::Instead(Box::new(Place::Guide(Guide::default()))))
+/// The line stays behind, to be found again.
+fn to_the_guide(trials: &mut Trials) -> Came {
+    let guide = Guide::coming_over(mem::take(&mut trials.step), mem::take(&mut trials.field));
+    Came::Go(Go::Instead(Box::new(Place::Guide(guide))))
 }
 
 /// What Enter comes to.
