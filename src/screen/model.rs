@@ -217,6 +217,14 @@ impl Desk {
         self.notice = Some(notice);
     }
 
+    /// Why the open session can only be looked at; none where it can be gone on with.
+    pub fn only_to_look_at(&self) -> Option<&str> {
+        match &self.session.as_ref()?.keeping {
+            Keeping::ReadOnly { because } => Some(because),
+            _ => None,
+        }
+    }
+
     /// The effect of trying once more to keep a step that is in memory only; none where everything is kept.
     pub fn keep_again(&self) -> Vec<Effect> {
         let session = self.session.as_ref();
