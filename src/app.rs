@@ -90,7 +90,7 @@ fn random() -> u64 {
 /// Inks and glyphs by what the environment says of the terminal.
 fn theme(cli: &Cli) -> Theme {
     let set = |name: &str| env::var_os(name).is_some_and(|value| !value.is_empty());
-    let ink = if set("NO_COLOR") || is_terminal("dumb") { Ink::Plain } else { Ink::Colour };
+    let ink = if set("NO_COLOR") || is_terminal("dumb") { Ink::Plain } else { Ink::Dark };
     let glyphs =
         if cli.ascii || is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };
     Theme { ink, glyphs }

@@ -84,7 +84,7 @@ pub(crate) struct Stage {
 impl Stage {
     /// The first screen, with nothing kept yet.
     pub(crate) fn new() -> Self {
-        Self::with(Memory::default(), Theme { ink: Ink::Colour, glyphs: Glyphs::Full })
+        Self::with(Memory::default(), Theme { ink: Ink::Dark, glyphs: Glyphs::Full })
     }
 
     /// The first screen of a shop.

@@ -96,7 +96,7 @@ mod tests {
         let mut terminal =
             Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
         terminal
-            .draw(|frame| draw(frame, frame.area(), figure, Style::new(), Theme::COLOUR))
+            .draw(|frame| draw(frame, frame.area(), figure, Style::new(), Theme::DARK))
             .expect("the test terminal always works");
         terminal
     }

@@ -7,7 +7,7 @@ use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 
 use super::body::{self, Body};
-use super::{Guide, Task, rail, strip};
+use super::{Guide, Task, picture, rail, strip};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::wrap::wrap;
@@ -57,6 +57,9 @@ fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
     let height = if fits { height } else { 0 };
     let [top, bottom] = Layout::vertical([Constraint::Min(0), Constraint::Length(height)]).areas(area);
     draw_body(frame, top, &body, scene);
+    let used = body.height(area.width).min(top.height);
+    let left = Rect { y: top.y + used, height: top.height - used, ..top };
+    picture::draw(frame, left, scene);
     frame.render_widget(Paragraph::new(strip), bottom);
     draw_reasons(frame, below, scene);
 }

@@ -6,7 +6,7 @@ use super::{Guide, Opened, Task, entry};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
-use crate::screen::part::spring_table;
+use crate::screen::part::spring_ladder;
 use crate::screen::place::Place;
 use crate::screen::place::came::{Came, Done};
 use crate::screen::place::intake::Form;
@@ -200,7 +200,7 @@ impl Guide {
 
     /// The marked line of the rack: the spring that lands best until another is marked.
     pub(super) fn marked_line_of_springs(&self, session: &OpenSession) -> usize {
-        let landing = session.assessment.as_ref().and_then(spring_table::landing);
+        let landing = session.assessment.as_ref().and_then(spring_ladder::landing);
         let landing = landing.and_then(|number| rack(session).iter().position(|spring| *spring == number));
         self.marked.or(landing).unwrap_or(0)
     }

@@ -125,8 +125,7 @@ fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: 
     let (Some(setup), Some(assessment)) = (&session.state.setup, &session.assessment) else { return };
     let theme = desk.theme;
     let width = usize::from(area.width);
-    let number = session.state.sets.len();
-    let finding = assessment.sets.iter().find(|set| set.number == number);
+    let finding = session.present_finding();
     let mut top = area;
     if let Some(finding) = finding {
         let [label, figure, rest] = Layout::vertical([

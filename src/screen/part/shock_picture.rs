@@ -1,0 +1,236 @@
+//! The shock lying on the bench beside a ruler, drawn to scale: how far the indicator went, where the aim band lies on the
+//! shaft, and where the coils of this spring would touch.
+//!
+//! ```text
+//!        ┃╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱┃      collar, coils, perch
+//!  ◎█████┃████━━━━━━━▒▒▒━━▌━━━━━━━━━━━┃━◎    body, shaft with the band, indicator
+//!        ┃╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱┃
+//!            0    10   20   30   40          the ruler, nought at the seal
+//! ```
+//!
+//! Only what lies along the shaft is to scale. It is shown as the mechanic reads it: the rider off, the shock extended.
+//! Not here: what the reading means.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+use unicode_width::UnicodeWidthStr;
+
+use crate::phrase;
+use crate::screen::model::OpenSession;
+use crate::screen::theme::Theme;
+use crate::session::Aim;
+use crate::units::{Length, UnitSet};
+
+/// Lines of the whole picture: three of shock and spring, the ruler, and what it shows in words.
+pub const HEIGHT: u16 = 5;
+/// Lines below which there is no picture: without coils and ruler.
+pub const LEAST_HEIGHT: u16 = 2;
+/// The most cells it takes: more would not be read more finely.
+const WIDEST: u16 = 84;
+/// The fewest cells it can be told on.
+const NARROWEST: u16 = 40;
+/// Cells of the eye and the body up to the seal.
+const BODY: u16 = 11;
+/// Cells of the body between collar and seal, at contact.
+const BELOW_COLLAR: u16 = 4;
+/// Cells from the end of the scale to the end of the picture: perch and eye.
+const PERCH: u16 = 3;
+/// Cells from one coil to the next.
+const PITCH: u16 = 3;
+
+/// What the picture shows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shown {
+    /// Stroke of the shock.
+    stroke: Length,
+    /// The band wanted.
+    aim: Aim,
+    /// How far the collar stands past contact.
+    preload: Length,
+    /// How far the spring on the bike may be compressed, where that is known.
+    spring_stroke: Option<Length>,
+    /// How far the indicator has moved.
+    moved: Length,
+}
+
+impl Shown {
+    /// The shock of a session with the indicator moved this far; none while the intake is open.
+    pub fn of(session: &OpenSession, moved: Length) -> Option<Self> {
+        let setup = session.state.setup.as_ref()?;
+        let past_contact = session.state.present_set().map(|set| set.past_contact).unwrap_or_default();
+        Some(Self {
+            stroke: setup.shock.stroke,
+            aim: setup.aim,
+            preload: setup.shock.preload(past_contact),
+            spring_stroke: session.state.fitted().and_then(|spring| spring.stroke),
+            moved: if moved < setup.shock.stroke { moved } else { setup.shock.stroke },
+        })
+    }
+
+    /// Where along the stroke the coils would touch.
+    fn coils_touch(self) -> Option<Length> {
+        self.spring_stroke.map(|stroke| stroke - self.preload)
+    }
+}
+
+/// Cells and half cells along the shaft.
+#[derive(Clone, Copy)]
+struct Bench {
+    area: Rect,
+    /// The column where the shaft leaves the seal.
+    seal: u16,
+    /// Half cells a millimetre takes.
+    halves_per_mm: f64,
+}
+
+impl Bench {
+    /// The nearest border between half cells, counted from the seal.
+    fn border(self, along: Length) -> u16 {
+        // Kept within the picture first, so the cast can neither wrap nor lose anything.
+        let most = 2.0 * f64::from(self.area.right().saturating_sub(self.seal));
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "kept within the picture")]
+        let border = (along.as_mm() * self.halves_per_mm).round().clamp(0.0, most) as u16;
+        border
+    }
+
+    /// The column in which a place on the shaft lies.
+    fn column(self, along: Length) -> u16 {
+        self.seal + self.border(along) / 2
+    }
+
+    fn put(self, frame: &mut Frame<'_>, column: u16, line: u16, symbol: &str, style: Style) {
+        let place = Rect { x: column, y: self.area.y + line, width: 1, height: 1 };
+        if place.intersection(self.area) == place {
+            frame.buffer_mut()[(place.x, place.y)].set_symbol(symbol).set_style(style);
+        }
+    }
+}
+
+/// Draws it at the top of the area, with what the room leaves out left out; nothing where it could not be read.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: Shown, units: UnitSet, theme: Theme) {
+    let area = area.intersection(frame.area());
+    let area = Rect { width: area.width.min(WIDEST), ..area };
+    if area.width < NARROWEST || area.height < LEAST_HEIGHT {
+        return;
+    }
+    let cells = f64::from(area.width - BODY - PERCH);
+    let bench = Bench { area, seal: area.x + BODY, halves_per_mm: 2.0 * cells / shown.stroke.as_mm() };
+    // With four lines the words say what the ruler would; with fewer there is no room for the coils either.
+    let with_coils = area.height >= HEIGHT - 1;
+    let shaft = u16::from(with_coils);
+    if with_coils {
+        draw_spring(frame, bench, shown, theme);
+    }
+    draw_shock(frame, bench, shown, shaft, theme);
+    draw_indicator(frame, bench, shown, shaft, theme);
+    let mut next = if with_coils { 3 } else { 1 };
+    if area.height >= HEIGHT {
+        draw_ruler(frame, bench, shown, next, units, theme);
+        next += 1;
+    }
+    let words = Rect { y: area.y + next, height: 1, ..area }.intersection(area);
+    frame.render_widget(Paragraph::new(words_for(shown, area.width, units, theme)), words);
+}
+
+/// Collar and perch with the coils between, above and below the shaft.
+fn draw_spring(frame: &mut Frame<'_>, bench: Bench, shown: Shown, theme: Theme) {
+    let collar = collar(bench, shown);
+    let perch = bench.area.right() - PERCH + 1;
+    for line in [0, 2] {
+        bench.put(frame, collar, line, "┃", theme.text());
+        bench.put(frame, perch, line, "┃", theme.text());
+        for column in collar + 1..perch {
+            // A strand goes down two lines on its way, so the one below is set back by as many cells.
+            if (column - collar + line) % PITCH == 0 {
+                bench.put(frame, column, line, "╱", theme.quiet());
+            }
+        }
+    }
+}
+
+/// The column of the collar: turned past contact, it stands nearer to the seal.
+fn collar(bench: Bench, shown: Shown) -> u16 {
+    let contact = bench.seal - BELOW_COLLAR;
+    (contact + bench.border(shown.preload) / 2).min(bench.seal - 1)
+}
+
+/// Eyes, body, and the shaft with the band on it.
+fn draw_shock(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, theme: Theme) {
+    let (left, right) = (bench.area.x, bench.area.right());
+    bench.put(frame, left, line, "◎", theme.text());
+    for column in left + 1..bench.seal {
+        bench.put(frame, column, line, "█", theme.quiet());
+    }
+    let (low, high) = (shown.aim.low().of(shown.stroke), shown.aim.high().of(shown.stroke));
+    let first = bench.seal + bench.border(low).div_ceil(2);
+    let end = (bench.seal + bench.border(high).div_ceil(2)).max(first + 1);
+    for column in bench.seal..right - 1 {
+        let (symbol, style) =
+            if (first..end).contains(&column) { ("▒", theme.lane()) } else { ("━", theme.text()) };
+        bench.put(frame, column, line, symbol, style);
+    }
+    bench.put(frame, collar(bench, shown), line, "┃", theme.text());
+    bench.put(frame, right - PERCH + 1, line, "┃", theme.text());
+    bench.put(frame, right - 1, line, "◎", theme.text());
+}
+
+/// The ring on the shaft, exact to half a cell; its rim stands out above and below.
+fn draw_indicator(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, theme: Theme) {
+    let border = bench.border(shown.moved);
+    let column = bench.seal + border / 2;
+    let [rim, ring, foot] = if border % 2 == 0 { ["▖", "▌", "▘"] } else { ["▗", "▐", "▝"] };
+    if line > 0 {
+        bench.put(frame, column, line - 1, rim, theme.strong());
+        bench.put(frame, column, line + 1, foot, theme.strong());
+    }
+    bench.put(frame, column, line, ring, theme.strong());
+}
+
+/// Figures along the shaft, nought at the seal, and the end of the stroke.
+fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, units: UnitSet, theme: Theme) {
+    let step = if units == UnitSet::Imperial { Length::inches(0.5) } else { Length::mm(10.0) };
+    let area = bench.area;
+    let y = area.y + line;
+    let end = units.show(shown.stroke);
+    let at = area.right().saturating_sub(u16::try_from(end.width()).unwrap_or(area.width));
+    frame.buffer_mut().set_stringn(at, y, &end, usize::from(area.width), theme.quiet());
+    let mut along = Length::ZERO;
+    while along < shown.stroke {
+        let figure = format!("{}", if units == UnitSet::Imperial { along.as_inches() } else { along.as_mm() });
+        let width = u16::try_from(figure.width()).unwrap_or(area.width);
+        let column = bench.column(along).saturating_sub(width / 2);
+        if column + width < at {
+            frame.buffer_mut().set_stringn(column, y, &figure, usize::from(width), theme.quiet());
+        }
+        along = along + step;
+    }
+}
+
+/// What the marks are, in words and figures; the last ones go where the line is short.
+fn words_for(shown: Shown, width: u16, units: UnitSet, theme: Theme) -> Line<'static> {
+    let (low, high) = (shown.aim.low().of(shown.stroke), shown.aim.high().of(shown.stroke));
+    let spring = match shown.coils_touch() {
+        None => phrase::guide::COILS_TOUCH_UNKNOWN.to_owned(),
+        Some(at) => phrase::guide::coils_touch(at, units),
+    };
+    let binds = shown.coils_touch().is_some_and(|at| at < shown.stroke);
+    let parts = [
+        (format!("▌ {}", phrase::guide::indicator(shown.moved, units)), theme.strong()),
+        (format!("▒ {}", phrase::guide::band_on_the_shaft(low, high, units)), theme.text()),
+        (spring, if binds { theme.alert() } else { theme.quiet() }),
+    ];
+    let mut left = usize::from(width);
+    let mut spans = Vec::new();
+    for (text, style) in parts {
+        let gap = if spans.is_empty() { 0 } else { 3 };
+        if text.width() + gap > left {
+            break;
+        }
+        left -= text.width() + gap;
+        spans.extend([Span::raw(" ".repeat(gap)), Span::styled(text, style)]);
+    }
+    Line::from(spans)
+}
