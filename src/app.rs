@@ -16,7 +16,7 @@ use directories::ProjectDirs;
 use crate::archive::{Archive, FolderIdentity, LARGEST_RECORD, RealDisk, form};
 use crate::assessment::assess;
 use crate::assets;
-use crate::cli::{Cli, Command};
+use crate::cli::{Cli, Command, ThemeName};
 use crate::failure::Failure;
 use crate::report::{self, Subject};
 use crate::screen::model::Model;
@@ -90,7 +90,14 @@ fn random() -> u64 {
 /// Inks and glyphs by what the environment says of the terminal.
 fn theme(cli: &Cli) -> Theme {
     let set = |name: &str| env::var_os(name).is_some_and(|value| !value.is_empty());
-    let ink = if set("NO_COLOR") || is_terminal("dumb") { Ink::Plain } else { Ink::Dark };
+    let ink = match cli.theme {
+        Some(ThemeName::Dark) => Ink::Dark,
+        Some(ThemeName::Light) => Ink::Light,
+        Some(ThemeName::HighContrast) => Ink::HighContrast,
+        Some(ThemeName::Plain) => Ink::Plain,
+        None if set("NO_COLOR") || is_terminal("dumb") => Ink::Plain,
+        None => Ink::Dark,
+    };
     let glyphs =
         if cli.ascii || is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };
     Theme { ink, glyphs }

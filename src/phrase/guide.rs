@@ -233,18 +233,15 @@ pub fn indicator(moved: Length, units: UnitSet) -> String {
     if moved == Length::ZERO { "indicator at the seal".to_owned() } else { format!("indicator {}", units.show(moved)) }
 }
 
-/// The band as distances from the seal.
-pub fn band_on_the_shaft(low: Length, high: Length, units: UnitSet) -> String {
-    format!("aim {}–{}", low.written(units).figure, units.show(high))
+/// The band as distances from the seal, its far edge written out.
+pub fn band_on_the_shaft(low: Length, high: &str, units: UnitSet) -> String {
+    format!("aim {}–{high}", low.written(units).figure)
 }
 
-/// Where along the stroke the coils of the spring would touch.
-pub fn coils_touch(at: Length, units: UnitSet) -> String {
-    format!("coils touch at {}", units.show(at))
+/// Where along the stroke the coils of the spring would touch, where that is known.
+pub fn coils_touch(at: Option<Length>, units: UnitSet) -> String {
+    at.map_or_else(|| "spring stroke not known".to_owned(), |at| format!("coils touch at {}", units.show(at)))
 }
-
-/// The same where the spring bears no stroke.
-pub const COILS_TOUCH_UNKNOWN: &str = "spring stroke not known";
 
 /// Heading of the chart of sag against rate.
 pub fn sag_against_rate(units: UnitSet) -> String {

@@ -1,7 +1,8 @@
-//! A figure set large, three lines high, to be read from the other side of the bike.
+//! A figure set large, to be read from the other side of the bike: three lines high, five on a tall screen.
 //!
-//! A small font of its own, three by five dots, two dots a cell. On a terminal without block characters the figure is set
-//! in bold on the middle line instead.
+//! A small font of its own, three by five dots, two dots a cell; tall figures draw the upright strokes out. How tall hangs
+//! on the screen alone, so that a figure does not jump when a message comes or goes. On a terminal without block characters
+//! the figure is set in bold on the middle line instead.
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -9,8 +10,15 @@ use ratatui::style::Style;
 
 use crate::screen::theme::{Glyphs, Theme};
 
-/// Lines it takes.
-pub const HEIGHT: u16 = 3;
+/// Lines of a screen from which on figures are tall: less, and a message may take the room of one.
+const TALL_SCREEN: u16 = 36;
+/// Dots each row of the font is drawn out to in a tall figure: strokes across stay thin.
+const DRAWN_OUT: [u8; 5] = [1, 3, 1, 3, 1];
+
+/// Lines it takes on a screen of so many.
+pub const fn height(screen: u16) -> u16 {
+    if screen >= TALL_SCREEN { 5 } else { 3 }
+}
 
 /// Draws the figure at the left of the area; what does not fit is set in ordinary size, never cut.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, figure: &str, style: Style, theme: Theme) {
@@ -18,15 +26,16 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, figure: &str, style: Style, theme
     if area.is_empty() {
         return;
     }
-    let fits = area.height >= HEIGHT && width(figure) <= area.width && theme.glyphs == Glyphs::Full;
+    let height = height(frame.area().height);
+    let fits = area.height >= height && width(figure) <= area.width && theme.glyphs == Glyphs::Full;
     if !fits {
-        let middle = area.y + (area.height.min(HEIGHT) - 1) / 2;
+        let middle = area.y + (area.height.min(height) - 1) / 2;
         frame.buffer_mut().set_stringn(area.x, middle, figure, usize::from(area.width), style);
         return;
     }
     let mut left = area.x;
     for character in figure.chars() {
-        draw_character(frame, left, area.y, character, style);
+        draw_character(frame, Rect { x: left, y: area.y, width: advance(character) - 1, height }, character, style);
         left += advance(character);
     }
 }
@@ -43,23 +52,28 @@ fn advance(character: char) -> u16 {
     }
 }
 
-fn draw_character(frame: &mut Frame<'_>, left: u16, top: u16, character: char, style: Style) {
-    let dots = dots(character);
-    for line in 0..HEIGHT {
-        for column in 0..advance(character) - 1 {
-            let dot = |row: u16| {
-                let bits = dots.get(usize::from(row)).copied().unwrap_or(0);
-                bits >> (advance(character) - 2 - column) & 1 == 1
-            };
-            let symbol = match (dot(2 * line), dot(2 * line + 1)) {
+fn draw_character(frame: &mut Frame<'_>, area: Rect, character: char, style: Style) {
+    let rows = rows(character, area.height);
+    for (line, two) in (area.y..).zip(rows.chunks(2)) {
+        for column in 0..area.width {
+            let dot = |row: Option<&u8>| row.is_some_and(|bits| bits >> (area.width - 1 - column) & 1 == 1);
+            let symbol = match (dot(two.first()), dot(two.get(1))) {
                 (true, true) => "█",
                 (true, false) => "▀",
                 (false, true) => "▄",
                 (false, false) => continue,
             };
-            frame.buffer_mut().set_stringn(left + column, top + line, symbol, 1, style);
+            frame.buffer_mut().set_stringn(area.x + column, line, symbol, 1, style);
         }
     }
+}
+
+/// The rows of dots of a character, two a line.
+fn rows(character: char, height: u16) -> Vec<u8> {
+    let tall = height > 3;
+    let times = |row: usize| if tall { DRAWN_OUT[row] } else { 1 };
+    let dots = dots(character).into_iter().enumerate();
+    dots.flat_map(|(row, bits)| (0..times(row)).map(move |_| bits)).collect()
 }
 
 /// Five rows of three dots, the leftmost in the highest bit; a point has one dot a row.
@@ -108,6 +122,15 @@ mod tests {
             "█▀▀ ▀▀█   ▀▀█ ",
             "▀▀▀ ▀▀▀ ▀   ▀ ",
         ]);
+    }
+
+    #[test]
+    fn on_a_tall_screen_it_is_five_lines_high() {
+        let terminal = drawn("25", 8, TALL_SCREEN);
+        let buffer = terminal.backend().buffer();
+        let line = |y: u16| (0..8).map(|x| buffer[(x, y)].symbol()).collect::<String>();
+        let lines: Vec<String> = (0..6).map(line).collect();
+        assert_eq!(lines, ["▀▀█ █▀▀ ", "  █ █   ", "█▀▀ ▀▀█ ", "█     █ ", "▀▀▀ ▀▀▀ ", "        "]);
     }
 
     #[test]

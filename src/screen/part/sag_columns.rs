@@ -71,11 +71,13 @@ impl Columns {
     /// A title, the ticks of the scale, and what the figures are.
     pub fn heading(self, title: &str, [figure, tail]: [&str; 2], theme: Theme) -> Line<'static> {
         let left = 2 + self.names + 1;
-        let title = Shown::from(title).fitted(left);
+        let room = left + self.scale.ticks(self.units).len();
+        let title = Shown::from(title).fitted(room);
+        let ticks = behind(&self.scale.ticks(self.units), title.width().saturating_sub(left));
         let figure = if self.figures > 0 { format!(" {figure:>FIGURE$}") } else { String::new() };
         Line::from(vec![
             Span::styled(format!("{title:<left$}"), theme.strong()),
-            Span::styled(format!("{}{figure} {tail:>TAIL$}", self.scale.ticks(self.units)), theme.quiet()),
+            Span::styled(format!("{ticks}{figure} {tail:>TAIL$}"), theme.quiet()),
         ])
     }
 
@@ -101,5 +103,27 @@ impl Columns {
         spans.push(Span::styled(figure, style));
         spans.extend(tail);
         Line::from(spans)
+    }
+}
+
+/// What is left of the ticks behind a title that reaches so many cells into them; no tick is cut in two.
+fn behind(ticks: &str, reach: usize) -> String {
+    if reach == 0 {
+        return ticks.to_owned();
+    }
+    let rest: String = ticks.chars().skip(reach).collect();
+    let whole = rest.trim_start_matches(|letter: char| !letter.is_whitespace());
+    format!("{whole:>width$}", width = rest.len())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_title_takes_whole_ticks_away() {
+        assert_eq!(behind("25    30    35 ", 0), "25    30    35 ");
+        assert_eq!(behind("25    30    35 ", 1), "     30    35 ");
+        assert_eq!(behind("25    30    35 ", 7), "    35 ".replace("    35", "     35"));
     }
 }

@@ -3,8 +3,8 @@
 //!
 //! ```text
 //!        ┃╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱┃      collar, coils, perch
-//!  ◎█████┃████━━━━━━━▒▒▒━━▌━━━━━━━━━━━┃━◎    body, shaft with the band, indicator
-//!        ┃╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱┃
+//!  ◎█████┃████━━━━━━━━━━━━▌━━━━━━━━━━━┃━◎    body, shaft, indicator
+//!        ┃╱  ╱  ╱  ╱▀▀▀  ╱  ╱  ╱  ╱  ╱┃      the band below the shaft
 //!            0    10   20   30   40          the ruler, nought at the seal
 //! ```
 //!
@@ -22,7 +22,7 @@ use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::screen::theme::Theme;
 use crate::session::Aim;
-use crate::units::{Length, UnitSet};
+use crate::units::{Length, Show, UnitSet};
 
 /// Lines of the whole picture: three of shock and spring, the ruler, and what it shows in words.
 pub const HEIGHT: u16 = 5;
@@ -68,6 +68,11 @@ impl Shown {
             spring_stroke: session.state.fitted().and_then(|spring| spring.stroke),
             moved: if moved < setup.shock.stroke { moved } else { setup.shock.stroke },
         })
+    }
+
+    /// The band as distances from the seal.
+    fn band(self) -> (Length, Length) {
+        (self.aim.low().of(self.stroke), self.aim.high().of(self.stroke))
     }
 
     /// Where along the stroke the coils would touch.
@@ -125,14 +130,19 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: Shown, units: UnitSet, the
         draw_spring(frame, bench, shown, theme);
     }
     draw_shock(frame, bench, shown, shaft, theme);
+    draw_band(frame, bench, shown, shaft, theme);
     draw_indicator(frame, bench, shown, shaft, theme);
+    if let Some(at) = shown.coils_touch().filter(|at| *at < shown.stroke) {
+        bench.put(frame, bench.column(at), shaft, "×", theme.alert());
+    }
     let mut next = if with_coils { 3 } else { 1 };
     if area.height >= HEIGHT {
         draw_ruler(frame, bench, shown, next, units, theme);
         next += 1;
     }
+    let band = if with_coils { "▀" } else { "▒" };
     let words = Rect { y: area.y + next, height: 1, ..area }.intersection(area);
-    frame.render_widget(Paragraph::new(words_for(shown, area.width, units, theme)), words);
+    frame.render_widget(Paragraph::new(words_for(shown, area.width, band, units, theme)), words);
 }
 
 /// Collar and perch with the coils between, above and below the shaft.
@@ -157,34 +167,48 @@ fn collar(bench: Bench, shown: Shown) -> u16 {
     (contact + bench.border(shown.preload) / 2).min(bench.seal - 1)
 }
 
-/// Eyes, body, and the shaft with the band on it.
+/// Eyes, body and shaft.
 fn draw_shock(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, theme: Theme) {
     let (left, right) = (bench.area.x, bench.area.right());
     bench.put(frame, left, line, "◎", theme.text());
     for column in left + 1..bench.seal {
         bench.put(frame, column, line, "█", theme.quiet());
     }
-    let (low, high) = (shown.aim.low().of(shown.stroke), shown.aim.high().of(shown.stroke));
-    let first = bench.seal + bench.border(low).div_ceil(2);
-    let end = (bench.seal + bench.border(high).div_ceil(2)).max(first + 1);
     for column in bench.seal..right - 1 {
-        let (symbol, style) =
-            if (first..end).contains(&column) { ("▒", theme.lane()) } else { ("━", theme.text()) };
-        bench.put(frame, column, line, symbol, style);
+        bench.put(frame, column, line, "━", theme.text());
     }
     bench.put(frame, collar(bench, shown), line, "┃", theme.text());
     bench.put(frame, right - PERCH + 1, line, "┃", theme.text());
     bench.put(frame, right - 1, line, "◎", theme.text());
 }
 
-/// The ring on the shaft, exact to half a cell; its rim stands out above and below.
+/// The band: exact to half a cell below the shaft, or on it, to a cell, where there is no line below.
+fn draw_band(frame: &mut Frame<'_>, bench: Bench, shown: Shown, shaft: u16, theme: Theme) {
+    let (low, high) = shown.band();
+    let low = bench.border(low);
+    let band = low..bench.border(high).max(low + 1);
+    for cell in band.start / 2..band.end.div_ceil(2) {
+        let (left, right) = (band.contains(&(2 * cell)), band.contains(&(2 * cell + 1)));
+        let below = match (left, right) {
+            (true, true) => "▀",
+            (true, false) => "▘",
+            _ => "▝",
+        };
+        if shaft > 0 {
+            bench.put(frame, bench.seal + cell, shaft + 1, below, theme.lane());
+        } else if left {
+            bench.put(frame, bench.seal + cell, shaft, "▒", theme.lane());
+        }
+    }
+}
+
+/// The ring on the shaft, exact to half a cell; its rim stands out above.
 fn draw_indicator(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, theme: Theme) {
     let border = bench.border(shown.moved);
     let column = bench.seal + border / 2;
-    let [rim, ring, foot] = if border % 2 == 0 { ["▖", "▌", "▘"] } else { ["▗", "▐", "▝"] };
+    let [rim, ring] = if border % 2 == 0 { ["▖", "▌"] } else { ["▗", "▐"] };
     if line > 0 {
         bench.put(frame, column, line - 1, rim, theme.strong());
-        bench.put(frame, column, line + 1, foot, theme.strong());
     }
     bench.put(frame, column, line, ring, theme.strong());
 }
@@ -209,28 +233,29 @@ fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, unit
     }
 }
 
-/// What the marks are, in words and figures; the last ones go where the line is short.
-fn words_for(shown: Shown, width: u16, units: UnitSet, theme: Theme) -> Line<'static> {
-    let (low, high) = (shown.aim.low().of(shown.stroke), shown.aim.high().of(shown.stroke));
-    let spring = match shown.coils_touch() {
-        None => phrase::guide::COILS_TOUCH_UNKNOWN.to_owned(),
-        Some(at) => phrase::guide::coils_touch(at, units),
-    };
-    let binds = shown.coils_touch().is_some_and(|at| at < shown.stroke);
-    let parts = [
-        (format!("▌ {}", phrase::guide::indicator(shown.moved, units)), theme.strong()),
-        (format!("▒ {}", phrase::guide::band_on_the_shaft(low, high, units)), theme.text()),
-        (spring, if binds { theme.alert() } else { theme.quiet() }),
+/// What the marks are, in words and figures: in full where the line is long enough, else the figures alone.
+fn words_for(shown: Shown, width: u16, band: &str, units: UnitSet, theme: Theme) -> Line<'static> {
+    let (low, high) = shown.band();
+    let at = shown.coils_touch();
+    let binds = at.is_some_and(|at| at < shown.stroke);
+    let limit = phrase::guide::coils_touch(at, units);
+    let limit = if binds { format!("× {limit}") } else { limit };
+    let in_full = [
+        phrase::guide::indicator(shown.moved, units),
+        phrase::guide::band_on_the_shaft(low, &units.show(high), units),
     ];
-    let mut left = usize::from(width);
-    let mut spans = Vec::new();
-    for (text, style) in parts {
-        let gap = if spans.is_empty() { 0 } else { 3 };
-        if text.width() + gap > left {
-            break;
-        }
-        left -= text.width() + gap;
-        spans.extend([Span::raw(" ".repeat(gap)), Span::styled(text, style)]);
-    }
-    Line::from(spans)
+    let in_short = [
+        shown.moved.written(units).figure,
+        phrase::guide::band_on_the_shaft(low, &high.written(units).figure, units),
+    ];
+    let line = |[indicator, aim]: [String; 2]| {
+        Line::from(vec![
+            Span::styled(format!("▌ {indicator}   "), theme.strong()),
+            Span::styled(band.to_owned(), theme.lane()),
+            Span::raw(format!(" {aim}   ")),
+            Span::styled(limit.clone(), if binds { theme.alert() } else { theme.quiet() }),
+        ])
+    };
+    let full = line(in_full);
+    if full.width() <= usize::from(width) { full } else { line(in_short) }
 }

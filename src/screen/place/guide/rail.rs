@@ -22,7 +22,8 @@ pub(super) const WIDTH: u16 = 20;
 pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
     let Scene { session, desk, .. } = scene;
     let steps = u16::try_from(Step::ALL.len()).unwrap_or(12);
-    let gap = u16::from(area.height > steps + large_figure::HEIGHT + 1);
+    let large_height = large_figure::height(frame.area().height);
+    let gap = u16::from(area.height > steps + large_height + 1);
     let [rail, _, figure] =
         Layout::vertical([Constraint::Length(steps), Constraint::Length(gap), Constraint::Min(0)])
             .areas(area);
