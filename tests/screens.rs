@@ -7,6 +7,7 @@ mod frames;
 mod guide;
 mod intake;
 mod keeping;
+mod pictures;
 mod sizes;
 mod table;
 mod trials;

@@ -230,7 +230,11 @@ pub const SPRING_COLUMNS: [&str; 2] = ["sag, %", "chance"];
 pub const SET_COLUMNS: [&str; 2] = ["sag, %", "taken"];
 /// How far the indicator stands from the seal.
 pub fn indicator(moved: Length, units: UnitSet) -> String {
-    if moved == Length::ZERO { "indicator at the seal".to_owned() } else { format!("indicator {}", units.show(moved)) }
+    if moved == Length::ZERO {
+        "indicator at the seal".to_owned()
+    } else {
+        format!("indicator {}", units.show(moved))
+    }
 }
 
 /// The band as distances from the seal, its far edge written out.

@@ -221,7 +221,9 @@ mod tests {
     fn no_theme_inks_anything_in_yellow_or_dark_grey() {
         for ink in [Ink::Dark, Ink::Light, Ink::HighContrast, Ink::Plain] {
             let theme = Theme { ink, glyphs: Glyphs::Full };
-            for style in [theme.accent(), theme.alert(), theme.good(), theme.title(), theme.lane(), theme.quiet()] {
+            for style in
+                [theme.accent(), theme.alert(), theme.good(), theme.title(), theme.lane(), theme.quiet()]
+            {
                 let lost = [Color::Yellow, Color::LightYellow, Color::DarkGray];
                 assert!(style.fg.is_none_or(|colour| !lost.contains(&colour)), "{ink:?}: {style:?}");
             }

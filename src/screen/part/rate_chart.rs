@@ -34,8 +34,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, units: Uni
     }
     let [heading, middle, rates] =
         Layout::vertical([Constraint::Length(1), Constraint::Min(0), Constraint::Length(1)]).areas(area);
-    let [figures, plot] =
-        Layout::horizontal([Constraint::Length(FIGURES), Constraint::Min(0)]).areas(middle);
+    let [figures, plot] = Layout::horizontal([Constraint::Length(FIGURES), Constraint::Min(0)]).areas(middle);
     let Some(window) = Window::of(assessment, setup.aim, plot) else { return };
     frame.render_widget(Line::styled(phrase::guide::sag_against_rate(units), theme.strong()), heading);
     draw_lane(frame, figures, setup.aim, window, units, theme);
@@ -62,9 +61,9 @@ impl Window {
         let (first, last) = (assessment.curve.first()?, assessment.curve.last()?);
         let ends = [first.1, last.1, aim.low(), aim.high()];
         let sags = ends.into_iter().chain(assessment.sets.iter().map(|set| set.sag.value));
-        let around = sags.map(Share::as_percent).fold([f64::INFINITY, 0.0], |[low, high], sag| {
-            [f64::min(low, sag), f64::max(high, sag)]
-        });
+        let around = sags
+            .map(Share::as_percent)
+            .fold([f64::INFINITY, 0.0], |[low, high], sag| [f64::min(low, sag), f64::max(high, sag)]);
         let sags = [around[0] - 1.0, around[1] + 1.0];
         Some(Self { plot, rates: [first.0.as_n_per_mm(), last.0.as_n_per_mm()], sags })
     }
@@ -90,18 +89,17 @@ fn cell(share: f64, cells: u16) -> u16 {
 }
 
 /// The lane across the plot, and the sag at its edges and at the ends of the upright axis.
-fn draw_lane(
-    frame: &mut Frame<'_>,
-    figures: Rect,
-    aim: Aim,
-    window: Window,
-    units: UnitSet,
-    theme: Theme,
-) {
+fn draw_lane(frame: &mut Frame<'_>, figures: Rect, aim: Aim, window: Window, units: UnitSet, theme: Theme) {
     let plot = window.plot;
     let buffer = frame.buffer_mut();
     for line in window.line(aim.high())..=window.line(aim.low()) {
-        buffer.set_stringn(plot.x, line, "░".repeat(usize::from(plot.width)), usize::from(plot.width), theme.lane());
+        buffer.set_stringn(
+            plot.x,
+            line,
+            "░".repeat(usize::from(plot.width)),
+            usize::from(plot.width),
+            theme.lane(),
+        );
     }
     let named = [window.sags[1], window.sags[0]].map(Share::percent);
     for sag in named.into_iter().chain([aim.sag]) {
@@ -113,12 +111,14 @@ fn draw_lane(
 fn draw_curve(frame: &mut Frame<'_>, assessment: &Assessment, window: Window, theme: Theme) {
     let color = theme.text().fg.unwrap_or(Color::Reset);
     let marker = if theme.glyphs == Glyphs::Full { Marker::Braille } else { Marker::Custom('.') };
-    let canvas = Canvas::default().marker(marker).x_bounds(window.rates).y_bounds(window.sags).paint(|context| {
-        for two in assessment.curve.windows(2) {
-            let [(x1, y1), (x2, y2)] = [two[0], two[1]].map(|(rate, sag)| (rate.as_n_per_mm(), sag.as_percent()));
-            context.draw(&Stroke { x1, y1, x2, y2, color });
-        }
-    });
+    let canvas =
+        Canvas::default().marker(marker).x_bounds(window.rates).y_bounds(window.sags).paint(|context| {
+            for two in assessment.curve.windows(2) {
+                let [(x1, y1), (x2, y2)] =
+                    [two[0], two[1]].map(|(rate, sag)| (rate.as_n_per_mm(), sag.as_percent()));
+                context.draw(&Stroke { x1, y1, x2, y2, color });
+            }
+        });
     frame.render_widget(canvas, window.plot);
 }
 

@@ -73,10 +73,7 @@ pub(super) fn name(set: &SetFinding, rack: &[Spring], units: UnitSet) -> String 
 }
 
 /// The sag of each reading, and whether it counts, by its mark.
-fn readings(
-    set: &ReadingSet,
-    stroke: Length,
-) -> impl Iterator<Item = (Share, &'static str)> {
+fn readings(set: &ReadingSet, stroke: Length) -> impl Iterator<Item = (Share, &'static str)> {
     set.readings.iter().map(move |reading| {
         let mark = if reading.void.is_some() { VOID } else { READING };
         (Share::fraction(reading.moved / stroke), mark)

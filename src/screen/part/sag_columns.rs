@@ -97,8 +97,7 @@ impl Columns {
         let gap = " ".repeat(2usize.saturating_sub(mark.content.width()));
         let fitted = Shown::from(name.content.as_ref()).fitted(self.names);
         let blank = " ".repeat(self.names.saturating_sub(fitted.width()) + 1);
-        let mut spans =
-            vec![mark, Span::raw(gap), Span::styled(fitted, name.style), Span::raw(blank)];
+        let mut spans = vec![mark, Span::raw(gap), Span::styled(fitted, name.style), Span::raw(blank)];
         spans.extend(row.spans());
         spans.push(Span::styled(figure, style));
         spans.extend(tail);

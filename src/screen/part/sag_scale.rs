@@ -40,7 +40,8 @@ pub struct SagScale {
 impl SagScale {
     /// The scale that shows the band, every set, and every spring not too far from either.
     pub fn of(assessment: &Assessment, aim: Aim, cells: usize) -> Self {
-        let around = |middle: Share, half: Share| ((middle - half).as_percent(), (middle + half).as_percent());
+        let around =
+            |middle: Share, half: Share| ((middle - half).as_percent(), (middle + half).as_percent());
         let sets = assessment.sets.iter().map(|set| around(set.sag.value, set.ninety_percent));
         let springs = assessment.forecasts.iter().map(|one| around(one.sag.value, one.ninety_percent()));
         let middle = aim.sag.as_percent();

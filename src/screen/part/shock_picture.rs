@@ -96,7 +96,11 @@ impl Bench {
     fn border(self, along: Length) -> u16 {
         // Kept within the picture first, so the cast can neither wrap nor lose anything.
         let most = 2.0 * f64::from(self.area.right().saturating_sub(self.seal));
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "kept within the picture")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "kept within the picture"
+        )]
         let border = (along.as_mm() * self.halves_per_mm).round().clamp(0.0, most) as u16;
         border
     }
@@ -223,7 +227,8 @@ fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, unit
     frame.buffer_mut().set_stringn(at, y, &end, usize::from(area.width), theme.quiet());
     let mut along = Length::ZERO;
     while along < shown.stroke {
-        let figure = format!("{}", if units == UnitSet::Imperial { along.as_inches() } else { along.as_mm() });
+        let figure =
+            format!("{}", if units == UnitSet::Imperial { along.as_inches() } else { along.as_mm() });
         let width = u16::try_from(figure.width()).unwrap_or(area.width);
         let column = bench.column(along).saturating_sub(width / 2);
         if column + width < at {
@@ -258,4 +263,98 @@ fn words_for(shown: Shown, width: u16, band: &str, units: UnitSet, theme: Theme)
     };
     let full = line(in_full);
     if full.width() <= usize::from(width) { full } else { line(in_short) }
+}
+
+#[cfg(test)]
+mod tests {
+    use ratatui::Terminal;
+    use ratatui::backend::TestBackend;
+    use ratatui::buffer::Buffer;
+
+    use super::*;
+
+    /// A stroke of 65 mm over 40 cells: a half cell is 0.8125 mm.
+    const WIDTH: u16 = 54;
+    const HALF_CELL: f64 = 65.0 / 80.0;
+
+    fn shown(moved: f64) -> Shown {
+        Shown {
+            stroke: Length::mm(65.0),
+            aim: Aim::PLANTED,
+            preload: Length::ZERO,
+            spring_stroke: Some(Length::mm(70.0)),
+            moved: Length::mm(moved),
+        }
+    }
+
+    fn drawn(shown: Shown, width: u16, height: u16) -> Buffer {
+        let mut terminal =
+            Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
+        terminal
+            .draw(|frame| draw(frame, frame.area(), shown, UnitSet::Trade, Theme::DARK))
+            .expect("the test terminal always works");
+        terminal.backend().buffer().clone()
+    }
+
+    fn line(buffer: &Buffer, y: u16) -> String {
+        (0..buffer.area.width).map(|x| buffer[(x, y)].symbol()).collect()
+    }
+
+    /// The left edge of the first mark of a line, in millimetres from the seal.
+    fn mark(buffer: &Buffer, y: u16, left: &str, right: &str) -> f64 {
+        let found = (11..WIDTH).find(|x| [left, right].contains(&buffer[(*x, y)].symbol()));
+        let column = found.expect("the mark is drawn");
+        let half = u16::from(buffer[(column, y)].symbol() == right);
+        f64::from(2 * (column - 11) + half) * HALF_CELL
+    }
+
+    #[test]
+    fn the_indicator_stands_where_it_was_read_to_half_a_cell() {
+        for tenth in 0..=640 {
+            let moved = f64::from(tenth) / 10.0;
+            let at = mark(&drawn(shown(moved), WIDTH, HEIGHT), 1, "▌", "▐");
+            assert!((at - moved).abs() <= HALF_CELL / 2.0 + 1e-9, "{moved} mm is drawn at {at} mm");
+        }
+    }
+
+    #[test]
+    fn the_band_begins_at_its_low_edge_to_half_a_cell() {
+        // 28.5 % of 65 mm.
+        let at = mark(&drawn(shown(40.0), WIDTH, HEIGHT), 2, "▘", "▝");
+        assert!((at - 18.525).abs() <= HALF_CELL / 2.0, "{at} mm");
+    }
+
+    #[test]
+    fn a_preloaded_collar_stands_nearer_to_the_seal() {
+        let collar = |preload: f64| {
+            let buffer = drawn(Shown { preload: Length::mm(preload), ..shown(0.0) }, WIDTH, HEIGHT);
+            (0..WIDTH).find(|x| buffer[(*x, 0)].symbol() == "┃").expect("the collar is drawn")
+        };
+        assert_eq!(collar(3.25) - collar(0.0), 2);
+    }
+
+    #[test]
+    fn a_spring_that_would_bind_is_crossed_off_on_the_shaft() {
+        let binds = Shown { spring_stroke: Some(Length::mm(60.0)), ..shown(20.0) };
+        let buffer = drawn(binds, WIDTH, HEIGHT);
+        assert!(line(&buffer, 1).contains('×') && line(&buffer, 4).contains("× coils touch at 60.0 mm"));
+        assert!(!line(&drawn(shown(20.0), WIDTH, HEIGHT), 1).contains('×'));
+    }
+
+    #[test]
+    fn whatever_room_there_is_the_words_stay_whole() {
+        for (height, last) in [(HEIGHT, 4), (4, 3), (3, 1), (2, 1)] {
+            let text = line(&drawn(shown(24.5), WIDTH, height), last);
+            assert!(text.contains("24.5") && text.contains("aim 18.5–20.5"), "{height} lines: {text}");
+        }
+    }
+
+    #[test]
+    fn every_size_is_drawn() {
+        for width in 1..120 {
+            for height in 1..8 {
+                drawn(shown(24.5), width, height);
+            }
+        }
+    }
 }

@@ -71,7 +71,13 @@ pub fn heading(columns: Columns, title: &str, theme: Theme) -> Line<'static> {
 }
 
 /// The rungs that fit into the room, those that matter first, and the legend of the marks.
-pub fn lines(rack: Rack<'_>, columns: Columns, room: usize, units: UnitSet, theme: Theme) -> Vec<Line<'static>> {
+pub fn lines(
+    rack: Rack<'_>,
+    columns: Columns,
+    room: usize,
+    units: UnitSet,
+    theme: Theme,
+) -> Vec<Line<'static>> {
     let visible = room.saturating_sub(1).max(1);
     let total = rack.forecasts.len();
     let first = rack.centre().saturating_sub(visible / 2).min(total.saturating_sub(visible));

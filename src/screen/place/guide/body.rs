@@ -258,12 +258,7 @@ fn springs(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
 }
 
 /// The rack as a ladder, one rung under the choosing mark where a spring is to be chosen.
-pub(super) fn ladder(
-    scene: Scene<'_>,
-    marked: Option<usize>,
-    title: &str,
-    room: Room,
-) -> Vec<Line<'static>> {
+pub(super) fn ladder(scene: Scene<'_>, marked: Option<usize>, title: &str, room: Room) -> Vec<Line<'static>> {
     let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
     let columns = Columns::of(session, room.width, units);
     let (Some(rack), Some(columns)) = (Rack::of(session, marked), columns) else { return Vec::new() };
