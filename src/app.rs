@@ -91,12 +91,11 @@ fn random() -> u64 {
 fn theme(cli: &Cli) -> Theme {
     let set = |name: &str| env::var_os(name).is_some_and(|value| !value.is_empty());
     let ink = match cli.theme {
-        Some(ThemeName::Dark) => Ink::Dark,
         Some(ThemeName::Light) => Ink::Light,
         Some(ThemeName::HighContrast) => Ink::HighContrast,
         Some(ThemeName::Plain) => Ink::Plain,
         None if set("NO_COLOR") || is_terminal("dumb") => Ink::Plain,
-        None => Ink::Dark,
+        Some(ThemeName::Dark) | None => Ink::Dark,
     };
     let glyphs =
         if cli.ascii || is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };

@@ -15,7 +15,7 @@ use crate::assessment::{Assessment, SetFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::screen::theme::{Glyphs, Theme};
-use crate::session::{Aim, Setup};
+use crate::session::{Aim, Setup, Spring};
 use crate::units::{Share, Show, SpringRate, UnitSet};
 
 /// The smallest chart that says anything, with heading and rates.
@@ -141,7 +141,7 @@ fn draw_rates(
     units: UnitSet,
     theme: Theme,
 ) {
-    let mut rates: Vec<SpringRate> = setup.rack.iter().map(|spring| spring.rate()).collect();
+    let mut rates: Vec<SpringRate> = setup.rack.iter().map(Spring::rate).collect();
     rates.sort_by(|one, other| one.value().total_cmp(&other.value()));
     let mut free = area.x;
     for rate in rates {

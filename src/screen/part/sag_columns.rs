@@ -63,7 +63,7 @@ impl Columns {
         let doubtful = forecasts.iter().filter(|forecast| forecast.fit != Fit::Fits);
         let fits = doubtful.map(|forecast| phrase::guide::fit(forecast.fit).width() + 1).max().unwrap_or(0);
         let left = width.saturating_sub(2 + names + 1 + 1 + TAIL + fits);
-        let figures = if left >= SHORTEST_SCALE + FIGURE + 1 { FIGURE + 1 } else { 0 };
+        let figures = if left > SHORTEST_SCALE + FIGURE { FIGURE + 1 } else { 0 };
         let scale = SagScale::of(assessment, aim, left.saturating_sub(figures));
         Some(Self { names, figures, scale, units })
     }

@@ -158,7 +158,7 @@ fn draw_spring(frame: &mut Frame<'_>, bench: Bench, shown: Shown, theme: Theme) 
         bench.put(frame, perch, line, "┃", theme.text());
         for column in collar + 1..perch {
             // A strand goes down two lines on its way, so the one below is set back by as many cells.
-            if (column - collar + line) % PITCH == 0 {
+            if (column - collar + line).is_multiple_of(PITCH) {
                 bench.put(frame, column, line, "╱", theme.quiet());
             }
         }
@@ -210,7 +210,7 @@ fn draw_band(frame: &mut Frame<'_>, bench: Bench, shown: Shown, shaft: u16, them
 fn draw_indicator(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, theme: Theme) {
     let border = bench.border(shown.moved);
     let column = bench.seal + border / 2;
-    let [rim, ring] = if border % 2 == 0 { ["▖", "▌"] } else { ["▗", "▐"] };
+    let [rim, ring] = if border.is_multiple_of(2) { ["▖", "▌"] } else { ["▗", "▐"] };
     if line > 0 {
         bench.put(frame, column, line - 1, rim, theme.strong());
     }
@@ -234,7 +234,7 @@ fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, unit
         if column + width < at {
             frame.buffer_mut().set_stringn(column, y, &figure, usize::from(width), theme.quiet());
         }
-        along = along + step;
+        along += step;
     }
 }
 
