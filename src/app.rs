@@ -95,11 +95,21 @@ fn theme(cli: &Cli) -> Theme {
         Some(ThemeName::HighContrast) => Ink::HighContrast,
         Some(ThemeName::Plain) => Ink::Plain,
         None if set("NO_COLOR") || is_terminal("dumb") => Ink::Plain,
+        // Its console shows dimmed text in a grey that cannot be read.
+        None if is_terminal("linux") => Ink::HighContrast,
+        None if ground_is_light() => Ink::Light,
         Some(ThemeName::Dark) | None => Ink::Dark,
     };
     let glyphs =
         if cli.ascii || is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };
     Theme { ink, glyphs }
+}
+
+/// Whether the terminal says that its ground is light: some set COLORFGBG to the colours of ink and ground among their
+/// sixteen, of which 7 and 15 are the whites (a convention among terminals, no standard).
+fn ground_is_light() -> bool {
+    let said = env::var("COLORFGBG").unwrap_or_default();
+    said.rsplit(';').next().is_some_and(|ground| ["7", "15"].contains(&ground))
 }
 
 fn is_terminal(name: &str) -> bool {

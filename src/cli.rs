@@ -14,7 +14,7 @@ pub struct Cli {
     /// Draw with ASCII only, for terminals without line and block characters.
     #[arg(long, global = true)]
     pub ascii: bool,
-    /// The inks of the full screen [default: dark, or plain where NO_COLOR is set].
+    /// The inks of the full screen [default: by what the terminal says; plain where NO_COLOR is set].
     #[arg(long, global = true, value_name = "NAME")]
     pub theme: Option<ThemeName>,
     /// What to do; without it, the full screen opens.
