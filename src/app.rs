@@ -2,8 +2,18 @@
 //!
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
+mod card;
+mod check;
+mod export;
+mod figures;
+mod find;
+mod list;
+mod manual;
+mod memory;
+mod outlet;
 mod shop;
 mod stock;
+mod table;
 
 use std::env;
 use std::hash::{BuildHasher, Hasher, RandomState};
@@ -13,7 +23,7 @@ use std::sync::Arc;
 
 use directories::ProjectDirs;
 
-use crate::archive::{Archive, FolderIdentity, LARGEST_RECORD, RealDisk, form};
+use crate::archive::{Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form};
 use crate::assessment::assess;
 use crate::assets;
 use crate::cli::{Cli, Command, ThemeName};
@@ -22,7 +32,7 @@ use crate::report::{self, Subject};
 use crate::screen::model::Model;
 use crate::screen::terminal::{self, Console};
 use crate::screen::theme::{Glyphs, Ink, Theme};
-use crate::session::machine;
+use crate::session::{Record, Setup, State, machine};
 use crate::text::Shown;
 use crate::units::UnitSet;
 use shop::Shop;
@@ -34,9 +44,21 @@ use shop::Shop;
 pub fn run(cli: &Cli) -> Result<(), Failure> {
     match &cli.command {
         None => full_screen(cli),
-        Some(Command::Assess { file, json }) => {
-            let written = if *json { Written::Json } else { Written::Text };
-            assess_record(file, written)
+        Some(Command::Assess { file, json }) => assess_record(file, Written::asked(*json)),
+        Some(Command::List { json, limit }) => {
+            list::list(&existing_records(cli.records.as_deref())?, Written::asked(*json), *limit)
+        }
+        Some(Command::Card(options)) => card::write(options, cli.records.as_deref()),
+        Some(Command::Export(options)) => export::write(options, cli.records.as_deref()),
+        Some(Command::Completions { shell }) => print(&manual::completions(*shell)),
+        Some(Command::Manual) => print(&manual::page()?),
+        Some(Command::Leverage(query)) => figures::leverage(query),
+        Some(Command::Wire(query)) => figures::wire(query),
+        Some(Command::Find { words, json }) => {
+            find::find(&existing_records(cli.records.as_deref())?, &words.join(" "), Written::asked(*json))
+        }
+        Some(Command::Check { json }) => {
+            check::check(&existing_records(cli.records.as_deref())?, Written::asked(*json))
         }
     }
 }
@@ -59,8 +81,30 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)
 }
 
-/// The records folder asked for, or the user's own.
+/// The records folder asked for, or the user's own, made if it is not there.
 fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
+    let (records, spool) = folders(asked)?;
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
+        unusable(error).way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
+    })
+}
+
+/// The same for looking only: nothing is made.
+fn existing_records(asked: Option<&Path>) -> Result<Archive, Failure> {
+    let (records, spool) = folders(asked)?;
+    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(|error| {
+        unusable(error).way_out(
+            "Name another with --records DIR. The folder of your own account is made when `coilwright` is first started.",
+        )
+    })
+}
+
+fn unusable(error: FolderError) -> Failure {
+    Failure::new("the records folder cannot be used").because(error)
+}
+
+/// Where records and spool lie.
+fn folders(asked: Option<&Path>) -> Result<(PathBuf, PathBuf), Failure> {
     let own = ProjectDirs::from("", "", "coilwright");
     let records = match (asked, &own) {
         (Some(asked), _) => asked.to_owned(),
@@ -71,11 +115,7 @@ fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
         }
     };
     let spool = own.map_or_else(|| env::temp_dir().join("coilwright-spool"), |own| spool_of(&own));
-    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
-        Failure::new("the records folder cannot be used")
-            .because(error)
-            .way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
-    })
+    Ok((records, spool))
 }
 
 fn spool_of(own: &ProjectDirs) -> PathBuf {
@@ -137,29 +177,63 @@ enum Written {
     Json,
 }
 
+impl Written {
+    fn asked(json: bool) -> Self {
+        if json { Self::Json } else { Self::Text }
+    }
+}
+
+/// Words for a report that no JSON could be made of.
+fn not_json(error: serde_json::Error) -> Failure {
+    Failure::new("the report cannot be written as JSON").because(error)
+}
+
 fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {
-    let text = read_record(file)?;
-    let name = Shown::from(file.to_string_lossy().as_ref());
-    let record = form::read(&text)
-        .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?
-        .record;
-    let state = machine::replay(&record).map_err(|misfit| {
-        Failure::new(format!("entry {} of {name} does not fit what stands before it", misfit.entry))
-    })?;
-    let Some(setup) = &state.setup else {
-        return Err(Failure::new(format!(
-            "{name} has no complete intake yet, so there is nothing to assess"
-        ))
-        .way_out("Open it with `coilwright` and finish the details."));
-    };
-    let assessment = assess(setup, &state, assets::doubts());
-    let subject = Subject { setup, state: &state, assessment: &assessment };
+    let sitting = read_sitting(file)?;
+    let (setup, state) = (sitting.setup()?, &sitting.state);
+    let assessment = assess(setup, state, assets::doubts());
+    let subject = Subject { setup, state, assessment: &assessment };
     let report = match written {
         Written::Text => report::as_text(&subject, UnitSet::default()),
         Written::Json => report::as_json(&subject)
             .map_err(|error| Failure::new("the assessment cannot be written as JSON").because(error))?,
     };
     print(&report)
+}
+
+/// A record read, and what it folds to.
+struct Sitting {
+    /// What it came from, safe to show.
+    name: Shown,
+    record: Record,
+    state: State,
+}
+
+impl Sitting {
+    /// Reads the text of a record.
+    fn read(text: &str, name: Shown) -> Result<Self, Failure> {
+        let record = form::read(text)
+            .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?
+            .record;
+        let state = machine::replay(&record).map_err(|misfit| {
+            let place = misfit.entry;
+            Failure::new(format!("entry {place} of {name} does not fit what stands before it"))
+        })?;
+        Ok(Self { name, record, state })
+    }
+
+    /// The complete intake.
+    fn setup(&self) -> Result<&Setup, Failure> {
+        self.state.setup.as_ref().ok_or_else(|| {
+            let name = &self.name;
+            Failure::new(format!("{name} has no complete intake yet, so there is nothing to assess"))
+                .way_out("Open it with `coilwright` and finish the details.")
+        })
+    }
+}
+
+fn read_sitting(file: &Path) -> Result<Sitting, Failure> {
+    Sitting::read(&read_text(file, "the record")?, Shown::from(file.to_string_lossy().as_ref()))
 }
 
 /// Writes to standard output; a reader that has gone, as `head` does, is no error.
@@ -173,12 +247,12 @@ fn print(report: &str) -> Result<(), Failure> {
     }
 }
 
-/// The text of a record, from a plain file or from standard input.
-fn read_record(file: &Path) -> Result<String, Failure> {
+/// The text of a file, named by what it is to be, or of standard input.
+fn read_text(file: &Path, what: &str) -> Result<String, Failure> {
     if file != Path::new("-") {
         return crate::archive::open::read_text(&RealDisk, file)
             .map(|opened| opened.text)
-            .map_err(|error| Failure::new("the record cannot be read").because(error));
+            .map_err(|error| Failure::new(format!("{what} cannot be read")).because(error));
     }
     let mut text = String::new();
     let most = LARGEST_RECORD + 1;
@@ -189,7 +263,7 @@ fn read_record(file: &Path) -> Result<String, Failure> {
         .map_err(|error| Failure::new("standard input cannot be read as text").because(error))?;
     if text.len() as u64 == most {
         return Err(Failure::new(format!(
-            "standard input is longer than {LARGEST_RECORD} bytes; no record is"
+            "standard input is longer than {LARGEST_RECORD} bytes; {what} never is"
         )));
     }
     Ok(text)

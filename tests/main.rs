@@ -1,7 +1,10 @@
 //! The one integration test binary.
 
 mod archive;
+mod commands;
+mod jobs;
 mod laws;
+mod paper;
 mod published;
 mod records;
 mod screens;

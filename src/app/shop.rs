@@ -6,10 +6,11 @@ use std::error::Error;
 
 use chrono::{Local, SubsecRound};
 
-use super::{random, stock};
+use super::{random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{Archive, Held, HoldError, Holding, Kept, ReadOnly, Seal, SessionName, Settled};
 use crate::assets;
+use crate::phrase;
 use crate::screen::effect::{Answer, Effect, Keeping, Shell};
 use crate::screen::model::Shelf;
 use crate::session::{Intake, Record, Stamp};
@@ -117,6 +118,7 @@ impl Shell for Shop {
             Effect::Open(name) => self.open(&name),
             Effect::OpenDemonstration(index) => demonstration(index),
             Effect::Keep(record) => Answer::Kept(self.keep(&record)),
+            Effect::ReadTable(path) => table::read(&path),
             Effect::LetGo => {
                 self.open = None;
                 Answer::Done
@@ -173,14 +175,7 @@ fn read_only(why: &ReadOnly) -> String {
 
 /// An error as a sentence of its own.
 pub(super) fn sentence(error: &dyn Error) -> String {
-    let text = error.to_string();
-    let mut letters = text.chars();
-    let mut sentence: String =
-        letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect());
-    if !sentence.ends_with('.') {
-        sentence.push('.');
-    }
-    sentence
+    phrase::sentence(&error.to_string())
 }
 
 /// Whether one version of a record holds all that another does, in its order.
@@ -219,6 +214,7 @@ fn holds_all_of(one: &Intake, other: &Intake) -> bool {
         collar_pitch,
         turns_allowed,
         body_diameter,
+        frame,
         aim,
         ruler,
         readings_wanted,

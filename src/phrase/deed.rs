@@ -9,7 +9,7 @@ use crate::session::{
     TrailReport, WheelLoad,
 };
 use crate::text::FreeText;
-use crate::units::{Length, Quantity, Turns, UnitSet};
+use crate::units::{Length, Quantity, SpringRate, Turns, UnitSet};
 
 use super::field;
 use super::walk::{caution, check};
@@ -54,6 +54,8 @@ pub fn deed(deed: &Deed, units: UnitSet, rack: &[Spring]) -> String {
 pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
     let figure = |which, told| format!("{} {}", field(which), units.show(told));
     let length = |which, told: Length| figure(which, Quantity::Length(told));
+    let optional =
+        |which, told: Option<Length>| told.map_or_else(|| absent(which), |told| length(which, told));
     match detail {
         Detail::Who(text) => format!("customer {}", quoted(text)),
         Detail::Notes(text) => format!("notes {}", quoted(text)),
@@ -70,9 +72,9 @@ pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
         Detail::Stroke(told) => length(Field::Stroke, *told),
         Detail::CollarPitch(told) => length(Field::CollarPitch, *told),
         Detail::TurnsAllowed(turns) => figure(Field::TurnsAllowed, Quantity::Turns(*turns)),
-        Detail::BodyDiameter(told) => {
-            told.map_or_else(|| absent(Field::BodyDiameter), |told| length(Field::BodyDiameter, told))
-        }
+        Detail::BodyDiameter(told) => optional(Field::BodyDiameter, *told),
+        Detail::Wheelbase(told) => optional(Field::Wheelbase, *told),
+        Detail::RearCentre(told) => optional(Field::RearCentre, *told),
         Detail::Aim(aim) => {
             format!("{} {} to {}", field(Field::AimSag), units.show(aim.low()), units.show(aim.high()))
         }
@@ -92,7 +94,10 @@ pub fn spring(number: SpringNumber, rack: &[Spring], units: UnitSet) -> String {
         return format!("spring {}", number.0);
     };
     let label = units.show(found.label);
-    let twin = rack.iter().any(|other| other.number != number && units.show(other.label) == label);
+    // Rates this far apart are never shown alike, and most need not be written out to see it.
+    let near = |other: &Spring| (other.label - found.label).abs() < SpringRate::lb_per_in(2.0);
+    let twin = |other: &Spring| other.number != number && near(other) && units.show(other.label) == label;
+    let twin = rack.iter().any(twin);
     if twin { format!("{label} (spring {})", number.0) } else { label }
 }
 
@@ -142,13 +147,18 @@ fn decided(decision: Decision, units: UnitSet, rack: &[Spring]) -> String {
     }
 }
 
-fn trail(report: &TrailReport) -> String {
-    let answers = format!(
-        "Trail: bottoming {}, ride height {}, feel {}",
+/// What a trail check told, without its note: "bottoming never, ride height right, feel right".
+pub fn trail_answers(report: &TrailReport) -> String {
+    format!(
+        "bottoming {}, ride height {}, feel {}",
         bottoming(report.bottoming),
         ride_height(report.ride_height),
         feel(report.feel)
-    );
+    )
+}
+
+fn trail(report: &TrailReport) -> String {
+    let answers = format!("Trail: {}", trail_answers(report));
     if report.note.is_empty() { answers } else { format!("{answers}; {}", quoted(&report.note)) }
 }
 

@@ -4,6 +4,8 @@
 //! records and knows the time, and feeds its [`Answer`] back in before the next frame is drawn. So a step is on disk before
 //! the screen shows it as done. Not here: how the shell does it (`app`).
 
+use std::path::PathBuf;
+
 use crate::archive::SessionName;
 use crate::session::{Record, Stamp};
 use crate::text::FreeText;
@@ -22,6 +24,8 @@ pub enum Effect {
     OpenDemonstration(usize),
     /// Write the whole record so that it lasts.
     Keep(Box<Record>),
+    /// Read a table from a file that somebody named.
+    ReadTable(PathBuf),
     /// Let go of the record held, so that another program may write it.
     LetGo,
     /// Look again what records there are.
@@ -52,6 +56,8 @@ pub enum Answer {
     },
     /// It could not be done; a sentence with the way out.
     Failed(String),
+    /// The text of a table.
+    TableRead(String),
     /// What records there are.
     Listed(Past),
 }

@@ -41,6 +41,8 @@ pub enum Action {
     Details,
     /// Go between the guided walk and quick trials.
     OtherWay,
+    /// The figures behind what stands here.
+    Figures,
     /// The next set of units.
     Units,
     /// Help.
@@ -206,6 +208,12 @@ pub const TABLE: &[Binding] = &[
         &[letter('y'), ctrl('y')],
         "quick/guided",
         "Goes between the guided walk and quick trials.",
+    ),
+    row(
+        Action::Figures,
+        &[letter('f'), ctrl('f')],
+        "figures",
+        "Shows the figures behind: what changes with the spring, the leverage curve, a worn spring from its wire.",
     ),
     row(
         Action::Units,

@@ -1,9 +1,11 @@
 //! Parts drawn at more than one place, each a free function over an area.
 
 pub mod caution_box;
+pub mod changes_table;
 pub mod field;
 pub mod footer;
 pub mod large_figure;
+pub mod leverage_chart;
 pub mod notice;
 pub mod rate_chart;
 pub mod round_chart;
@@ -14,4 +16,5 @@ pub mod shock_picture;
 pub mod side_column;
 pub mod spring_ladder;
 pub mod title;
-pub mod wrap;
+
+pub use crate::text::wrap;

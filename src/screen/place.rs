@@ -4,11 +4,14 @@
 //! the keys that mean the same everywhere (`update`).
 
 mod came;
+pub mod changes;
+pub mod curve;
 pub mod guide;
 pub mod help;
 pub mod home;
 pub mod intake;
 pub mod trials;
+pub mod wire;
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -31,6 +34,12 @@ pub enum Place {
     Trials(trials::Trials),
     /// Keys, reasons and words.
     Help(help::Help),
+    /// The leverage curve.
+    Curve(curve::Curve),
+    /// What changes with the spring.
+    Changes,
+    /// A spring reckoned from its wire.
+    Wire(wire::WireForm),
 }
 
 impl Place {
@@ -56,6 +65,9 @@ impl Place {
             Self::Guide(_) => "Guided walk",
             Self::Trials(_) => "Quick trials",
             Self::Help(_) => "Help",
+            Self::Curve(_) => "Leverage curve",
+            Self::Changes => "What changes",
+            Self::Wire(_) => "Spring from its wire",
         }
     }
 
@@ -67,7 +79,13 @@ impl Place {
             Self::Guide(guide) => guide.live(desk),
             Self::Trials(trials) => trials.live(desk),
             Self::Help(_) => help::LIVE.to_vec(),
+            Self::Curve(_) => curve::LIVE.to_vec(),
+            Self::Changes => changes::LIVE.to_vec(),
+            Self::Wire(form) => form.live(),
         };
+        if self.figures(desk).is_some() {
+            live.push(Action::Figures);
+        }
         if !matches!(self, Self::Help(_)) {
             live.push(Action::Help);
         }
@@ -81,14 +99,15 @@ impl Place {
         match self {
             Self::Guide(guide) => guide.hint(desk),
             Self::Trials(trials) => trials.hint(desk),
-            Self::Home(_) | Self::Intake(_) | Self::Help(_) => None,
+            _ => None,
         }
     }
 
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         match self {
-            Self::Home(_) | Self::Help(_) => Typing::Nothing,
+            Self::Home(_) | Self::Help(_) | Self::Curve(_) | Self::Changes => Typing::Nothing,
+            Self::Wire(form) => form.typing(),
             Self::Intake(form) => form.typing(),
             Self::Guide(guide) => guide.typing(desk),
             Self::Trials(trials) => trials.typing(desk),
@@ -103,13 +122,39 @@ impl Place {
             Self::Guide(guide) => guide::update(guide, desk, pressed, at),
             Self::Trials(trials) => trials::update(trials, desk, pressed, at),
             Self::Help(help) => help::update(help, &pressed),
+            Self::Curve(_) => curve::update(&pressed),
+            Self::Changes => changes::update(&pressed),
+            Self::Wire(form) => wire::update(form, pressed),
         }
     }
 
     /// Shows in other units what was shown in the old ones.
     pub(super) fn change_units(&mut self, desk: &Desk) {
+        match self {
+            Self::Intake(form) => form.change_units(desk),
+            Self::Wire(form) => form.change_units(desk),
+            _ => {}
+        }
+    }
+
+    /// The place that shows the figures behind what stands here; none where there are none.
+    pub(super) fn figures(&self, desk: &Desk) -> Option<Self> {
+        match self {
+            Self::Intake(form) => form.figures(desk),
+            Self::Guide(_) | Self::Trials(_) => {
+                let session = desk.session.as_ref()?;
+                let read = session.assessment.as_ref().is_some_and(|assessment| !assessment.sets.is_empty());
+                let at_hand = matches!(self, Self::Trials(_)) || session.state.step == Step::Verdict;
+                (read && at_hand).then(|| changes::table(desk)).flatten().map(|_| Self::Changes)
+            }
+            _ => None,
+        }
+    }
+
+    /// Takes the text of a table in, where one was asked for.
+    pub(super) fn take_table(&mut self, desk: &mut Desk, table: &str) {
         if let Self::Intake(form) = self {
-            form.change_units(desk);
+            intake::take_table(form, desk, table);
         }
     }
 
@@ -122,6 +167,9 @@ impl Place {
             Self::Guide(guide) => guide::draw(frame, area, guide, desk),
             Self::Trials(trials) => trials::draw(frame, area, trials, desk),
             Self::Help(help) => help::draw(frame, area, help, model),
+            Self::Curve(curve) => curve::draw(frame, area, curve, desk),
+            Self::Changes => changes::draw(frame, area, desk),
+            Self::Wire(form) => wire::draw(frame, area, form, desk),
         }
     }
 }

@@ -33,6 +33,10 @@ pub enum Field {
     TurnsPastContact,
     /// Shock body diameter.
     BodyDiameter,
+    /// From axle to axle.
+    Wheelbase,
+    /// From rear axle to bottom bracket.
+    RearCentre,
     /// Sag aimed at.
     AimSag,
     /// Half-width of the band.
@@ -90,6 +94,8 @@ impl Field {
             Self::TurnsAllowed => turns([0.0, 0.5, 5.0, 20.0]),
             Self::TurnsPastContact => turns([0.0, 0.0, 3.0, 25.0]),
             Self::BodyDiameter => mm([20.0, 30.0, 45.0, 90.0]),
+            Self::Wheelbase => mm([700.0, 1_050.0, 1_400.0, 1_800.0]),
+            Self::RearCentre => mm([280.0, 390.0, 500.0, 650.0]),
             Self::AimSag => percent([8.0, 20.0, 38.0, 50.0]),
             Self::AimHalfWidth => percent([0.3, 1.0, 3.0, 6.0]),
             Self::Ruler => mm([0.01, 0.1, 1.0, 5.0]),
@@ -201,6 +207,8 @@ fn figures(intake: &Intake) -> Vec<(Field, Quantity)> {
         (Field::Stroke, intake.stroke),
         (Field::CollarPitch, intake.collar_pitch),
         (Field::BodyDiameter, intake.body_diameter),
+        (Field::Wheelbase, intake.frame.wheelbase),
+        (Field::RearCentre, intake.frame.rear_centre),
         (Field::Ruler, intake.ruler),
     ];
     let mut figures: Vec<_> = masses
@@ -260,20 +268,21 @@ fn check_rack(rack: &[Spring]) -> Result<(), Refusal> {
 }
 
 /// Whether what is known of the leverage goes with travel and stroke.
-fn check_leverage(knowledge: &LeverageKnowledge, travel: Length, stroke: Length) -> Result<(), Refusal> {
+///
+/// # Errors
+/// With the refusal that the intake would answer with.
+pub fn check_leverage(knowledge: &LeverageKnowledge, travel: Length, stroke: Length) -> Result<(), Refusal> {
     match knowledge {
         LeverageKnowledge::TravelOnly => Ok(()),
         LeverageKnowledge::Ends { start, end } => {
             for ratio in [*start, *end] {
                 Field::LeverageEnd.check(Quantity::Ratio(ratio))?;
             }
-            // Travel over stroke is the mean ratio, so it lies between the ends unless the curve has a belly; a fifth
-            // of the mean is room enough for any belly seen on a frame.
+            // Travel over stroke is the mean ratio, which a straight curve has halfway between its ends; an eighth of the
+            // mean is room enough for the belly of any frame (common practice, no source).
             let mean = travel / stroke;
-            let (low, high) = if start < end { (start, end) } else { (end, start) };
-            let room = 0.2 * mean;
-            let between = low.value() - room <= mean && mean <= high.value() + room;
-            if between { Ok(()) } else { Err(Refusal::LeverageEndsOff) }
+            let halfway = (*start + *end).value() / 2.0;
+            if (halfway - mean).abs() <= mean / 8.0 { Ok(()) } else { Err(Refusal::LeverageEndsOff) }
         }
         LeverageKnowledge::Measured(pairs) => {
             check_pairs(pairs, travel, stroke).map_err(Refusal::LeveragePairs)
@@ -291,6 +300,9 @@ pub fn check_pairs(pairs: &[LeveragePair], travel: Length, stroke: Length) -> Re
     }
     if pairs.len() < 4 {
         return Err(PairsFault::TooFew);
+    }
+    if pairs[0].stroke == Length::ZERO && pairs[0].wheel != Length::ZERO {
+        return Err(PairsFault::NotZeroAtStart);
     }
     for (index, pair) in pairs.windows(2).enumerate() {
         if pair[1].stroke <= pair[0].stroke || pair[1].wheel <= pair[0].wheel {

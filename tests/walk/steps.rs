@@ -80,7 +80,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
         }
         S::BenchCheck => vec![
             stays("Ticked"),
-            stays("Skipped"),
+            ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeSupported))),
             ("TrialsOpened", Err(Refusal::CautionFirst(Caution::LooseCollar))),
             ("Back", NOTHING),
             stays("Redo"),
@@ -135,7 +135,7 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             ("Refitted", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
             ("Back", Ok(S::SeatedReading)),
             ("Redo", Ok(S::SeatIndicator)),
-            stays("Voided"),
+            ("Voided", Ok(S::SeatIndicator)),
             cannot_skip,
         ],
         S::Trim => vec![
@@ -146,7 +146,13 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             cannot_skip,
         ],
         S::Swap => {
-            vec![stays("Ticked"), stays("Skipped"), ("Back", Ok(S::Verdict)), stays("Redo"), stays("Voided")]
+            vec![
+                stays("Ticked"),
+                ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeHung))),
+                ("Back", Ok(S::Verdict)),
+                stays("Redo"),
+                stays("Voided"),
+            ]
         }
         S::FinalChecks => vec![
             stays("Ticked"),

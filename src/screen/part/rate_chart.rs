@@ -14,7 +14,7 @@ use super::set_table;
 use crate::assessment::{Assessment, SetFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
-use crate::screen::theme::{Glyphs, Theme};
+use crate::screen::theme::Theme;
 use crate::session::{Aim, Setup, Spring};
 use crate::units::{Share, Show, SpringRate, UnitSet};
 
@@ -110,15 +110,16 @@ fn draw_lane(frame: &mut Frame<'_>, figures: Rect, aim: Aim, window: Window, uni
 
 fn draw_curve(frame: &mut Frame<'_>, assessment: &Assessment, window: Window, theme: Theme) {
     let color = theme.text().fg.unwrap_or(Color::Reset);
-    let marker = if theme.glyphs == Glyphs::Full { Marker::Braille } else { Marker::Custom('.') };
     let canvas =
-        Canvas::default().marker(marker).x_bounds(window.rates).y_bounds(window.sags).paint(|context| {
-            for two in assessment.curve.windows(2) {
-                let [(x1, y1), (x2, y2)] =
-                    [two[0], two[1]].map(|(rate, sag)| (rate.as_n_per_mm(), sag.as_percent()));
-                context.draw(&Stroke { x1, y1, x2, y2, color });
-            }
-        });
+        Canvas::default().marker(Marker::Braille).x_bounds(window.rates).y_bounds(window.sags).paint(
+            |context| {
+                for two in assessment.curve.windows(2) {
+                    let [(x1, y1), (x2, y2)] =
+                        [two[0], two[1]].map(|(rate, sag)| (rate.as_n_per_mm(), sag.as_percent()));
+                    context.draw(&Stroke { x1, y1, x2, y2, color });
+                }
+            },
+        );
     frame.render_widget(canvas, window.plot);
 }
 

@@ -113,7 +113,10 @@ impl Bench {
     fn put(self, frame: &mut Frame<'_>, column: u16, line: u16, symbol: &str, style: Style) {
         let place = Rect { x: column, y: self.area.y + line, width: 1, height: 1 };
         if place.intersection(self.area) == place {
-            frame.buffer_mut()[(place.x, place.y)].set_symbol(symbol).set_style(style);
+            let cell = &mut frame.buffer_mut()[(place.x, place.y)];
+            // What a coil drawn before left of its style must not dim the mark.
+            cell.reset();
+            cell.set_symbol(symbol).set_style(style);
         }
     }
 }

@@ -9,7 +9,7 @@ use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
 use super::intake::{Form, Then};
-use super::{Place, help};
+use super::{Place, help, wire};
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Reply};
@@ -43,6 +43,7 @@ enum Choice {
     Trials,
     Demonstrations,
     Past,
+    Wire,
     Help,
     Quit,
     OpenPast(usize),
@@ -72,6 +73,7 @@ impl Home {
                     Choice::Trials,
                     Choice::Demonstrations,
                     Choice::Past,
+                    Choice::Wire,
                     Choice::Help,
                     Choice::Quit,
                 ];
@@ -124,6 +126,7 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
             *home = Home { page: Page::Past, marked: 0 };
             Reply::asking(vec![Effect::List])
         }
+        Choice::Wire => Reply::going(Go::To(Box::new(wire::place(desk.units)))),
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
         Choice::Continue(index) | Choice::OpenPast(index) => {
@@ -222,6 +225,7 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
             String::from("Past sessions"),
             format!("{} kept", desk.shelf.past.newest.len() + desk.shelf.past.older),
         ),
+        Choice::Wire => plain("Spring from its wire", "for one whose print has worn off"),
         Choice::Help => plain("Help", "keys and words"),
         Choice::Quit => plain("Quit", "everything is kept"),
         Choice::OpenPast(index) => past_words(desk, index),
