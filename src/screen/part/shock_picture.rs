@@ -43,7 +43,7 @@ const PITCH: u16 = 3;
 
 /// What the picture shows.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shown {
+pub struct Picture {
     /// Stroke of the shock.
     stroke: Length,
     /// The band wanted.
@@ -56,7 +56,7 @@ pub struct Shown {
     moved: Length,
 }
 
-impl Shown {
+impl Picture {
     /// The shock of a session with the indicator moved this far; none while the intake is open.
     pub fn of(session: &OpenSession, moved: Length) -> Option<Self> {
         let setup = session.state.setup.as_ref()?;
@@ -122,7 +122,7 @@ impl Bench {
 }
 
 /// Draws it at the top of the area, with what the room leaves out left out; nothing where it could not be read.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: Shown, units: UnitSet, theme: Theme) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: Picture, units: UnitSet, theme: Theme) {
     let area = area.intersection(frame.area());
     let area = Rect { width: area.width.min(WIDEST), ..area };
     if area.width < NARROWEST || area.height < LEAST_HEIGHT {
@@ -153,7 +153,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: Shown, units: UnitSet, the
 }
 
 /// Collar and perch with the coils between, above and below the shaft.
-fn draw_spring(frame: &mut Frame<'_>, bench: Bench, shown: Shown, theme: Theme) {
+fn draw_spring(frame: &mut Frame<'_>, bench: Bench, shown: Picture, theme: Theme) {
     let collar = collar(bench, shown);
     let perch = bench.area.right() - PERCH + 1;
     for line in [0, 2] {
@@ -169,13 +169,13 @@ fn draw_spring(frame: &mut Frame<'_>, bench: Bench, shown: Shown, theme: Theme) 
 }
 
 /// The column of the collar: turned past contact, it stands nearer to the seal.
-fn collar(bench: Bench, shown: Shown) -> u16 {
+fn collar(bench: Bench, shown: Picture) -> u16 {
     let contact = bench.seal - BELOW_COLLAR;
     (contact + bench.border(shown.preload) / 2).min(bench.seal - 1)
 }
 
 /// Eyes, body and shaft.
-fn draw_shock(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, theme: Theme) {
+fn draw_shock(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, theme: Theme) {
     let (left, right) = (bench.area.x, bench.area.right());
     bench.put(frame, left, line, "◎", theme.text());
     for column in left + 1..bench.seal {
@@ -190,7 +190,7 @@ fn draw_shock(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, them
 }
 
 /// The band: exact to half a cell below the shaft, or on it, to a cell, where there is no line below.
-fn draw_band(frame: &mut Frame<'_>, bench: Bench, shown: Shown, shaft: u16, theme: Theme) {
+fn draw_band(frame: &mut Frame<'_>, bench: Bench, shown: Picture, shaft: u16, theme: Theme) {
     let (low, high) = shown.band();
     let low = bench.border(low);
     let band = low..bench.border(high).max(low + 1);
@@ -210,7 +210,7 @@ fn draw_band(frame: &mut Frame<'_>, bench: Bench, shown: Shown, shaft: u16, them
 }
 
 /// The ring on the shaft, exact to half a cell; its rim stands out above.
-fn draw_indicator(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, theme: Theme) {
+fn draw_indicator(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, theme: Theme) {
     let border = bench.border(shown.moved);
     let column = bench.seal + border / 2;
     let [rim, ring] = if border.is_multiple_of(2) { ["▖", "▌"] } else { ["▗", "▐"] };
@@ -221,7 +221,7 @@ fn draw_indicator(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, 
 }
 
 /// Figures along the shaft, nought at the seal, and the end of the stroke.
-fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, units: UnitSet, theme: Theme) {
+fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, units: UnitSet, theme: Theme) {
     let step = if units == UnitSet::Imperial { Length::inches(0.5) } else { Length::mm(10.0) };
     let area = bench.area;
     let y = area.y + line;
@@ -242,7 +242,7 @@ fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Shown, line: u16, unit
 }
 
 /// What the marks are, in words and figures: in full where the line is long enough, else the figures alone.
-fn words_for(shown: Shown, width: u16, band: &str, units: UnitSet, theme: Theme) -> Line<'static> {
+fn words_for(shown: Picture, width: u16, band: &str, units: UnitSet, theme: Theme) -> Line<'static> {
     let (low, high) = shown.band();
     let at = shown.coils_touch();
     let binds = at.is_some_and(|at| at < shown.stroke);
@@ -280,8 +280,8 @@ mod tests {
     const WIDTH: u16 = 54;
     const HALF_CELL: f64 = 65.0 / 80.0;
 
-    fn shown(moved: f64) -> Shown {
-        Shown {
+    fn shown(moved: f64) -> Picture {
+        Picture {
             stroke: Length::mm(65.0),
             aim: Aim::PLANTED,
             preload: Length::ZERO,
@@ -290,7 +290,7 @@ mod tests {
         }
     }
 
-    fn drawn(shown: Shown, width: u16, height: u16) -> Buffer {
+    fn drawn(shown: Picture, width: u16, height: u16) -> Buffer {
         let mut terminal =
             Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
         terminal
@@ -330,7 +330,7 @@ mod tests {
     #[test]
     fn a_preloaded_collar_stands_nearer_to_the_seal() {
         let collar = |preload: f64| {
-            let buffer = drawn(Shown { preload: Length::mm(preload), ..shown(0.0) }, WIDTH, HEIGHT);
+            let buffer = drawn(Picture { preload: Length::mm(preload), ..shown(0.0) }, WIDTH, HEIGHT);
             (0..WIDTH).find(|x| buffer[(*x, 0)].symbol() == "┃").expect("the collar is drawn")
         };
         assert_eq!(collar(3.25) - collar(0.0), 2);
@@ -338,7 +338,7 @@ mod tests {
 
     #[test]
     fn a_spring_that_would_bind_is_crossed_off_on_the_shaft() {
-        let binds = Shown { spring_stroke: Some(Length::mm(60.0)), ..shown(20.0) };
+        let binds = Picture { spring_stroke: Some(Length::mm(60.0)), ..shown(20.0) };
         let buffer = drawn(binds, WIDTH, HEIGHT);
         assert!(line(&buffer, 1).contains('×') && line(&buffer, 4).contains("× coils touch at 60.0 mm"));
         assert!(!line(&drawn(shown(20.0), WIDTH, HEIGHT), 1).contains('×'));

@@ -11,7 +11,7 @@ use super::body::{self, Room};
 use super::drawing::Scene;
 use super::{Task, entry};
 use crate::phrase;
-use crate::screen::part::shock_picture::{self, Shown};
+use crate::screen::part::shock_picture::{self, Picture};
 use crate::session::Step;
 use crate::units::Length;
 
@@ -47,7 +47,7 @@ fn draw_shock(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
         Task::Choose => session.present_finding().map(|set| set.moved.value),
         task => entry::typed_reading(scene.guide, session, task, desk.units),
     };
-    if let Some(shown) = Shown::of(session, moved.unwrap_or(Length::ZERO)) {
+    if let Some(shown) = Picture::of(session, moved.unwrap_or(Length::ZERO)) {
         shock_picture::draw(frame, area, shown, desk.units, desk.theme);
     }
 }

@@ -10,7 +10,7 @@ use super::{Change, Stage, Trials, line, table, update};
 use crate::assessment::SetFinding;
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
-use crate::screen::part::shock_picture::{self, Shown};
+use crate::screen::part::shock_picture::{self, Picture};
 use crate::screen::part::wrap::wrap;
 use crate::screen::part::{caution_box, field, large_figure, set_table, side_column};
 use crate::session::{Caution, Setup, Step};
@@ -117,7 +117,7 @@ fn draw_shock(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &Open
     let Some(setup) = &session.state.setup else { return };
     let last = || Some(session.state.present_set()?.counting().last()?.moved);
     let moved = line::typed_reading(trials.field.text(), setup, desk.units).or_else(last);
-    if let Some(shown) = Shown::of(session, moved.unwrap_or(Length::ZERO)) {
+    if let Some(shown) = Picture::of(session, moved.unwrap_or(Length::ZERO)) {
         shock_picture::draw(frame, area, shown, desk.units, desk.theme);
     }
 }
