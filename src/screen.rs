@@ -59,6 +59,7 @@ pub enum Flow {
 pub fn run(console: &mut Console, shell: &mut impl Shell, model: &mut Model) -> io::Result<()> {
     loop {
         console.draw(model)?;
+        model.was_drawn();
         let mut event = Some(console.wait()?);
         // The queue is drained before anything is drawn, so that a held key or a paste costs one frame.
         while let Some(next) = event {

@@ -225,7 +225,7 @@ pub const TABLE: &[Binding] = &[
         Action::Help,
         &[letter('?'), ctrl('k'), plain(KeyCode::F(1))],
         "help",
-        "Shows this help. In free text a question mark is text: use Ctrl-K or F1 there.",
+        "Shows this help, or closes it. In free text a question mark is text: use Ctrl-K or F1 there.",
     ),
     row(
         Action::Back,
@@ -245,6 +245,28 @@ pub const TABLE: &[Binding] = &[
 ];
 
 impl Action {
+    /// Whether it can answer a question yes, so that what it answers must have been read.
+    pub const fn answers(self) -> bool {
+        matches!(self, Self::Accept | Self::HasNone)
+    }
+
+    /// Whether it adds to the record of the guided walk or of quick trials.
+    pub const fn writes(self) -> bool {
+        matches!(
+            self,
+            Self::Accept
+                | Self::HasNone
+                | Self::PassOver
+                | Self::Enough
+                | Self::Void
+                | Self::TakeBack
+                | Self::StartAnew
+                | Self::Note
+                | Self::ChoiceRight
+                | Self::ChoiceLeft
+        )
+    }
+
     /// Whether the footer shows it. The way back of a movement goes without saying, and what few ever press (redraw,
     /// pause) would crowd out what a mechanic needs; the help has them all.
     pub const fn in_footer(self) -> bool {

@@ -88,7 +88,8 @@ impl Home {
 }
 
 fn is_unfinished(past: &PastSession) -> bool {
-    matches!(past.summary, Summary::Read { progress: Progress::Unfinished, .. })
+    // A record that is gone may have been removed on purpose; one that never left the spool was not.
+    matches!(past.summary, Summary::Read { progress: Progress::Unfinished | Progress::FoundInSpool, .. })
 }
 
 /// Takes a key in.
@@ -248,6 +249,8 @@ fn past_words(desk: &Desk, index: usize) -> (String, String) {
             let state = match progress {
                 Progress::Unfinished => "unfinished",
                 Progress::Closed => "closed",
+                Progress::FoundInSpool => "found in the spool",
+                Progress::FoundBeside => "record gone, a version found",
             };
             (name, format!("{} · {state}", opened.format("%Y-%m-%d %H:%M")))
         }
