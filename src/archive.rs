@@ -12,27 +12,35 @@
 //!   .2026-11-25-1012-7f3a9c.{lock,older,tmp-…,aside-…}
 //! ```
 //!
-//! Down here a record is text with a check line ([`seal`]). What the text means, and whether one version carries another
-//! on, is asked of the caller; neither clock nor random source is read.
+//! To the writers a record is text with a check line ([`seal`]); what the text means is known to [`form`] alone, and whether
+//! one version carries another on is asked of the caller. The [`index`] remembers what a list wants of every session, so
+//! that a hundred thousand are listed at once, and [`search`] finds among them; both can be thrown away at any time. Neither
+//! clock nor random source is read.
 
 pub mod disk;
 pub mod folder;
 pub mod form;
 pub mod hold;
+pub mod index;
+pub mod leftover;
 pub mod lock;
 pub mod name;
 pub mod open;
 pub mod recover;
 pub mod seal;
+pub mod search;
 pub mod write;
 
 pub use disk::{Disk, FileKind, RealDisk};
 pub use folder::{FolderError, FolderIdentity, Listing};
 pub use hold::{Found, HoldError, Holding, ReadOnly};
+pub use index::{Contents, Index, IndexedSession, Summary, Trouble};
+pub use leftover::Leftover;
 pub use name::{NameError, Role, SessionName};
 pub use open::{LARGEST_RECORD, OpenError, Opened};
 pub use recover::{Candidate, CarriesOn, Settled};
 pub use seal::{Revision, Seal};
+pub use search::Finder;
 pub use write::{Held, KeepError, Kept, RecordsFault, WriteStep};
 
 use std::path::{Path, PathBuf};

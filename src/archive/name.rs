@@ -63,6 +63,11 @@ impl SessionName {
         format!(".{}.aside-{number}", self.0)
     }
 
+    /// The session of exactly this name, as [`SessionName::as_str`] gives it.
+    pub(super) fn of_stem(stem: &str) -> Option<Self> {
+        Self::split(stem).filter(|(_, rest)| rest.is_empty()).map(|(name, _)| name)
+    }
+
     /// The stem at the start of `text` and what follows it.
     fn split(text: &str) -> Option<(Self, &str)> {
         let (stem, rest) = text.split_at_checked(FORM.len())?;

@@ -1,0 +1,158 @@
+//! The memory of a records folder: what a list wants of every session, in one file in the user's local cache folder.
+//!
+//! The records are the only truth; this can be thrown away at any time. It is shown at once, while a check in the
+//! background ([`checking`]) looks which files are no longer those that were read and reads only these anew. An index that
+//! does not fit (another folder, format or program, a byte wrong) is dropped in silence, and the check rebuilds it. It never
+//! lies beside the records: there other programs and sync tools would see it, and a share would carry it about.
+//!
+//! Not here: finding by words ([`super::search`]).
+
+pub mod checking;
+mod encoding;
+mod summary;
+mod trace;
+
+pub use checking::{Checking, News};
+pub use summary::{Contents, Summary, Trouble, Work};
+pub use trace::Trace;
+
+use super::{Archive, Disk, FolderIdentity, RealDisk, SessionName};
+use std::collections::HashMap;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
+
+/// The largest index read back, in bytes: more than a million sessions.
+const LARGEST_INDEX: u64 = 512 * 1024 * 1024;
+
+/// A session as the index knows it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct IndexedSession {
+    /// Its name.
+    pub name: SessionName,
+    /// What it holds.
+    pub contents: Contents,
+    /// The file that was read; none where it has to be read again at the next check whatever the folder says, because it
+    /// was too fresh, or because it could not be read.
+    pub(super) trace: Option<Trace>,
+}
+
+/// All sessions of one records folder, newest name first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Index {
+    identity: FolderIdentity,
+    sessions: Vec<IndexedSession>,
+}
+
+impl Index {
+    /// An index that knows nothing yet.
+    pub fn empty(identity: FolderIdentity) -> Self {
+        Self { identity, sessions: Vec::new() }
+    }
+
+    /// The index of this folder as it was last saved below `cache`, or an empty one if there is none that fits.
+    pub fn load(cache: &Path, identity: FolderIdentity) -> Self {
+        let bytes = RealDisk.read(&path_below(cache, identity), LARGEST_INDEX);
+        let sessions = bytes.ok().and_then(|bytes| encoding::decode(&bytes, identity)).unwrap_or_default();
+        Self { identity, sessions }
+    }
+
+    /// Saves the index below `cache`, whole or not at all. Where two programs save at once, one of them wins.
+    ///
+    /// # Errors
+    /// What the system says; an index that could not be saved costs time at the next start and nothing else.
+    pub fn save(&self, cache: &Path) -> io::Result<()> {
+        RealDisk.create_folder(cache)?;
+        let path = path_below(cache, self.identity);
+        sweep(cache, &path);
+        let temporary = temporary_beside(&path);
+        RealDisk
+            .create_new(&temporary, &encoding::encode(self))
+            .and_then(|()| RealDisk.rename(&temporary, &path))
+            .inspect_err(|_| drop(RealDisk.remove(&temporary)))
+    }
+
+    /// The sessions, newest name first.
+    pub fn sessions(&self) -> &[IndexedSession] {
+        &self.sessions
+    }
+
+    /// Takes in what a check found, in any number of portions. Says whether anything is different now.
+    pub fn take_in(&mut self, news: impl IntoIterator<Item = News>) -> bool {
+        let mut fresh = HashMap::new();
+        let mut gone = Vec::new();
+        for piece in news {
+            match piece {
+                News::Read(sessions) => fresh.extend(sessions.into_iter().map(|one| (one.name.clone(), one))),
+                News::Gone(names) => gone.extend(names),
+                News::Looked { .. } | News::Done | News::Failed(_) => {}
+            }
+        }
+        let replaced = self.replace(&mut fresh);
+        let changed = replaced || !fresh.is_empty() || !gone.is_empty();
+        self.add(fresh);
+        if !gone.is_empty() {
+            gone.sort_unstable();
+            self.sessions.retain(|session| gone.binary_search(&session.name).is_err());
+        }
+        changed
+    }
+
+    /// Puts what was read anew in the place of what was known, and leaves in `fresh` what was not known. Says whether
+    /// anything differs.
+    fn replace(&mut self, fresh: &mut HashMap<SessionName, IndexedSession>) -> bool {
+        if fresh.is_empty() {
+            return false;
+        }
+        let mut different = false;
+        for session in &mut self.sessions {
+            if let Some(anew) = fresh.remove(&session.name) {
+                different |= *session != anew;
+                *session = anew;
+            }
+        }
+        different
+    }
+
+    fn add(&mut self, fresh: HashMap<SessionName, IndexedSession>) {
+        if !fresh.is_empty() {
+            self.sessions.extend(fresh.into_values());
+            self.sessions.sort_unstable_by(|a, b| b.name.cmp(&a.name));
+        }
+    }
+
+    /// What is known of each file, for a check.
+    fn traces(&self) -> HashMap<SessionName, Option<Trace>> {
+        self.sessions.iter().map(|session| (session.name.clone(), session.trace)).collect()
+    }
+}
+
+impl Archive {
+    /// The index of this folder as it was last saved below `cache`.
+    pub fn index(&self, cache: &Path) -> Index {
+        Index::load(cache, self.identity)
+    }
+}
+
+fn path_below(cache: &Path, identity: FolderIdentity) -> PathBuf {
+    cache.join(format!("{identity}.index"))
+}
+
+/// A path no other thread or living program is given.
+fn temporary_beside(path: &Path) -> PathBuf {
+    static NUMBER: AtomicU64 = AtomicU64::new(1);
+    let number = NUMBER.fetch_add(1, Ordering::Relaxed);
+    path.with_extension(format!("tmp-{}-{number}", std::process::id()))
+}
+
+/// Removes temporary files of programs that were killed while they saved. Taking one from a program that is saving only
+/// means that its index is not the one kept.
+fn sweep(cache: &Path, path: &Path) {
+    for name in RealDisk.list(cache).unwrap_or_default() {
+        let found = cache.join(name);
+        let unfinished = found.extension().is_some_and(|ending| ending.to_string_lossy().starts_with("tmp-"));
+        if unfinished && found.file_stem() == path.file_stem() {
+            let _ = RealDisk.remove(&found);
+        }
+    }
+}

@@ -1,0 +1,172 @@
+//! The check behind a list that is shown already: which files are no longer those that were read, read anew by many threads.
+//!
+//! One thread lists the folder; the workers take the names one after another, look at each file, and read and walk only what
+//! changed. What they find comes over a channel in portions, so a screen can take in a portion a frame. Dropping the check
+//! ends it soon; what came before stays good. Reading waits for the disk or the network most of the time, which is why there
+//! are more threads than cores.
+
+use super::{Contents, Index, IndexedSession, Trace};
+use crate::archive::name::Role;
+use crate::archive::open::read_text;
+use crate::archive::{Archive, FolderError, SessionName};
+use chrono::{DateTime, Utc};
+use std::collections::HashMap;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::sync::mpsc::{self, Receiver, SyncSender};
+use std::thread;
+
+/// Threads that read. Cold reads gain about six times from many, and waiting threads cost next to nothing.
+const THREADS: usize = 16;
+
+/// How many files a worker takes at a time.
+const PORTION: usize = 64;
+
+/// Portions that may wait to be taken in; then the workers wait, so that a slow taker costs no memory.
+const WAITING: usize = 64;
+
+/// A piece of what a check finds.
+#[derive(Debug)]
+pub enum News {
+    /// So many of all files were looked at. Portions of several threads may arrive out of order.
+    Looked {
+        /// So far.
+        files: usize,
+        /// In all.
+        of: usize,
+    },
+    /// These were read, because they are new or changed.
+    Read(Vec<IndexedSession>),
+    /// These are no longer there.
+    Gone(Vec<SessionName>),
+    /// Everything was looked at; nothing comes after this.
+    Done,
+    /// The folder could not be listed; nothing was learned, and nothing comes after this.
+    Failed(FolderError),
+}
+
+/// A check under way. Ends soon when dropped.
+#[derive(Debug)]
+pub struct Checking {
+    news: Receiver<News>,
+    left: Arc<AtomicBool>,
+}
+
+impl Checking {
+    /// What was found since the last call, without waiting.
+    pub fn news(&self) -> impl Iterator<Item = News> + '_ {
+        self.news.try_iter()
+    }
+
+    /// What is found from here on, waiting for each piece; ends with the check.
+    pub fn all_news(&self) -> impl Iterator<Item = News> + '_ {
+        self.news.iter()
+    }
+}
+
+impl Drop for Checking {
+    fn drop(&mut self) {
+        self.left.store(true, Ordering::Relaxed);
+    }
+}
+
+impl Archive {
+    /// Begins to look, in the background, what of `index` no longer holds. `now` is the time by our clock.
+    pub fn check(&self, index: &Index, now: DateTime<Utc>) -> Checking {
+        let (sender, news) = mpsc::sync_channel(WAITING);
+        let left = Arc::new(AtomicBool::new(false));
+        let known = index.traces();
+        let (archive, ended) = (self.clone(), Arc::clone(&left));
+        thread::spawn(move || match archive.recorded() {
+            Ok(names) => Round { archive, known, names, now, left: ended }.go(&sender),
+            Err(error) => drop(sender.send(News::Failed(error))),
+        });
+        Checking { news, left }
+    }
+
+    /// The sessions whose record lies in the folder.
+    fn recorded(&self) -> Result<Vec<SessionName>, FolderError> {
+        self.check_marker()?;
+        let names = self
+            .disk
+            .list(&self.records)
+            .map_err(|source| FolderError::Unusable { folder: self.records.clone(), source })?;
+        let record = |file_name: &str| match Role::of(file_name) {
+            Some((name, Role::Record)) => Some(name),
+            _ => None,
+        };
+        Ok(names.iter().filter_map(|name| record(name.to_str()?)).collect())
+    }
+}
+
+/// What the workers of one check share.
+struct Round {
+    archive: Archive,
+    known: HashMap<SessionName, Option<Trace>>,
+    names: Vec<SessionName>,
+    now: DateTime<Utc>,
+    left: Arc<AtomicBool>,
+}
+
+impl Round {
+    fn go(self, sender: &SyncSender<News>) {
+        let (next, looked) = (AtomicUsize::new(0), AtomicUsize::new(0));
+        thread::scope(|scope| {
+            for _ in 0..THREADS.min(1 + self.names.len() / PORTION) {
+                let sender = sender.clone();
+                let (round, next, looked) = (&self, &next, &looked);
+                scope.spawn(move || round.work(next, looked, &sender));
+            }
+        });
+        if !self.is_left() {
+            let _ = sender.send(News::Gone(self.gone()));
+            let _ = sender.send(News::Done);
+        }
+    }
+
+    fn is_left(&self) -> bool {
+        self.left.load(Ordering::Relaxed)
+    }
+
+    fn work(&self, next: &AtomicUsize, looked: &AtomicUsize, sender: &SyncSender<News>) {
+        loop {
+            let start = next.fetch_add(PORTION, Ordering::Relaxed);
+            let Some(names) = self.names.get(start..self.names.len().min(start + PORTION)) else { return };
+            if names.is_empty() || self.is_left() {
+                return;
+            }
+            let read: Vec<_> = names.iter().filter_map(|name| self.look(name)).collect();
+            let files = looked.fetch_add(names.len(), Ordering::Relaxed) + names.len();
+            let news = [News::Looked { files, of: self.names.len() }, News::Read(read)];
+            let worth_telling =
+                news.into_iter().filter(|piece| !matches!(piece, News::Read(read) if read.is_empty()));
+            for piece in worth_telling {
+                // Nobody listens any more: the check was left.
+                if sender.send(piece).is_err() {
+                    return;
+                }
+            }
+        }
+    }
+
+    /// The session anew, unless its file is the one that was read.
+    fn look(&self, name: &SessionName) -> Option<IndexedSession> {
+        let path = self.archive.record_path(name);
+        // The trace is taken before the text is read: a change in between shows at the next check.
+        let trace = Trace::of(&path).ok();
+        if trace.is_some() && self.known.get(name) == Some(&trace) {
+            return None;
+        }
+        let opened = read_text(&*self.archive.disk, &path);
+        let contents = Contents::of(opened.as_ref());
+        let lasting = !matches!(contents, Contents::Unreadable { trouble: super::Trouble::OutOfReach, .. });
+        let trace = trace.filter(|trace| lasting && trace.is_settled(self.now));
+        Some(IndexedSession { name: name.clone(), contents, trace })
+    }
+
+    fn gone(&self) -> Vec<SessionName> {
+        let mut there: Vec<&SessionName> = self.names.iter().collect();
+        there.sort_unstable();
+        self.known.keys().filter(|name| there.binary_search(name).is_err()).cloned().collect()
+    }
+}

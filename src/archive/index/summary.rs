@@ -1,0 +1,196 @@
+//! What a list wants to know of a session, taken from its record by the same way as everything else: read, walked, assessed.
+//!
+//! No figure is taken from a part of the text: a record that does not read, or does not fit the walk, has no figures but a
+//! reason. Not here: how the summary is kept (`encoding`), and the words of a list (`report`).
+
+use crate::archive::form::{self, FormError};
+use crate::archive::{OpenError, Opened, Seal};
+use crate::assessment::evidence;
+use crate::assets;
+use crate::session::{Origin, Record, Stamp, State, Step, machine};
+use crate::text::FreeText;
+use crate::units::{Share, SpringRate};
+
+/// What is known of a session without opening it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Contents {
+    /// Its record was read.
+    Read(Box<Summary>),
+    /// Its record cannot be read.
+    Unreadable {
+        /// In what way.
+        trouble: Trouble,
+        /// Why, in words for the user; safe to show only through [`crate::text::Shown`].
+        because: String,
+    },
+}
+
+/// In what way a record cannot be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Trouble {
+    /// A later program wrote it.
+    Newer,
+    /// Something in it cannot be.
+    Damaged,
+    /// It is something else under a record's name.
+    NotARecord,
+    /// The system did not let us read it; it may the next time.
+    OutOfReach,
+}
+
+/// What a list shows of a record that was read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Summary {
+    /// When it was opened.
+    pub opened: Stamp,
+    /// Whose bike.
+    pub who: FreeText,
+    /// Which bike.
+    pub bike: FreeText,
+    /// A real session or a demonstration.
+    pub origin: Origin,
+    /// Whether the text is as this program wrote it, and its revision.
+    pub seal: Seal,
+    /// How far the work has come.
+    pub work: Work,
+}
+
+/// How far the work of a session has come.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Work {
+    /// The step the walk stands at.
+    pub step: Step,
+    /// The label of the spring on the bike.
+    pub fitted: Option<SpringRate>,
+    /// Springs fitted since the bike came in.
+    pub swaps: u16,
+    /// Sag of the last set of readings, as the assessment has it.
+    pub sag: Option<Share>,
+    /// Middle of the band wanted.
+    pub aim: Option<Share>,
+}
+
+impl Contents {
+    /// What a record says, or why it says nothing.
+    pub(super) fn of(opened: Result<&Opened, &OpenError>) -> Self {
+        match opened {
+            Ok(opened) => match form::read(&opened.text) {
+                Ok(read) => Self::of_record(&read.record, opened.seal),
+                Err(error) => Self::unreadable(trouble_of(&error), &error),
+            },
+            Err(error @ (OpenError::NotPlain { .. } | OpenError::TooLarge { .. })) => {
+                Self::unreadable(Trouble::NotARecord, error)
+            }
+            Err(error @ OpenError::NotText { .. }) => Self::unreadable(Trouble::Damaged, error),
+            Err(error) => Self::unreadable(Trouble::OutOfReach, error),
+        }
+    }
+
+    fn of_record(record: &Record, seal: Seal) -> Self {
+        match machine::replay(record) {
+            Ok(state) => Self::Read(Box::new(Summary {
+                opened: record.opened,
+                who: state.told.who.clone(),
+                bike: state.told.bike_label.clone(),
+                origin: state.told.origin,
+                seal,
+                work: Work::of(&state),
+            })),
+            Err(misfit) => Self::Unreadable {
+                trouble: Trouble::Damaged,
+                because: format!("entry {} of this record does not fit what stands before it", misfit.entry),
+            },
+        }
+    }
+
+    fn unreadable(trouble: Trouble, error: &dyn std::error::Error) -> Self {
+        let because =
+            error.source().map_or_else(|| error.to_string(), |source| format!("{error} ({source})"));
+        Self::Unreadable { trouble, because }
+    }
+}
+
+fn trouble_of(error: &FormError) -> Trouble {
+    match error {
+        FormError::Newer { .. } => Trouble::Newer,
+        FormError::NotARecord => Trouble::NotARecord,
+        FormError::Damaged(_) | FormError::Unwritable(_) => Trouble::Damaged,
+    }
+}
+
+impl Work {
+    fn of(state: &State) -> Self {
+        Self {
+            step: state.step,
+            fitted: state.fitted().map(|spring| spring.label),
+            swaps: state.bench.swaps,
+            sag: last_sag(state),
+            aim: state.told.aim.map(|aim| aim.sag),
+        }
+    }
+}
+
+/// The sag of the last set with a counting reading. Only the evidence is asked, which is where the assessment has its sag
+/// from; what it makes of it would cost a hundred thousand sessions a minute.
+fn last_sag(state: &State) -> Option<Share> {
+    let setup = state.setup.as_ref()?;
+    let doubts = assets::doubts();
+    let scatter = evidence::scatter(&state.sets, doubts);
+    evidence::findings(setup, &state.sets, scatter, doubts).last().map(|finding| finding.sag.value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::archive::seal::read_seal;
+    use crate::assessment::assess;
+
+    fn opened(text: &str) -> Opened {
+        Opened { text: text.to_owned(), seal: read_seal(text), fingerprint: 0 }
+    }
+
+    fn read(text: &str) -> Summary {
+        match Contents::of(Ok(&opened(text))) {
+            Contents::Read(summary) => *summary,
+            unreadable @ Contents::Unreadable { .. } => panic!("{unreadable:?}"),
+        }
+    }
+
+    #[test]
+    fn every_figure_is_the_one_the_assessment_gives() {
+        for demonstration in assets::DEMONSTRATIONS {
+            let record = form::read(demonstration.text).expect("it reads").record;
+            let state = machine::replay(&record).expect("it fits");
+            let setup = state.setup.as_ref().expect("a complete intake");
+            let assessment = assess(setup, &state, assets::doubts());
+            let summary = read(demonstration.text);
+            assert_eq!(summary.work.sag, assessment.sets.last().map(|set| set.sag.value));
+            assert_eq!(summary.work.fitted, state.fitted().map(|spring| spring.label));
+            assert_eq!((summary.work.step, summary.work.swaps), (state.step, state.bench.swaps));
+            assert_eq!(summary.origin, Origin::Demonstration);
+            assert!(summary.seal.is_sound());
+        }
+    }
+
+    #[test]
+    fn a_record_edited_outside_is_read_and_says_so() {
+        let text = assets::DEMONSTRATIONS[0].text.replace("rider_kg: 98.0", "rider_kg: 99.0");
+        assert!(matches!(read(&text).seal, Seal::EditedOutside { .. }));
+    }
+
+    #[test]
+    fn what_cannot_be_read_says_in_what_way() {
+        let whole = assets::DEMONSTRATIONS[0].text;
+        let cut = &whole[..whole.len() / 2];
+        for (text, expected) in [
+            (cut, Trouble::Damaged),
+            (&whole.replace("format: 1", "format: 9"), Trouble::Newer),
+            ("a shopping list", Trouble::NotARecord),
+        ] {
+            let Contents::Unreadable { trouble, because } = Contents::of(Ok(&opened(text))) else {
+                panic!("{text} is no record")
+            };
+            assert_eq!(trouble, expected, "{because}");
+        }
+    }
+}

@@ -1,0 +1,86 @@
+//! Finding a session as one types: every word of the query in a name, a bike, a spring rate or a date, misspelt a little.
+//!
+//! The sessions share one vocabulary ([`vocabulary`]): a key stroke compares the query with each different word once, not
+//! with each session, and a longer word only with those its beginning matched. Ranked are whole words before beginnings,
+//! before insides, before misspellings; among equals the newest session comes first. Words are compared without case and
+//! accents ([`fold`]).
+//!
+//! A longer word forgives more slips, from its fourth and from its eighth letter on; there, and only there, typing on can
+//! find more than before. Not here: what a list shows of a session ([`super::index`]).
+
+mod fold;
+mod likeness;
+mod vocabulary;
+
+pub use fold::fold;
+
+use super::index::Index;
+use likeness::{Likeness, Sought};
+use vocabulary::{Vocabulary, WordId};
+
+/// Finds among the sessions of one state of an index.
+#[derive(Debug)]
+pub struct Finder {
+    vocabulary: Vocabulary,
+    /// The words of the last query, for the next one.
+    asked: Vec<Asked>,
+}
+
+/// A word of a query and what it matched.
+#[derive(Debug)]
+struct Asked {
+    sought: Sought,
+    matched: Vec<(WordId, Likeness)>,
+    /// For every session the likeness of its best word.
+    best: Vec<Option<Likeness>>,
+}
+
+impl Finder {
+    /// Reads the words of every session of the index.
+    pub fn new(index: &Index) -> Self {
+        Self { vocabulary: Vocabulary::of(index.sessions()), asked: Vec::new() }
+    }
+
+    /// The places in [`Index::sessions`] of those in which every word of the query is found, the best first, among equals
+    /// the newest; all of them for a query without a word.
+    pub fn find(&mut self, query: &str) -> Vec<usize> {
+        let folded = fold(query);
+        let mut before = std::mem::take(&mut self.asked);
+        before.reverse();
+        for word in folded.split_whitespace() {
+            let earlier = before.pop();
+            self.asked.push(self.ask(Sought::new(word), earlier));
+        }
+        self.ranked()
+    }
+
+    fn ask(&self, sought: Sought, earlier: Option<Asked>) -> Asked {
+        let matched: Vec<_> = match earlier {
+            Some(earlier) if earlier.sought == sought => return earlier,
+            Some(earlier) if sought.narrows(&earlier.sought) => {
+                let candidates = earlier.matched.into_iter().map(|(word, _)| word);
+                candidates.filter_map(|word| Some((word, self.vocabulary.compare(&sought, word)?))).collect()
+            }
+            _ => self
+                .vocabulary
+                .all()
+                .filter_map(|word| Some((word, self.vocabulary.compare(&sought, word)?)))
+                .collect(),
+        };
+        let best = self.vocabulary.best_of_sessions(&matched);
+        Asked { sought, matched, best }
+    }
+
+    /// The sessions all words are found in, sorted by counting: there are few ranks and many sessions.
+    fn ranked(&self) -> Vec<usize> {
+        let worst = Likeness::WORST * self.asked.len();
+        let mut ranks: Vec<Vec<usize>> = vec![Vec::new(); worst + 1];
+        for session in 0..self.vocabulary.sessions() {
+            let likenesses = self.asked.iter().map(|asked| asked.best[session].map(Likeness::rank));
+            if let Some(rank) = likenesses.sum::<Option<usize>>() {
+                ranks[rank].push(session);
+            }
+        }
+        ranks.concat()
+    }
+}

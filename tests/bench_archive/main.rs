@@ -1,0 +1,150 @@
+//! How long a shop with many sessions waits: `cargo bench --bench archive`; timings are no tests.
+//!
+//! Makes 100,000 invented records (another number: `COILWRIGHT_BENCH_SESSIONS`) in a folder beside the build, which stands on
+//! a real disk, and measures listing, finding, checking and rebuilding, beside `rg` over the same folder. Where `rg` is
+//! missing or the system does not let us empty its file cache, the figure is left out and that is said.
+
+mod invented;
+mod stopwatch;
+
+use chrono::{DateTime, Utc};
+use coilwright::archive::index::News;
+use coilwright::archive::{Archive, Finder, FolderIdentity, Index, RealDisk};
+use std::path::Path;
+use std::process::Command;
+use std::sync::Arc;
+use std::{env, fs};
+use stopwatch::{Case, empty_file_cache, timed};
+
+/// Names the folder to a second copy of this program that only loads, so that its memory can be read.
+const LOAD_ONLY: &str = "COILWRIGHT_BENCH_LOAD_ONLY";
+
+fn main() {
+    if let Some(folder) = env::var_os(LOAD_ONLY) {
+        return load_only(Path::new(&folder));
+    }
+    let sessions =
+        env::var("COILWRIGHT_BENCH_SESSIONS").map_or(100_000, |count| count.parse().expect("a number"));
+    let folder = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).expect("a folder");
+    let archive = archive(folder.path());
+    timed(&format!("make {sessions} invented records"), || invented::fill(&archive, sessions));
+    reading(folder.path(), &archive);
+    listing(folder.path(), &archive);
+    finding(&archive.index(&folder.path().join("cache")));
+    memory(folder.path());
+}
+
+fn archive(folder: &Path) -> Archive {
+    let (records, spool) = (folder.join("records"), folder.join("spool"));
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(7)).expect("a records folder")
+}
+
+fn now() -> DateTime<Utc> {
+    Utc::now() + chrono::TimeDelta::minutes(1)
+}
+
+/// Looks at everything and takes in what is new.
+fn check(archive: &Archive, index: &mut Index) -> usize {
+    let checking = archive.check(index, now());
+    let mut read = 0;
+    let news: Vec<_> = checking.all_news().inspect(|piece| read += count(piece)).collect();
+    index.take_in(news);
+    read
+}
+
+fn count(piece: &News) -> usize {
+    match piece {
+        News::Read(sessions) => sessions.len(),
+        News::Failed(error) => panic!("{error}"),
+        _ => 0,
+    }
+}
+
+/// Everything read anew, beside `rg`, with the file cache full and empty.
+fn reading(folder: &Path, archive: &Archive) {
+    let records = folder.join("records");
+    let rebuild = || {
+        let mut index = Index::empty(archive.identity());
+        check(archive, &mut index);
+        index
+    };
+    timed("rebuild, file cache full", rebuild);
+    rg("rg, file cache full", &records);
+    if empty_file_cache() {
+        timed("rebuild, file cache empty", rebuild);
+    }
+    if empty_file_cache() {
+        rg("rg, file cache empty", &records);
+    }
+}
+
+fn rg(what: &str, records: &Path) {
+    let mut search = Command::new("rg");
+    search.args(["--no-messages", "--count", "--hidden", "Invented rider Q"]).arg(records);
+    match timed(what, || search.output()) {
+        Ok(_) => {}
+        Err(error) => println!("NOT MEASURED: rg is not here ({error}); install ripgrep to compare with it"),
+    }
+}
+
+fn listing(folder: &Path, archive: &Archive) {
+    let cache = folder.join("cache");
+    let mut index = Index::empty(archive.identity());
+    check(archive, &mut index);
+    timed("save the index", || index.save(&cache)).expect("a cache folder");
+    let size = fs::read_dir(&cache)
+        .expect("a folder")
+        .map(|entry| entry.unwrap().metadata().unwrap().len())
+        .sum::<u64>();
+    println!("{:<44}{:>10.1} MB", "size of the index", size as f64 / 1e6);
+    if empty_file_cache() {
+        timed("load the index, file cache empty", || archive.index(&cache));
+    }
+    let mut case = Case::new("load the index, file cache full");
+    (0..10).for_each(|_| drop(case.measure(|| archive.index(&cache))));
+    case.tell();
+    let mut case = Case::new("check that nothing changed");
+    for _ in 0..5 {
+        assert_eq!(case.measure(|| check(archive, &mut index)), 0, "nothing is read again");
+    }
+    case.tell();
+}
+
+/// Queries typed a key at a time, and words given at once.
+fn finding(index: &Index) {
+    let mut finder = timed("read the words of all sessions", || Finder::new(index));
+    for query in [
+        "a",
+        "450 enduro march",
+        "lukaszz tolbin",
+        "2026-03 e",
+        "invented rider 1",
+        "katazryna 500 trail green",
+    ] {
+        let mut case = Case::new(&format!("find \"{query}\", a key stroke"));
+        for end in 1..=query.len() {
+            case.measure(|| finder.find(&query[..end]));
+        }
+        println!("{:<44}{:>10}", "  found", finder.find(query).len());
+        case.tell();
+        finder.find("");
+    }
+}
+
+fn memory(folder: &Path) {
+    let program = env::current_exe().expect("this program");
+    let output = Command::new(program).env(LOAD_ONLY, folder).output().expect("it runs");
+    print!("{}", String::from_utf8_lossy(&output.stdout));
+}
+
+fn load_only(folder: &Path) {
+    let archive = archive(folder);
+    let mut index = archive.index(&folder.join("cache"));
+    let mut finder = Finder::new(&index);
+    finder.find("e");
+    stopwatch::tell_memory("memory, index and words of all sessions");
+    check(&archive, &mut index);
+    let mut rebuilt = Index::empty(archive.identity());
+    check(&archive, &mut rebuilt);
+    stopwatch::tell_memory("memory, after a check and a second index");
+}
