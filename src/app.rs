@@ -2,6 +2,10 @@
 //!
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
+mod check;
+mod find;
+mod list;
+mod memory;
 mod shop;
 mod stock;
 
@@ -13,7 +17,7 @@ use std::sync::Arc;
 
 use directories::ProjectDirs;
 
-use crate::archive::{Archive, FolderIdentity, LARGEST_RECORD, RealDisk, form};
+use crate::archive::{Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form};
 use crate::assessment::assess;
 use crate::assets;
 use crate::cli::{Cli, Command};
@@ -34,10 +38,14 @@ use shop::Shop;
 pub fn run(cli: &Cli) -> Result<(), Failure> {
     match &cli.command {
         None => full_screen(cli),
-        Some(Command::Assess { file, json }) => {
-            let written = if *json { Written::Json } else { Written::Text };
-            assess_record(file, written)
+        Some(Command::Assess { file, json }) => assess_record(file, Written::asked(*json)),
+        Some(Command::List { json, limit }) => {
+            list::list(&existing_records(cli)?, Written::asked(*json), *limit)
         }
+        Some(Command::Find { words, json }) => {
+            find::find(&existing_records(cli)?, &words.join(" "), Written::asked(*json))
+        }
+        Some(Command::Check { json }) => check::check(&existing_records(cli)?, Written::asked(*json)),
     }
 }
 
@@ -59,8 +67,30 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)
 }
 
-/// The records folder asked for, or the user's own.
+/// The records folder asked for, or the user's own, made if it is not there.
 fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
+    let (records, spool) = places(asked)?;
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
+        unusable(error).way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
+    })
+}
+
+/// The same for looking only: nothing is made.
+fn existing_records(cli: &Cli) -> Result<Archive, Failure> {
+    let (records, spool) = places(cli.records.as_deref())?;
+    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(|error| {
+        unusable(error).way_out(
+            "Name another with --records DIR. The folder of your own account is made when `coilwright` is first started.",
+        )
+    })
+}
+
+fn unusable(error: FolderError) -> Failure {
+    Failure::new("the records folder cannot be used").because(error)
+}
+
+/// Where records and spool lie.
+fn places(asked: Option<&Path>) -> Result<(PathBuf, PathBuf), Failure> {
     let own = ProjectDirs::from("", "", "coilwright");
     let records = match (asked, &own) {
         (Some(asked), _) => asked.to_owned(),
@@ -71,11 +101,7 @@ fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
         }
     };
     let spool = own.map_or_else(|| env::temp_dir().join("coilwright-spool"), |own| spool_of(&own));
-    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
-        Failure::new("the records folder cannot be used")
-            .because(error)
-            .way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
-    })
+    Ok((records, spool))
 }
 
 fn spool_of(own: &ProjectDirs) -> PathBuf {
@@ -119,6 +145,17 @@ fn locale_is_utf8() -> bool {
 enum Written {
     Text,
     Json,
+}
+
+impl Written {
+    fn asked(json: bool) -> Self {
+        if json { Self::Json } else { Self::Text }
+    }
+}
+
+/// Words for a report that no JSON could be made of.
+fn not_json(error: serde_json::Error) -> Failure {
+    Failure::new("the report cannot be written as JSON").because(error)
 }
 
 fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {

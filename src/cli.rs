@@ -30,6 +30,30 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// List the sessions of the records folder, newest first.
+    List {
+        /// As JSON, for scripts.
+        #[arg(long)]
+        json: bool,
+        /// At most so many.
+        #[arg(long, value_name = "N")]
+        limit: Option<usize>,
+    },
+    /// Find sessions by rider, bike, spring rate, month or date.
+    Find {
+        /// What has to be in a session, each somewhere; case and accents do not count, nor does a slip or two.
+        #[arg(required = true, value_name = "WORDS")]
+        words: Vec<String>,
+        /// As JSON, for scripts.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Look at every file of the records folder; the exit code is 1 if one deserves somebody's eye.
+    Check {
+        /// As JSON, for scripts.
+        #[arg(long)]
+        json: bool,
+    },
 }
 
 const AFTER: &str = "A loaded spring and a loose bolt can hurt somebody. The makers' figures and a qualified mechanic \

@@ -13,7 +13,7 @@ use crate::text::Shown;
 #[derive(Debug)]
 pub struct Failure {
     sentence: String,
-    cause: Option<Box<dyn Error + Send + Sync>>,
+    cause: Option<anyhow::Error>,
     way_out: Option<&'static str>,
     code: u8,
 }
@@ -31,7 +31,7 @@ impl Failure {
 
     /// With what lay behind it.
     #[must_use]
-    pub fn because(self, cause: impl Into<Box<dyn Error + Send + Sync>>) -> Self {
+    pub fn because(self, cause: impl Into<anyhow::Error>) -> Self {
         Self { cause: Some(cause.into()), ..self }
     }
 
@@ -50,10 +50,8 @@ impl Failure {
 impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "coilwright: {}", Shown::from(self.sentence.as_str()))?;
-        let mut cause = self.cause.as_deref().map(|cause| cause as &dyn Error);
-        while let Some(error) = cause {
+        for error in self.cause.iter().flat_map(anyhow::Error::chain) {
             write!(f, "\n  because {}", Shown::from(error.to_string().as_str()))?;
-            cause = error.source();
         }
         match self.way_out {
             Some(way_out) => write!(f, "\n  {way_out}"),

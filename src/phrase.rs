@@ -22,6 +22,12 @@ pub use refusal::refusal;
 pub use walk::{CautionWords, CheckWords, StepWords, Term, awaiting, caution, check, glossary, step};
 pub use warning::{trail_finding, warning};
 
+/// The text as a sentence of its own.
+pub fn sentence(text: &str) -> String {
+    let stop = if text.ends_with('.') { "" } else { "." };
+    opening(text) + stop
+}
+
 /// The text with its first letter made large, to open a sentence.
 fn opening(text: &str) -> String {
     let mut letters = text.chars();
@@ -51,5 +57,6 @@ mod tests {
     fn a_sentence_opens_with_a_capital() {
         assert_eq!(opening("shock stroke"), "Shock stroke");
         assert_eq!(opening(""), "");
+        assert_eq!(sentence("choose another file"), "Choose another file.");
     }
 }

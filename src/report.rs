@@ -1,11 +1,15 @@
-//! Floor 5: a record and its assessment on paper: plain text for a person, JSON for a script. Pure.
+//! Floor 5: a record and its assessment on paper, and lists of records: plain text for a person, JSON for a script. Pure.
 //!
 //! Not here: reading the record (`archive`), and anything on a screen.
 
+mod folder;
 mod json;
+mod sessions;
 mod text;
 
+pub use folder::FolderLook;
 pub use json::as_json;
+pub use sessions::{sessions_as_json, sessions_as_text};
 pub use text::as_text;
 
 use crate::assessment::Assessment;

@@ -1,10 +1,11 @@
 //! The archive at the level of bytes: what a power cut, a kill, a full disk, a second program or a strange file may do.
 //!
 //! The disks that misbehave stand in `simulated` and `failing`; records are stood in for by numbered lines, of which a
-//! later text carries an earlier one on if it begins with all of its lines.
+//! later text carries an earlier one on if it begins with all of its lines. Only `indexing` and `searching` know records.
 
 mod failing;
 mod folder;
+mod indexing;
 mod kill;
 mod locking;
 mod naming;
@@ -12,6 +13,7 @@ mod opening;
 mod power_cut;
 mod recovery;
 mod sealing;
+mod searching;
 mod simulated;
 #[cfg(target_os = "linux")]
 mod system_calls;

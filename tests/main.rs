@@ -1,6 +1,7 @@
 //! The one integration test binary.
 
 mod archive;
+mod commands;
 mod laws;
 mod published;
 mod records;

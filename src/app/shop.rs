@@ -10,6 +10,7 @@ use super::{random, stock};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{Archive, Held, HoldError, Holding, Kept, ReadOnly, Seal, SessionName, Settled};
 use crate::assets;
+use crate::phrase;
 use crate::screen::effect::{Answer, Effect, Keeping, Shell};
 use crate::screen::model::Shelf;
 use crate::session::{Intake, Record, Stamp};
@@ -173,14 +174,7 @@ fn read_only(why: &ReadOnly) -> String {
 
 /// An error as a sentence of its own.
 pub(super) fn sentence(error: &dyn Error) -> String {
-    let text = error.to_string();
-    let mut letters = text.chars();
-    let mut sentence: String =
-        letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect());
-    if !sentence.ends_with('.') {
-        sentence.push('.');
-    }
-    sentence
+    phrase::sentence(&error.to_string())
 }
 
 /// Whether one version of a record holds all that another does, in its order.

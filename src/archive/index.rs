@@ -16,7 +16,7 @@ pub use checking::{Checking, News};
 pub use summary::{Contents, Summary, Trouble, Work};
 pub use trace::Trace;
 
-use super::{Archive, Disk, FolderIdentity, RealDisk, SessionName};
+use super::{Archive, Disk, FolderError, FolderIdentity, RealDisk, SessionName};
 use std::collections::HashMap;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -35,6 +35,13 @@ pub struct IndexedSession {
     /// The file that was read; none where it has to be read again at the next check whatever the folder says, because it
     /// was too fresh, or because it could not be read.
     pub(super) trace: Option<Trace>,
+}
+
+impl IndexedSession {
+    /// A session whose file was not looked at; the next check reads it.
+    pub fn untraced(name: SessionName, contents: Contents) -> Self {
+        Self { name, contents, trace: None }
+    }
 }
 
 /// All sessions of one records folder, newest name first.
@@ -78,14 +85,18 @@ impl Index {
     }
 
     /// Takes in what a check found, in any number of portions. Says whether anything is different now.
-    pub fn take_in(&mut self, news: impl IntoIterator<Item = News>) -> bool {
+    ///
+    /// # Errors
+    /// [`FolderError`] where the check says that the folder could not be listed; what was known stays known.
+    pub fn take_in(&mut self, news: impl IntoIterator<Item = News>) -> Result<bool, FolderError> {
         let mut fresh = HashMap::new();
         let mut gone = Vec::new();
         for piece in news {
             match piece {
                 News::Read(sessions) => fresh.extend(sessions.into_iter().map(|one| (one.name.clone(), one))),
                 News::Gone(names) => gone.extend(names),
-                News::Looked { .. } | News::Done | News::Failed(_) => {}
+                News::Looked { .. } | News::Done => {}
+                News::Failed(error) => return Err(error),
             }
         }
         let replaced = self.replace(&mut fresh);
@@ -95,7 +106,7 @@ impl Index {
             gone.sort_unstable();
             self.sessions.retain(|session| gone.binary_search(&session.name).is_err());
         }
-        changed
+        Ok(changed)
     }
 
     /// Puts what was read anew in the place of what was known, and leaves in `fresh` what was not known. Says whether

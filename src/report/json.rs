@@ -116,7 +116,7 @@ pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
 }
 
 /// Labels are typed as whole figures; the way through N/mm and back must not show.
-fn tidy(figure: f64) -> f64 {
+pub(super) fn tidy(figure: f64) -> f64 {
     (figure * 1e6).round() / 1e6
 }
 
@@ -201,7 +201,7 @@ fn advice_kind(advice: &Advice) -> &'static str {
 }
 
 /// The name of a step that scripts go by.
-fn step_name(step: crate::session::Step) -> &'static str {
+pub(super) fn step_name(step: crate::session::Step) -> &'static str {
     use crate::session::Step;
     match step {
         Step::Intake => "intake",

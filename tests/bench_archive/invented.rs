@@ -77,7 +77,7 @@ fn variation(pattern: &Record, number: u32, random: &mut StdRng) -> Record {
     for spring in &mut record.intake.rack {
         spring.label = SpringRate::lb_per_in(spring.label.as_lb_per_in() + stiffer);
     }
-    put_at(&mut record, DateTime::<Utc>::default() + TimeDelta::minutes(27_800_000 + 15 * i64::from(number)));
+    put_at(&mut record, DateTime::<Utc>::default() + TimeDelta::minutes(28_500_000 + 15 * i64::from(number)));
     if random.random_bool(0.3) {
         record.entries.truncate(random.random_range(1..record.entries.len()));
     }

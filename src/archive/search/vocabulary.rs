@@ -2,7 +2,7 @@
 //!
 //! A hundred thousand sessions have a million words and some ten thousand different ones. Which words a session has is
 //! decided here: those of its rider and bike, whole as typed and in pieces without punctuation; the rate of the spring on
-//! the bike; day and month, in figures and in words. A record that cannot be read has its name's.
+//! the bike; the date, its day without a leading nought, and the month in words. A record that cannot be read has its name's.
 
 use super::fold::fold;
 use super::likeness::{Likeness, Sought, signature};
@@ -117,6 +117,7 @@ fn words_of_summary(summary: &Summary, take: &mut impl FnMut(&str)) {
     }
     let day = summary.opened.date_naive();
     words_of_text(&day.to_string(), take);
+    take(&day.day().to_string());
     take(MONTHS[day.month0() as usize]);
 }
 

@@ -1,6 +1,6 @@
 //! The guided walk: one step at a time, its caution first, then what to do and what to enter.
 //!
-//! Which step comes next is the machine's to say; here a key becomes a deed. What is wanted at the moment is a [`Task`],
+//! Which step comes next is the machine's to say; here a key becomes a deed. What is wanted at the moment is a `Task`,
 //! derived from the state of the walk and from what a key has opened on top of it. Not here: quick trials, and words
 //! (`phrase`).
 

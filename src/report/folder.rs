@@ -1,0 +1,128 @@
+//! A look at a whole records folder: what is just as the program wrote it, and what deserves somebody's eye.
+//!
+//! Each oddity comes with what to do about it. Not here: finding them (`archive`), and touching any file.
+
+use serde::Serialize;
+
+use super::sessions::trouble_name;
+use crate::archive::index::{Contents, IndexedSession, Trouble};
+use crate::archive::{Leftover, Role};
+use crate::phrase;
+use crate::text::Shown;
+
+/// A look at a whole folder: what is sound, and what deserves somebody's eye.
+#[derive(Debug)]
+pub struct FolderLook<'a> {
+    sound: usize,
+    odd: Vec<&'a IndexedSession>,
+    leftovers: &'a [Leftover],
+}
+
+#[derive(Serialize)]
+struct OddFile {
+    file: String,
+    kind: &'static str,
+    what_to_do: String,
+}
+
+impl<'a> FolderLook<'a> {
+    /// Sorts the sessions into sound ones and others.
+    pub fn new(sessions: &'a [IndexedSession], leftovers: &'a [Leftover]) -> Self {
+        let sound = |session: &&IndexedSession| match &session.contents {
+            Contents::Read(summary) => summary.seal.is_sound(),
+            Contents::Unreadable { .. } => false,
+        };
+        let (sound, odd): (Vec<_>, Vec<_>) = sessions.iter().partition(sound);
+        Self { sound: sound.len(), odd, leftovers }
+    }
+
+    /// How many files somebody should look at.
+    pub fn to_look_at(&self) -> usize {
+        self.odd.len() + self.leftovers.len()
+    }
+
+    /// For a person: how many are sound, and a line for each that is not, with what to do.
+    pub fn as_text(&self) -> String {
+        let records = if self.sound == 1 { "record is" } else { "records are" };
+        let head = format!("{} {records} just as this program wrote them.\n", self.sound);
+        let lines = self.odd_files().map(|odd| format!("{}\n  {}\n", odd.file, odd.what_to_do));
+        std::iter::once(head).chain(lines).collect()
+    }
+
+    /// For a script.
+    ///
+    /// # Errors
+    /// Never in practice: there are only texts and counts in it.
+    pub fn as_json(&self) -> Result<String, serde_json::Error> {
+        #[derive(Serialize)]
+        struct Look {
+            schema: u32,
+            sound: usize,
+            to_look_at: Vec<OddFile>,
+        }
+        serde_json::to_string_pretty(&Look {
+            schema: 1,
+            sound: self.sound,
+            to_look_at: self.odd_files().collect(),
+        })
+    }
+
+    fn odd_files(&self) -> impl Iterator<Item = OddFile> {
+        self.odd.iter().map(|session| odd_record(session)).chain(self.leftovers.iter().map(odd_leftover))
+    }
+}
+
+fn odd_record(session: &IndexedSession) -> OddFile {
+    let (kind, what_to_do) = match &session.contents {
+        Contents::Read(_) => ("changed_outside", CHANGED_OUTSIDE.to_owned()),
+        Contents::Unreadable { trouble, because } => {
+            let mut words = phrase::sentence(Shown::from(because.as_str()).as_str());
+            if *trouble == Trouble::Damaged {
+                let older = session.name.older();
+                words += &format!(
+                    " The version before the last step lies hidden beside it as {older}, if it was kept."
+                );
+            }
+            (trouble_name(*trouble), words)
+        }
+    };
+    OddFile { file: session.name.record(), kind, what_to_do }
+}
+
+fn odd_leftover(leftover: &Leftover) -> OddFile {
+    let file = Shown::from(leftover.path.to_string_lossy().as_ref()).to_string();
+    let (kind, what_to_do) = leftover_words(leftover);
+    OddFile { file, kind, what_to_do: what_to_do.to_owned() }
+}
+
+const CHANGED_OUTSIDE: &str = "Changed outside the program. Open it and look its figures through; the next step kept seals \
+                               it again.";
+
+/// What to do about a leftover, and the name of its kind that scripts go by.
+fn leftover_words(leftover: &Leftover) -> (&'static str, &'static str) {
+    match leftover.role {
+        Role::Temporary => (
+            "broken_off_write",
+            "A write that broke off, or one under way in another program. Opening the session settles it.",
+        ),
+        Role::Spool => (
+            "in_spool",
+            "Steps kept on this machine while the records folder was away. Open the session to bring them in.",
+        ),
+        Role::Aside => (
+            "set_aside",
+            "Another version of the session, kept beside it. Compare the two; remove this file once it is not needed.",
+        ),
+        Role::ConflictCopy => (
+            "conflict_copy",
+            "A second record of the session, from a sync tool or a person. Compare the two; remove this file once it is \
+             not needed.",
+        ),
+        Role::Older => (
+            "record_gone",
+            "The record of this session is gone and only its version before the last step is left. Put the record back \
+             from a backup, or copy this file to the record's name.",
+        ),
+        Role::Record | Role::Lock => ("belongs_here", "Nothing to do."),
+    }
+}
