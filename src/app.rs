@@ -5,6 +5,7 @@
 mod check;
 mod find;
 mod list;
+mod look;
 mod memory;
 mod shop;
 mod stock;
@@ -57,7 +58,7 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     let archive = records(cli.records.as_deref())?;
     let folder = Shown::from(archive.records_folder().to_string_lossy().as_ref()).to_string();
     let reassurance = format!("Every step that was shown as kept is in {folder}");
-    let mut shop = Shop::new(archive);
+    let mut shop = Shop::new(archive, memory::cache());
     let mut model = Model::new(shop.shelf(folder), UnitSet::default(), theme(cli));
     let failed = |error: io::Error| {
         Failure::new("the terminal does not obey any more; every step shown as kept is on disk")

@@ -11,6 +11,7 @@ pub mod guide;
 pub mod missing;
 pub mod quantity;
 pub mod refusal;
+pub mod review;
 pub mod walk;
 pub mod warning;
 
@@ -29,7 +30,7 @@ pub fn sentence(text: &str) -> String {
 }
 
 /// The text with its first letter made large, to open a sentence.
-fn opening(text: &str) -> String {
+pub fn opening(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

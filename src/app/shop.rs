@@ -3,15 +3,17 @@
 //! Not here: the steps of a write (`archive::write`) and the form of a record (`archive::form`).
 
 use std::error::Error;
+use std::path::PathBuf;
 
 use chrono::{Local, SubsecRound};
 
+use super::look::{self, Looking};
 use super::{random, stock};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{Archive, Held, HoldError, Holding, Kept, ReadOnly, Seal, SessionName, Settled};
 use crate::assets;
 use crate::phrase;
-use crate::screen::effect::{Answer, Effect, Keeping, Shell};
+use crate::screen::effect::{Answer, Behind, Effect, Keeping, Shell};
 use crate::screen::model::Shelf;
 use crate::session::{Intake, Record, Stamp};
 
@@ -22,6 +24,7 @@ const DRAWS: u32 = 32;
 #[derive(Debug)]
 pub(super) struct Shop {
     archive: Archive,
+    looking: Looking,
     open: Option<Open>,
 }
 
@@ -35,8 +38,8 @@ struct Open {
 
 impl Shop {
     /// A workshop with its records.
-    pub(super) fn new(archive: Archive) -> Self {
-        Self { archive, open: None }
+    pub(super) fn new(archive: Archive, cache: Option<PathBuf>) -> Self {
+        Self { archive, looking: Looking::new(cache), open: None }
     }
 
     /// What the first screen lists.
@@ -123,8 +126,18 @@ impl Shell for Shop {
                 Answer::Done
             }
             Effect::List => stock::past(&self.archive).map_or_else(Answer::Failed, Answer::Listed),
+            Effect::TakeStock => Answer::Stock(Box::new(self.looking.begin(&self.archive))),
+            Effect::Remember(index) => {
+                self.looking.remember(&index);
+                Answer::Done
+            }
+            Effect::LookAt(name) => Answer::LookedAt(Box::new(look::at(&self.archive, name))),
             Effect::Repaint | Effect::Suspend | Effect::Leave => Answer::Done,
         }
+    }
+
+    fn behind(&mut self) -> Behind {
+        self.looking.behind()
     }
 }
 
@@ -245,7 +258,7 @@ mod tests {
     fn shop(records: &Path) -> Shop {
         let spool = records.join("../spool");
         let archive = Archive::create(Arc::new(RealDisk), records, &spool, FolderIdentity::new(7));
-        Shop::new(archive.expect("a records folder"))
+        Shop::new(archive.expect("a records folder"), None)
     }
 
     /// A shop with a record begun and kept in it, and the record.

@@ -4,7 +4,10 @@
 //! records and knows the time, and feeds its [`Answer`] back in before the next frame is drawn. So a step is on disk before
 //! the screen shows it as done. Not here: how the shell does it (`app`).
 
-use crate::archive::SessionName;
+use std::sync::Arc;
+
+use crate::archive::index::News;
+use crate::archive::{Index, SessionName};
 use crate::session::{Record, Stamp};
 use crate::text::FreeText;
 
@@ -26,6 +29,12 @@ pub enum Effect {
     LetGo,
     /// Look again what records there are.
     List,
+    /// Fetch what is remembered of all sessions, and look behind it what changed; that comes as [`Behind::News`].
+    TakeStock,
+    /// Remember what is now known of all sessions.
+    Remember(Arc<Index>),
+    /// Read a record of the folder for looking at, without holding it.
+    LookAt(SessionName),
     /// Paint everything anew.
     Repaint,
     /// Give the terminal back until the program is called to the foreground again.
@@ -52,8 +61,46 @@ pub enum Answer {
     },
     /// It could not be done; a sentence with the way out.
     Failed(String),
+    /// What is remembered of all sessions; whether it still holds is being looked at.
+    Stock(Box<Index>),
+    /// A record to look at.
+    LookedAt(Box<PastRecord>),
     /// What records there are.
     Listed(Past),
+}
+
+/// A record read without being held.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PastRecord {
+    /// What its file is called.
+    pub name: SessionName,
+    /// What is in the file.
+    pub found: FoundRecord,
+}
+
+/// What was found in the file of a record.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FoundRecord {
+    /// The record, as this program wrote it.
+    Sound(Record),
+    /// The record; somebody changed the file outside this program.
+    Edited(Record),
+    /// No record that can be read whole.
+    Unreadable {
+        /// Why, and the way out, in a sentence.
+        because: String,
+        /// What of it can be read all the same.
+        readable: Option<Record>,
+    },
+}
+
+/// What comes of work going on behind the screen.
+#[derive(Debug)]
+pub enum Behind {
+    /// No such work is going on.
+    Nothing,
+    /// Work is going on; this came of it since the last look, which may be nothing.
+    News(Vec<News>),
 }
 
 /// Where the open record is.
@@ -131,4 +178,8 @@ pub trait Shell {
     fn now(&self) -> Stamp;
     /// Does what an update asked for.
     fn perform(&mut self, effect: Effect) -> Answer;
+    /// What came of work going on behind the screen, without waiting.
+    fn behind(&mut self) -> Behind {
+        Behind::Nothing
+    }
 }

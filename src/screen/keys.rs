@@ -41,6 +41,10 @@ pub enum Action {
     Details,
     /// Go between the guided walk and quick trials.
     OtherWay,
+    /// Go on with a past session.
+    GoOn,
+    /// The customer is back: a new session from a past one.
+    ComeBack,
     /// The next set of units.
     Units,
     /// Help.
@@ -206,6 +210,18 @@ pub const TABLE: &[Binding] = &[
         &[letter('y'), ctrl('y')],
         "quick/guided",
         "Goes between the guided walk and quick trials.",
+    ),
+    row(
+        Action::GoOn,
+        &[letter('f'), ctrl('f')],
+        "go on with it",
+        "Opens the past session for going on; what can be read of a damaged one goes on as a new record.",
+    ),
+    row(
+        Action::ComeBack,
+        &[letter('b'), ctrl('b')],
+        "customer is back",
+        "Begins a new session for the same rider and bike, with what the past one taught. The past one stays as it is.",
     ),
     row(
         Action::Units,

@@ -3,6 +3,7 @@
 //! What can be derived is not stored: the state and the assessment stand beside the record only because they are asked for
 //! in every frame, and they change together in one function. Not here: drawing, and any file.
 
+use super::catalogue::Catalogue;
 use super::effect::{Effect, Keeping, Past};
 use super::keys::Pressed;
 use super::place::Place;
@@ -29,6 +30,8 @@ pub struct Model {
 pub struct Desk {
     /// Where records live, and which there are.
     pub shelf: Shelf,
+    /// What is known of all sessions, once somebody looked.
+    pub catalogue: Option<Catalogue>,
     /// The record open on the desk.
     pub session: Option<OpenSession>,
     /// The units figures are shown in.
@@ -87,6 +90,8 @@ pub enum Go {
     Back,
     /// Further in.
     To(Box<Place>),
+    /// To a record just laid out, straight from the first screen: the way back from it leads there.
+    FromHome(Box<Place>),
     /// Elsewhere, at the same level.
     Instead(Box<Place>),
 }
@@ -120,7 +125,7 @@ impl Reply {
 impl Model {
     /// The first screen.
     pub fn new(shelf: Shelf, units: UnitSet, theme: Theme) -> Self {
-        let desk = Desk { shelf, session: None, units, theme, notice: None };
+        let desk = Desk { shelf, catalogue: None, session: None, units, theme, notice: None };
         Self { places: vec![Place::Home(Home::default())], desk }
     }
 
@@ -151,6 +156,12 @@ impl Model {
         }
     }
 
+    /// Goes to the place of a record just laid out as if straight from the first screen, whatever lay between.
+    pub(super) fn begin_at(&mut self, place: Place) {
+        self.places.truncate(1);
+        self.places.push(place);
+    }
+
     /// Goes somewhere; coming home lets go of the record, unless that would lose its last step.
     pub(super) fn go(&mut self, go: Go) -> Vec<Effect> {
         match go {
@@ -165,6 +176,7 @@ impl Model {
             Go::Back if self.places.len() > 2 => drop(self.places.pop()),
             Go::Stay | Go::Back => {}
             Go::To(place) => self.places.push(*place),
+            Go::FromHome(place) => self.begin_at(*place),
             Go::Instead(place) => {
                 if self.places.len() > 1 {
                     self.places.pop();
@@ -250,6 +262,15 @@ impl Desk {
 }
 
 impl OpenSession {
+    /// A record to look at, not on the desk.
+    ///
+    /// # Errors
+    /// When its entries do not fit the walk.
+    pub fn to_look_at(record: Record) -> Result<Self, Misfit> {
+        let state = machine::replay(&record)?;
+        Ok(Self::folded(record, state, Keeping::Kept))
+    }
+
     fn folded(record: Record, state: State, keeping: Keeping) -> Self {
         let mut session = Self { record, state, assessment: None, keeping };
         session.reassess();

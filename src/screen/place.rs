@@ -8,6 +8,7 @@ pub mod guide;
 pub mod help;
 pub mod home;
 pub mod intake;
+pub mod review;
 pub mod trials;
 
 use ratatui::Frame;
@@ -29,6 +30,10 @@ pub enum Place {
     Guide(guide::Guide),
     /// Quick trials.
     Trials(trials::Trials),
+    /// All past sessions.
+    Review(review::Review),
+    /// One of them.
+    Sitting(Box<review::sitting::Sitting>),
     /// Keys, reasons and words.
     Help(help::Help),
 }
@@ -55,6 +60,8 @@ impl Place {
             Self::Intake(_) => "Details",
             Self::Guide(_) => "Guided walk",
             Self::Trials(_) => "Quick trials",
+            Self::Review(_) => "Past sessions",
+            Self::Sitting(_) => "Past session",
             Self::Help(_) => "Help",
         }
     }
@@ -66,6 +73,8 @@ impl Place {
             Self::Intake(form) => form.live(desk),
             Self::Guide(guide) => guide.live(desk),
             Self::Trials(trials) => trials.live(desk),
+            Self::Review(review) => review.live(desk),
+            Self::Sitting(sitting) => sitting.live(desk),
             Self::Help(_) => help::LIVE.to_vec(),
         };
         if !matches!(self, Self::Help(_)) {
@@ -81,14 +90,15 @@ impl Place {
         match self {
             Self::Guide(guide) => guide.hint(desk),
             Self::Trials(trials) => trials.hint(desk),
-            Self::Home(_) | Self::Intake(_) | Self::Help(_) => None,
+            Self::Home(_) | Self::Intake(_) | Self::Review(_) | Self::Sitting(_) | Self::Help(_) => None,
         }
     }
 
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         match self {
-            Self::Home(_) | Self::Help(_) => Typing::Nothing,
+            Self::Home(_) | Self::Sitting(_) | Self::Help(_) => Typing::Nothing,
+            Self::Review(_) => Typing::Text,
             Self::Intake(form) => form.typing(),
             Self::Guide(guide) => guide.typing(desk),
             Self::Trials(trials) => trials.typing(desk),
@@ -102,6 +112,8 @@ impl Place {
             Self::Intake(form) => intake::update(form, desk, pressed, at),
             Self::Guide(guide) => guide::update(guide, desk, pressed, at),
             Self::Trials(trials) => trials::update(trials, desk, pressed, at),
+            Self::Review(review) => review::update(review, desk, pressed),
+            Self::Sitting(sitting) => review::sitting::update(sitting, desk, &pressed, at),
             Self::Help(help) => help::update(help, &pressed),
         }
     }
@@ -121,6 +133,8 @@ impl Place {
             Self::Intake(form) => intake::draw(frame, area, form, desk),
             Self::Guide(guide) => guide::draw(frame, area, guide, desk),
             Self::Trials(trials) => trials::draw(frame, area, trials, desk),
+            Self::Review(review) => review::draw(frame, area, review, desk),
+            Self::Sitting(sitting) => review::page::draw(frame, area, sitting, desk),
             Self::Help(help) => help::draw(frame, area, help, model),
         }
     }

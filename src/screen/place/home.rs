@@ -1,6 +1,6 @@
 //! The first screen: go on with what is unfinished, begin something new, or look at what was done.
 //!
-//! Not here: the full review of past sessions.
+//! Not here: past sessions in full (`review`).
 
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -9,6 +9,7 @@ use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
 use super::intake::{Form, Then};
+use super::review::Review;
 use super::{Place, help};
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::keys::{Action, Pressed};
@@ -30,7 +31,6 @@ pub struct Home {
 enum Page {
     #[default]
     Top,
-    Past,
     Demonstrations,
 }
 
@@ -45,7 +45,6 @@ enum Choice {
     Past,
     Help,
     Quit,
-    OpenPast(usize),
     OpenDemonstration(usize),
 }
 
@@ -77,7 +76,6 @@ impl Home {
                 ];
                 go_on.into_iter().chain(rest).collect()
             }
-            Page::Past => (0..desk.shelf.past.newest.len()).map(Choice::OpenPast).collect(),
             Page::Demonstrations => {
                 (0..desk.shelf.demonstrations.len()).map(Choice::OpenDemonstration).collect()
             }
@@ -120,13 +118,13 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
             *home = Home { page: Page::Demonstrations, marked: 0 };
             Reply::stay()
         }
-        Choice::Past => {
-            *home = Home { page: Page::Past, marked: 0 };
-            Reply::asking(vec![Effect::List])
-        }
+        Choice::Past => Reply {
+            effects: vec![Effect::TakeStock],
+            go: Go::To(Box::new(Place::Review(Review::default()))),
+        },
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
-        Choice::Continue(index) | Choice::OpenPast(index) => {
+        Choice::Continue(index) => {
             let open = desk.shelf.past.newest.get(index).map(|past| Effect::Open(past.name.clone()));
             Reply::asking(open.into_iter().collect())
         }
@@ -189,9 +187,6 @@ fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
     if choices.is_empty() {
         lines.push(Line::raw("  There is nothing here yet."));
     }
-    if home.page == Page::Past && desk.shelf.past.older > 0 {
-        lines.push(Line::raw(format!("  and {} older ones in the folder", desk.shelf.past.older)));
-    }
     lines.push(Line::raw(""));
     lines.push(Line::styled(format!("Records live in {}", desk.shelf.folder), theme.text()));
     frame.render_widget(Paragraph::new(lines), area);
@@ -200,7 +195,6 @@ fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
 fn heading(home: Home) -> &'static str {
     match home.page {
         Page::Top => "The right coil spring, one measured step at a time",
-        Page::Past => "Past sessions, newest first",
         Page::Demonstrations => "Demonstrations: invented sessions, to look at",
     }
 }
@@ -224,7 +218,6 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
         ),
         Choice::Help => plain("Help", "keys and words"),
         Choice::Quit => plain("Quit", "everything is kept"),
-        Choice::OpenPast(index) => past_words(desk, index),
         Choice::OpenDemonstration(index) => {
             (desk.shelf.demonstrations.get(index).cloned().unwrap_or_default(), String::new())
         }
