@@ -7,7 +7,7 @@ mod find;
 mod list;
 mod look;
 mod memory;
-mod shop;
+pub mod shop;
 mod stock;
 
 use std::env;

@@ -7,6 +7,8 @@ mod frames;
 mod guide;
 mod intake;
 mod keeping;
+mod review;
+mod shopfloor;
 mod sizes;
 mod table;
 mod trials;

@@ -60,7 +60,10 @@ pub(super) fn at(archive: &Archive, name: SessionName) -> PastRecord {
             Ok(read) => FoundRecord::Edited(read.record),
             Err(error) => {
                 let because = sentence(&error.to_string());
-                FoundRecord::Unreadable { because: with_versions(archive, &name, because), readable: readable(error) }
+                FoundRecord::Unreadable {
+                    because: with_versions(archive, &name, because),
+                    readable: readable(error),
+                }
             }
         },
         Err(error) => FoundRecord::Unreadable { because: sentence(&error.to_string()), readable: None },

@@ -22,7 +22,7 @@ const DRAWS: u32 = 32;
 
 /// The workshop round the screen.
 #[derive(Debug)]
-pub(super) struct Shop {
+pub struct Shop {
     archive: Archive,
     looking: Looking,
     open: Option<Open>,
@@ -37,13 +37,13 @@ struct Open {
 }
 
 impl Shop {
-    /// A workshop with its records.
-    pub(super) fn new(archive: Archive, cache: Option<PathBuf>) -> Self {
+    /// A workshop with its records, remembering what it knows of them in the cache folder, if there is one.
+    pub fn new(archive: Archive, cache: Option<PathBuf>) -> Self {
         Self { archive, looking: Looking::new(cache), open: None }
     }
 
     /// What the first screen lists.
-    pub(super) fn shelf(&self, folder: String) -> Shelf {
+    pub fn shelf(&self, folder: String) -> Shelf {
         let past = stock::past(&self.archive).unwrap_or_default();
         let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
         Shelf { folder, past, demonstrations }

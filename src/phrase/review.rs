@@ -49,8 +49,7 @@ pub const GO_ON_IN_A_COPY: &str =
 /// A deed that was taken back.
 pub const TAKEN_BACK: &str = "taken back";
 /// A damaged record has nothing to begin from.
-pub const NOTHING_TO_COME_BACK_TO: &str =
-    "The details of this session are not complete, so there is nothing to begin from. Begin a new one from the first screen.";
+pub const NOTHING_TO_COME_BACK_TO: &str = "The details of this session are not complete, so there is nothing to begin from. Begin a new one from the first screen.";
 /// A record of which nothing can be read cannot be gone on with.
 pub const NOTHING_TO_GO_ON_WITH: &str =
     "Nothing of this file can be read, so there is nothing to go on with. It was left as it is.";
@@ -58,6 +57,9 @@ pub const NOTHING_TO_GO_ON_WITH: &str =
 pub const TAUGHT_NOTHING: &str =
     "The past session has no readings, so only its details were taken over. Ask what has changed since.";
 
+/// Above the details of a customer who is back.
+pub const ASK_FIRST: &str =
+    "Ask first what may have changed: the rider with kit, the spring on the bike, the aim.";
 /// Before the load on the rear wheel.
 pub const LOAD: &str = "Load on the rear wheel";
 
@@ -72,7 +74,8 @@ pub fn came_to(state: &State, units: UnitSet) -> String {
         || "no spring fitted".to_owned(),
         |fitted| spring(fitted.number, &state.told.rack, units),
     );
-    let collar = state.present_set().map_or_else(String::new, |set| format!(", {}", collar(set.past_contact, units)));
+    let collar =
+        state.present_set().map_or_else(String::new, |set| format!(", {}", collar(set.past_contact, units)));
     let swaps = match state.bench.swaps {
         0 => "no swap".to_owned(),
         1 => "1 swap".to_owned(),

@@ -13,7 +13,7 @@ use crate::assessment::{Assessment, assess};
 use crate::assets;
 use crate::session::limits::Field;
 use crate::session::machine::{self, Misfit};
-use crate::session::{Deed, Detail, Intake, Record, Refusal, Stamp, State};
+use crate::session::{Deed, Detail, Intake, Record, Refusal, Setup, Stamp, State};
 use crate::units::{Quantity, UnitSet, Unreadable};
 
 /// The whole of it.
@@ -62,8 +62,30 @@ pub struct OpenSession {
     pub state: State,
     /// What it means, once the intake is done.
     pub assessment: Option<Assessment>,
+    /// What it would mean to begin with no spring fitted, while the intake is open and nothing is missing in it.
+    pub outlook: Option<Outlook>,
     /// Where it is kept.
     pub keeping: Keeping,
+}
+
+/// What can be said before the work begins.
+#[derive(Debug)]
+pub struct Outlook {
+    /// The details, complete.
+    pub setup: Setup,
+    /// What they mean with no spring fitted.
+    pub assessment: Assessment,
+}
+
+impl Outlook {
+    fn of(told: &Intake, opened: Stamp) -> Option<Self> {
+        let mut record = Record::new(opened);
+        record.intake = Intake { fitted: None, ..told.clone() };
+        let state = machine::advance(&mut record, opened, Deed::IntakeDone).ok()?;
+        let setup = state.setup.clone()?;
+        let assessment = assess(&setup, &state, assets::doubts());
+        Some(Self { setup, assessment })
+    }
 }
 
 /// Something that has to be said.
@@ -272,7 +294,7 @@ impl OpenSession {
     }
 
     fn folded(record: Record, state: State, keeping: Keeping) -> Self {
-        let mut session = Self { record, state, assessment: None, keeping };
+        let mut session = Self { record, state, assessment: None, outlook: None, keeping };
         session.reassess();
         session
     }
@@ -285,5 +307,7 @@ impl OpenSession {
     fn reassess(&mut self) {
         let setup = self.state.setup.as_ref();
         self.assessment = setup.map(|setup| assess(setup, &self.state, assets::doubts()));
+        let is_open = setup.is_none();
+        self.outlook = is_open.then(|| Outlook::of(&self.state.told, self.record.opened)).flatten();
     }
 }

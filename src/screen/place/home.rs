@@ -118,10 +118,9 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
             *home = Home { page: Page::Demonstrations, marked: 0 };
             Reply::stay()
         }
-        Choice::Past => Reply {
-            effects: vec![Effect::TakeStock],
-            go: Go::To(Box::new(Place::Review(Review::default()))),
-        },
+        Choice::Past => {
+            Reply { effects: vec![Effect::TakeStock], go: Go::To(Box::new(Place::Review(Review::default()))) }
+        }
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
         Choice::Continue(index) => {

@@ -102,13 +102,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk) {
     frame.render_widget(Paragraph::new(vec![Line::raw(""), tally(catalogue, below.width, desk)]), below);
 }
 
-fn draw_search(
-    frame: &mut Frame<'_>,
-    area: Rect,
-    review: &Review,
-    columns: &columns::Columns,
-    desk: &Desk,
-) {
+fn draw_search(frame: &mut Frame<'_>, area: Rect, review: &Review, columns: &columns::Columns, desk: &Desk) {
     let theme = desk.theme;
     let label = format!("{}  ", phrase::review::FIND);
     let label_width = u16::try_from(label.len()).unwrap_or(0);
@@ -120,7 +114,8 @@ fn draw_search(
     ];
     frame.render_widget(Paragraph::new(lines), area);
     let width = area.width.saturating_sub(label_width);
-    let line = Rect { x: area.x + label_width.min(area.width), y: area.y.saturating_add(1), width, height: 1 };
+    let line =
+        Rect { x: area.x + label_width.min(area.width), y: area.y.saturating_add(1), width, height: 1 };
     let line = line.intersection(area);
     let field_line = Rect { width: line.width.min(36), ..line };
     let beside = Rect { x: line.x + field_line.width, width: line.width - field_line.width, ..line };

@@ -12,7 +12,6 @@ use crate::phrase::review::{COLUMNS, NO_NAME, NOT_KNOWN};
 use crate::screen::model::Desk;
 use crate::session::Step;
 use crate::text::Shown;
-use crate::units::Show;
 
 /// From this width on the aim has a column.
 const AIM: u16 = 96;

@@ -16,7 +16,6 @@ use crate::screen::part::wrap::wrap;
 use crate::screen::part::{set_table, spring_table};
 use crate::session::{Record, machine};
 use crate::text::Shown;
-use crate::units::Show;
 
 /// From this width on the walk stands beside the rest.
 const WIDE: u16 = 116;
@@ -135,8 +134,7 @@ fn came_to(session: &OpenSession, width: usize, desk: &Desk) -> Vec<Line<'static
 /// Every detail, as it stood at the end.
 fn told(session: &OpenSession, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let told = &session.state.told;
-    let mut lines =
-        vec![Line::raw(""), Line::styled(phrase::review::TOLD.to_owned(), desk.theme.title())];
+    let mut lines = vec![Line::raw(""), Line::styled(phrase::review::TOLD.to_owned(), desk.theme.title())];
     let details = told.details().into_iter();
     lines.extend(details.map(|detail| {
         let words = phrase::opening(&phrase::detail(&detail, desk.units, &told.rack));

@@ -135,8 +135,7 @@ fn come_back(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     };
     let mut record = Record::new(at);
     record.intake.origin = session.record.intake.origin;
-    let details =
-        memory::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
+    let details = memory::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
     for detail in details {
         // All of it was possible before; what one session taught need not be, and is then left out with a word about it.
         if let Err(refusal) = record.intake.tell(detail) {
