@@ -8,6 +8,7 @@ mod list;
 mod look;
 mod memory;
 pub mod shop;
+mod springs;
 mod stock;
 
 use std::env;

@@ -10,6 +10,7 @@ pub mod deed;
 pub mod guide;
 pub mod missing;
 pub mod quantity;
+pub mod rack;
 pub mod refusal;
 pub mod review;
 pub mod walk;

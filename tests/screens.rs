@@ -7,6 +7,7 @@ mod frames;
 mod guide;
 mod intake;
 mod keeping;
+mod rack;
 mod review;
 mod shopfloor;
 mod sizes;
@@ -92,7 +93,7 @@ impl Stage {
     /// The first screen of a shop.
     pub(crate) fn with(shell: Memory, theme: Theme) -> Self {
         let past = shell.list();
-        let records = Shelf { folder: "/records".to_owned(), past, demonstrations: Vec::new() };
+        let records = Shelf { folder: "/records".to_owned(), past, ..Shelf::default() };
         Self { model: Model::new(records, UnitSet::Trade, theme), shell, flow: Flow::On }
     }
 
@@ -168,6 +169,7 @@ fn named_key(name: &str) -> KeyEvent {
         "End" => plain(KeyCode::End),
         "PgDn" => plain(KeyCode::PageDown),
         "PgUp" => plain(KeyCode::PageUp),
+        "Del" => plain(KeyCode::Delete),
         "BSpace" => plain(KeyCode::Backspace),
         "F1" => plain(KeyCode::F(1)),
         control => {

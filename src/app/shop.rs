@@ -8,6 +8,7 @@ use std::path::PathBuf;
 use chrono::{Local, SubsecRound};
 
 use super::look::{self, Looking};
+use super::springs::Springs;
 use super::{random, stock};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{Archive, Held, HoldError, Holding, Kept, ReadOnly, Seal, SessionName, Settled};
@@ -25,6 +26,7 @@ const DRAWS: u32 = 32;
 pub struct Shop {
     archive: Archive,
     looking: Looking,
+    springs: Springs,
     open: Option<Open>,
 }
 
@@ -39,14 +41,14 @@ struct Open {
 impl Shop {
     /// A workshop with its records, remembering what it knows of them in the cache folder, if there is one.
     pub fn new(archive: Archive, cache: Option<PathBuf>) -> Self {
-        Self { archive, looking: Looking::new(cache), open: None }
+        Self { archive, looking: Looking::new(cache), springs: Springs::default(), open: None }
     }
 
     /// What the first screen lists.
-    pub fn shelf(&self, folder: String) -> Shelf {
+    pub fn shelf(&mut self, folder: String) -> Shelf {
         let past = stock::past(&self.archive).unwrap_or_default();
         let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
-        Shelf { folder, past, demonstrations }
+        Shelf { folder, past, rack: self.springs.read(&self.archive), demonstrations }
     }
 
     fn begin(&mut self, opened: Stamp) -> Answer {
@@ -131,6 +133,8 @@ impl Shell for Shop {
                 self.looking.remember(&index);
                 Answer::Done
             }
+            Effect::ReadRack => Answer::Rack(self.springs.read(&self.archive)),
+            Effect::KeepRack(springs) => self.springs.keep(&self.archive, springs),
             Effect::LookAt(name) => Answer::LookedAt(Box::new(look::at(&self.archive, name))),
             Effect::Repaint | Effect::Suspend | Effect::Leave => Answer::Done,
         }

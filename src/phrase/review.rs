@@ -13,7 +13,7 @@ pub const FIND: &str = "Find";
 /// What the field takes, while nothing is typed.
 pub const FIND_TAKES: &str = "a name, a bike, a rate or a date";
 /// Headings of the list of past sessions.
-pub const COLUMNS: [&str; 8] = ["date", "customer", "bike", "spring", "sag", "aim", "state", "swaps"];
+pub const COLUMNS: [&str; 8] = ["date", "customer", "bike", "spring", "sag %", "aim %", "state", "swaps"];
 /// There is no session at all.
 pub const NONE_YET: &str = "No session is kept in this folder yet.";
 /// A session nobody is named in.
@@ -23,7 +23,7 @@ pub const NOT_KNOWN: &str = "–";
 /// The state of a closed session.
 pub const CLOSED: &str = "closed";
 /// The state of one with work left.
-pub const UNFINISHED: &str = "unfinished";
+pub const UNFINISHED: &str = "open";
 /// The state of a record that somebody changed outside the program.
 pub const EDITED: &str = "edited";
 /// The state of a damaged record.
@@ -33,7 +33,7 @@ pub const NEWER: &str = "newer";
 /// The state of a file that is no record.
 pub const NOT_A_RECORD: &str = "no record";
 /// The state of a file that the system did not let us read.
-pub const OUT_OF_REACH: &str = "unreadable";
+pub const OUT_OF_REACH: &str = "no access";
 /// A record that somebody changed outside the program, in a sentence.
 pub const EDITED_OUTSIDE: &str =
     "This record was changed outside the program; what stands in it now is what is shown.";

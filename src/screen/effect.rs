@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use crate::archive::index::News;
 use crate::archive::{Index, SessionName};
-use crate::session::{Record, Stamp};
+use crate::session::{Record, ShopSpring, Spring, Stamp, rack};
 use crate::text::FreeText;
 
 /// Something asked of the world outside the model.
@@ -33,6 +33,10 @@ pub enum Effect {
     TakeStock,
     /// Remember what is now known of all sessions.
     Remember(Arc<Index>),
+    /// Read the shop's rack.
+    ReadRack,
+    /// Write the shop's rack.
+    KeepRack(Vec<ShopSpring>),
     /// Read a record of the folder for looking at, without holding it.
     LookAt(SessionName),
     /// Paint everything anew.
@@ -63,10 +67,39 @@ pub enum Answer {
     Failed(String),
     /// What is remembered of all sessions; whether it still holds is being looked at.
     Stock(Box<Index>),
+    /// The shop's rack.
+    Rack(ShopRack),
+    /// The shop's rack is on disk, as given.
+    RackKept(Vec<ShopSpring>),
     /// A record to look at.
     LookedAt(Box<PastRecord>),
     /// What records there are.
     Listed(Past),
+}
+
+/// The springs of the shop, as far as their file can be read.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ShopRack {
+    /// It was read, or there is none yet.
+    Read(Vec<ShopSpring>),
+    /// It cannot be read; every fault in a sentence of its own.
+    Unreadable(Vec<String>),
+}
+
+impl Default for ShopRack {
+    fn default() -> Self {
+        Self::Read(Vec::new())
+    }
+}
+
+impl ShopRack {
+    /// The springs a session may take from it; none that are out.
+    pub fn at_hand(&self) -> Vec<Spring> {
+        match self {
+            Self::Read(springs) => rack::at_hand(springs),
+            Self::Unreadable(_) => Vec::new(),
+        }
+    }
 }
 
 /// A record read without being held.

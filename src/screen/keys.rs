@@ -41,6 +41,12 @@ pub enum Action {
     Details,
     /// Go between the guided walk and quick trials.
     OtherWay,
+    /// Add one to the list.
+    Add,
+    /// Take one out of the list.
+    Remove,
+    /// Save the list.
+    Save,
     /// Go on with a past session.
     GoOn,
     /// The customer is back: a new session from a past one.
@@ -211,6 +217,14 @@ pub const TABLE: &[Binding] = &[
         "quick/guided",
         "Goes between the guided walk and quick trials.",
     ),
+    row(Action::Add, &[letter('a'), plain(KeyCode::Insert)], "add", "Adds a line to the list."),
+    row(
+        Action::Remove,
+        &[plain(KeyCode::Delete)],
+        "remove",
+        "Takes the marked line out of the list. Leaving without saving brings it back.",
+    ),
+    row(Action::Save, &[letter('s'), ctrl('s')], "save", "Saves the list as it stands."),
     row(
         Action::GoOn,
         &[letter('f'), ctrl('f')],
@@ -350,6 +364,8 @@ impl Key {
             KeyCode::F(number) => format!("F{number}"),
             KeyCode::PageDown => "PgDn".to_owned(),
             KeyCode::PageUp => "PgUp".to_owned(),
+            KeyCode::Delete => "Del".to_owned(),
+            KeyCode::Insert => "Ins".to_owned(),
             KeyCode::BackTab => "Tab".to_owned(),
             other => format!("{other:?}"),
         };

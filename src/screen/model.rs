@@ -4,16 +4,17 @@
 //! in every frame, and they change together in one function. Not here: drawing, and any file.
 
 use super::catalogue::Catalogue;
-use super::effect::{Effect, Keeping, Past};
+use super::effect::{Effect, Keeping, Past, ShopRack};
 use super::keys::Pressed;
-use super::place::Place;
 use super::place::home::Home;
+use super::place::{self, Place};
 use super::theme::Theme;
 use crate::assessment::{Assessment, assess};
 use crate::assets;
+use crate::phrase;
 use crate::session::limits::Field;
 use crate::session::machine::{self, Misfit};
-use crate::session::{Deed, Detail, Intake, Record, Refusal, Setup, Stamp, State};
+use crate::session::{Deed, Detail, Intake, Record, Refusal, Setup, ShopSpring, Stamp, State};
 use crate::units::{Quantity, UnitSet, Unreadable};
 
 /// The whole of it.
@@ -49,6 +50,8 @@ pub struct Shelf {
     pub folder: String,
     /// Those of the folder.
     pub past: Past,
+    /// The springs of the shop.
+    pub rack: ShopRack,
     /// Titles of the demonstrations.
     pub demonstrations: Vec<String>,
 }
@@ -159,6 +162,15 @@ impl Model {
     /// Where one came from.
     pub fn place_before(&self) -> Option<&Place> {
         self.places.len().checked_sub(2).and_then(|index| self.places.get(index))
+    }
+
+    /// Takes in that the shop's rack is on disk.
+    pub(super) fn rack_kept(&mut self, springs: Vec<ShopSpring>) {
+        self.desk.shelf.rack = ShopRack::Read(springs);
+        self.desk.say(Notice::Said(phrase::rack::SAVED.to_owned()));
+        if let Some(Place::Rack(rack)) = self.places.last_mut() {
+            place::rack::saved(rack);
+        }
     }
 
     /// Hands a key to the place one is at.

@@ -8,6 +8,7 @@ pub mod guide;
 pub mod help;
 pub mod home;
 pub mod intake;
+pub mod rack;
 pub mod review;
 pub mod trials;
 
@@ -30,6 +31,8 @@ pub enum Place {
     Guide(guide::Guide),
     /// Quick trials.
     Trials(trials::Trials),
+    /// The shop's springs.
+    Rack(rack::Rack),
     /// All past sessions.
     Review(review::Review),
     /// One of them.
@@ -60,6 +63,7 @@ impl Place {
             Self::Intake(_) => "Details",
             Self::Guide(_) => "Guided walk",
             Self::Trials(_) => "Quick trials",
+            Self::Rack(_) => "Spring rack",
             Self::Review(_) => "Past sessions",
             Self::Sitting(_) => "Past session",
             Self::Help(_) => "Help",
@@ -73,6 +77,7 @@ impl Place {
             Self::Intake(form) => form.live(desk),
             Self::Guide(guide) => guide.live(desk),
             Self::Trials(trials) => trials.live(desk),
+            Self::Rack(rack) => rack.live(desk),
             Self::Review(review) => review.live(desk),
             Self::Sitting(sitting) => sitting.live(desk),
             Self::Help(_) => help::LIVE.to_vec(),
@@ -90,7 +95,12 @@ impl Place {
         match self {
             Self::Guide(guide) => guide.hint(desk),
             Self::Trials(trials) => trials.hint(desk),
-            Self::Home(_) | Self::Intake(_) | Self::Review(_) | Self::Sitting(_) | Self::Help(_) => None,
+            Self::Home(_)
+            | Self::Intake(_)
+            | Self::Rack(_)
+            | Self::Review(_)
+            | Self::Sitting(_)
+            | Self::Help(_) => None,
         }
     }
 
@@ -98,6 +108,7 @@ impl Place {
     pub fn typing(&self, desk: &Desk) -> Typing {
         match self {
             Self::Home(_) | Self::Sitting(_) | Self::Help(_) => Typing::Nothing,
+            Self::Rack(rack) => rack.typing(),
             Self::Review(_) => Typing::Text,
             Self::Intake(form) => form.typing(),
             Self::Guide(guide) => guide.typing(desk),
@@ -112,6 +123,7 @@ impl Place {
             Self::Intake(form) => intake::update(form, desk, pressed, at),
             Self::Guide(guide) => guide::update(guide, desk, pressed, at),
             Self::Trials(trials) => trials::update(trials, desk, pressed, at),
+            Self::Rack(rack) => rack::update(rack, desk, pressed),
             Self::Review(review) => review::update(review, desk, pressed),
             Self::Sitting(sitting) => review::sitting::update(sitting, desk, &pressed, at),
             Self::Help(help) => help::update(help, &pressed),
@@ -133,6 +145,7 @@ impl Place {
             Self::Intake(form) => intake::draw(frame, area, form, desk),
             Self::Guide(guide) => guide::draw(frame, area, guide, desk),
             Self::Trials(trials) => trials::draw(frame, area, trials, desk),
+            Self::Rack(rack) => rack::draw(frame, area, rack, desk),
             Self::Review(review) => review::draw(frame, area, review, desk),
             Self::Sitting(sitting) => review::page::draw(frame, area, sitting, desk),
             Self::Help(help) => help::draw(frame, area, help, model),

@@ -83,6 +83,8 @@ pub fn answer(model: &mut Model, answer: Answer) {
         Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::Listed(past) => model.desk.shelf.past = past,
         Answer::Stock(index) => model.desk.catalogue = Some(Catalogue::new(*index)),
+        Answer::Rack(rack) => model.desk.shelf.rack = rack,
+        Answer::RackKept(springs) => model.rack_kept(springs),
         Answer::LookedAt(past) => {
             let page = Sitting::of(*past);
             model.go(Go::To(Box::new(Place::Sitting(Box::new(page)))));

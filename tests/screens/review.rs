@@ -9,7 +9,7 @@ use insta::assert_snapshot;
 use super::shopfloor::{Shopfloor, fill_with};
 
 /// From the first screen to the list of past sessions.
-const TO_LIST: &str = "<Up><Up><Up><Enter>";
+const TO_LIST: &str = "<Up><Up><Up><Up><Enter>";
 
 fn listed() -> Shopfloor {
     let mut shop = Shopfloor::of_demonstrations();
@@ -36,7 +36,7 @@ fn all_sessions_are_listed_newest_first() {
 #[test]
 fn letters_find_and_are_never_commands() {
     let mut shop = listed();
-    shop.press("rider d");
+    shop.press("mountain");
     shop.must_show("2 of 5 sessions");
     shop.press(" 2025-09");
     shop.must_show("1 of 5 sessions");
@@ -67,7 +67,7 @@ fn one_session_is_looked_at_without_being_touched() {
     assert_snapshot!(shop.frame(80, 24));
     assert_snapshot!(shop.frame(140, 40));
     shop.press("<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>");
-    shop.must_show("Trail: bottoming never, ride height right, feel right; livelier, as wanted");
+    shop.must_show("Trail: bottoming never, ride height right, feel right; livelier, as\n         wanted");
     shop.must_show("Session closed");
     assert!(shop.model.desk.session.is_none());
     assert_eq!(fs::read(shop.records.join("2026-06-11-1130-a27713.ron")).expect("there"), before);
@@ -96,7 +96,7 @@ fn a_record_changed_outside_is_listed_as_that() {
 fn a_record_of_a_later_program_is_listed_as_that() {
     let mut shop = with_one("2026-06-11-1130-a27713.ron", |text| text.replace("format: 1", "format: 9"));
     shop.must_show("newer");
-    shop.press("<Enter>").must_show("open it with the newer program that wrote it");
+    shop.press("<Enter>").must_show("with the newer program that wrote it");
 }
 
 #[test]
@@ -132,7 +132,7 @@ fn what_was_learned_of_the_folder_is_remembered() {
     shop.press("<Esc><Esc>");
     assert!(matches!(shop.model.place(), Place::Home(_)));
     fs::remove_file(shop.records.join("2026-06-11-1130-a27713.ron")).expect("it can be removed");
-    shop.press(TO_LIST).must_show("4 sessions");
+    shop.press("<Enter>").must_show("4 sessions");
 }
 
 #[test]

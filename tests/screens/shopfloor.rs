@@ -56,7 +56,7 @@ impl Shopfloor {
         let archive = Archive::create(Arc::new(RealDisk), &records, &home.path().join("spool"), identity)
             .expect("a records folder");
         fill(&records);
-        let shop = Shop::new(archive, Some(home.path().join("cache")));
+        let mut shop = Shop::new(archive, Some(home.path().join("cache")));
         let model = Model::new(shop.shelf("/records".to_owned()), UnitSet::Trade, Theme::COLOUR);
         Self { model, shell: Pinned(shop), records, _home: home }
     }

@@ -9,6 +9,7 @@ use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
 use super::intake::{Form, Then};
+use super::rack::Rack;
 use super::review::Review;
 use super::{Place, help};
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
@@ -43,6 +44,7 @@ enum Choice {
     Trials,
     Demonstrations,
     Past,
+    Rack,
     Help,
     Quit,
     OpenDemonstration(usize),
@@ -71,6 +73,7 @@ impl Home {
                     Choice::Trials,
                     Choice::Demonstrations,
                     Choice::Past,
+                    Choice::Rack,
                     Choice::Help,
                     Choice::Quit,
                 ];
@@ -121,6 +124,9 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
         Choice::Past => {
             Reply { effects: vec![Effect::TakeStock], go: Go::To(Box::new(Place::Review(Review::default()))) }
         }
+        Choice::Rack => {
+            Reply { effects: vec![Effect::ReadRack], go: Go::To(Box::new(Place::Rack(Rack::default()))) }
+        }
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
         Choice::Continue(index) => {
@@ -137,7 +143,9 @@ fn begin(desk: &mut Desk, then: Then, at: Stamp) -> Reply {
     if desk.lay_out(record, Keeping::NothingYet).is_err() {
         return Reply::stay();
     }
-    Reply { effects: vec![Effect::Begin { opened: at }], go: Go::To(Box::new(Place::Intake(form))) }
+    // The rack may have been changed since it was read, on the screen of another laptop or by hand.
+    let effects = vec![Effect::Begin { opened: at }, Effect::ReadRack];
+    Reply { effects, go: Go::To(Box::new(Place::Intake(form))) }
 }
 
 /// Draws it; where there is room, the newest sessions beside the choices.
@@ -215,6 +223,7 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
             String::from("Past sessions"),
             format!("{} kept", desk.shelf.past.newest.len() + desk.shelf.past.older),
         ),
+        Choice::Rack => plain("Spring rack", "the springs of this shop"),
         Choice::Help => plain("Help", "keys and words"),
         Choice::Quit => plain("Quit", "everything is kept"),
         Choice::OpenDemonstration(index) => {

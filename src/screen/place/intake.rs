@@ -22,7 +22,7 @@ use super::trials::Trials;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Notice, Reply};
 use crate::screen::part::field::Field;
-use crate::session::{Deed, Detail, Intake, Refusal, Stamp, Step, limits};
+use crate::session::{Deed, Detail, Intake, Refusal, Spring, Stamp, Step, limits};
 use crate::units::UnitSet;
 
 /// Where the form leads when it is done.
@@ -174,7 +174,12 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
         form.leave_for(form.neighbour(&rows(desk), 1), told, desk.units);
         return Reply::stay();
     }
-    let detail = match form.focus.read(text, told, desk.units) {
+    let shop = shops_springs(form, desk);
+    let read = match shop {
+        Some(springs) => Ok(Some(Detail::Rack(springs))),
+        None => form.focus.read(text, told, desk.units),
+    };
+    let detail = match read {
         Ok(Some(detail)) => detail,
         Ok(None) => return Reply::stay(),
         Err(unread) => {
@@ -196,6 +201,14 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
         form.leave_for(form.neighbour(&rows(desk), 1), told, desk.units);
     }
     Reply::asking(effects)
+}
+
+/// The springs of the shop, where the empty row of springs stands for them.
+fn shops_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
+    if form.focus != Row::Rack || !form.field.text().trim().is_empty() {
+        return None;
+    }
+    Some(desk.shelf.rack.at_hand()).filter(|springs| !springs.is_empty())
 }
 
 /// One level back; texts that were not accepted are asked about first.

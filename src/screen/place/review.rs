@@ -84,12 +84,14 @@ pub fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
 pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk) {
     let [above, list, below] =
         Layout::vertical([Constraint::Length(ABOVE), Constraint::Min(1), Constraint::Length(2)]).areas(area);
-    let columns = columns::Columns::of(list.width);
-    draw_search(frame, above, review, &columns, desk);
     let Some(catalogue) = &desk.catalogue else { return };
     let room = usize::from(list.height);
     let marked = review.marked(catalogue);
     let first = marked.saturating_sub(room / 2).min(catalogue.found().saturating_sub(room));
+    let in_sight = (first..first + room).filter_map(|place| catalogue.at(place));
+    let longest = in_sight.map(columns::customer_width).max().unwrap_or(0);
+    let columns = columns::Columns::of(list.width, longest);
+    draw_search(frame, above, review, &columns, desk);
     let line = |place: usize| {
         let line = columns.line(catalogue.at(place)?, desk);
         Some(if place == marked { line.style(desk.theme.marked()) } else { line })
@@ -110,7 +112,7 @@ fn draw_search(frame: &mut Frame<'_>, area: Rect, review: &Review, columns: &col
         Line::raw(""),
         Line::styled(label, theme.strong()),
         Line::raw(""),
-        Line::styled(columns.headings(), theme.quiet()),
+        Line::styled(columns.headings(desk.units), theme.quiet()),
     ];
     frame.render_widget(Paragraph::new(lines), area);
     let width = area.width.saturating_sub(label_width);

@@ -7,7 +7,7 @@ use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
 use super::row::{Order, Row};
-use super::{Form, rows};
+use super::{Form, rows, shops_springs};
 use crate::phrase;
 use crate::screen::keys::Typing;
 use crate::screen::model::{Desk, OpenSession};
@@ -142,6 +142,8 @@ fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: 
     let understood = row.understood(text, told, desk.units);
     let offered = row.suggestion().filter(|_| text.trim().is_empty());
     let offered = offered.map(|suggestion| format!("customary: {suggestion}. Enter takes it."));
+    let shops = shops_springs(form, desk).map(|springs| phrase::rack::offered(&springs, desk.units));
+    let offered = shops.or(offered);
     let springs = (row == Row::Fitted && !told.rack.is_empty()).then(|| {
         let names = told.rack.iter().map(|spring| phrase::spring(spring.number, &told.rack, desk.units));
         format!("At hand: {}", names.collect::<Vec<_>>().join(", "))

@@ -12,11 +12,14 @@ use crate::phrase::review::{COLUMNS, NO_NAME, NOT_KNOWN};
 use crate::screen::model::Desk;
 use crate::session::Step;
 use crate::text::Shown;
+use crate::units::{Kind, Show, UnitSet};
 
 /// From this width on the aim has a column.
 const AIM: u16 = 96;
 /// From this width on the swaps, the time of day and the step have their columns.
 const WIDE: u16 = 116;
+/// Cells a name keeps where there is room for it.
+const LEAST_NAME: usize = 10;
 /// Cells between columns.
 const GAP: usize = 2;
 
@@ -27,25 +30,28 @@ pub(super) struct Columns {
 }
 
 impl Columns {
-    /// The columns there is room for; the names share what the others leave.
-    pub(super) fn of(width: u16) -> Self {
+    /// The columns there is room for; the names share what the others leave, a customer's `longest` first.
+    pub(super) fn of(width: u16, longest: usize) -> Self {
         let wide = width >= WIDE;
-        let mut cells = [10, 0, 0, 9, 6, 0, 10, 0];
+        let mut cells = [10, 0, 0, 5, 5, 0, 9, 0];
         if width >= AIM {
-            cells[5] = 6;
+            cells[5] = 5;
         }
         if wide {
             (cells[0], cells[6], cells[7]) = (16, 24, 5);
         }
         let taken: usize = cells.iter().filter(|cells| **cells > 0).map(|cells| cells + GAP).sum();
         let names = usize::from(width).saturating_sub(taken + 2 * GAP + 1);
-        cells[1] = names.div_ceil(2);
-        cells[2] = names / 2;
+        cells[1] = longest.clamp(LEAST_NAME, names.saturating_sub(LEAST_NAME).max(LEAST_NAME)).min(names);
+        cells[2] = names - cells[1];
         Self { cells }
     }
 
-    pub(super) fn headings(&self) -> String {
-        self.set(COLUMNS.map(str::to_owned))
+    /// The headings, with the units of figures that stand without.
+    pub(super) fn headings(&self, units: UnitSet) -> String {
+        let mut headings = COLUMNS.map(str::to_owned);
+        units.unit(Kind::Rate).symbol().clone_into(&mut headings[3]);
+        self.set(headings)
     }
 
     /// One session as a line.
@@ -75,9 +81,9 @@ impl Columns {
             summary.opened.format(day).to_string(),
             name(&summary.who),
             summary.bike.shown().to_string(),
-            or_not(work.fitted.map(|rate| units.show(rate))),
-            or_not(work.sag.map(|sag| units.show(sag))),
-            or_not(work.aim.map(|aim| units.show(aim))),
+            or_not(work.fitted.map(|rate| rate.written(units).figure)),
+            or_not(work.sag.map(|sag| sag.written(units).figure)),
+            or_not(work.aim.map(|aim| aim.written(units).figure)),
             state(summary, is_wide),
             work.swaps.to_string(),
         ]
@@ -125,4 +131,12 @@ fn unreadable(session: &IndexedSession, trouble: Trouble) -> [String; 8] {
     let day = session.name.as_str().get(..10).unwrap_or_default().to_owned();
     let none = || NOT_KNOWN.to_owned();
     [day, session.name.record(), String::new(), none(), none(), none(), state.to_owned(), none()]
+}
+
+/// Cells the name of a customer takes.
+pub(super) fn customer_width(session: &IndexedSession) -> usize {
+    match &session.contents {
+        Contents::Read(summary) => summary.who.shown().width(),
+        Contents::Unreadable { .. } => session.name.record().len(),
+    }
 }

@@ -1,7 +1,7 @@
 //! How one past session looks: what it came to, its sets and springs, what was told, and the whole walk with times.
 //!
-//! On a wide screen the walk stands beside the rest and is what scrolls; on a small one everything is one column. A line of
-//! the walk takes one line, so that scrolling knows its end. Not here: the words (`phrase`).
+//! On a wide screen the walk stands beside the rest and is what scrolls; on a small one everything is one column. Not here:
+//! the words (`phrase`).
 
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -23,6 +23,8 @@ const WIDE: u16 = 116;
 const BESIDE: u16 = 62;
 /// The width all lines are counted for: the least there is.
 const LEAST: usize = 76;
+/// Cells of the time before a deed.
+const TIME: usize = 7;
 /// The most sets and springs that are listed.
 const MOST: usize = 12;
 
@@ -136,9 +138,9 @@ fn told(session: &OpenSession, width: usize, desk: &Desk) -> Vec<Line<'static>> 
     let told = &session.state.told;
     let mut lines = vec![Line::raw(""), Line::styled(phrase::review::TOLD.to_owned(), desk.theme.title())];
     let details = told.details().into_iter();
-    lines.extend(details.map(|detail| {
+    lines.extend(details.flat_map(|detail| {
         let words = phrase::opening(&phrase::detail(&detail, desk.units, &told.rack));
-        Line::raw(Shown::from(words.as_str()).fitted(width))
+        wrapped(&words, width, desk.theme.text())
     }));
     lines
 }
@@ -161,11 +163,14 @@ fn walk(record: &Record, title: &str, width: usize, desk: &Desk) -> Vec<Line<'st
         } else {
             (format!("{words} ({})", phrase::review::TAKEN_BACK), theme.void())
         };
-        let words = Shown::from(words.as_str()).fitted(width.saturating_sub(8));
-        lines.push(Line::from(vec![
-            Span::styled(entry.at.format("%H:%M  ").to_string(), theme.quiet()),
-            Span::styled(words, style),
-        ]));
+        let time = entry.at.format("%H:%M").to_string();
+        let heads = std::iter::once(time).chain(std::iter::repeat(String::new()));
+        let words = wrapped(&words, width.saturating_sub(TIME), style).into_iter().zip(heads);
+        lines.extend(words.map(|(words, head)| {
+            let mut line = words;
+            line.spans.insert(0, Span::styled(format!("{head:<TIME$}"), theme.quiet()));
+            line
+        }));
     }
     lines
 }
