@@ -6,6 +6,7 @@
 //! colour, which key does what, and figures themselves (`units::display`).
 
 pub mod advice;
+pub mod compare;
 pub mod deed;
 pub mod guide;
 pub mod missing;

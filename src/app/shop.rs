@@ -135,6 +135,9 @@ impl Shell for Shop {
             }
             Effect::ReadRack => Answer::Rack(self.springs.read(&self.archive)),
             Effect::KeepRack(springs) => self.springs.keep(&self.archive, springs),
+            Effect::Compare(names) => {
+                Answer::Compared(names.into_iter().map(|name| look::at(&self.archive, name)).collect())
+            }
             Effect::LookAt(name) => Answer::LookedAt(Box::new(look::at(&self.archive, name))),
             Effect::Repaint | Effect::Suspend | Effect::Leave => Answer::Done,
         }

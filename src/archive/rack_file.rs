@@ -147,7 +147,13 @@ pub fn read(text: &str) -> Result<Vec<ShopSpring>, Vec<RackFault>> {
     let options = super::form::options();
     let sheet: Sheet<'_> = options.from_str(text).map_err(|error| {
         let (place, reason) = in_plain_words(text, &error);
-        vec![RackFault { line: place.line, reason }]
+        let others =
+            brackets(text).into_iter().flat_map(|part| one_spring(text, part).err().unwrap_or_default());
+        let mut faults = vec![RackFault { line: place.line, reason }];
+        faults.extend(others);
+        faults.sort_by_key(|fault| fault.line);
+        faults.dedup();
+        faults
     })?;
     if sheet.format != FORMAT {
         let reason =
@@ -156,22 +162,48 @@ pub fn read(text: &str) -> Result<Vec<ShopSpring>, Vec<RackFault>> {
     }
     let (mut springs, mut faults) = (Vec::new(), Vec::new());
     for raw in sheet.springs {
-        let spring_text = raw.get_ron().trim_start();
-        let line = line_of(text, spring_text);
-        match options.from_str::<Line>(spring_text) {
-            Ok(read) => match read.spring() {
-                Ok(spring) => springs.push(spring),
-                Err(reasons) => {
-                    faults.extend(reasons.into_iter().map(|reason| RackFault { line, reason }));
-                }
-            },
-            Err(error) => {
-                let (place, reason) = in_plain_words(spring_text, &error);
-                faults.push(RackFault { line: line + place.line - 1, reason });
-            }
+        match one_spring(text, raw.get_ron().trim_start()) {
+            Ok(spring) => springs.push(spring),
+            Err(its) => faults.extend(its),
         }
     }
     if faults.is_empty() { Ok(springs) } else { Err(faults) }
+}
+
+/// Reads the spring in a part of a text.
+fn one_spring(text: &str, part: &str) -> Result<ShopSpring, Vec<RackFault>> {
+    let line = line_of(text, part);
+    let read = super::form::options().from_str::<Line>(part).map_err(|error| {
+        let (place, reason) = in_plain_words(part, &error);
+        vec![RackFault { line: line + place.line - 1, reason }]
+    })?;
+    read.spring().map_err(|reasons| reasons.into_iter().map(|reason| RackFault { line, reason }).collect())
+}
+
+/// The springs of a text that is broken somewhere: what stands in brackets of the second depth, comments passed over.
+fn brackets(text: &str) -> Vec<&str> {
+    let (mut depth, mut start, mut parts) = (0_usize, 0, Vec::new());
+    let mut is_comment = false;
+    for (index, letter) in text.char_indices() {
+        match letter {
+            '\n' => is_comment = false,
+            '/' if text[index..].starts_with("//") => is_comment = true,
+            '(' if !is_comment => {
+                depth += 1;
+                if depth == 2 {
+                    start = index;
+                }
+            }
+            ')' if !is_comment => {
+                if depth == 2 {
+                    parts.push(&text[start..=index]);
+                }
+                depth = depth.saturating_sub(1);
+            }
+            _ => {}
+        }
+    }
+    parts
 }
 
 /// The line in `text` at which a part of it begins.
@@ -187,7 +219,8 @@ fn line_of(text: &str, part: &str) -> usize {
 pub fn write(springs: &[ShopSpring]) -> Result<String, ron::Error> {
     let line = |spring: &ShopSpring| super::form::options().to_string(&Line::from(spring));
     let lines = springs.iter().map(line).collect::<Result<Vec<_>, _>>()?;
-    let lines: String = lines.iter().map(|line| format!("        {},\n", spaced(line))).collect();
+    let lines: Vec<String> = lines.iter().map(|line| format!("        {},\n", spaced(line))).collect();
+    let lines = lines.concat();
     Ok(format!("(\n    format: {FORMAT},\n    springs: [\n{lines}    ],\n)\n"))
 }
 

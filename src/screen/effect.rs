@@ -37,6 +37,8 @@ pub enum Effect {
     ReadRack,
     /// Write the shop's rack.
     KeepRack(Vec<ShopSpring>),
+    /// Read several records of the folder for holding them against each other.
+    Compare(Vec<SessionName>),
     /// Read a record of the folder for looking at, without holding it.
     LookAt(SessionName),
     /// Paint everything anew.
@@ -71,6 +73,8 @@ pub enum Answer {
     Rack(ShopRack),
     /// The shop's rack is on disk, as given.
     RackKept(Vec<ShopSpring>),
+    /// Records to be held against each other.
+    Compared(Vec<PastRecord>),
     /// A record to look at.
     LookedAt(Box<PastRecord>),
     /// What records there are.

@@ -49,6 +49,8 @@ pub enum Action {
     Save,
     /// Go on with a past session.
     GoOn,
+    /// Hold sessions of one bike against each other.
+    Compare,
     /// The customer is back: a new session from a past one.
     ComeBack,
     /// The next set of units.
@@ -236,6 +238,12 @@ pub const TABLE: &[Binding] = &[
         &[letter('b'), ctrl('b')],
         "customer is back",
         "Begins a new session for the same rider and bike, with what the past one taught. The past one stays as it is.",
+    ),
+    row(
+        Action::Compare,
+        &[letter('v'), ctrl('v')],
+        "compare",
+        "Holds all sessions of this customer and bike against each other.",
     ),
     row(
         Action::Units,

@@ -4,6 +4,7 @@
 //! the keys that mean the same everywhere (`update`).
 
 mod came;
+pub mod compare;
 pub mod guide;
 pub mod help;
 pub mod home;
@@ -37,6 +38,8 @@ pub enum Place {
     Review(review::Review),
     /// One of them.
     Sitting(Box<review::sitting::Sitting>),
+    /// Sessions of one bike side by side.
+    Compare(compare::Compare),
     /// Keys, reasons and words.
     Help(help::Help),
 }
@@ -66,6 +69,7 @@ impl Place {
             Self::Rack(_) => "Spring rack",
             Self::Review(_) => "Past sessions",
             Self::Sitting(_) => "Past session",
+            Self::Compare(_) => "Sessions of one bike",
             Self::Help(_) => "Help",
         }
     }
@@ -80,6 +84,7 @@ impl Place {
             Self::Rack(rack) => rack.live(desk),
             Self::Review(review) => review.live(desk),
             Self::Sitting(sitting) => sitting.live(desk),
+            Self::Compare(_) => compare::LIVE.to_vec(),
             Self::Help(_) => help::LIVE.to_vec(),
         };
         if !matches!(self, Self::Help(_)) {
@@ -100,6 +105,7 @@ impl Place {
             | Self::Rack(_)
             | Self::Review(_)
             | Self::Sitting(_)
+            | Self::Compare(_)
             | Self::Help(_) => None,
         }
     }
@@ -107,7 +113,7 @@ impl Place {
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         match self {
-            Self::Home(_) | Self::Sitting(_) | Self::Help(_) => Typing::Nothing,
+            Self::Home(_) | Self::Sitting(_) | Self::Compare(_) | Self::Help(_) => Typing::Nothing,
             Self::Rack(rack) => rack.typing(),
             Self::Review(_) => Typing::Text,
             Self::Intake(form) => form.typing(),
@@ -126,6 +132,7 @@ impl Place {
             Self::Rack(rack) => rack::update(rack, desk, pressed),
             Self::Review(review) => review::update(review, desk, pressed),
             Self::Sitting(sitting) => review::sitting::update(sitting, desk, &pressed, at),
+            Self::Compare(compare) => compare::update(compare, desk, &pressed),
             Self::Help(help) => help::update(help, &pressed),
         }
     }
@@ -148,6 +155,7 @@ impl Place {
             Self::Rack(rack) => rack::draw(frame, area, rack, desk),
             Self::Review(review) => review::draw(frame, area, review, desk),
             Self::Sitting(sitting) => review::page::draw(frame, area, sitting, desk),
+            Self::Compare(compare) => compare::draw(frame, area, compare, desk),
             Self::Help(help) => help::draw(frame, area, help, model),
         }
     }

@@ -9,6 +9,7 @@ use super::effect::{Answer, Effect, Keeping};
 use super::keys::{self, Action, Edit, Pressed, Typing};
 use super::model::{Go, Model, Notice};
 use super::place::Place;
+use super::place::compare::Compare;
 use super::place::help::Help;
 use super::place::review::sitting::Sitting;
 use crate::archive::index::News;
@@ -85,6 +86,10 @@ pub fn answer(model: &mut Model, answer: Answer) {
         Answer::Stock(index) => model.desk.catalogue = Some(Catalogue::new(*index)),
         Answer::Rack(rack) => model.desk.shelf.rack = rack,
         Answer::RackKept(springs) => model.rack_kept(springs),
+        Answer::Compared(past) => match Compare::of(past) {
+            Some(compare) => drop(model.go(Go::To(Box::new(Place::Compare(compare))))),
+            None => model.desk.say(Notice::Said(phrase::compare::ONLY_ONE.to_owned())),
+        },
         Answer::LookedAt(past) => {
             let page = Sitting::of(*past);
             model.go(Go::To(Box::new(Place::Sitting(Box::new(page)))));

@@ -184,13 +184,10 @@ fn accept(rack: &mut Rack, desk: &mut Desk) {
 }
 
 fn save(rack: &mut Rack, desk: &mut Desk) -> Reply {
-    match rack.changed.clone() {
-        Some(springs) => Reply::asking(vec![Effect::KeepRack(springs)]),
-        None => {
-            desk.say(Notice::Said(phrase::rack::NOTHING_TO_SAVE.to_owned()));
-            Reply::stay()
-        }
+    if rack.changed.is_none() {
+        desk.say(Notice::Said(phrase::rack::NOTHING_TO_SAVE.to_owned()));
     }
+    Reply::asking(rack.changed.clone().map(Effect::KeepRack).into_iter().collect())
 }
 
 /// One level back; changes that were not saved are asked about first.

@@ -72,14 +72,11 @@ impl Columns {
         let (work, units) = (&summary.work, desk.units);
         let is_wide = self.cells[7] > 0;
         let or_not = |text: Option<String>| text.unwrap_or_else(|| NOT_KNOWN.to_owned());
-        let name = |text: &crate::text::FreeText| match text.is_empty() {
-            true => NO_NAME.to_owned(),
-            false => text.shown().to_string(),
-        };
+        let who = if summary.who.is_empty() { NO_NAME.to_owned() } else { summary.who.shown().to_string() };
         let day = if is_wide { "%Y-%m-%d %H:%M" } else { "%Y-%m-%d" };
         [
             summary.opened.format(day).to_string(),
-            name(&summary.who),
+            who,
             summary.bike.shown().to_string(),
             or_not(work.fitted.map(|rate| rate.written(units).figure)),
             or_not(work.sag.map(|sag| sag.written(units).figure)),

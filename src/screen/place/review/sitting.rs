@@ -4,6 +4,7 @@
 //! with what this one taught. Not here: how it looks (`page`).
 
 use super::super::Place;
+use super::super::compare::of_one_bike;
 use super::super::intake::Form;
 use super::page;
 use crate::archive::SessionName;
@@ -60,7 +61,7 @@ impl Sitting {
             Seen::Whole { session, .. } => {
                 live.push(Action::GoOn);
                 if session.state.setup.is_some() {
-                    live.push(Action::ComeBack);
+                    live.extend([Action::ComeBack, Action::Compare]);
                 }
             }
             Seen::InPart { readable: Some(_), .. } => live.push(Action::GoOn),
@@ -98,6 +99,7 @@ pub fn update(sitting: &mut Sitting, desk: &mut Desk, pressed: &Pressed, at: Sta
         Action::PageUp => sitting.first = sitting.first.saturating_sub(PAGE),
         Action::Back => return Reply::going(Go::Back),
         Action::GoOn => return go_on(sitting, desk, at),
+        Action::Compare => return compare(sitting, desk),
         Action::ComeBack => return come_back(sitting, desk, at),
         _ => {}
     }
@@ -124,6 +126,17 @@ fn go_on(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     let effects = vec![Effect::Begin { opened: at }, Effect::Keep(Box::new(record))];
     let place = desk.session.as_ref().map(Place::of);
     Reply { effects, go: place.map_or(Go::Stay, |place| Go::FromHome(Box::new(place))) }
+}
+
+/// Has all sessions of the same customer and bike read.
+fn compare(sitting: &Sitting, desk: &mut Desk) -> Reply {
+    let catalogue = desk.catalogue.as_ref();
+    let names = catalogue.map_or_else(Vec::new, |catalogue| of_one_bike(catalogue, &sitting.name));
+    if names.len() < 2 {
+        desk.say(Notice::Said(phrase::compare::ONLY_ONE.to_owned()));
+        return Reply::stay();
+    }
+    Reply::asking(vec![Effect::Compare(names)])
 }
 
 /// Begins a new session for the same rider and bike.
