@@ -2,14 +2,20 @@
 //!
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
+mod card;
 mod check;
+mod export;
+mod figures;
 mod find;
 mod list;
 mod look;
+mod manual;
 mod memory;
+mod outlet;
 pub mod shop;
 mod springs;
 mod stock;
+mod table;
 
 use std::env;
 use std::hash::{BuildHasher, Hasher, RandomState};
@@ -28,7 +34,7 @@ use crate::report::{self, Subject};
 use crate::screen::model::Model;
 use crate::screen::terminal::{self, Console};
 use crate::screen::theme::{Glyphs, Ink, Theme};
-use crate::session::machine;
+use crate::session::{Record, Setup, State, machine};
 use crate::text::Shown;
 use crate::units::UnitSet;
 use shop::Shop;
@@ -38,16 +44,23 @@ use shop::Shop;
 /// # Errors
 /// With what to tell the user.
 pub fn run(cli: &Cli) -> Result<(), Failure> {
+    let records = cli.records.as_deref();
     match &cli.command {
         None => full_screen(cli),
         Some(Command::Assess { file, json }) => assess_record(file, Written::asked(*json)),
         Some(Command::List { json, limit }) => {
-            list::list(&existing_records(cli)?, Written::asked(*json), *limit)
+            list::list(&existing_records(records)?, Written::asked(*json), *limit)
         }
         Some(Command::Find { words, json }) => {
-            find::find(&existing_records(cli)?, &words.join(" "), Written::asked(*json))
+            find::find(&existing_records(records)?, &words.join(" "), Written::asked(*json))
         }
-        Some(Command::Check { json }) => check::check(&existing_records(cli)?, Written::asked(*json)),
+        Some(Command::Check { json }) => check::check(&existing_records(records)?, Written::asked(*json)),
+        Some(Command::Card(options)) => card::write(options, records),
+        Some(Command::Export(options)) => export::write(options, records),
+        Some(Command::Completions { shell }) => print(&manual::completions(*shell)),
+        Some(Command::Manual) => print(&manual::page()?),
+        Some(Command::Leverage(query)) => figures::leverage(query),
+        Some(Command::Wire(query)) => figures::wire(query),
     }
 }
 
@@ -69,30 +82,20 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)
 }
 
-/// The records folder asked for, or the user's own, made if it is not there.
+/// The records folder asked for, or the user's own; made if it is not there.
 fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
-    let (records, spool) = places(asked)?;
-    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
-        unusable(error).way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
-    })
+    let (records, spool) = folders(asked)?;
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(unusable)
 }
 
-/// The same for looking only: nothing is made.
-fn existing_records(cli: &Cli) -> Result<Archive, Failure> {
-    let (records, spool) = places(cli.records.as_deref())?;
-    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(|error| {
-        unusable(error).way_out(
-            "Name another with --records DIR. The folder of your own account is made when `coilwright` is first started.",
-        )
-    })
-}
-
-fn unusable(error: FolderError) -> Failure {
-    Failure::new("the records folder cannot be used").because(error)
+/// The same, only to read from: nothing is made.
+fn existing_records(asked: Option<&Path>) -> Result<Archive, Failure> {
+    let (records, spool) = folders(asked)?;
+    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(unusable)
 }
 
 /// Where records and spool lie.
-fn places(asked: Option<&Path>) -> Result<(PathBuf, PathBuf), Failure> {
+fn folders(asked: Option<&Path>) -> Result<(PathBuf, PathBuf), Failure> {
     let own = ProjectDirs::from("", "", "coilwright");
     let records = match (asked, &own) {
         (Some(asked), _) => asked.to_owned(),
@@ -104,6 +107,12 @@ fn places(asked: Option<&Path>) -> Result<(PathBuf, PathBuf), Failure> {
     };
     let spool = own.map_or_else(|| env::temp_dir().join("coilwright-spool"), |own| spool_of(&own));
     Ok((records, spool))
+}
+
+fn unusable(error: FolderError) -> Failure {
+    Failure::new("the records folder cannot be used")
+        .because(error)
+        .way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
 }
 
 fn spool_of(own: &ProjectDirs) -> PathBuf {
@@ -161,28 +170,50 @@ fn not_json(error: serde_json::Error) -> Failure {
 }
 
 fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {
-    let text = read_record(file)?;
-    let name = Shown::from(file.to_string_lossy().as_ref());
-    let record = form::read(&text)
-        .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?
-        .record;
-    let state = machine::replay(&record).map_err(|misfit| {
-        Failure::new(format!("entry {} of {name} does not fit what stands before it", misfit.entry))
-    })?;
-    let Some(setup) = &state.setup else {
-        return Err(Failure::new(format!(
-            "{name} has no complete intake yet, so there is nothing to assess"
-        ))
-        .way_out("Open it with `coilwright` and finish the details."));
-    };
-    let assessment = assess(setup, &state, assets::doubts());
-    let subject = Subject { setup, state: &state, assessment: &assessment };
+    let sitting = read_sitting(file)?;
+    let (setup, state) = (sitting.setup()?, &sitting.state);
+    let assessment = assess(setup, state, assets::doubts());
+    let subject = Subject { setup, state, assessment: &assessment };
     let report = match written {
         Written::Text => report::as_text(&subject, UnitSet::default()),
-        Written::Json => report::as_json(&subject)
-            .map_err(|error| Failure::new("the assessment cannot be written as JSON").because(error))?,
+        Written::Json => report::as_json(&subject).map_err(not_json)?,
     };
     print(&report)
+}
+
+/// A record read, and what it folds to.
+struct Sitting {
+    /// What it came from, safe to show.
+    name: Shown,
+    record: Record,
+    state: State,
+}
+
+impl Sitting {
+    /// Reads the text of a record.
+    fn read(text: &str, name: Shown) -> Result<Self, Failure> {
+        let record = form::read(text)
+            .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?
+            .record;
+        let state = machine::replay(&record).map_err(|misfit| {
+            let place = misfit.entry;
+            Failure::new(format!("entry {place} of {name} does not fit what stands before it"))
+        })?;
+        Ok(Self { name, record, state })
+    }
+
+    /// The complete intake.
+    fn setup(&self) -> Result<&Setup, Failure> {
+        self.state.setup.as_ref().ok_or_else(|| {
+            let name = &self.name;
+            Failure::new(format!("{name} has no complete intake yet, so there is nothing to assess"))
+                .way_out("Open it with `coilwright` and finish the details.")
+        })
+    }
+}
+
+fn read_sitting(file: &Path) -> Result<Sitting, Failure> {
+    Sitting::read(&read_text(file, "the record")?, Shown::from(file.to_string_lossy().as_ref()))
 }
 
 /// Writes to standard output; a reader that has gone, as `head` does, is no error.
@@ -196,12 +227,12 @@ fn print(report: &str) -> Result<(), Failure> {
     }
 }
 
-/// The text of a record, from a plain file or from standard input.
-fn read_record(file: &Path) -> Result<String, Failure> {
+/// The text of a file, named by what it is to be, or of standard input.
+fn read_text(file: &Path, what: &str) -> Result<String, Failure> {
     if file != Path::new("-") {
         return crate::archive::open::read_text(&RealDisk, file)
             .map(|opened| opened.text)
-            .map_err(|error| Failure::new("the record cannot be read").because(error));
+            .map_err(|error| Failure::new(format!("{what} cannot be read")).because(error));
     }
     let mut text = String::new();
     let most = LARGEST_RECORD + 1;
@@ -212,7 +243,7 @@ fn read_record(file: &Path) -> Result<String, Failure> {
         .map_err(|error| Failure::new("standard input cannot be read as text").because(error))?;
     if text.len() as u64 == most {
         return Err(Failure::new(format!(
-            "standard input is longer than {LARGEST_RECORD} bytes; no record is"
+            "standard input is longer than {LARGEST_RECORD} bytes; {what} never is"
         )));
     }
     Ok(text)

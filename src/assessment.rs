@@ -3,10 +3,11 @@
 //! [`assess`] reads the state of the walk (never a file, never a clock) and says what the readings mean, what every
 //! spring on the rack would do, and what to do next. It is called anew after every entry, so nothing it says can be
 //! stale. Inside: `evidence` turns readings into sets with uncertainty, `posterior` learns load, fall-off and labels
-//! from all sets together, `forecast` predicts every spring, `advice` chooses one thing to do, `trail` reads the trail
-//! check. Not here: words (`phrase`).
+//! from all sets together, `forecast` predicts every spring, `advice` chooses one thing to do, `changes` sets the springs
+//! it speaks of side by side, `trail` reads the trail check. Not here: words (`phrase`).
 
 pub mod advice;
+pub mod changes;
 pub mod doubts;
 pub mod evidence;
 pub mod forecast;
@@ -19,6 +20,7 @@ pub mod trim;
 pub mod warning;
 
 pub use advice::{Advice, Cause, KeepReason, RackEnd, ReadAgainReason, SpringStep, Suspect};
+pub use changes::{BesideFitted, Change, Role};
 pub use doubts::Doubts;
 pub use evidence::{SetFinding, Standing};
 pub use forecast::{Forecast, Known};
@@ -41,6 +43,8 @@ pub struct Assessment {
     pub forecasts: Vec<Forecast>,
     /// What to do next.
     pub advice: Advice,
+    /// The spring on the bike beside those the advice speaks of.
+    pub changes: Vec<Change>,
     /// What the last trail check says about the aim.
     pub trail: Option<TrailFinding>,
     /// What deserves a look.
@@ -62,6 +66,17 @@ pub struct Learned {
     pub wanted_rate: Estimate<SpringRate>,
     /// Whether the sets go together.
     pub agreement: Agreement,
+}
+
+/// Two-sided 90 % of a normal law.
+const NINETY_PERCENT: f64 = 1.645;
+
+impl Learned {
+    /// The softest and the stiffest rate that may turn out right, with a chance of 90 %.
+    pub fn wanted_range(&self) -> (SpringRate, SpringRate) {
+        let spread = self.wanted_rate.uncertainty * NINETY_PERCENT;
+        (self.wanted_rate.value - spread, self.wanted_rate.value + spread)
+    }
 }
 
 impl Assessment {
@@ -96,7 +111,8 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
         doubts,
     };
     let advice = advice::advise(&situation);
+    let changes = changes::gather(&advice, &forecasts, setup.frame);
     let trail = state.trail.last().map(|report| trail::read(report, setup.aim));
     let warnings = warning::gather(&situation);
-    Assessment { sets, learned, forecasts, advice, trail, warnings }
+    Assessment { sets, learned, forecasts, advice, changes, trail, warnings }
 }

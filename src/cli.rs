@@ -2,7 +2,11 @@
 
 use std::path::PathBuf;
 
-use clap::{Parser, Subcommand};
+use chrono::NaiveDate;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
+
+use crate::units::UnitSet;
 
 /// Fit the right coil spring to a mountain bike's rear shock, one measured step at a time.
 #[derive(Debug, Parser)]
@@ -54,6 +58,179 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Write the setup card of a session, to be handed to the rider.
+    Card(CardOptions),
+    /// Write every session of the records folder, for a database or a spreadsheet.
+    Export(ExportOptions),
+    /// Write completions for a shell.
+    Completions {
+        /// Which shell.
+        shell: Shell,
+    },
+    /// Write the manual page, for `man -l -`.
+    Manual,
+    /// Say what leverage measured on the bike shows: ratio at start and end, fall-off, misfit.
+    Leverage(LeverageQuery),
+    /// Reckon a spring's rate from its wire, for a spring whose print has worn off.
+    Wire(WireQuery),
+}
+
+/// What card to write.
+#[derive(Debug, Args)]
+pub struct CardOptions {
+    /// A record, the name of a session in the records folder, or - for standard input.
+    #[arg(value_name = "FILE|NAME|-")]
+    pub session: PathBuf,
+    /// As a page for a browser, which prints on one sheet.
+    #[arg(long)]
+    pub html: bool,
+    /// Units of the figures.
+    #[arg(long, value_enum, default_value_t = Units::Trade)]
+    pub units: Units,
+    /// Where to.
+    #[command(flatten)]
+    pub to: OutOptions,
+}
+
+/// What to export, and how.
+#[derive(Debug, Args)]
+pub struct ExportOptions {
+    /// As a CSV table, one row a set of readings.
+    #[arg(long, conflicts_with = "lines")]
+    pub csv: bool,
+    /// As JSON, one object a session a line; so it is without --csv, too.
+    #[arg(long)]
+    pub lines: bool,
+    /// Only sessions begun on this day or later, such as 2026-11-25.
+    #[arg(long, value_name = "DATE")]
+    pub since: Option<NaiveDate>,
+    /// Leave out names, bikes, notes and remarks.
+    #[arg(long)]
+    pub without_names: bool,
+    /// Where to.
+    #[command(flatten)]
+    pub to: OutOptions,
+}
+
+/// Where a text goes.
+#[derive(Debug, Args)]
+pub struct OutOptions {
+    /// File to write [default: standard output].
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// Write over a file that is there.
+    #[arg(long, requires = "out")]
+    pub force: bool,
+}
+
+/// Pairs measured on the bike while the spring is off.
+#[derive(Debug, Args)]
+pub struct LeverageQuery {
+    /// A table of stroke and wheel travel, or pairs as 10/27.5 20/54; - for standard input.
+    pub file: PathBuf,
+    /// Rear wheel travel in all: 150 or 5.9in.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub travel: String,
+    /// Shock stroke in all: 60 or 2.36in.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub stroke: String,
+    /// The second figures are heights of the rear axle, the first at full extension.
+    #[arg(long)]
+    pub heights: bool,
+    /// How figures are shown, and what a bare one is taken to be in.
+    #[arg(long, value_enum, default_value_t)]
+    pub units: Units,
+    /// As JSON, for scripts.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// A spring as calipers and eye find it.
+#[derive(Debug, Args)]
+pub struct WireQuery {
+    /// Wire diameter: 12.4 or 0.49in.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub wire: String,
+    /// Outer diameter of the coils.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub outer: String,
+    /// All coils, the end ones included: 7.25 or "7 1/4".
+    #[arg(long, value_name = "COUNT", allow_hyphen_values = true)]
+    pub coils: String,
+    /// How the ends are made.
+    #[arg(long, value_enum, default_value_t)]
+    pub ends: Ends,
+    /// What the wire is made of.
+    #[arg(long, value_enum, default_value_t)]
+    pub material: Wire,
+    /// Length of the spring unloaded.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub free_length: Option<String>,
+    /// How well the calipers are read, as a standard uncertainty.
+    #[arg(long, value_name = "LENGTH", default_value = "0.05mm", allow_hyphen_values = true)]
+    pub calipers: String,
+    /// How figures are shown, and what a bare one is taken to be in.
+    #[arg(long, value_enum, default_value_t)]
+    pub units: Units,
+    /// As JSON, for scripts.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// A set of units.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub enum Units {
+    /// Millimetres, kilograms, lb/in.
+    #[default]
+    Trade,
+    /// Inches, pounds, lb/in.
+    Imperial,
+    /// Millimetres, kilograms, N/mm.
+    Metric,
+}
+
+impl From<Units> for UnitSet {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Trade => Self::Trade,
+            Units::Imperial => Self::Imperial,
+            Units::Metric => Self::Metric,
+        }
+    }
+}
+
+/// How the ends of a spring are made.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub enum Ends {
+    /// The last coil laid against its neighbour and ground flat, as on nearly every shock spring.
+    #[default]
+    ClosedGround,
+    /// The last coil laid against its neighbour.
+    Closed,
+    /// Cut off and ground flat.
+    PlainGround,
+    /// Cut off, nothing more.
+    Plain,
+}
+
+/// What the wire is made of.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub enum Wire {
+    /// Chrome-silicon steel.
+    #[default]
+    ChromeSilicon,
+    /// Chrome-vanadium steel.
+    ChromeVanadium,
+    /// Oil-tempered carbon steel.
+    OilTempered,
+    /// Music wire.
+    MusicWire,
+    /// Titanium 6-4.
+    #[value(name = "titanium-6-4")]
+    TitaniumSixFour,
+    /// Titanium beta-C.
+    #[value(name = "titanium-beta-c")]
+    TitaniumBetaC,
 }
 
 const AFTER: &str = "A loaded spring and a loose bolt can hurt somebody. The makers' figures and a qualified mechanic \

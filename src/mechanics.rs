@@ -1,17 +1,21 @@
 //! Floor 1: one rider, one spring, one moment; pure statics.
 //!
-//! `leverage` is the curve from shock stroke to wheel travel, `balance` where the seated rider comes to rest on a
-//! spring, `spring` whether a spring fits a shock, `wire` a spring from its wire, `ride` what else changes with it. Not here: what is known
-//! how well (that is `assessment`), and any record.
+//! `leverage` is the curve from shock stroke to wheel travel, `pairs` what was measured of it, `survey` what it shows,
+//! `balance` where the seated rider comes to rest on a spring, `spring` whether a spring fits a shock, `wire` a spring
+//! from its wire, `ride` what else changes with it, `geometry` how the frame tips. Not here: what is known how well (that
+//! is `assessment`), and any record.
 
 pub mod balance;
+pub mod geometry;
 pub mod leverage;
 pub mod pairs;
 pub mod ride;
 pub mod spring;
+pub mod survey;
 pub mod wire;
 
 pub use balance::{Resting, SeatedBalance};
+pub use geometry::FrameLengths;
 pub use leverage::{LeverageCurve, LeveragePair};
 pub use ride::{RideFigures, ride_figures};
 pub use spring::{Fit, Shock, Spring, SpringNumber, fit};

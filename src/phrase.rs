@@ -6,9 +6,12 @@
 //! colour, which key does what, and figures themselves (`units::display`).
 
 pub mod advice;
+pub mod changes;
 pub mod compare;
 pub mod deed;
 pub mod guide;
+pub mod handover;
+pub mod leverage;
 pub mod missing;
 pub mod quantity;
 pub mod rack;
@@ -16,14 +19,20 @@ pub mod refusal;
 pub mod review;
 pub mod walk;
 pub mod warning;
+pub mod wire;
 
 pub use advice::{AdviceWords, advice, cause, chance};
-pub use deed::{bottoming, collar, deed, detail, feel, ride_height, spring};
+pub use changes::{ChangeRow, ChangesTable, SpringColumn, changes};
+pub use deed::{bottoming, collar, deed, detail, feel, ride_height, spring, trail_answers};
+pub use guide::standing;
+pub use handover::{DEMONSTRATION, FINAL_CHECKS_OPEN, MAKERS_FIRST, RECHECK, SPREAD};
+pub use leverage::{pairs_unreadable, survey};
 pub use missing::missing;
 pub use quantity::{field, understood, unit_set, unreadable, unusual};
 pub use refusal::refusal;
 pub use walk::{CautionWords, CheckWords, StepWords, Term, awaiting, caution, check, glossary, step};
 pub use warning::{trail_finding, warning};
+pub use wire::{MAKER_FIRST, end_type, material, wire, wire_fault, wire_figure, wire_unusual};
 
 /// The text as a sentence of its own.
 pub fn sentence(text: &str) -> String {
@@ -32,7 +41,7 @@ pub fn sentence(text: &str) -> String {
 }
 
 /// The text with its first letter made large, to open a sentence.
-pub fn opening(text: &str) -> String {
+pub(crate) fn opening(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -1,19 +1,38 @@
-//! Floor 5: a record and its assessment on paper, and lists of records: plain text for a person, JSON for a script. Pure.
+//! Floor 5: a record and its assessment on paper: plain text and a card for a person, JSON and tables for a script;
+//! lists of sessions; and the figures of a leverage curve or a spring's wire. Pure.
 //!
 //! Not here: reading the record (`archive`), and anything on a screen.
 
+mod card;
+mod card_drawing;
+mod card_page;
+mod card_text;
+mod changes;
 mod folder;
 mod json;
+mod leverage;
+mod lines;
+mod markup;
+pub mod names;
+mod plot;
 mod sessions;
+mod table;
 mod text;
+mod wire;
 
+pub use card_page::card_as_page;
+pub use card_text::card_as_text;
 pub use folder::FolderLook;
 pub use json::as_json;
+pub use leverage::{leverage_as_json, leverage_as_text};
+pub use lines::as_line;
 pub use sessions::{sessions_as_json, sessions_as_text};
+pub use table::{as_rows, heading};
 pub use text::as_text;
+pub use wire::{wire_as_json, wire_as_text};
 
 use crate::assessment::Assessment;
-use crate::session::{Setup, State};
+use crate::session::{Record, Setup, State};
 
 /// What a report is made from.
 #[derive(Debug, Clone, Copy)]
@@ -24,4 +43,26 @@ pub struct Subject<'a> {
     pub state: &'a State,
     /// What it all means.
     pub assessment: &'a Assessment,
+}
+
+/// What an export is made from: a session whose intake may not be complete.
+#[derive(Debug, Clone, Copy)]
+pub struct Sitting<'a> {
+    /// The name of its file without the ending: the same for ever.
+    pub name: &'a str,
+    /// The record.
+    pub record: &'a Record,
+    /// What it folds to.
+    pub state: &'a State,
+    /// What it means; none while the intake is open.
+    pub assessment: Option<&'a Assessment>,
+}
+
+/// Whether an export holds what people typed about people: name, bike, notes and remarks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Personal {
+    /// It does.
+    Kept,
+    /// It does not; the places stay, empty.
+    LeftOut,
 }

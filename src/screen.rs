@@ -173,9 +173,11 @@ mod tests {
     use super::*;
     use crate::screen::effect::Keeping;
     use crate::screen::model::{Go, Shelf};
-    use crate::screen::place::{Place, guide::Guide, help::Help, intake::Form, trials::Trials};
+    use crate::screen::place::{
+        Place, curve::Curve, guide::Guide, help::Help, intake::Form, trials::Trials, wire,
+    };
     use crate::screen::theme::{Glyphs, Ink, Theme};
-    use crate::session::{Intake, Record};
+    use crate::session::{Intake, LeverageKnowledge, Record};
     use crate::units::UnitSet;
 
     /// A model at every place, with nothing told.
@@ -188,6 +190,9 @@ mod tests {
             Some(Place::Guide(Guide::default())),
             Some(Place::Trials(Trials::default())),
             Some(Place::Help(Help::default())),
+            Some(Place::Curve(Curve { knowledge: LeverageKnowledge::TravelOnly })),
+            Some(Place::Changes),
+            Some(wire::place(UnitSet::Trade)),
         ];
         let at = |place: Option<Place>| {
             let mut model = Model::new(Shelf::default(), UnitSet::Trade, ascii);

@@ -20,8 +20,8 @@ pub use entry::{
     Bottoming, Decision, Deed, Entry, Feel, ReadingNumber, Record, RideHeight, Stamp, TickedHow, TrailReport,
 };
 pub use intake::{
-    Aim, Detail, Intake, LeverageKnowledge, LeveragePair, Missing, Origin, Setup, Shock, Spring,
-    SpringNumber, WheelLoad,
+    Aim, Detail, FrameLengths, Intake, LeverageKnowledge, LeveragePair, Missing, Origin, Setup, Shock,
+    Spring, SpringNumber, WheelLoad,
 };
 pub use rack::ShopSpring;
 pub use refusal::Refusal;

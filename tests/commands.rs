@@ -1,102 +1,63 @@
-//! The commands that look at a whole folder, run as a person or a script runs them.
+//! The built program without a screen: what each command says, and how it refuses what it cannot take.
 
-use std::fs;
-use std::path::Path;
-use std::process::{Command, Output};
+mod assess;
+mod folder;
+mod leverage;
+mod wire;
 
-use coilwright::archive::{Archive, FolderIdentity, RealDisk};
-use coilwright::assets;
-use tempfile::TempDir;
+use std::io::Write;
+use std::process::{Command, Stdio};
 
-/// A home with a records folder that holds every demonstration.
-fn home() -> TempDir {
-    let home = tempfile::tempdir().expect("a temporary folder");
-    let records = home.path().join("records");
-    let disk = std::sync::Arc::new(RealDisk);
-    Archive::create(disk, &records, &home.path().join("spool"), FolderIdentity::new(7)).expect("a folder");
-    for (number, demonstration) in assets::DEMONSTRATIONS.iter().enumerate() {
-        fs::write(records.join(format!("2026-03-1{number}-1005-00000{number}.ron")), demonstration.text)
-            .expect("room");
+use serde_json::Value;
+
+/// What a command came to.
+struct Ran {
+    code: Option<i32>,
+    said: String,
+    complained: String,
+}
+
+/// Runs the program with these arguments, and with this on standard input.
+fn run(arguments: &[&str], input: &str) -> Ran {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_coilwright"))
+        .args(arguments)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    // A command that refuses before it reads has closed the pipe; that is no fault of the test.
+    let _ = child.stdin.take().expect("a pipe").write_all(input.as_bytes());
+    let output = child.wait_with_output().expect("the program ends");
+    let text = |bytes| String::from_utf8(bytes).expect("text");
+    Ran { code: output.status.code(), said: text(output.stdout), complained: text(output.stderr) }
+}
+
+impl Ran {
+    /// The sentence of a refusal; panics where the command was done or did not refuse in a sentence.
+    #[track_caller]
+    fn refusal(self) -> String {
+        assert_eq!((self.code, self.said.as_str()), (Some(1), ""), "{}", self.complained);
+        let sentence = self.complained.trim_end().to_owned();
+        assert!(sentence.starts_with("coilwright: ") && !sentence.contains("panicked"), "{sentence}");
+        sentence
     }
-    home
-}
 
-fn run(home: &Path, arguments: &[&str]) -> Output {
-    let mut program = Command::new(env!("CARGO_BIN_EXE_coilwright"));
-    program.args(arguments).env("HOME", home).env("COILWRIGHT_RECORDS", home.join("records"));
-    for folder in ["XDG_CACHE_HOME", "XDG_DATA_HOME"] {
-        program.env(folder, home.join(folder));
+    /// What it said, having succeeded.
+    #[track_caller]
+    fn success(self) -> String {
+        assert_eq!((self.code, self.complained.as_str()), (Some(0), ""));
+        self.said
     }
-    program.output().expect("the program runs")
-}
 
-/// What it printed, where it succeeded.
-fn printed(home: &Path, arguments: &[&str]) -> String {
-    let output = run(home, arguments);
-    let said = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(output.status.success(), "{said}");
-    String::from_utf8(output.stdout).expect("text")
-}
-
-fn json(home: &Path, arguments: &[&str]) -> serde_json::Value {
-    serde_json::from_str(&printed(home, arguments)).expect("JSON")
-}
-
-#[test]
-fn sessions_are_listed_newest_first_as_many_as_asked_for() {
-    let home = home();
-    let all = printed(home.path(), &["list"]);
-    let files: Vec<&str> = all.lines().filter_map(|line| line.split_whitespace().last()).collect();
-    let expected: Vec<_> =
-        (0..5).rev().map(|number| format!("2026-03-1{number}-1005-00000{number}.ron")).collect();
-    assert_eq!(files, expected);
-    assert_eq!(printed(home.path(), &["list", "--limit", "2"]).lines().count(), 2);
-}
-
-#[test]
-fn the_second_list_comes_from_memory_and_is_the_same() {
-    let home = home();
-    let first = printed(home.path(), &["list", "--json"]);
-    let remembered = fs::read_dir(home.path().join("XDG_CACHE_HOME/coilwright"));
-    if cfg!(target_os = "linux") {
-        assert_eq!(remembered.expect("a cache folder").count(), 1);
+    #[track_caller]
+    fn json(self) -> Value {
+        serde_json::from_str(&self.success()).expect("JSON")
     }
-    assert_eq!(printed(home.path(), &["list", "--json"]), first);
 }
 
-#[test]
-fn words_find_sessions_for_people_and_scripts() {
-    let home = home();
-    let found = json(home.path(), &["find", "ENDURO", "gren", "--json"]);
-    assert_eq!(found["sessions"].as_array().map(Vec::len), Some(1));
-    assert_eq!(found["sessions"][0]["who"], "Invented rider A");
-    assert_eq!(found["sessions"][0]["fitted_lb_in"], 550.0);
-    assert!(printed(home.path(), &["find", "nowhere-at-all"]).starts_with("No session holds"));
-}
-
-#[test]
-fn a_sound_folder_passes_the_check_and_an_odd_one_fails_it_with_what_to_do() {
-    let home = home();
-    assert_eq!(printed(home.path(), &["check"]), "5 records are just as this program wrote them.\n");
-    let record = home.path().join("records/2026-03-10-1005-000000.ron");
-    let edited = assets::DEMONSTRATIONS[0].text.replace("98.0", "97.0");
-    fs::write(&record, edited).expect("room");
-    fs::write(home.path().join("records/2026-03-11-1005-000001 (copy).ron"), "").expect("room");
-    let output = run(home.path(), &["check", "--json"]);
-    assert_eq!(output.status.code(), Some(1));
-    let look: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
-    assert_eq!((&look["sound"], &look["to_look_at"][0]["kind"]), (&4.into(), &"changed_outside".into()));
-    assert_eq!(look["to_look_at"][1]["kind"], "conflict_copy");
-    assert!(String::from_utf8_lossy(&output.stderr).contains("2 files deserve a look"));
-}
-
-#[test]
-fn looking_at_a_folder_that_is_not_there_makes_nothing_and_says_what_to_do() {
-    let home = tempfile::tempdir().expect("a temporary folder");
-    for command in [&["list"][..], &["find", "word"], &["check"]] {
-        let output = run(home.path(), command);
-        assert_eq!(output.status.code(), Some(1));
-        assert!(String::from_utf8_lossy(&output.stderr).contains("--records DIR"));
-    }
-    assert_eq!(fs::read_dir(home.path()).expect("the home").count(), 0);
+#[track_caller]
+fn assert_near(found: &Value, expected: f64, tolerance: f64) {
+    let found = found.as_f64().expect("a number");
+    assert!((found - expected).abs() <= tolerance, "{found} is not {expected}");
 }

@@ -3,3 +3,4 @@
 mod assessment;
 mod balance;
 mod bikes;
+mod figures;

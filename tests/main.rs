@@ -3,6 +3,7 @@
 mod archive;
 mod commands;
 mod laws;
+mod paper;
 mod published;
 mod records;
 mod screens;

@@ -7,6 +7,7 @@
 mod coverage;
 mod cubic;
 mod gaussian;
+mod geometry;
 mod outliers;
 mod regression;
 mod samples;

@@ -66,7 +66,16 @@ fn every_deed() -> Record {
     ];
     deeds.extend(decisions.map(Deed::Decided));
     deeds.extend(sample::details().into_iter().map(Deed::Told));
-    deeds.extend([Detail::WheelLoad(None), Detail::BodyDiameter(None), Detail::Fitted(None)].map(Deed::Told));
+    deeds.extend(
+        [
+            Detail::WheelLoad(None),
+            Detail::BodyDiameter(None),
+            Detail::Wheelbase(None),
+            Detail::RearCentre(None),
+            Detail::Fitted(None),
+        ]
+        .map(Deed::Told),
+    );
     let entry = |(minute, deed)| Entry { at: sample::at(minute), deed };
     record.entries = deeds.into_iter().enumerate().map(entry).collect();
     record

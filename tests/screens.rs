@@ -4,6 +4,7 @@
 
 mod anything;
 mod compare;
+mod figures;
 mod frames;
 mod guide;
 mod intake;
@@ -14,6 +15,8 @@ mod shopfloor;
 mod sizes;
 mod table;
 mod trials;
+
+use std::path::Path;
 
 use chrono::DateTime;
 use coilwright::archive::SessionName;
@@ -39,6 +42,8 @@ pub(crate) struct Memory {
     pub(crate) kept: Vec<Record>,
     /// Why nothing is kept, if nothing is.
     pub(crate) fault: Option<String>,
+    /// The text of the only file that is there, by its path.
+    pub(crate) table: Option<(&'static str, &'static str)>,
     /// What the list shows, and what opens.
     pub(crate) past: Vec<(PastSession, Record)>,
 }
@@ -58,6 +63,10 @@ impl Shell for Memory {
                 Answer::Kept(Keeping::Kept)
             }
             Effect::Open(name) => self.open(&name),
+            Effect::ReadTable(path) => match self.table {
+                Some((there, text)) if path == Path::new(there) => Answer::TableRead(text.to_owned()),
+                _ => Answer::Failed("There is no such file.".to_owned()),
+            },
             Effect::List => Answer::Listed(self.list()),
             _ => Answer::Done,
         }
@@ -136,7 +145,7 @@ impl Stage {
 
 /// The keys of an intake with everything in it, from the first row to the last but one.
 pub(crate) const WHOLE_INTAKE: &str = "Invented Rider<Enter><Enter>Trail bike, blue<Enter>82<Enter>15.5<Enter>160<Enter>\
-                                       <Enter>65<Enter><Enter><Enter><Enter><Enter><Enter><Enter>\
+                                       <Enter>65<Enter><Enter><Enter><Enter><Enter><Enter><Enter><Enter><Enter>\
                                        350-600 by 50, stroke 70<Enter>450<Enter>";
 
 fn events(keys: &str) -> Vec<KeyEvent> {

@@ -79,6 +79,20 @@ impl Running {
         }
     }
 
+    /// Waits until nothing more comes: a frame read while it is being drawn would be half the old one.
+    fn settle(&self) {
+        let count = || self.screen.lock().expect("nobody panicked").bytes.len();
+        let mut before = count();
+        loop {
+            sleep(Duration::from_millis(80));
+            let now = count();
+            if now == before {
+                return;
+            }
+            before = now;
+        }
+    }
+
     fn contents(&self) -> String {
         self.screen.lock().expect("nobody panicked").screen.screen().contents()
     }

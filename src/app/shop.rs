@@ -9,7 +9,7 @@ use chrono::{Local, SubsecRound};
 
 use super::look::{self, Looking};
 use super::springs::Springs;
-use super::{random, stock};
+use super::{random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{Archive, Held, HoldError, Holding, Kept, ReadOnly, Seal, SessionName, Settled};
 use crate::assets;
@@ -123,6 +123,7 @@ impl Shell for Shop {
             Effect::Open(name) => self.open(&name),
             Effect::OpenDemonstration(index) => demonstration(index),
             Effect::Keep(record) => Answer::Kept(self.keep(&record)),
+            Effect::ReadTable(path) => table::read(&path),
             Effect::LetGo => {
                 self.open = None;
                 Answer::Done
@@ -233,6 +234,7 @@ fn holds_all_of(one: &Intake, other: &Intake) -> bool {
         collar_pitch,
         turns_allowed,
         body_diameter,
+        frame,
         aim,
         ruler,
         readings_wanted,

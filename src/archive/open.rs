@@ -125,7 +125,7 @@ impl fmt::Display for OpenError {
         let place = self.path().display();
         match self {
             Self::Missing { .. } => {
-                write!(f, "there is no file {place}; check the name, or choose a session from the list")
+                write!(f, "there is no file {place}; check the name and the folder")
             }
             Self::NotPlain { kind, .. } => {
                 let found = match kind {

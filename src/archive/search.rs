@@ -1,6 +1,6 @@
 //! Finding a session as one types: every word of the query in a name, a bike, a spring rate or a date, misspelt a little.
 //!
-//! The sessions share one vocabulary ([`vocabulary`]): a key stroke compares the query with each different word once, not
+//! The sessions share one vocabulary (`vocabulary`): a key stroke compares the query with each different word once, not
 //! with each session, and a longer word only with those its beginning matched. Ranked are whole words before beginnings,
 //! before insides, before misspellings; among equals the newest session comes first. Words are compared without case and
 //! accents ([`fold`]).

@@ -203,14 +203,9 @@ impl Situation<'_> {
     }
 
     fn first_spring(&self) -> Advice {
-        let wanted = self.learned.wanted_rate;
-        let spread = wanted.uncertainty * 1.645;
+        let (softest, stiffest) = self.learned.wanted_range();
         match self.landing() {
-            Some(landing) => Advice::FirstSpring {
-                landing: landing.spring,
-                softest: wanted.value - spread,
-                stiffest: wanted.value + spread,
-            },
+            Some(landing) => Advice::FirstSpring { landing: landing.spring, softest, stiffest },
             None => self.nothing_on_the_rack(),
         }
     }

@@ -11,10 +11,19 @@ use crate::units::{Length, UnitSet, parse};
 /// Why a text holds no pairs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PairsText {
-    /// The line, from one; for a typed line the pair, from one.
-    pub place: usize,
+    /// Where.
+    pub place: PairPlace,
     /// What is wrong there.
     pub fault: PairsTextFault,
+}
+
+/// Where a pair stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PairPlace {
+    /// In a line of a table, from one.
+    Line(usize),
+    /// Among typed pairs, from one.
+    Typed(usize),
 }
 
 /// What is wrong with a pair.
@@ -38,7 +47,9 @@ pub fn read(text: &str, units: UnitSet) -> Result<Vec<LeveragePair>, PairsText> 
 
 fn read_typed(text: &str, units: UnitSet) -> Result<Vec<LeveragePair>, PairsText> {
     let words = text.split_whitespace().enumerate();
-    words.map(|(index, word)| pair(index + 1, &word.split('/').collect::<Vec<_>>(), units)).collect()
+    words
+        .map(|(index, word)| pair(PairPlace::Typed(index + 1), &word.split('/').collect::<Vec<_>>(), units))
+        .collect()
 }
 
 fn read_table(lines: &[&str], units: UnitSet) -> Result<Vec<LeveragePair>, PairsText> {
@@ -46,7 +57,7 @@ fn read_table(lines: &[&str], units: UnitSet) -> Result<Vec<LeveragePair>, Pairs
         lines.iter().enumerate().filter(|(_, line)| !line.trim().is_empty() && !line.starts_with('#'));
     let mut pairs = Vec::new();
     for (index, line) in filled {
-        match pair(index + 1, &cells(line), units) {
+        match pair(PairPlace::Line(index + 1), &cells(line), units) {
             // A heading is the one line that may hold no figures, and only where it belongs.
             Err(_) if pairs.is_empty() && !line.contains(|letter: char| letter.is_ascii_digit()) => {}
             pair => pairs.push(pair?),
@@ -61,7 +72,7 @@ fn cells(line: &str) -> Vec<&str> {
     line.split(mark).map(str::trim).filter(|cell| !cell.is_empty()).collect()
 }
 
-fn pair(place: usize, cells: &[&str], units: UnitSet) -> Result<LeveragePair, PairsText> {
+fn pair(place: PairPlace, cells: &[&str], units: UnitSet) -> Result<LeveragePair, PairsText> {
     let [stroke, wheel] = *cells else { return Err(PairsText { place, fault: PairsTextFault::NotTwo }) };
     let length = |cell| {
         let read = parse::length(cell, units);
@@ -71,10 +82,33 @@ fn pair(place: usize, cells: &[&str], units: UnitSet) -> Result<LeveragePair, Pa
     Ok(LeveragePair { stroke: length(stroke)?, wheel: length(wheel)? })
 }
 
-/// Wheel travel from heights of the axle: how far each lies above the first, at full extension.
-pub fn from_heights(pairs: &[LeveragePair]) -> Vec<LeveragePair> {
-    let ground = pairs.first().map_or(Length::ZERO, |first| first.wheel);
-    pairs.iter().map(|pair| LeveragePair { wheel: (pair.wheel - ground).abs(), ..*pair }).collect()
+/// What the second figure of a pair tells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Column {
+    /// Rear wheel travel used.
+    #[default]
+    WheelTravel,
+    /// Height of the rear axle over the ground or the stand, or its distance below a beam.
+    AxleHeight,
+}
+
+/// The heights do not begin with the shock at full extension, so there is nothing to count travel from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NotFromFullExtension;
+
+/// Wheel travel from heights of the axle: how far each lies from the first, at full extension, toward the last.
+///
+/// # Errors
+/// When the first pair is not at no stroke.
+pub fn from_heights(pairs: &[LeveragePair]) -> Result<Vec<LeveragePair>, NotFromFullExtension> {
+    let (Some(first), Some(last)) = (pairs.first(), pairs.last()) else { return Ok(Vec::new()) };
+    if first.stroke != Length::ZERO {
+        return Err(NotFromFullExtension);
+    }
+    // Measured down from a beam the figures shrink as the wheel rises.
+    let upward = if last.wheel < first.wheel { -1.0 } else { 1.0 };
+    let travel = |pair: &LeveragePair| LeveragePair { wheel: (pair.wheel - first.wheel) * upward, ..*pair };
+    Ok(pairs.iter().map(travel).collect())
 }
 
 #[cfg(test)]
@@ -102,13 +136,33 @@ mod tests {
     #[test]
     fn the_line_at_fault_is_named() {
         let fault = read("10,27.5\n20\n30,80", UnitSet::Trade).expect_err("a cell is missing");
-        assert_eq!(fault, PairsText { place: 2, fault: PairsTextFault::NotTwo });
-        assert_eq!(read("10,27.5\n20,x9", UnitSet::Trade).expect_err("not a figure").place, 2);
+        assert_eq!(fault, PairsText { place: PairPlace::Line(2), fault: PairsTextFault::NotTwo });
+        assert_eq!(
+            read("10,27.5\n20,x9", UnitSet::Trade).expect_err("not a figure").place,
+            PairPlace::Line(2)
+        );
+        assert_eq!(read("10/27.5 20/x9", UnitSet::Trade).expect_err("no figure").place, PairPlace::Typed(2));
+    }
+
+    #[test]
+    fn heights_measured_down_from_a_beam_keep_the_order_of_the_wheel() {
+        let pairs = read("0/340 10/310 20/350 30/280", UnitSet::Trade).expect("readable");
+        let travel = from_heights(&pairs).expect("from full extension");
+        let wheel: Vec<f64> = travel.iter().map(|pair| pair.wheel.as_mm()).collect();
+        // The third was misread; it must not pass for travel.
+        assert_eq!(wheel, [0.0, 30.0, -10.0, 60.0]);
+    }
+
+    #[test]
+    fn heights_without_the_one_at_full_extension_are_refused() {
+        let pairs = read("10/340 20/310", UnitSet::Trade).expect("readable");
+        assert_eq!(from_heights(&pairs), Err(NotFromFullExtension));
     }
 
     #[test]
     fn heights_of_the_axle_become_travel_from_the_first() {
         let pairs = read("0,340\n10,367.5", UnitSet::Trade).expect("readable");
-        assert!((from_heights(&pairs)[1].wheel.as_mm() - 27.5).abs() < 1e-9);
+        let travel = from_heights(&pairs).expect("from full extension");
+        assert!((travel[1].wheel.as_mm() - 27.5).abs() < 1e-9);
     }
 }

@@ -4,7 +4,7 @@
 //! Mechanical Engineering Design, 9th ed., equation 10-9; coils and solid length by end type, table 10-1.
 //! Linear, small pitch angle. Not here: stress and life, which are the maker's business.
 
-use crate::units::{Estimate, Length, Share, SpringRate};
+use crate::units::{Estimate, Length, Quantity, Share, SpringRate, Turns};
 
 /// How the ends of a spring are made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,6 +55,89 @@ pub struct WireSpring {
     pub calipers: Length,
 }
 
+/// A shock spring as it is measured with calipers: over the outside, because nobody can reach the middle of the wire.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CaliperedSpring {
+    /// Wire diameter.
+    pub wire: Length,
+    /// Outer diameter of the coils.
+    pub outer: Length,
+    /// All coils, ends included, as turns of wire.
+    pub coils: Turns,
+    /// How the ends are made.
+    pub ends: EndType,
+    /// What it is made of.
+    pub material: Material,
+    /// Length unloaded, where it was measured.
+    pub free_length: Option<Length>,
+    /// Standard uncertainty of a diameter taken with the calipers.
+    pub calipers: Length,
+}
+
+/// A figure of a calipered spring.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WireFigure {
+    /// Wire diameter.
+    Wire,
+    /// Outer diameter.
+    Outer,
+    /// All coils.
+    Coils,
+    /// Free length.
+    FreeLength,
+    /// Uncertainty of the calipers.
+    Calipers,
+}
+
+impl WireFigure {
+    /// The least and the most that is possible on a shock spring (common practice, no source: wide enough for any, narrow
+    /// enough to catch a slipped decimal or a wrong unit).
+    pub const fn bounds(self) -> (Quantity, Quantity) {
+        match self {
+            Self::Wire => mm(4.0, 25.0),
+            Self::Outer => mm(20.0, 150.0),
+            Self::Coils => (Quantity::Turns(Turns::of(3.0)), Quantity::Turns(Turns::of(30.0))),
+            Self::FreeLength => mm(40.0, 400.0),
+            Self::Calipers => mm(0.001, 1.0),
+        }
+    }
+
+    fn check(self, told: Quantity) -> Result<(), WireFault> {
+        let (least, most) = self.bounds();
+        let possible = told.value() >= least.value() && told.value() <= most.value();
+        if possible { Ok(()) } else { Err(WireFault::Impossible(self)) }
+    }
+}
+
+const fn mm(least: f64, most: f64) -> (Quantity, Quantity) {
+    (Quantity::Length(Length::mm(least)), Quantity::Length(Length::mm(most)))
+}
+
+impl CaliperedSpring {
+    /// What its wire says.
+    ///
+    /// # Errors
+    /// When a figure is not possible on a shock spring, or the figures cannot belong to one spring.
+    pub fn figures(&self) -> Result<WireFigures, WireFault> {
+        WireFigure::Wire.check(Quantity::Length(self.wire))?;
+        WireFigure::Outer.check(Quantity::Length(self.outer))?;
+        WireFigure::Coils.check(Quantity::Turns(self.coils))?;
+        WireFigure::Calipers.check(Quantity::Length(self.calipers))?;
+        if let Some(free_length) = self.free_length {
+            WireFigure::FreeLength.check(Quantity::Length(free_length))?;
+        }
+        figures(&WireSpring {
+            wire: self.wire,
+            mean_diameter: self.outer - self.wire,
+            total_coils: self.coils.value(),
+            ends: self.ends,
+            material: self.material,
+            free_length: self.free_length,
+            calipers: self.calipers,
+        })
+    }
+}
+
 /// What the wire says.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WireFigures {
@@ -71,6 +154,8 @@ pub struct WireFigures {
 /// Why a spring cannot be reckoned from what was entered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WireFault {
+    /// This figure is not possible on a shock spring.
+    Impossible(WireFigure),
     /// The wire is as thick as the coil is wide, or a figure is not above zero.
     NoSuchCoil,
     /// Too few coils for this end type.
@@ -85,6 +170,9 @@ const COIL_DOUBT: f64 = 0.125;
 const MODULUS_DOUBT: f64 = 0.015;
 
 impl EndType {
+    /// Every one, what nearly every shock spring has in front.
+    pub const ALL: [Self; 4] = [Self::ClosedGround, Self::Closed, Self::PlainGround, Self::Plain];
+
     /// Coils at the ends that do not deflect (Shigley 9th ed., table 10-1).
     const fn dead_coils(self) -> f64 {
         match self {
@@ -104,6 +192,16 @@ impl EndType {
 }
 
 impl Material {
+    /// Every one, the usual steel in front.
+    pub const ALL: [Self; 6] = [
+        Self::ChromeSilicon,
+        Self::ChromeVanadium,
+        Self::OilTempered,
+        Self::MusicWire,
+        Self::TitaniumSixFour,
+        Self::TitaniumBetaC,
+    ];
+
     /// Shear modulus in N/mm². Steels: Shigley 9th ed., table 10-5; Ti-6Al-4V: quoted second-hand as 44 GPa, 42.7 in
     /// MIL-HDBK-5 (from memory), their middle here; beta-C: from memory.
     pub const fn shear_modulus(self) -> f64 {
@@ -187,6 +285,31 @@ mod tests {
         assert!((figures.active_coils - 5.0).abs() < 1e-12);
         assert!((figures.solid_length.as_mm() - 84.0).abs() < 1e-12);
         assert!((figures.greatest_deflection.expect("free length told").as_mm() - 66.0).abs() < 1e-12);
+    }
+
+    fn calipered() -> CaliperedSpring {
+        CaliperedSpring {
+            wire: Length::mm(12.0),
+            outer: Length::mm(62.0),
+            coils: Turns::of(7.0),
+            ends: EndType::ClosedGround,
+            material: Material::ChromeSilicon,
+            free_length: Some(Length::mm(150.0)),
+            calipers: Length::mm(0.05),
+        }
+    }
+
+    #[test]
+    fn the_outer_diameter_less_the_wire_is_the_mean_one() {
+        assert_eq!(calipered().figures(), figures(&measured()));
+    }
+
+    #[test]
+    fn a_slipped_decimal_is_named() {
+        let slipped = CaliperedSpring { wire: Length::mm(1.2), ..calipered() };
+        assert_eq!(slipped.figures(), Err(WireFault::Impossible(WireFigure::Wire)));
+        let inches = CaliperedSpring { outer: Length::mm(2.44), ..calipered() };
+        assert_eq!(inches.figures(), Err(WireFault::Impossible(WireFigure::Outer)));
     }
 
     #[test]

@@ -54,6 +54,8 @@ pub fn deed(deed: &Deed, units: UnitSet, rack: &[Spring]) -> String {
 pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
     let figure = |which, told| format!("{} {}", field(which), units.show(told));
     let length = |which, told: Length| figure(which, Quantity::Length(told));
+    let optional =
+        |which, told: Option<Length>| told.map_or_else(|| absent(which), |told| length(which, told));
     match detail {
         Detail::Who(text) => format!("customer {}", quoted(text)),
         Detail::Notes(text) => format!("notes {}", quoted(text)),
@@ -70,9 +72,9 @@ pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
         Detail::Stroke(told) => length(Field::Stroke, *told),
         Detail::CollarPitch(told) => length(Field::CollarPitch, *told),
         Detail::TurnsAllowed(turns) => figure(Field::TurnsAllowed, Quantity::Turns(*turns)),
-        Detail::BodyDiameter(told) => {
-            told.map_or_else(|| absent(Field::BodyDiameter), |told| length(Field::BodyDiameter, told))
-        }
+        Detail::BodyDiameter(told) => optional(Field::BodyDiameter, *told),
+        Detail::Wheelbase(told) => optional(Field::Wheelbase, *told),
+        Detail::RearCentre(told) => optional(Field::RearCentre, *told),
         Detail::Aim(aim) => {
             format!("{} {} to {}", field(Field::AimSag), units.show(aim.low()), units.show(aim.high()))
         }
@@ -142,13 +144,18 @@ fn decided(decision: Decision, units: UnitSet, rack: &[Spring]) -> String {
     }
 }
 
-fn trail(report: &TrailReport) -> String {
-    let answers = format!(
-        "Trail: bottoming {}, ride height {}, feel {}",
+/// What a trail check told, without its note: "bottoming never, ride height right, feel right".
+pub fn trail_answers(report: &TrailReport) -> String {
+    format!(
+        "bottoming {}, ride height {}, feel {}",
         bottoming(report.bottoming),
         ride_height(report.ride_height),
         feel(report.feel)
-    );
+    )
+}
+
+fn trail(report: &TrailReport) -> String {
+    let answers = format!("Trail: {}", trail_answers(report));
     if report.note.is_empty() { answers } else { format!("{answers}; {}", quoted(&report.note)) }
 }
 

@@ -27,6 +27,8 @@ pub const fn field(field: Field) -> &'static str {
         Field::TurnsAllowed => "collar turns allowed",
         Field::TurnsPastContact => "collar past contact",
         Field::BodyDiameter => "shock body diameter",
+        Field::Wheelbase => "wheelbase",
+        Field::RearCentre => "rear centre",
         Field::AimSag => "sag wanted",
         Field::AimHalfWidth => "room to either side of the sag wanted",
         Field::Ruler => "finest mark of the ruler",

@@ -158,6 +158,11 @@ fn leverage_pairs(fault: PairsFault) -> String {
             "Leverage pair {pair} does not lie beyond the one before it, in stroke and in wheel travel. \
              Check its figures and the order of the pairs."
         ),
+        PairsFault::NotZeroAtStart => {
+            "The first leverage pair has wheel travel at no stroke. Wheel travel counts from full extension; \
+             say so if the second figures are heights of the axle."
+                .to_owned()
+        }
         PairsFault::EndOffTravel => {
             "The last leverage pair does not end at the shock stroke and the wheel travel, within 3 %. \
              Measure it again, or correct stroke and travel."
@@ -211,8 +216,13 @@ mod tests {
         ];
         let checks = Step::ALL.iter().flat_map(|step| step.checks()).copied();
         all.extend(checks.flat_map(|due| [Refusal::EveryBikeHasIt(due), Refusal::CannotBeSkipped(due)]));
-        let faults =
-            [PairsFault::TooFew, PairsFault::TooMany, PairsFault::NotIncreasing(4), PairsFault::EndOffTravel];
+        let faults = [
+            PairsFault::TooFew,
+            PairsFault::TooMany,
+            PairsFault::NotIncreasing(4),
+            PairsFault::NotZeroAtStart,
+            PairsFault::EndOffTravel,
+        ];
         all.extend(faults.map(Refusal::LeveragePairs));
         all
     }

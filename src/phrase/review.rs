@@ -45,7 +45,7 @@ pub const TOLD: &str = "What was told";
 pub const READABLE: &str = "What can be read of it";
 /// Under a damaged record of which a part can be read.
 pub const GO_ON_IN_A_COPY: &str =
-    "\"Go on with it\" goes on from that part in a new record; this file stays as it is.";
+    "\"Carry on with it\" goes on from that part in a new record; this file stays as it is.";
 /// A deed that was taken back.
 pub const TAKEN_BACK: &str = "taken back";
 /// A damaged record has nothing to begin from.

@@ -1,19 +1,21 @@
 //! The assessment as JSON, under names that stay: the README documents them, scripts rely on them.
 //!
-//! Units stand in the names; `null` stands for no value, never zero; chances are parts of one. A name may be added, none
+//! What each means is told in `names`. Units stand in the names; `null` stands for no value, never zero; chances are parts of one. A name may be added, none
 //! changes its meaning.
 
 use serde::Serialize;
 
 use super::Subject;
+use super::changes::ChangeReport;
 use crate::assessment::{Advice, Forecast, Known, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::phrase;
 use crate::session::{Setup, SpringNumber};
 use crate::units::UnitSet;
 
+/// The whole assessment, as it is written.
 #[derive(Serialize)]
-struct Report {
+pub(super) struct Report {
     schema: u32,
     step: &'static str,
     aim_percent: f64,
@@ -28,8 +30,11 @@ struct Report {
     scatter_mm: f64,
     wanted_rate_lb_in: f64,
     u_wanted_rate_lb_in: f64,
+    wanted_low_lb_in: f64,
+    wanted_high_lb_in: f64,
     advice: AdviceReport,
     forecasts: Vec<ForecastReport>,
+    changes: Vec<ChangeReport>,
     trail: Option<String>,
     warnings: Vec<String>,
 }
@@ -90,9 +95,15 @@ struct ForecastReport {
 /// # Errors
 /// Only when a figure cannot be written as JSON, which no checked quantity can cause.
 pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
+    serde_json::to_string_pretty(&report(subject))
+}
+
+/// The whole assessment under its names.
+pub(super) fn report(subject: &Subject<'_>) -> Report {
     let Subject { setup, state, assessment } = *subject;
     let learned = &assessment.learned;
-    let report = Report {
+    let (wanted_low, wanted_high) = learned.wanted_range();
+    Report {
         schema: 1,
         step: step_name(state.step),
         aim_percent: tidy(setup.aim.sag.as_percent()),
@@ -107,12 +118,14 @@ pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
         scatter_mm: learned.scatter.as_mm(),
         wanted_rate_lb_in: learned.wanted_rate.value.as_lb_per_in(),
         u_wanted_rate_lb_in: learned.wanted_rate.uncertainty.as_lb_per_in(),
+        wanted_low_lb_in: wanted_low.as_lb_per_in(),
+        wanted_high_lb_in: wanted_high.as_lb_per_in(),
         advice: advice_report(subject),
         forecasts: assessment.forecasts.iter().map(forecast_report).collect(),
+        changes: assessment.changes.iter().map(ChangeReport::from).collect(),
         trail: assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, UnitSet::Trade)),
         warnings: assessment.warnings.iter().map(|one| phrase::warning(one, setup, UnitSet::Trade)).collect(),
-    };
-    serde_json::to_string_pretty(&report)
+    }
 }
 
 /// Labels are typed as whole figures; the way through N/mm and back must not show.
@@ -120,7 +133,8 @@ pub(super) fn tidy(figure: f64) -> f64 {
     (figure * 1e6).round() / 1e6
 }
 
-fn label(setup: &Setup, number: SpringNumber) -> Option<f64> {
+/// The rate printed on a spring, in lb/in.
+pub(super) fn label(setup: &Setup, number: SpringNumber) -> Option<f64> {
     setup.spring(number).map(|spring| tidy(spring.label.as_lb_per_in()))
 }
 
@@ -138,11 +152,16 @@ fn set_report(set: &SetFinding, setup: &Setup) -> Set {
         u_sag_percent: set.sag.uncertainty.as_percent(),
         ninety_percent_half_width: set.ninety_percent.as_percent(),
         wheel_sag_percent: set.wheel_sag.as_percent(),
-        standing: match set.standing {
-            Standing::Below => "too_little_sag",
-            Standing::Inside => "in_band",
-            Standing::Above => "too_much_sag",
-        },
+        standing: standing_name(set.standing),
+    }
+}
+
+/// The name of a standing that scripts go by.
+pub(super) const fn standing_name(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Below => "too_little_sag",
+        Standing::Inside => "in_band",
+        Standing::Above => "too_much_sag",
     }
 }
 

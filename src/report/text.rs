@@ -3,7 +3,8 @@
 use std::fmt::Write;
 
 use super::Subject;
-use crate::assessment::{Forecast, Known, SetFinding, Standing};
+use super::changes::write_changes;
+use crate::assessment::{Forecast, Known, SetFinding};
 use crate::mechanics::Fit;
 use crate::phrase;
 use crate::session::Setup;
@@ -34,6 +35,7 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
     for forecast in &assessment.forecasts {
         writeln!(text, "  {}", forecast_line(forecast, units))?;
     }
+    write_changes(text, subject, units)?;
     let learned = &assessment.learned;
     writeln!(
         text,
@@ -70,22 +72,18 @@ fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> st
 }
 
 fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
-    let standing = match set.standing {
-        Standing::Below => "too little",
-        Standing::Inside => "in the band",
-        Standing::Above => "too much",
-    };
     let scatter =
         set.scatter.map_or_else(String::new, |scatter| format!(", scatter {}", units.show(scatter)));
     let count = if set.readings_used == 1 { "reading" } else { "readings" };
     format!(
-        "set {}: {} at {} past contact, {} {count}, mean {}{scatter}: sag {} ({standing}), at the wheel {}",
+        "set {}: {} at {} past contact, {} {count}, mean {}{scatter}: sag {} ({}), at the wheel {}",
         set.number,
         phrase::spring(set.spring, &setup.rack, units),
         units.show(set.past_contact),
         set.readings_used,
         units.show(set.moved.value),
         set.sag.shown(units),
+        phrase::standing(set.standing),
         units.show(set.wheel_sag),
     )
 }

@@ -4,6 +4,7 @@
 //! records and knows the time, and feeds its [`Answer`] back in before the next frame is drawn. So a step is on disk before
 //! the screen shows it as done. Not here: how the shell does it (`app`).
 
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use crate::archive::index::News;
@@ -25,6 +26,8 @@ pub enum Effect {
     OpenDemonstration(usize),
     /// Write the whole record so that it lasts.
     Keep(Box<Record>),
+    /// Read a table from a file that somebody named.
+    ReadTable(PathBuf),
     /// Let go of the record held, so that another program may write it.
     LetGo,
     /// Look again what records there are.
@@ -77,6 +80,8 @@ pub enum Answer {
     Compared(Vec<PastRecord>),
     /// A record to look at.
     LookedAt(Box<PastRecord>),
+    /// The text of a table.
+    TableRead(String),
     /// What records there are.
     Listed(Past),
 }

@@ -53,6 +53,8 @@ pub enum Action {
     Compare,
     /// The customer is back: a new session from a past one.
     ComeBack,
+    /// The figures behind what stands here.
+    Figures,
     /// The next set of units.
     Units,
     /// Help.
@@ -229,8 +231,8 @@ pub const TABLE: &[Binding] = &[
     row(Action::Save, &[letter('s'), ctrl('s')], "save", "Saves the list as it stands."),
     row(
         Action::GoOn,
-        &[letter('f'), ctrl('f')],
-        "go on with it",
+        &[letter('c')],
+        "carry on with it",
         "Opens the past session for going on; what can be read of a damaged one goes on as a new record.",
     ),
     row(
@@ -244,6 +246,12 @@ pub const TABLE: &[Binding] = &[
         &[letter('v'), ctrl('v')],
         "compare",
         "Holds all sessions of this customer and bike against each other.",
+    ),
+    row(
+        Action::Figures,
+        &[letter('f'), ctrl('f')],
+        "figures",
+        "Shows the figures behind: what changes with the spring, the leverage curve, a worn spring from its wire.",
     ),
     row(
         Action::Units,

@@ -182,6 +182,13 @@ impl Model {
         effects
     }
 
+    /// Hands the text of a table to the place one is at.
+    pub(super) fn take_table(&mut self, table: &str) {
+        if let Some(place) = self.places.last_mut() {
+            place.take_table(&mut self.desk, table);
+        }
+    }
+
     /// Shows everything in the next set of units.
     pub(super) fn change_units(&mut self) {
         self.desk.units = self.desk.units.next();

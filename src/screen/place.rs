@@ -4,7 +4,9 @@
 //! the keys that mean the same everywhere (`update`).
 
 mod came;
+pub mod changes;
 pub mod compare;
+pub mod curve;
 pub mod guide;
 pub mod help;
 pub mod home;
@@ -12,6 +14,7 @@ pub mod intake;
 pub mod rack;
 pub mod review;
 pub mod trials;
+pub mod wire;
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -42,6 +45,12 @@ pub enum Place {
     Compare(compare::Compare),
     /// Keys, reasons and words.
     Help(help::Help),
+    /// The leverage curve.
+    Curve(curve::Curve),
+    /// What changes with the spring.
+    Changes,
+    /// A spring reckoned from its wire.
+    Wire(wire::WireForm),
 }
 
 impl Place {
@@ -71,6 +80,9 @@ impl Place {
             Self::Sitting(_) => "Past session",
             Self::Compare(_) => "Sessions of one bike",
             Self::Help(_) => "Help",
+            Self::Curve(_) => "Leverage curve",
+            Self::Changes => "What changes",
+            Self::Wire(_) => "Spring from its wire",
         }
     }
 
@@ -86,7 +98,13 @@ impl Place {
             Self::Sitting(sitting) => sitting.live(desk),
             Self::Compare(_) => compare::LIVE.to_vec(),
             Self::Help(_) => help::LIVE.to_vec(),
+            Self::Curve(_) => curve::LIVE.to_vec(),
+            Self::Changes => changes::LIVE.to_vec(),
+            Self::Wire(form) => form.live(),
         };
+        if self.figures(desk).is_some() {
+            live.push(Action::Figures);
+        }
         if !matches!(self, Self::Help(_)) {
             live.push(Action::Help);
         }
@@ -100,22 +118,22 @@ impl Place {
         match self {
             Self::Guide(guide) => guide.hint(desk),
             Self::Trials(trials) => trials.hint(desk),
-            Self::Home(_)
-            | Self::Intake(_)
-            | Self::Rack(_)
-            | Self::Review(_)
-            | Self::Sitting(_)
-            | Self::Compare(_)
-            | Self::Help(_) => None,
+            _ => None,
         }
     }
 
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         match self {
-            Self::Home(_) | Self::Sitting(_) | Self::Compare(_) | Self::Help(_) => Typing::Nothing,
             Self::Rack(rack) => rack.typing(),
             Self::Review(_) => Typing::Text,
+            Self::Home(_)
+            | Self::Sitting(_)
+            | Self::Compare(_)
+            | Self::Help(_)
+            | Self::Curve(_)
+            | Self::Changes => Typing::Nothing,
+            Self::Wire(form) => form.typing(),
             Self::Intake(form) => form.typing(),
             Self::Guide(guide) => guide.typing(desk),
             Self::Trials(trials) => trials.typing(desk),
@@ -134,13 +152,39 @@ impl Place {
             Self::Sitting(sitting) => review::sitting::update(sitting, desk, &pressed, at),
             Self::Compare(compare) => compare::update(compare, desk, &pressed),
             Self::Help(help) => help::update(help, &pressed),
+            Self::Curve(_) => curve::update(&pressed),
+            Self::Changes => changes::update(&pressed),
+            Self::Wire(form) => wire::update(form, pressed),
         }
     }
 
     /// Shows in other units what was shown in the old ones.
     pub(super) fn change_units(&mut self, desk: &Desk) {
+        match self {
+            Self::Intake(form) => form.change_units(desk),
+            Self::Wire(form) => form.change_units(desk),
+            _ => {}
+        }
+    }
+
+    /// The place that shows the figures behind what stands here; none where there are none.
+    pub(super) fn figures(&self, desk: &Desk) -> Option<Self> {
+        match self {
+            Self::Intake(form) => form.figures(desk),
+            Self::Guide(_) | Self::Trials(_) => {
+                let session = desk.session.as_ref()?;
+                let judged = matches!(session.state.step, Step::Verdict | Step::SeatedReading)
+                    && session.assessment.as_ref().is_some_and(|assessment| !assessment.sets.is_empty());
+                judged.then(|| changes::table(desk)).flatten().map(|_| Self::Changes)
+            }
+            _ => None,
+        }
+    }
+
+    /// Takes the text of a table in, where one was asked for.
+    pub(super) fn take_table(&mut self, desk: &mut Desk, table: &str) {
         if let Self::Intake(form) = self {
-            form.change_units(desk);
+            intake::take_table(form, desk, table);
         }
     }
 
@@ -157,6 +201,9 @@ impl Place {
             Self::Sitting(sitting) => review::page::draw(frame, area, sitting, desk),
             Self::Compare(compare) => compare::draw(frame, area, compare, desk),
             Self::Help(help) => help::draw(frame, area, help, model),
+            Self::Curve(curve) => curve::draw(frame, area, curve, desk),
+            Self::Changes => changes::draw(frame, area, desk),
+            Self::Wire(form) => wire::draw(frame, area, form, desk),
         }
     }
 }

@@ -133,6 +133,11 @@ fn within_blanks(buffer: &Buffer, index: usize, width: usize) -> bool {
     column > 0 && column + 1 < width && blank(index - 1) && blank(index + 1)
 }
 
+/// Whether a cell holds a dot of a curve; braille without dots is a blank and never drawn.
+fn is_braille(symbol: &str) -> bool {
+    symbol.chars().all(|dots| ('\u{2801}'..='\u{28ff}').contains(&dots))
+}
+
 fn stand_in(symbol: &str) -> &'static str {
     match symbol {
         "─" | "━" | "−" | "–" | "—" | "·" | "•" => "-",
@@ -148,6 +153,7 @@ fn stand_in(symbol: &str) -> &'static str {
         "●" => "*",
         "◆" | "█" | "▀" | "▄" | "▌" | "▐" | "▓" | "▒" | "░" | "▆" | "▇" => "#",
         "…" => "~",
+        braille if is_braille(braille) => ".",
         "°" => "'",
         _ => "?",
     }

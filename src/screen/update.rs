@@ -47,6 +47,10 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
             model.change_units();
             Vec::new()
         }
+        Pressed::Action(Action::Figures) => {
+            let figures = model.place().figures(&model.desk);
+            model.go(figures.map_or(Go::Stay, |figures| Go::To(Box::new(figures))))
+        }
         Pressed::Action(Action::Help) => model.go(Go::To(Box::new(Place::Help(Help::default())))),
         pressed => model.press(pressed, at),
     }
@@ -82,6 +86,7 @@ pub fn answer(model: &mut Model, answer: Answer) {
             model.desk.notice = model.desk.notice.take().or(remark.map(Notice::Said));
         }
         Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
+        Answer::TableRead(table) => model.take_table(&table),
         Answer::Listed(past) => model.desk.shelf.past = past,
         Answer::Stock(index) => model.desk.catalogue = Some(Catalogue::new(*index)),
         Answer::Rack(rack) => model.desk.shelf.rack = rack,

@@ -7,6 +7,7 @@
 use super::earlier::Earlier;
 use super::limits;
 use super::refusal::Refusal;
+pub use crate::mechanics::geometry::FrameLengths;
 pub use crate::mechanics::leverage::LeveragePair;
 pub use crate::mechanics::spring::{Shock, Spring, SpringNumber};
 use crate::text::FreeText;
@@ -43,6 +44,8 @@ pub struct Intake {
     pub turns_allowed: Option<Turns>,
     /// Outer diameter of the shock body, where the spring has to pass over it.
     pub body_diameter: Option<Length>,
+    /// The frame's lengths, where somebody wants to know how it tips.
+    pub frame: FrameLengths,
     /// The band wanted.
     pub aim: Option<Aim>,
     /// The least difference the ruler shows.
@@ -149,6 +152,10 @@ pub enum Detail {
     TurnsAllowed(Turns),
     /// Shock body diameter; none takes it back.
     BodyDiameter(Option<Length>),
+    /// Wheelbase; none takes it back.
+    Wheelbase(Option<Length>),
+    /// Rear centre; none takes it back.
+    RearCentre(Option<Length>),
     /// The band wanted.
     Aim(Aim),
     /// The ruler's resolution.
@@ -203,6 +210,8 @@ pub struct Setup {
     pub leverage: LeverageKnowledge,
     /// The shock.
     pub shock: Shock,
+    /// The frame's lengths, as far as they were told.
+    pub frame: FrameLengths,
     /// The band wanted.
     pub aim: Aim,
     /// The ruler's resolution.
@@ -248,6 +257,8 @@ impl Intake {
             Detail::CollarPitch(length) => self.collar_pitch = Some(length),
             Detail::TurnsAllowed(turns) => self.turns_allowed = Some(turns),
             Detail::BodyDiameter(length) => self.body_diameter = length,
+            Detail::Wheelbase(length) => self.frame.wheelbase = length,
+            Detail::RearCentre(length) => self.frame.rear_centre = length,
             Detail::Aim(aim) => self.aim = Some(aim),
             Detail::Ruler(length) => self.ruler = Some(length),
             Detail::ReadingsWanted(count) => self.readings_wanted = Some(count),
@@ -275,6 +286,8 @@ impl Intake {
             self.collar_pitch.map(Detail::CollarPitch),
             self.turns_allowed.map(Detail::TurnsAllowed),
             self.body_diameter.map(|body| Detail::BodyDiameter(Some(body))),
+            self.frame.wheelbase.map(|length| Detail::Wheelbase(Some(length))),
+            self.frame.rear_centre.map(|length| Detail::RearCentre(Some(length))),
             self.aim.map(Detail::Aim),
             self.ruler.map(Detail::Ruler),
             self.readings_wanted.map(Detail::ReadingsWanted),
@@ -321,6 +334,7 @@ impl Intake {
                 turns_allowed: self.turns_allowed?,
                 body_diameter: self.body_diameter,
             },
+            frame: self.frame,
             aim: self.aim?,
             ruler: self.ruler?,
             readings_wanted: self.readings_wanted?,

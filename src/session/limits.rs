@@ -33,6 +33,10 @@ pub enum Field {
     TurnsPastContact,
     /// Shock body diameter.
     BodyDiameter,
+    /// From axle to axle.
+    Wheelbase,
+    /// From rear axle to bottom bracket.
+    RearCentre,
     /// Sag aimed at.
     AimSag,
     /// Half-width of the band.
@@ -90,6 +94,8 @@ impl Field {
             Self::TurnsAllowed => turns([0.0, 0.5, 5.0, 20.0]),
             Self::TurnsPastContact => turns([0.0, 0.0, 3.0, 25.0]),
             Self::BodyDiameter => mm([20.0, 30.0, 45.0, 90.0]),
+            Self::Wheelbase => mm([700.0, 1_050.0, 1_400.0, 1_800.0]),
+            Self::RearCentre => mm([280.0, 390.0, 500.0, 650.0]),
             Self::AimSag => percent([8.0, 20.0, 38.0, 50.0]),
             Self::AimHalfWidth => percent([0.3, 1.0, 3.0, 6.0]),
             Self::Ruler => mm([0.01, 0.1, 1.0, 5.0]),
@@ -201,6 +207,8 @@ fn figures(intake: &Intake) -> Vec<(Field, Quantity)> {
         (Field::Stroke, intake.stroke),
         (Field::CollarPitch, intake.collar_pitch),
         (Field::BodyDiameter, intake.body_diameter),
+        (Field::Wheelbase, intake.frame.wheelbase),
+        (Field::RearCentre, intake.frame.rear_centre),
         (Field::Ruler, intake.ruler),
     ];
     let mut figures: Vec<_> = masses
@@ -260,7 +268,10 @@ fn check_rack(rack: &[Spring]) -> Result<(), Refusal> {
 }
 
 /// Whether what is known of the leverage goes with travel and stroke.
-fn check_leverage(knowledge: &LeverageKnowledge, travel: Length, stroke: Length) -> Result<(), Refusal> {
+///
+/// # Errors
+/// With the refusal that the intake would answer with.
+pub fn check_leverage(knowledge: &LeverageKnowledge, travel: Length, stroke: Length) -> Result<(), Refusal> {
     match knowledge {
         LeverageKnowledge::TravelOnly => Ok(()),
         LeverageKnowledge::Ends { start, end } => {
@@ -291,6 +302,9 @@ pub fn check_pairs(pairs: &[LeveragePair], travel: Length, stroke: Length) -> Re
     }
     if pairs.len() < 4 {
         return Err(PairsFault::TooFew);
+    }
+    if pairs[0].stroke == Length::ZERO && pairs[0].wheel != Length::ZERO {
+        return Err(PairsFault::NotZeroAtStart);
     }
     for (index, pair) in pairs.windows(2).enumerate() {
         if pair[1].stroke <= pair[0].stroke || pair[1].wheel <= pair[0].wheel {

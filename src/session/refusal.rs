@@ -109,6 +109,8 @@ pub enum PairsFault {
     TooMany,
     /// The pair of this number (from one) does not lie beyond the one before it.
     NotIncreasing(usize),
+    /// Before the shock has moved the wheel has moved: heights of the axle were taken for wheel travel.
+    NotZeroAtStart,
     /// The last pair is off the wheel travel by more than 3 %, or does not reach the end of the stroke.
     EndOffTravel,
 }

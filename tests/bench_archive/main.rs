@@ -68,11 +68,12 @@ fn reading(folder: &Path, archive: &Archive) {
         check(archive, &mut index);
         index
     };
-    timed("rebuild, file cache full", rebuild);
-    rg("rg, file cache full", &records);
+    // The empty cache comes first: after the writing the disk is still busy, and only an emptied cache waits for it.
     if empty_file_cache() {
         timed("rebuild, file cache empty", rebuild);
     }
+    timed("rebuild, file cache full", rebuild);
+    rg("rg, file cache full", &records);
     if empty_file_cache() {
         rg("rg, file cache empty", &records);
     }

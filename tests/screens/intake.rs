@@ -75,7 +75,7 @@ fn an_unusual_figure_changed_is_asked_about_anew() {
 #[test]
 fn what_is_customary_enters_the_record_only_when_accepted() {
     let mut stage = Stage::new();
-    stage.press("<Enter>").press(&"<Tab>".repeat(11));
+    stage.press("<Enter>").press(&"<Tab>".repeat(13));
     assert!(stage.shows("customary: 30 +- 1.5 %"), "{}", stage.frame(80, 24));
     assert_eq!(stage.record().intake.aim, None);
     stage.press("<Enter>");
@@ -113,7 +113,7 @@ fn going_through_the_units_changes_no_record() {
     stage.press("<Enter>").press(WHOLE_INTAKE);
     let before = stage.record().clone();
     for _ in 0..3 {
-        stage.press("<C-u>").press(&"<Up>".repeat(16)).press(&"<Enter>".repeat(16));
+        stage.press("<C-u>").press(&"<Up>".repeat(18)).press(&"<Enter>".repeat(18));
         assert_eq!(*stage.record(), before);
     }
 }
@@ -121,7 +121,7 @@ fn going_through_the_units_changes_no_record() {
 #[test]
 fn the_work_does_not_begin_before_everything_needed_is_told() {
     let mut stage = Stage::new();
-    stage.press("<Enter>").press(&"<Tab>".repeat(16)).press("<Enter>");
+    stage.press("<Enter>").press(&"<Tab>".repeat(18)).press("<Enter>");
     assert!(stage.record().entries.is_empty());
     assert!(stage.shows("▸ Rider, ready to ride"), "{}", stage.frame(80, 24));
 }
@@ -159,7 +159,7 @@ fn a_rack_is_corrected_without_making_other_springs_of_it() {
 #[test]
 fn what_a_row_takes_is_in_sight_whichever_row_has_the_focus() {
     let mut stage = Stage::new();
-    stage.press("<Enter>").press(WHOLE_INTAKE).press(&"<Up>".repeat(16));
+    stage.press("<Enter>").press(WHOLE_INTAKE).press(&"<Up>".repeat(18));
     for row in Row::ALL {
         let frame = stage.frame(80, 24);
         // The sentence may be broken over lines, so its words are looked for one after another.

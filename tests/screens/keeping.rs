@@ -58,7 +58,7 @@ fn back_never_leaves_the_program() {
 fn the_letter_leaves_from_the_first_screen_only() {
     assert_eq!(Stage::new().press("q").flow, Flow::Leave);
     let mut stage = Stage::new();
-    stage.press("<Enter>").press(&"<Tab>".repeat(16)).press("q");
+    stage.press("<Enter>").press(&"<Tab>".repeat(18)).press("q");
     assert_eq!(stage.flow, Flow::On);
 }
 

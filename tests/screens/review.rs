@@ -9,7 +9,7 @@ use insta::assert_snapshot;
 use super::shopfloor::{Shopfloor, fill_with};
 
 /// From the first screen to the list of past sessions.
-const TO_LIST: &str = "<Up><Up><Up><Up><Enter>";
+const TO_LIST: &str = "<Up><Up><Up><Up><Up><Enter>";
 
 fn listed() -> Shopfloor {
     let mut shop = Shopfloor::of_demonstrations();
@@ -77,7 +77,7 @@ fn one_session_is_looked_at_without_being_touched() {
 #[test]
 fn going_on_opens_it_and_back_leads_home() {
     let mut shop = listed();
-    shop.press("81d0b7<Esc>small<Enter>f");
+    shop.press("81d0b7<Esc>small<Enter>c");
     assert!(shop.model.desk.session.is_some(), "{}", shop.frame(80, 24));
     shop.press("<Esc>");
     assert!(matches!(shop.model.place(), Place::Home(_)));
@@ -106,7 +106,7 @@ fn a_damaged_record_says_where_and_goes_on_from_what_can_be_read() {
     let before = fs::read(shop.records.join(name)).expect("it is there");
     shop.must_show("damaged");
     shop.press("<Enter>").must_show("is damaged at line");
-    shop.press("f");
+    shop.press("c");
     let steps = shop.record().entries.len();
     assert!(steps > 30, "{steps} entries were saved");
     assert_eq!(fs::read(shop.records.join(name)).expect("it is there"), before);

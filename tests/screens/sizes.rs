@@ -18,6 +18,7 @@ fn everywhere() -> Vec<Stage> {
         stage.press(first).press(WHOLE_INTAKE).press("<Enter><Enter>");
         stages.push(stage);
     }
+    stages.extend(super::figures::everywhere());
     stages
 }
 

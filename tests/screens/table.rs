@@ -25,6 +25,7 @@ fn places() -> Vec<Stage> {
             stage.press(keys);
             stage
         }))
+        .chain(super::figures::everywhere())
         .collect()
 }
 

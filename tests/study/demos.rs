@@ -13,8 +13,8 @@ use coilwright::assessment::{Advice, Suspect, assess};
 use coilwright::assets;
 use coilwright::mechanics::{Shock, Spring, SpringNumber};
 use coilwright::session::{
-    Aim, Awaiting, Bottoming, Check, Decision, Deed, Feel, LeverageKnowledge, Origin, Record, RideHeight,
-    Setup, State, TickedHow, TrailReport, machine,
+    Aim, Awaiting, Bottoming, Check, Decision, Deed, Feel, FrameLengths, LeverageKnowledge, Origin, Record,
+    RideHeight, Setup, State, TickedHow, TrailReport, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, SpringRate, Turns};
@@ -96,6 +96,7 @@ fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, aim: Aim, rack: Vec<S
         travel: Length::mm(travel),
         leverage: LeverageKnowledge::TravelOnly,
         shock,
+        frame: FrameLengths::default(),
         aim,
         ruler: Length::mm(0.5),
         readings_wanted: 3,

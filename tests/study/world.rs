@@ -5,7 +5,7 @@
 //! the end of the rack, and now and then a rider bounces. The figures are invented; none is fitted to the program's own
 //! table of doubts.
 
-use coilwright::session::{Aim, Intake, LeverageKnowledge, Setup, Shock, Spring, SpringNumber};
+use coilwright::session::{Aim, FrameLengths, Intake, LeverageKnowledge, Setup, Shock, Spring, SpringNumber};
 use coilwright::units::{Length, Mass, Share, SpringRate, Turns};
 use rand::rngs::StdRng;
 use rand::{RngExt, SeedableRng};
@@ -79,6 +79,7 @@ impl Bike {
                 turns_allowed: Turns::of(2.0),
                 body_diameter: None,
             },
+            frame: FrameLengths::default(),
             aim,
             ruler: Length::mm([0.5, 1.0][random.random_range(0..2)]),
             readings_wanted: 3,

@@ -10,7 +10,7 @@ use coilwright::session::{Deed, Record, Step, machine};
 use super::{Running, home};
 
 /// An invented rider's figures, row after row of the intake, and the spring on the bike.
-const INTAKE: [&str; 17] = [
+const INTAKE: [&str; 19] = [
     "Invented Rider\r",
     "\r",
     "trail bike\r",
@@ -19,6 +19,8 @@ const INTAKE: [&str; 17] = [
     "150\r",
     "\r",
     "60\r",
+    "\r",
+    "\r",
     "\r",
     "\r",
     "\r",
@@ -55,6 +57,7 @@ struct Mechanic {
 impl Mechanic {
     /// One answer, and the wait until its step is on disk.
     fn answer(&mut self) {
+        self.running.settle();
         let screen = self.running.contents();
         let before = self.entries();
         let keys = if screen.contains("Type the distance") {

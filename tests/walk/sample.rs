@@ -60,6 +60,8 @@ pub(crate) fn details() -> Vec<Detail> {
         Detail::CollarPitch(Length::mm(1.25)),
         Detail::TurnsAllowed(Turns::of(2.0)),
         Detail::BodyDiameter(Some(Length::mm(36.0))),
+        Detail::Wheelbase(Some(Length::mm(1_240.0))),
+        Detail::RearCentre(Some(Length::mm(440.0))),
         Detail::Aim(Aim::PLANTED),
         Detail::Ruler(Length::mm(0.5)),
         Detail::ReadingsWanted(2),

@@ -135,7 +135,7 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             ("Refitted", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
             ("Back", Ok(S::SeatedReading)),
             ("Redo", Ok(S::SeatIndicator)),
-            stays("Voided"),
+            ("Voided", Ok(S::SeatIndicator)),
             cannot_skip,
         ],
         S::Trim => vec![

@@ -11,7 +11,7 @@ use unicode_width::UnicodeWidthStr;
 use super::intake::{Form, Then};
 use super::rack::Rack;
 use super::review::Review;
-use super::{Place, help};
+use super::{Place, help, wire};
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Reply};
@@ -45,6 +45,7 @@ enum Choice {
     Demonstrations,
     Past,
     Rack,
+    Wire,
     Help,
     Quit,
     OpenDemonstration(usize),
@@ -74,6 +75,7 @@ impl Home {
                     Choice::Demonstrations,
                     Choice::Past,
                     Choice::Rack,
+                    Choice::Wire,
                     Choice::Help,
                     Choice::Quit,
                 ];
@@ -127,6 +129,7 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
         Choice::Rack => {
             Reply { effects: vec![Effect::ReadRack], go: Go::To(Box::new(Place::Rack(Rack::default()))) }
         }
+        Choice::Wire => Reply::going(Go::To(Box::new(wire::place(desk.units)))),
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
         Choice::Continue(index) => {
@@ -224,6 +227,7 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
             format!("{} kept", desk.shelf.past.newest.len() + desk.shelf.past.older),
         ),
         Choice::Rack => plain("Spring rack", "the springs of this shop"),
+        Choice::Wire => plain("Spring from its wire", "for one whose print has worn off"),
         Choice::Help => plain("Help", "keys and words"),
         Choice::Quit => plain("Quit", "everything is kept"),
         Choice::OpenDemonstration(index) => {

@@ -3,9 +3,10 @@
 //! What stands in a row stays there until it is accepted or taken out: an error keeps the text, going to another row keeps
 //! it as a draft. What is customary is offered in words and enters the record only when accepted. After the intake the
 //! same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), their
-//! texts (`text`), the line of springs (`rack`).
+//! texts (`text`), the line of springs (`rack`), what is known of the leverage (`leverage`).
 
 mod drawing;
+pub mod leverage;
 pub mod rack;
 pub mod row;
 pub mod text;
@@ -13,16 +14,21 @@ pub mod text;
 use std::collections::BTreeMap;
 
 pub use drawing::draw;
+use leverage::Typed;
 use row::{Order, Row};
 use text::Unread;
 
 use super::Place;
+use super::curve::Curve;
 use super::guide::Guide;
 use super::trials::Trials;
+use super::wire::WireForm;
+use crate::phrase;
+use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Notice, Reply};
 use crate::screen::part::field::Field;
-use crate::session::{Deed, Detail, Intake, Refusal, Spring, Stamp, Step, limits};
+use crate::session::{Deed, Detail, Intake, LeverageKnowledge, Refusal, Spring, Stamp, Step, limits};
 use crate::units::UnitSet;
 
 /// Where the form leads when it is done.
@@ -110,6 +116,23 @@ impl Form {
         self.focus.typing()
     }
 
+    /// What is behind the focused row: the leverage curve, or a worn spring of the rack reckoned from its wire.
+    pub fn figures(&self, desk: &Desk) -> Option<Place> {
+        match self.focus {
+            Row::Leverage => Some(Place::Curve(Curve { knowledge: self.knowledge(desk) })),
+            Row::Rack => Some(Place::Wire(WireForm::new(desk.units))),
+            _ => None,
+        }
+    }
+
+    /// The leverage as it is being typed where that can be read, else as it was told.
+    fn knowledge(&self, desk: &Desk) -> LeverageKnowledge {
+        match leverage::read(self.field.text(), desk.units) {
+            Ok(Typed::Known(knowledge)) => knowledge,
+            _ => desk.session.as_ref().map(|session| session.state.told.leverage.clone()).unwrap_or_default(),
+        }
+    }
+
     fn arrive(&mut self, row: Row, told: &Intake, units: UnitSet) {
         self.focus = row;
         self.came_as = row.told(told, units);
@@ -170,6 +193,9 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
         Some(suggestion) if typed.trim().is_empty() => suggestion,
         _ => typed,
     };
+    if let (Row::Leverage, Ok(Typed::Table { path, .. })) = (form.focus, leverage::read(text, desk.units)) {
+        return Reply::asking(vec![Effect::ReadTable(path)]);
+    }
     if *text == form.came_as && (form.focus.is_optional() || !text.is_empty()) {
         form.leave_for(form.neighbour(&rows(desk), 1), told, desk.units);
         return Reply::stay();
@@ -209,6 +235,19 @@ fn shops_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
         return None;
     }
     Some(desk.shelf.rack.at_hand()).filter(|springs| !springs.is_empty())
+}
+
+/// Puts what a table says into the focused row, to be looked over and accepted; a table that cannot be read leaves the
+/// text alone.
+pub fn take_table(form: &mut Form, desk: &mut Desk, table: &str) {
+    let Ok(Typed::Table { column, .. }) = leverage::read(form.field.text(), desk.units) else { return };
+    match leverage::from_table(table, column, desk.units) {
+        Ok(pairs) => {
+            desk.say(Notice::Said(phrase::leverage::table_read(&pairs)));
+            form.field = Field::holding(&pairs);
+        }
+        Err(unread) => desk.say(notice(unread, desk.units)),
+    }
 }
 
 /// One level back; texts that were not accepted are asked about first.
@@ -260,9 +299,14 @@ fn notice(unread: Unread, units: UnitSet) -> Notice {
         Unread::Figure(unreadable) => Notice::Unreadable(unreadable),
         Unread::Rack(fault) => Notice::Said(fault.sentence(units)),
         Unread::Leverage => Notice::Said(
-            "Two ratios are wanted, at the start and at the end of the travel, such as 3.0 to 2.5."
+            "Two ratios are wanted, at the start and at the end of the travel, such as 3.0 to 2.5; or measured pairs, \
+             stroke over wheel travel, such as 10/27.5 20/54."
                 .to_owned(),
         ),
+        Unread::Pairs(fault) => Notice::Said(phrase::pairs_unreadable(&fault, units)),
+        Unread::Heights(fault) => Notice::Said(phrase::leverage::heights_start_elsewhere(fault).to_owned()),
+        Unread::EmptyTable => Notice::Said(phrase::leverage::EMPTY_TABLE.to_owned()),
+        Unread::NoFile => Notice::Said(phrase::leverage::NO_FILE.to_owned()),
         Unread::NotOnTheRack => Notice::Said(
             "No spring at hand bears that. Type a rate of the list, or #2 for the second.".to_owned(),
         ),

@@ -264,7 +264,8 @@ impl State {
             return Err(Refusal::AlreadyVoid(number));
         }
         reading.void = Some(because.clone());
-        if self.step == Step::Verdict && self.need_reading().is_err() {
+        let short = self.present_set().is_some_and(|set| set.counting().count() < set.wanted);
+        if self.step == Step::Verdict && short {
             return self.enter(Step::SeatIndicator);
         }
         Ok(())

@@ -250,6 +250,8 @@ pub(super) enum Detail {
     CollarPitch { mm: Figure },
     TurnsAllowed { turns: Figure },
     BodyDiameter { mm: Option<Figure> },
+    Wheelbase { mm: Option<Figure> },
+    RearCentre { mm: Option<Figure> },
     Aim(Aim),
     Ruler { mm: Figure },
     ReadingsWanted(u8),

@@ -13,6 +13,7 @@ use crate::screen::keys::Typing;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field;
 use crate::screen::part::wrap::wrap;
+use crate::screen::place::curve::{self, Curve};
 use crate::text::Shown;
 use crate::units::Kind;
 
@@ -34,7 +35,11 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk) {
         let [main, _, side] =
             Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(38)])
                 .areas(area);
-        draw_side(frame, side, session, desk);
+        if form.focus == Row::Leverage {
+            curve::draw(frame, side, &Curve { knowledge: form.knowledge(desk) }, desk);
+        } else {
+            draw_side(frame, side, session, desk);
+        }
         main
     } else {
         area
@@ -64,7 +69,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk) {
 fn draw_entry(frame: &mut Frame<'_>, line: Rect, form: &Form, desk: &Desk) {
     let unit = form.focus.kind().map_or("", |kind| desk.units.unit(kind).symbol());
     let unit_width = u16::try_from(unit.width()).unwrap_or(0);
-    let most = if form.focus.kind().is_some_and(|kind| kind != Kind::Rate) { 24 } else { line.width };
+    let long = form.focus == Row::Leverage || matches!(form.focus.kind(), None | Some(Kind::Rate));
+    let most = if long { line.width } else { 24 };
     let width = line.width.saturating_sub(unit_width + 1).min(most);
     field::draw(frame, Rect { width, ..line }, &form.field, desk.theme);
     let behind = Rect { x: line.x + width, width: line.width - width, ..line };

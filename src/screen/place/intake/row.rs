@@ -33,6 +33,10 @@ pub enum Row {
     TurnsAllowed,
     /// Shock body diameter.
     BodyDiameter,
+    /// Wheelbase.
+    Wheelbase,
+    /// Rear centre.
+    RearCentre,
     /// Sag wanted, and the room to either side.
     Aim,
     /// Finest mark of the ruler.
@@ -63,7 +67,7 @@ impl Order {
     }
 
     /// The rows in this order.
-    pub const fn rows(self) -> &'static [Row; 17] {
+    pub const fn rows(self) -> &'static [Row; 19] {
         match self {
             Self::FirstVisit => &Row::ALL,
             Self::Return => &[
@@ -81,6 +85,8 @@ impl Order {
                 Row::CollarPitch,
                 Row::TurnsAllowed,
                 Row::BodyDiameter,
+                Row::Wheelbase,
+                Row::RearCentre,
                 Row::Ruler,
                 Row::ReadingsWanted,
                 Row::Rack,
@@ -101,7 +107,7 @@ impl Order {
 
 impl Row {
     /// Every row, in the order they are asked for at a first visit.
-    pub const ALL: [Self; 17] = [
+    pub const ALL: [Self; 19] = [
         Self::Who,
         Self::Notes,
         Self::BikeLabel,
@@ -113,6 +119,8 @@ impl Row {
         Self::CollarPitch,
         Self::TurnsAllowed,
         Self::BodyDiameter,
+        Self::Wheelbase,
+        Self::RearCentre,
         Self::Aim,
         Self::Ruler,
         Self::ReadingsWanted,
@@ -129,7 +137,7 @@ impl Row {
             Self::BikeLabel => "which bike",
             Self::Rider => "rider, ready to ride",
             Self::Bike => "bike alone",
-            Self::Leverage => "leverage ratio, start to end",
+            Self::Leverage => "leverage ratio",
             Self::Aim => phrase::field(Field::AimSag),
             Self::Rack => "springs at hand",
             Self::Fitted => "spring on the bike now",
@@ -149,7 +157,10 @@ impl Row {
             Self::Rider => "Weight with helmet, shoes, pack and water: 82 or 180 lb.",
             Self::Bike => "Weight of the bike as it is ridden: 15.5 or 34 lb.",
             Self::Travel => "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.",
-            Self::Leverage => "From the frame maker, as 3.0 to 2.5. Empty: reckoned from travel and stroke.",
+            Self::Leverage => {
+                "3.0 to 2.5 from the frame maker, pairs measured with the spring off as 10/27.5 20/54, or file: lev.csv. \
+                 Empty: reckoned from travel and stroke."
+            }
             Self::Stroke => {
                 "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in."
             }
@@ -159,6 +170,12 @@ impl Row {
             Self::TurnsAllowed => "Turns past contact the maker of the shock allows.",
             Self::BodyDiameter => {
                 "Outer diameter where the spring passes over. Empty: not checked against springs."
+            }
+            Self::Wheelbase => {
+                "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes."
+            }
+            Self::RearCentre => {
+                "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height."
             }
             Self::Aim => "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.",
             Self::Ruler => "The least difference you can read off: 0.5 or 1 mm.",
@@ -188,7 +205,14 @@ impl Row {
     pub const fn is_optional(self) -> bool {
         matches!(
             self,
-            Self::Who | Self::Notes | Self::BikeLabel | Self::Leverage | Self::BodyDiameter | Self::Fitted
+            Self::Who
+                | Self::Notes
+                | Self::BikeLabel
+                | Self::Leverage
+                | Self::BodyDiameter
+                | Self::Wheelbase
+                | Self::RearCentre
+                | Self::Fitted
         )
     }
 
@@ -216,6 +240,8 @@ impl Row {
             Self::CollarPitch => Field::CollarPitch,
             Self::TurnsAllowed => Field::TurnsAllowed,
             Self::BodyDiameter => Field::BodyDiameter,
+            Self::Wheelbase => Field::Wheelbase,
+            Self::RearCentre => Field::RearCentre,
             Self::Ruler => Field::Ruler,
             Self::ReadingsWanted => Field::ReadingsWanted,
             _ => return None,

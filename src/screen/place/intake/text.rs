@@ -1,10 +1,12 @@
 //! The text of a row and the detail it stands for, both ways.
 //!
 //! Text written for a row always carries its unit, so that it reads back the same whatever units are shown. Not here: what
-//! is possible or unusual (`session::limits`), and the line of springs (`rack`).
+//! is possible or unusual (`session::limits`), the line of springs (`rack`), and the leverage (`leverage`).
 
+use super::leverage::{self, Typed};
 use super::rack::{self, RackFault};
 use super::row::Row;
+use crate::mechanics::pairs::{NotFromFullExtension, PairsText};
 use crate::phrase;
 use crate::session::{Aim, Detail, Intake, LeverageKnowledge, SpringNumber};
 use crate::text::FreeText;
@@ -17,8 +19,16 @@ pub enum Unread {
     Figure(Unreadable),
     /// The line of springs cannot be read.
     Rack(RackFault),
-    /// Leverage ratios are two, the start and the end.
+    /// Leverage is two ratios, the start and the end, or measured pairs.
     Leverage,
+    /// Measured pairs cannot be read.
+    Pairs(PairsText),
+    /// Heights of the axle do not begin at full extension.
+    Heights(NotFromFullExtension),
+    /// A file holds no pairs.
+    EmptyTable,
+    /// A file is asked for and not named.
+    NoFile,
     /// No spring on the rack bears that.
     NotOnTheRack,
 }
@@ -40,11 +50,13 @@ impl Row {
             Self::Rider => intake.rider.map(|mass| units.show(mass)),
             Self::Bike => intake.bike.map(|mass| units.show(mass)),
             Self::Travel => length(intake.travel),
-            Self::Leverage => leverage_text(&intake.leverage, units),
+            Self::Leverage => leverage::written(&intake.leverage, units),
             Self::Stroke => length(intake.stroke),
             Self::CollarPitch => length(intake.collar_pitch),
             Self::TurnsAllowed => intake.turns_allowed.map(|turns| units.show(turns)),
             Self::BodyDiameter => length(intake.body_diameter),
+            Self::Wheelbase => length(intake.frame.wheelbase),
+            Self::RearCentre => length(intake.frame.rear_centre),
             Self::Aim => intake
                 .aim
                 .map(|aim| format!("{} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))),
@@ -71,12 +83,16 @@ impl Row {
             Self::Bike => Detail::Bike(parse::mass(text, units)?.value),
             Self::Travel => Detail::Travel(parse::length(text, units)?.value),
             Self::Leverage if empty => Detail::Leverage(LeverageKnowledge::TravelOnly),
-            Self::Leverage => Detail::Leverage(leverage(text)?),
+            Self::Leverage => match leverage::read(text, units)? {
+                Typed::Known(knowledge) => Detail::Leverage(knowledge),
+                Typed::Table { .. } => return Ok(None),
+            },
             Self::Stroke => Detail::Stroke(parse::length(text, units)?.value),
             Self::CollarPitch => Detail::CollarPitch(parse::length(text, units)?.value),
             Self::TurnsAllowed => Detail::TurnsAllowed(parse::turns(text)?.value),
-            Self::BodyDiameter if empty => Detail::BodyDiameter(None),
-            Self::BodyDiameter => Detail::BodyDiameter(Some(parse::length(text, units)?.value)),
+            Self::BodyDiameter => Detail::BodyDiameter(length_if_told(text, units)?),
+            Self::Wheelbase => Detail::Wheelbase(length_if_told(text, units)?),
+            Self::RearCentre => Detail::RearCentre(length_if_told(text, units)?),
             Self::Aim => Detail::Aim(aim(text, intake)?),
             Self::Ruler => Detail::Ruler(parse::length(text, units)?.value),
             Self::ReadingsWanted => Detail::ReadingsWanted(count(text)?),
@@ -101,10 +117,7 @@ impl Row {
                 let aim = aim(text, intake).ok()?;
                 Some(format!("= a band from {} to {}", units.show(aim.low()), units.show(aim.high())))
             }
-            (Self::Leverage, _) => {
-                let LeverageKnowledge::Ends { start, end } = leverage(text).ok()? else { return None };
-                Some(format!("= {} falling to {}", units.show(start), units.show(end)))
-            }
+            (Self::Leverage, _) => Some(leverage_understood(&leverage::read(text, units).ok()?, units)),
             (Self::Rack, _) => {
                 let springs = rack::read(text, units, &intake.rack).ok()?;
                 let unknown = springs.iter().filter(|spring| spring.stroke.is_none()).count();
@@ -132,21 +145,20 @@ fn both_ways(quantity: Quantity, units: UnitSet) -> String {
     other.map_or_else(|| format!("= {shown}"), |other| format!("= {shown} · {other}"))
 }
 
-fn leverage_text(knowledge: &LeverageKnowledge, units: UnitSet) -> Option<String> {
-    match knowledge {
-        LeverageKnowledge::TravelOnly => None,
-        LeverageKnowledge::Ends { start, end } => {
-            Some(format!("{} to {}", units.show(*start), units.show(*end)))
+fn leverage_understood(typed: &Typed, units: UnitSet) -> String {
+    match typed {
+        Typed::Known(LeverageKnowledge::TravelOnly) => String::new(),
+        Typed::Known(LeverageKnowledge::Ends { start, end }) => {
+            format!("= from {} to {}", units.show(*start), units.show(*end))
         }
-        LeverageKnowledge::Measured(pairs) => Some(format!("{} measured pairs", pairs.len())),
+        Typed::Known(LeverageKnowledge::Measured(pairs)) => phrase::leverage::pairs_understood(pairs, units),
+        Typed::Table { .. } => "= a file of pairs; Enter reads it".to_owned(),
     }
 }
 
-fn leverage(text: &str) -> Result<LeverageKnowledge, Unread> {
-    let parted = text.replace("to", " ").replace(['-', '–', '/'], " ");
-    let ratios: Vec<&str> = parted.split_whitespace().collect();
-    let [start, end] = ratios[..] else { return Err(Unread::Leverage) };
-    Ok(LeverageKnowledge::Ends { start: parse::ratio(start)?.value, end: parse::ratio(end)?.value })
+/// A length that may be left out.
+fn length_if_told(text: &str, units: UnitSet) -> Result<Option<Length>, Unreadable> {
+    if text.trim().is_empty() { Ok(None) } else { Ok(Some(parse::length(text, units)?.value)) }
 }
 
 /// The band as typed; where only its middle is, its width is as told before, or as customary.

@@ -1,6 +1,6 @@
 //! One past session, to look at: what of its file could be read, how far it is scrolled, and the ways on from it.
 //!
-//! Nothing here is held or written. "Go on with it" opens the record for going on; "customer is back" begins a new one
+//! Nothing here is held or written. "Carry on with it" opens the record for going on; "customer is back" begins a new one
 //! with what this one taught. Not here: how it looks (`page`).
 
 use super::super::Place;

@@ -1,4 +1,6 @@
-//! Breaks text into lines no wider than an area, by the cells it takes on a terminal.
+//! Breaks text into lines no wider than an area, by the cells it takes on a terminal or a page of even letters.
+//!
+//! Not here: what makes a text safe to show ([`super::Shown`]).
 
 use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;

@@ -1,0 +1,78 @@
+//! The command that writes every session of the records folder, oldest first, so that a second run gives the same bytes.
+//!
+//! A record that cannot be read is told on standard error and left out; the others are still written. Not here: the
+//! formats (`report`).
+
+use std::io::{self, Write};
+use std::path::Path;
+
+use super::outlet::{Outlet, Reader};
+use super::{Sitting, existing_records};
+use crate::archive::{Archive, SessionName};
+use crate::assessment::assess;
+use crate::assets;
+use crate::cli::ExportOptions;
+use crate::failure::Failure;
+use crate::report::{self, Personal};
+use crate::text::Shown;
+
+/// Writes the sessions asked for to where they are wanted.
+pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(), Failure> {
+    let archive = existing_records(records)?;
+    let names = names(&archive, options)?;
+    let mut outlet = Outlet::open(&options.to)?;
+    if options.csv {
+        outlet.write(&report::heading())?;
+    }
+    let mut left_out = 0;
+    for name in &names {
+        match exported(&archive, name, options) {
+            Ok(text) => {
+                if outlet.write(&text)? == Reader::Gone {
+                    break;
+                }
+            }
+            Err(failure) => {
+                left_out += 1;
+                // A closed standard error leaves nobody to tell.
+                let _ = writeln!(io::stderr(), "{failure}");
+            }
+        }
+    }
+    outlet.finish()?;
+    match left_out {
+        0 => Ok(()),
+        count => Err(Failure::new(format!("{count} of {} sessions are not in the export", names.len()))
+            .way_out("The others are. Open the records named above with `coilwright` to see what is wrong.")),
+    }
+}
+
+/// The sessions to write, oldest first; among them those whose record is missing though something of them is left.
+fn names(archive: &Archive, options: &ExportOptions) -> Result<Vec<SessionName>, Failure> {
+    let listing =
+        archive.list().map_err(|error| Failure::new("the records folder cannot be listed").because(error))?;
+    let mut names = [listing.sessions, listing.unsettled].concat();
+    names.sort();
+    names.dedup();
+    // A name opens with the day the session was begun, so what is older need not even be read.
+    let since = options.since.map(|day| day.format("%Y-%m-%d").to_string());
+    names.retain(|name| since.as_ref().is_none_or(|since| name.as_str() >= since.as_str()));
+    Ok(names)
+}
+
+fn exported(archive: &Archive, name: &SessionName, options: &ExportOptions) -> Result<String, Failure> {
+    let opened = archive
+        .read(name)
+        .map_err(|error| Failure::new(format!("session {name} cannot be read")).because(error))?;
+    let sitting = Sitting::read(&opened.text, Shown::from(name.as_str()))?;
+    let (record, state) = (&sitting.record, &sitting.state);
+    let assessment = state.setup.as_ref().map(|setup| assess(setup, state, assets::doubts()));
+    let sitting = report::Sitting { name: name.as_str(), record, state, assessment: assessment.as_ref() };
+    let personal = if options.without_names { Personal::LeftOut } else { Personal::Kept };
+    if options.csv {
+        return Ok(report::as_rows(&sitting, personal));
+    }
+    let line = report::as_line(&sitting, personal)
+        .map_err(|error| Failure::new(format!("session {name} cannot be written as JSON")).because(error))?;
+    Ok(line + "\n")
+}

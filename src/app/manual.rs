@@ -1,0 +1,169 @@
+//! The manual page and the completions of shells, both made from the command line as it is declared.
+//!
+//! Not here: the options themselves (`cli`), names of the JSON (`report::names`), words of the cautions (`phrase`).
+
+use std::io;
+
+use clap::{Arg, Command, CommandFactory};
+use clap_complete::Shell;
+use clap_mangen::Man;
+use clap_mangen::roff::{Inline, Roff, bold, italic, roman};
+
+use crate::cli::Cli;
+use crate::failure::Failure;
+use crate::phrase;
+use crate::report::names::NAMES;
+use crate::session::Caution;
+
+/// A heading and what is told below it: a term and its meaning.
+type Section = (&'static str, &'static [(&'static str, &'static str)]);
+
+const BEFORE_THE_NAMES: [Section; 3] = [
+    (
+        "FILES",
+        &[
+            (
+                "records folder",
+                "One RON file a session, named by date, time and a random part. Without --records and \
+                 COILWRIGHT_RECORDS it lies in the data folder of your user account: ~/.local/share/coilwright/records \
+                 on Linux.",
+            ),
+            ("coilwright-records.txt", "The marker in it; the program knows the folder by this file."),
+            (
+                "spool",
+                "In the same data folder: takes a step that the records folder could not take, until it can again.",
+            ),
+        ],
+    ),
+    (
+        "ENVIRONMENT",
+        &[
+            ("COILWRIGHT_RECORDS", "The records folder, where --records names none."),
+            ("NO_COLOR", "Set to anything: the screen is drawn without colours."),
+            (
+                "LC_ALL, LC_CTYPE, LANG",
+                "The first that is set decides: without UTF-8 in it, the screen is drawn with ASCII.",
+            ),
+        ],
+    ),
+    (
+        "EXIT STATUS",
+        &[
+            ("0", "All was done."),
+            (
+                "1",
+                "Something failed, and standard error says what; an export that had to leave a damaged record out ends so, \
+                 too.",
+            ),
+            (
+                "2",
+                "The command cannot be done like this: a wrong option, or a file that would be written over.",
+            ),
+        ],
+    ),
+];
+
+/// Completions for a shell.
+pub(super) fn completions(shell: Shell) -> String {
+    let mut script = Vec::new();
+    clap_complete::generate(shell, &mut Cli::command(), "coilwright", &mut script);
+    String::from_utf8_lossy(&script).into_owned()
+}
+
+/// The manual page, as source for man.
+pub(super) fn page() -> Result<String, Failure> {
+    let mut page = Vec::new();
+    let written = render(&mut page);
+    written.map_err(|error| Failure::new("the manual page cannot be written").because(error))?;
+    Ok(String::from_utf8_lossy(&page).into_owned())
+}
+
+fn render(page: &mut Vec<u8>) -> io::Result<()> {
+    let mut command = Cli::command();
+    command.build();
+    let man = Man::new(command.clone());
+    man.render_title(page)?;
+    man.render_name_section(page)?;
+    man.render_synopsis_section(page)?;
+    man.render_description_section(page)?;
+    man.render_options_section(page)?;
+    let mut roff = Roff::new();
+    commands(&mut roff, &command);
+    for (title, terms) in BEFORE_THE_NAMES {
+        roff.control("SH", [title]);
+        for (term, meaning) in terms {
+            told(&mut roff, vec![bold(*term)], meaning);
+        }
+    }
+    json_names(&mut roff);
+    cautions(&mut roff, &command);
+    roff.to_writer(page)
+}
+
+/// A term, and its meaning set in below it.
+fn told(roff: &mut Roff, term: Vec<Inline>, meaning: &str) {
+    roff.control("TP", []);
+    roff.text(term);
+    roff.text([roman(meaning)]);
+}
+
+fn commands(roff: &mut Roff, command: &Command) {
+    roff.control("SH", ["COMMANDS"]);
+    for command in command.get_subcommands().filter(|command| command.get_name() != "help") {
+        let usage = command.clone().render_usage().to_string();
+        roff.control("SS", [usage.trim_start_matches("Usage: ")]);
+        roff.text([roman(command.get_about().map(ToString::to_string).unwrap_or_default())]);
+        for argument in command.get_arguments().filter(|argument| own(argument)) {
+            told(roff, term(argument), &help(argument));
+        }
+    }
+}
+
+/// Whether an argument is the command's own and not one of the whole program.
+fn own(argument: &Arg) -> bool {
+    !argument.is_global_set() && argument.get_id() != "help"
+}
+
+/// What an argument is for, and what it may be where that is a choice.
+fn help(argument: &Arg) -> String {
+    let help = argument.get_help().map(ToString::to_string).unwrap_or_default();
+    let values = argument.get_possible_values();
+    let names: Vec<&str> = values.iter().map(clap::builder::PossibleValue::get_name).collect();
+    if names.is_empty() || !argument.get_action().takes_values() {
+        return help;
+    }
+    format!("{help}: {}", names.join(", "))
+}
+
+/// An argument as it is typed.
+fn term(argument: &Arg) -> Vec<Inline> {
+    let values = argument.get_value_names().map(|names| names.join(" "));
+    let takes_values = argument.get_action().takes_values();
+    match (argument.get_long(), values.filter(|_| takes_values)) {
+        (Some(long), Some(values)) => vec![bold(format!("--{long}")), roman(" "), italic(values)],
+        (Some(long), None) => vec![bold(format!("--{long}"))],
+        (None, values) => vec![italic(values.unwrap_or_default())],
+    }
+}
+
+fn json_names(roff: &mut Roff) {
+    roff.control("SH", ["JSON OF AN ASSESSMENT"]);
+    roff.text([roman(
+        "The object that `assess --json` writes, and that stands as `assessment` in each line of `export --lines`. A name \
+         ends in the unit of its figure, u_ opens a standard uncertainty, null stands for no value and never for zero. A \
+         name may be added; none changes its meaning.",
+    )]);
+    for name in NAMES {
+        let unit = if name.unit.is_empty() { String::new() } else { format!("  [{}]", name.unit) };
+        told(roff, vec![bold(name.path), roman(unit)], name.meaning);
+    }
+}
+
+fn cautions(roff: &mut Roff, command: &Command) {
+    roff.control("SH", ["CAUTIONS"]);
+    for caution in Caution::ALL.map(phrase::caution) {
+        told(roff, vec![bold(caution.headline.as_str())], &caution.text);
+    }
+    roff.control("PP", []);
+    roff.text([roman(command.get_after_help().map(ToString::to_string).unwrap_or_default())]);
+}

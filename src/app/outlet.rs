@@ -1,0 +1,198 @@
+//! Where a command's text goes: standard output, or a new file that appears whole or not at all.
+//!
+//! A file that is there already is written over only on request, and one that is no plain file never. Not here: records
+//! (`archive`), which nobody else writes.
+
+use std::fs::File;
+use std::io::{self, BufWriter, ErrorKind, Stdout, Write};
+use std::path::{Path, PathBuf};
+
+use super::random;
+use crate::archive::{Disk, FileKind, RealDisk};
+use crate::cli::OutOptions;
+use crate::failure::Failure;
+
+/// A place for a text, open for writing.
+pub(super) enum Outlet {
+    /// Whoever reads our output.
+    Standard(BufWriter<Stdout>),
+    /// A file not yet under its name.
+    File(NewFile),
+}
+
+/// Whether anybody still takes what is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Reader {
+    /// Somebody does.
+    There,
+    /// The reader has gone, as `head` does; that is no error.
+    Gone,
+}
+
+impl Outlet {
+    /// Opens the place asked for. Nothing stands under the file's name before [`Self::finish`].
+    pub(super) fn open(to: &OutOptions) -> Result<Self, Failure> {
+        let Some(target) = &to.out else { return Ok(Self::Standard(BufWriter::new(io::stdout()))) };
+        let wish = if to.force { Wish::WriteOver } else { Wish::OnlyNew };
+        NewFile::open(target, wish).map(Self::File)
+    }
+
+    /// Writes more.
+    pub(super) fn write(&mut self, text: &str) -> Result<Reader, Failure> {
+        match self {
+            Self::Standard(output) => taken(output.write_all(text.as_bytes())),
+            Self::File(file) => {
+                let written = file.writer.write_all(text.as_bytes());
+                written.map(|()| Reader::There).map_err(|error| file.failed(error))
+            }
+        }
+    }
+
+    /// Ends the writing; a file appears under its name.
+    pub(super) fn finish(self) -> Result<(), Failure> {
+        match self {
+            Self::Standard(mut output) => taken(output.flush()).map(|_| ()),
+            Self::File(file) => file.finish(),
+        }
+    }
+}
+
+fn taken(written: io::Result<()>) -> Result<Reader, Failure> {
+    match written {
+        Ok(()) => Ok(Reader::There),
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(Reader::Gone),
+        Err(error) => Err(Failure::new("standard output takes no more").because(error)),
+    }
+}
+
+/// What may be done to a file that is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Wish {
+    OnlyNew,
+    WriteOver,
+}
+
+/// A file being written under a name of its own beside the one wanted; gone again unless it is finished.
+pub(super) struct NewFile {
+    writer: BufWriter<File>,
+    temporary: PathBuf,
+    target: PathBuf,
+    wish: Wish,
+}
+
+impl NewFile {
+    fn open(target: &Path, wish: Wish) -> Result<Self, Failure> {
+        match RealDisk.look(target) {
+            Ok(FileKind::Plain { .. }) if wish == Wish::OnlyNew => return Err(is_there(target)),
+            Ok(FileKind::Plain { .. }) | Err(_) => {}
+            Ok(_) => {
+                let sentence = format!("{} is no plain file, so it is not written over", target.display());
+                return Err(Failure::of_use(sentence).way_out("Name another file with --out."));
+            }
+        }
+        let Some(name) = target.file_name() else {
+            return Err(Failure::of_use(format!("{} names no file", target.display())));
+        };
+        let hidden = format!(".{}.tmp-{:016x}", name.to_string_lossy(), random());
+        let temporary = folder_of(target).join(hidden);
+        let file = File::create_new(&temporary).map_err(|error| cannot_write(target, error))?;
+        Ok(Self { writer: BufWriter::new(file), temporary, target: target.to_owned(), wish })
+    }
+
+    fn failed(&self, error: io::Error) -> Failure {
+        cannot_write(&self.target, error)
+    }
+
+    fn finish(mut self) -> Result<(), Failure> {
+        self.put_in_place().map_err(|error| match error.kind() {
+            ErrorKind::AlreadyExists => is_there(&self.target),
+            _ => self.failed(error),
+        })
+    }
+
+    fn put_in_place(&mut self) -> io::Result<()> {
+        self.writer.flush()?;
+        self.writer.get_ref().sync_all()?;
+        match self.wish {
+            // A link is refused where a name has appeared meanwhile; a rename would take it.
+            Wish::OnlyNew => RealDisk.link_or_copy(&self.temporary, &self.target)?,
+            Wish::WriteOver => RealDisk.rename(&self.temporary, &self.target)?,
+        }
+        RealDisk.sync_folder(folder_of(&self.target))
+    }
+}
+
+impl Drop for NewFile {
+    fn drop(&mut self) {
+        // Gone already if it was renamed.
+        let _ = RealDisk.remove(&self.temporary);
+    }
+}
+
+fn folder_of(target: &Path) -> &Path {
+    target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
+fn is_there(target: &Path) -> Failure {
+    Failure::of_use(format!("{} is there already and was left as it is", target.display()))
+        .way_out("Name another file, or write over it with --force.")
+}
+
+fn cannot_write(target: &Path, error: io::Error) -> Failure {
+    Failure::new(format!("{} cannot be written", target.display())).because(error)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn written(out: &Path, force: bool, text: &str) -> Result<(), Failure> {
+        let mut outlet = Outlet::open(&OutOptions { out: Some(out.to_owned()), force })?;
+        outlet.write(text)?;
+        outlet.finish()
+    }
+
+    fn names(folder: &Path) -> Vec<String> {
+        let entries = std::fs::read_dir(folder).expect("a folder");
+        entries.map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned()).collect()
+    }
+
+    #[test]
+    fn a_file_that_is_there_is_written_over_only_on_request() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let out = folder.path().join("card.txt");
+        written(&out, false, "first").expect("a new file");
+        let refused = written(&out, false, "second").expect_err("it is there");
+        assert!(refused.to_string().contains("--force"), "{refused}");
+        assert_eq!(std::fs::read_to_string(&out).expect("text"), "first");
+        written(&out, true, "third").expect("asked for");
+        assert_eq!(std::fs::read_to_string(&out).expect("text"), "third");
+        assert_eq!(names(folder.path()), ["card.txt"]);
+    }
+
+    #[test]
+    fn a_file_that_was_not_finished_leaves_nothing() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let to = OutOptions { out: Some(folder.path().join("card.txt")), force: false };
+        let mut outlet = Outlet::open(&to).expect("a new file");
+        outlet.write("half").expect("room");
+        drop(outlet);
+        assert!(names(folder.path()).is_empty());
+    }
+
+    #[test]
+    fn a_file_that_appeared_meanwhile_is_left_as_it_is() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let out = folder.path().join("card.txt");
+        let outlet = Outlet::open(&OutOptions { out: Some(out.clone()), force: false }).expect("a new file");
+        std::fs::write(&out, "another's").expect("room");
+        outlet.finish().expect_err("it is there now");
+        assert_eq!(std::fs::read_to_string(&out).expect("text"), "another's");
+    }
+
+    #[test]
+    fn a_folder_is_never_written_over() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        written(folder.path(), true, "card").expect_err("a folder is there");
+    }
+}

@@ -1,0 +1,85 @@
+//! What changes with the spring: the one on the bike, the next step and the landing spring side by side.
+//!
+//! Every figure comes from the forecasts, so nothing here can say other than they do. How the frame tips is told against
+//! the spring on the bike, with the fork as it is, because nobody measures the fork here; and only as far as its lengths
+//! were told. Not here: words and columns (`phrase::changes`).
+
+use super::advice::Advice;
+use super::forecast::{Forecast, Known};
+use crate::mechanics::geometry::{FrameLengths, Sinking, bottom_bracket_drop, head_angle_slackens};
+use crate::mechanics::{SpringNumber, ride};
+use crate::units::{Angle, Length, Share};
+
+/// One spring of the comparison.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Change {
+    /// Why it stands here.
+    pub role: Role,
+    /// What it would do.
+    pub forecast: Forecast,
+    /// What becomes other than it is now; none where no spring is on the bike to compare with.
+    pub beside_fitted: Option<BesideFitted>,
+}
+
+/// Why a spring stands in the comparison.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// It is on the bike.
+    Fitted,
+    /// It is the next step of 25 or 50 lb/in.
+    Step,
+    /// It has the best chance of the band.
+    Landing,
+    /// Nothing at hand lands in the band; it comes nearest.
+    Nearest,
+}
+
+/// What becomes other than it is with the spring on the bike.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BesideFitted {
+    /// More rebound damping wanted; negative is less.
+    pub rebound: Share,
+    /// How much lower the bottom bracket comes; negative is higher. None where the frame's lengths were not told.
+    pub bottom_bracket_lower: Option<Length>,
+    /// How much slacker the head angle becomes; negative is steeper. None where the wheelbase was not told.
+    pub head_angle_slacker: Option<Angle>,
+}
+
+/// The spring on the bike and those the advice speaks of; a spring named twice stands twice, under both roles.
+pub(super) fn gather(advice: &Advice, forecasts: &[Forecast], frame: FrameLengths) -> Vec<Change> {
+    let fitted = forecasts.iter().find(|forecast| forecast.known == Known::OnTheBike);
+    let one = |(role, number): (Role, SpringNumber)| {
+        let forecast = *forecasts.iter().find(|forecast| forecast.spring == number)?;
+        let beside_fitted = fitted.map(|fitted| beside(fitted, &forecast, frame));
+        Some(Change { role, forecast, beside_fitted })
+    };
+    let present = fitted.map(|fitted| (Role::Fitted, fitted.spring));
+    present.into_iter().chain(advised(advice)).filter_map(one).collect()
+}
+
+fn advised(advice: &Advice) -> Vec<(Role, SpringNumber)> {
+    match advice {
+        Advice::FirstSpring { landing, .. } => vec![(Role::Landing, *landing)],
+        Advice::Swap { step, landing } => vec![(Role::Step, step.to), (Role::Landing, *landing)],
+        Advice::NothingOnTheRack { nearest, .. } => {
+            nearest.iter().map(|nearest| (Role::Nearest, *nearest)).collect()
+        }
+        Advice::TakeReadings { .. }
+        | Advice::Check { .. }
+        | Advice::ReadAgain { .. }
+        | Advice::Keep { .. }
+        | Advice::Trim(_) => Vec::new(),
+    }
+}
+
+fn beside(fitted: &Forecast, other: &Forecast, frame: FrameLengths) -> BesideFitted {
+    let rear = other.ride.axle_sinks - fitted.ride.axle_sinks;
+    let further = Sinking { rear, front: Length::ZERO };
+    let lengths = frame.wheelbase.zip(frame.rear_centre);
+    BesideFitted {
+        rebound: ride::rebound_change(fitted.rate, other.rate),
+        bottom_bracket_lower: lengths
+            .map(|(wheelbase, rear_centre)| bottom_bracket_drop(further, wheelbase, rear_centre)),
+        head_angle_slacker: frame.wheelbase.map(|wheelbase| head_angle_slackens(further, wheelbase)),
+    }
+}

@@ -1,0 +1,146 @@
+//! A session as one JSON object on one line, for databases and notebooks: what was told, what was read, what it means.
+//!
+//! Units stand in the names; times are UTC, with the offset of the workshop beside them; `null` stands for no value, never
+//! zero. `assessment` is the object that `coilwright assess --json` writes; names of that are told in `names`. A name may
+//! be added, none changes its meaning. Not here: which sessions (`app`).
+
+mod told;
+
+use chrono::{SecondsFormat, Utc};
+use serde::Serialize;
+
+use super::json::{self, step_name, tidy};
+use super::{Personal, Sitting, Subject};
+use crate::phrase;
+use crate::session::{Deed, Origin, Reading, ReadingSet, Stamp, TrailReport, machine};
+use crate::text::FreeText;
+use told::Told;
+
+/// What the names of a line mean: raised when one changes.
+const SCHEMA: u32 = 1;
+
+#[derive(Serialize)]
+struct Line<'a> {
+    schema: u32,
+    session: &'a str,
+    opened_utc: String,
+    utc_offset_minutes: i32,
+    demonstration: bool,
+    step: &'static str,
+    swaps: u16,
+    who: Option<String>,
+    bike: Option<String>,
+    notes: Option<String>,
+    told: Told,
+    sets: Vec<Set>,
+    trail: Vec<TrailLine>,
+    remarks: Option<Vec<Remark>>,
+    assessment: Option<json::Report>,
+}
+
+#[derive(Serialize)]
+struct Set {
+    number: usize,
+    spring: u16,
+    turns_past_contact: f64,
+    readings: Vec<ReadingLine>,
+}
+
+#[derive(Serialize)]
+struct ReadingLine {
+    number: u16,
+    at_utc: String,
+    moved_mm: f64,
+    counts: bool,
+    void_because: Option<String>,
+}
+
+#[derive(Serialize)]
+struct TrailLine {
+    bottoming: &'static str,
+    ride_height: &'static str,
+    feel: &'static str,
+    note: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Remark {
+    at_utc: String,
+    text: String,
+}
+
+/// The session as one line, without its line end.
+///
+/// # Errors
+/// Only when a figure cannot be written as JSON, which no checked quantity can cause.
+pub fn as_line(sitting: &Sitting<'_>, personal: Personal) -> Result<String, serde_json::Error> {
+    let Sitting { name, record, state, .. } = *sitting;
+    let told = &state.told;
+    let subject = state.setup.as_ref().zip(sitting.assessment);
+    let assessment = subject.map(|(setup, assessment)| json::report(&Subject { setup, state, assessment }));
+    serde_json::to_string(&Line {
+        schema: SCHEMA,
+        session: name,
+        opened_utc: utc(record.opened),
+        utc_offset_minutes: record.opened.offset().local_minus_utc() / 60,
+        demonstration: told.origin == Origin::Demonstration,
+        step: step_name(state.step),
+        swaps: state.bench.swaps,
+        who: typed(&told.who, personal),
+        bike: typed(&told.bike_label, personal),
+        notes: typed(&told.notes, personal),
+        told: Told::new(told),
+        sets: state.sets.iter().enumerate().map(|(index, one)| set(index + 1, one, personal)).collect(),
+        trail: state.trail.iter().map(|report| trail(report, personal)).collect(),
+        remarks: (personal == Personal::Kept).then(|| remarks(sitting)),
+        assessment,
+    })
+}
+
+fn utc(at: Stamp) -> String {
+    at.with_timezone(&Utc).to_rfc3339_opts(SecondsFormat::Secs, true)
+}
+
+/// What somebody typed, where it is wanted and there is any.
+fn typed(text: &FreeText, personal: Personal) -> Option<String> {
+    (personal == Personal::Kept && !text.is_empty()).then(|| text.shown().to_string())
+}
+
+fn set(number: usize, set: &ReadingSet, personal: Personal) -> Set {
+    Set {
+        number,
+        spring: set.spring.0,
+        turns_past_contact: set.past_contact.value(),
+        readings: set.readings.iter().map(|one| reading(one, personal)).collect(),
+    }
+}
+
+fn reading(reading: &Reading, personal: Personal) -> ReadingLine {
+    ReadingLine {
+        number: reading.number.0,
+        at_utc: utc(reading.at),
+        moved_mm: tidy(reading.moved.as_mm()),
+        counts: reading.void.is_none(),
+        void_because: reading.void.as_ref().and_then(|because| typed(because, personal)),
+    }
+}
+
+fn trail(report: &TrailReport, personal: Personal) -> TrailLine {
+    TrailLine {
+        bottoming: phrase::bottoming(report.bottoming),
+        ride_height: phrase::ride_height(report.ride_height),
+        feel: phrase::feel(report.feel),
+        note: typed(&report.note, personal),
+    }
+}
+
+/// The remarks that were not taken back.
+fn remarks(sitting: &Sitting<'_>) -> Vec<Remark> {
+    let entries = &sitting.record.entries;
+    let in_effect = machine::in_effect(sitting.record).into_iter().filter_map(|place| entries.get(place));
+    let noted = in_effect.filter_map(|entry| match &entry.deed {
+        Deed::Noted(text) => Some(Remark { at_utc: utc(entry.at), text: text.shown().to_string() }),
+        _ => None,
+    });
+    noted.collect()
+}

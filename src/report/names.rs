@@ -1,0 +1,112 @@
+//! What every name in the JSON of an assessment means, and in what unit: one table for the manual, held against the
+//! writer by a test.
+//!
+//! Not here: the figures themselves (`json`).
+
+/// A name of the assessment's JSON.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Name {
+    /// Where it stands: `sets[].sag_percent` is a member of every object in the list `sets`.
+    pub path: &'static str,
+    /// Its unit; empty for words, counts and ratios.
+    pub unit: &'static str,
+    /// What it means.
+    pub meaning: &'static str,
+}
+
+const fn name(path: &'static str, unit: &'static str, meaning: &'static str) -> Name {
+    Name { path, unit, meaning }
+}
+
+/// Every name, in the order it is written.
+pub const NAMES: &[Name] = &[
+    name("schema", "", "number of this set of names; 1"),
+    name("step", "", "where the walk stands: intake, bench_check, ... closed"),
+    name("aim_percent", "%", "middle of the band of sag wanted"),
+    name("half_width_percent", "%", "room to either side of it"),
+    name("fitted_lb_in", "lb/in", "label of the spring on the bike; null for none"),
+    name("swaps", "", "springs fitted since the bike came in"),
+    name("sets[].number", "", "place among all sets of readings"),
+    name("sets[].spring", "", "number of the spring on the rack"),
+    name("sets[].rate_lb_in", "lb/in", "label of the spring"),
+    name("sets[].turns_past_contact", "turns", "where the collar stood"),
+    name("sets[].readings_used", "", "readings that count"),
+    name("sets[].mean_mm", "mm", "mean of the readings"),
+    name("sets[].u_mean_mm", "mm", "standard uncertainty of the mean"),
+    name("sets[].scatter_mm", "mm", "standard deviation of the readings; null for a single one"),
+    name("sets[].sag_percent", "%", "sag at the shock, as a share of its stroke"),
+    name("sets[].u_sag_percent", "%", "standard uncertainty of the sag"),
+    name(
+        "sets[].ninety_percent_half_width",
+        "%",
+        "half of the interval that holds the sag with a chance of 90 %",
+    ),
+    name("sets[].wheel_sag_percent", "%", "sag at the rear wheel, as a share of its travel"),
+    name("sets[].standing", "", "too_little_sag, in_band or too_much_sag"),
+    name("load_n", "N", "sprung load on the rear wheel, from all readings and the weights together"),
+    name("u_load_n", "N", "its standard uncertainty"),
+    name("falloff_percent", "%", "fall of the leverage ratio over the stroke, as a share of its mean"),
+    name("u_falloff_percent", "%", "its standard uncertainty"),
+    name("scatter_mm", "mm", "standard deviation of one reading about its set's mean, over all sets"),
+    name("wanted_rate_lb_in", "lb/in", "rate that would rest in the middle of the band"),
+    name("u_wanted_rate_lb_in", "lb/in", "its standard uncertainty, that of a label included"),
+    name("wanted_low_lb_in", "lb/in", "softest rate that may turn out right (90 %)"),
+    name("wanted_high_lb_in", "lb/in", "stiffest rate that may turn out right (90 %)"),
+    name(
+        "advice.kind",
+        "",
+        "first_spring, take_readings, check, read_again, keep, trim, swap or nothing_on_the_rack",
+    ),
+    name("advice.headline", "", "what to do, in words"),
+    name("advice.reason", "", "why, in words"),
+    name("advice.step_lb_in", "lb/in", "size of the next spring step, softer negative; null unless a swap"),
+    name("advice.step_spring", "", "number of the spring that makes it"),
+    name("advice.landing_lb_in", "lb/in", "label of the spring with the best chance of the band"),
+    name("advice.landing_spring", "", "its number"),
+    name("advice.trim_turns", "turns", "collar turns to add, back negative; null unless a trim"),
+    name("advice.trim_to_turns", "turns", "where the collar then stands past contact"),
+    name("advice.nearest_lb_in", "lb/in", "nearest spring at hand where none lands"),
+    name("advice.wanted_lb_in", "lb/in", "rate that would land where none at hand does"),
+    name("forecasts[].spring", "", "number of the spring on the rack"),
+    name("forecasts[].rate_lb_in", "lb/in", "rate printed on it, or measured by somebody"),
+    name("forecasts[].turns_past_contact", "turns", "collar reckoned with"),
+    name("forecasts[].sag_percent", "%", "sag it would give"),
+    name("forecasts[].u_sag_percent", "%", "standard uncertainty of that"),
+    name("forecasts[].wheel_sag_percent", "%", "the same at the rear wheel"),
+    name("forecasts[].chance_in_band", "parts of one", "chance of the band"),
+    name("forecasts[].chance_with_collar", "parts of one", "chance of the band with a little preload"),
+    name("forecasts[].fits", "", "whether nothing known speaks against fitting it"),
+    name("forecasts[].fit", "", "fits, stroke_unknown, would_bind or too_narrow"),
+    name("forecasts[].known", "", "on_the_bike, measured or by_label"),
+    name("forecasts[].energy_left_j", "J", "energy it can still take up from sag to full stroke"),
+    name("forecasts[].bounce_hz", "Hz", "frequency of the bounce about the sag"),
+    name("forecasts[].wheel_rate_n_mm", "N/mm", "spring rate as the rear wheel feels it"),
+    name("forecasts[].breakaway_percent", "%", "share of the load that must arrive before the shock moves"),
+    name("changes[].role", "", "fitted, step or landing: what changes with the spring, side by side"),
+    name("changes[].spring", "", "number of the spring on the rack"),
+    name("changes[].rate_lb_in", "lb/in", "rate printed on it, or measured by somebody"),
+    name("changes[].sag_percent", "%", "sag it gives"),
+    name("changes[].u_sag_percent", "%", "standard uncertainty of that"),
+    name("changes[].chance_in_band", "parts of one", "chance of the band"),
+    name("changes[].axle_sinks_mm", "mm", "how far the rear axle sinks under the seated rider"),
+    name("changes[].energy_left_j", "J", "energy it can still take up from sag to full stroke"),
+    name("changes[].bounce_hz", "Hz", "frequency of the bounce about the sag"),
+    name("changes[].breakaway_percent", "%", "share of the load that must arrive before the shock moves"),
+    name(
+        "changes[].rebound_more_percent",
+        "%",
+        "rebound damping wanted beside the fitted spring; null for it",
+    ),
+    name(
+        "changes[].bottom_bracket_lower_mm",
+        "mm",
+        "how much lower the bottom bracket sits; null where not known",
+    ),
+    name(
+        "changes[].head_angle_slacker_degrees",
+        "degrees",
+        "how much slacker the head angle is; null where not known",
+    ),
+    name("trail", "", "what the last trail check says, in words; null before one"),
+    name("warnings[]", "", "what deserves a look, in words"),
+];

@@ -1,0 +1,185 @@
+//! The sets of many sessions as one flat CSV table, one row a set, for a spreadsheet or a database.
+//!
+//! Quoting and line ends are those of RFC 4180. A spreadsheet takes a text cell that begins with `=`, `+`, `-` or `@` for
+//! a formula; such a cell gets an apostrophe in front, which is what people type there themselves to the same end (OWASP,
+//! "CSV Injection"; from memory). Cells of figures are never touched. Not here: which sessions (`app`).
+
+use chrono::{SecondsFormat, Utc};
+
+use super::json::{label, standing_name, step_name, tidy};
+use super::{Personal, Sitting};
+use crate::assessment::SetFinding;
+use crate::session::{Origin, ReadingSet, Setup};
+use crate::text::FreeText;
+use crate::units::{Length, Mass, Share};
+
+/// The columns, in order. A column may be added at the end; none changes its meaning.
+const COLUMNS: [&str; 27] = [
+    "session",
+    "opened_utc",
+    "utc_offset_minutes",
+    "demonstration",
+    "step",
+    "who",
+    "bike",
+    "rider_kg",
+    "bike_kg",
+    "travel_mm",
+    "stroke_mm",
+    "aim_percent",
+    "half_width_percent",
+    "set",
+    "spring",
+    "rate_lb_in",
+    "turns_past_contact",
+    "preload_mm",
+    "readings_used",
+    "readings_void",
+    "mean_mm",
+    "u_mean_mm",
+    "scatter_mm",
+    "sag_percent",
+    "u_sag_percent",
+    "ninety_percent_half_width",
+    "standing",
+];
+
+/// The line of column names, with its line end.
+pub fn heading() -> String {
+    format!("{}\r\n", COLUMNS.join(","))
+}
+
+/// One row for every set of the session, each with its line end; nothing while the intake is open.
+pub fn as_rows(sitting: &Sitting<'_>, personal: Personal) -> String {
+    let (Some(setup), Some(assessment)) = (&sitting.state.setup, sitting.assessment) else {
+        return String::new();
+    };
+    let sets = sitting.state.sets.iter().enumerate().map(|(index, set)| {
+        let number = index + 1;
+        let finding = assessment.sets.iter().find(|finding| finding.number == number);
+        let mut cells = session_cells(sitting, setup, personal);
+        cells.extend(set_cells(number, set, setup));
+        cells.extend(finding_cells(finding));
+        format!("{}\r\n", cells.iter().map(Cell::written).collect::<Vec<_>>().join(","))
+    });
+    sets.collect()
+}
+
+/// One cell of a row.
+enum Cell {
+    /// Words: quoted, and no formula.
+    Text(String),
+    /// A figure as it stands.
+    Figure(f64),
+    /// No value; never a nought.
+    Nothing,
+}
+
+impl Cell {
+    fn figure(figure: f64) -> Self {
+        Self::Figure(tidy(figure))
+    }
+
+    fn told(text: &FreeText, personal: Personal) -> Self {
+        match personal {
+            Personal::Kept if !text.is_empty() => Self::Text(text.shown().to_string()),
+            Personal::Kept | Personal::LeftOut => Self::Nothing,
+        }
+    }
+
+    fn written(&self) -> String {
+        match self {
+            Self::Text(text) => {
+                let guard = if text.starts_with(acts_in_a_spreadsheet) { "'" } else { "" };
+                format!("\"{guard}{}\"", text.replace('"', "\"\""))
+            }
+            Self::Figure(figure) => figure.to_string(),
+            Self::Nothing => String::new(),
+        }
+    }
+}
+
+/// Whether a cell that begins so is taken for a formula; the wide forms are, in some languages.
+fn acts_in_a_spreadsheet(first: char) -> bool {
+    matches!(first, '=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠')
+}
+
+fn session_cells(sitting: &Sitting<'_>, setup: &Setup, personal: Personal) -> Vec<Cell> {
+    let (opened, told) = (sitting.record.opened, &sitting.state.told);
+    let demonstration = told.origin == Origin::Demonstration;
+    vec![
+        Cell::Text(sitting.name.to_owned()),
+        Cell::Text(opened.with_timezone(&Utc).to_rfc3339_opts(SecondsFormat::Secs, true)),
+        Cell::figure(f64::from(opened.offset().local_minus_utc() / 60)),
+        Cell::Text(demonstration.to_string()),
+        Cell::Text(step_name(sitting.state.step).to_owned()),
+        Cell::told(&told.who, personal),
+        Cell::told(&told.bike_label, personal),
+        Cell::figure(Mass::as_kg(setup.rider)),
+        Cell::figure(Mass::as_kg(setup.bike)),
+        Cell::figure(Length::as_mm(setup.travel)),
+        Cell::figure(Length::as_mm(setup.shock.stroke)),
+        Cell::figure(Share::as_percent(setup.aim.sag)),
+        Cell::figure(Share::as_percent(setup.aim.half_width)),
+    ]
+}
+
+fn set_cells(number: usize, set: &ReadingSet, setup: &Setup) -> [Cell; 7] {
+    let used = set.counting().count();
+    [
+        Cell::figure(number as f64),
+        Cell::figure(f64::from(set.spring.0)),
+        label(setup, set.spring).map_or(Cell::Nothing, Cell::figure),
+        Cell::figure(set.past_contact.value()),
+        Cell::figure(setup.shock.preload(set.past_contact).as_mm()),
+        Cell::figure(used as f64),
+        Cell::figure((set.readings.len() - used) as f64),
+    ]
+}
+
+fn finding_cells(finding: Option<&SetFinding>) -> [Cell; 7] {
+    let Some(set) = finding else { return [const { Cell::Nothing }; 7] };
+    [
+        Cell::figure(set.moved.value.as_mm()),
+        Cell::figure(set.moved.uncertainty.as_mm()),
+        set.scatter.map_or(Cell::Nothing, |scatter| Cell::figure(scatter.as_mm())),
+        Cell::figure(set.sag.value.as_percent()),
+        Cell::figure(set.sag.uncertainty.as_percent()),
+        Cell::figure(set.ninety_percent.as_percent()),
+        Cell::Text(standing_name(set.standing).to_owned()),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn told(text: &str) -> String {
+        Cell::told(&FreeText::new(text), Personal::Kept).written()
+    }
+
+    #[test]
+    fn a_formula_becomes_text() {
+        for first in ["=", "+", "-", "@", "＝"] {
+            assert_eq!(told(&format!("{first}1+1")), format!("\"'{first}1+1\""));
+        }
+        assert_eq!(told("1=1"), "\"1=1\"");
+    }
+
+    #[test]
+    fn a_negative_figure_stays_a_figure() {
+        assert_eq!(Cell::figure(-2.5).written(), "-2.5");
+    }
+
+    #[test]
+    fn a_quotation_mark_is_doubled_and_a_comma_kept() {
+        // RFC 4180, section 2, rules 6 and 7.
+        assert_eq!(told("the \"big\" one, blue"), "\"the \"\"big\"\" one, blue\"");
+    }
+
+    #[test]
+    fn every_column_has_a_cell() {
+        let nothing = finding_cells(None);
+        assert_eq!(COLUMNS.len(), 13 + 7 + nothing.len());
+    }
+}

@@ -1,0 +1,72 @@
+//! The leverage curve over the whole screen, as told in the details or as it is being typed there.
+//!
+//! Not here: the chart (`part::leverage_chart`), and reading the pairs (`intake::leverage`).
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::Line;
+use ratatui::widgets::Paragraph;
+
+use crate::mechanics::LeverageCurve;
+use crate::mechanics::survey::{LeverageSurvey, survey};
+use crate::phrase;
+use crate::screen::keys::{Action, Pressed};
+use crate::screen::model::{Desk, Go, Reply};
+use crate::screen::part::leverage_chart;
+use crate::screen::part::wrap::wrap;
+use crate::session::{Intake, LeverageKnowledge, limits};
+use crate::units::UnitSet;
+
+/// What is drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Curve {
+    /// What is known of the leverage.
+    pub knowledge: LeverageKnowledge,
+}
+
+/// The actions live here.
+pub const LIVE: &[Action] = &[Action::Accept, Action::Back];
+
+/// Takes a key in.
+pub fn update(pressed: &Pressed) -> Reply {
+    match pressed {
+        Pressed::Action(Action::Accept | Action::Back) => Reply::going(Go::Back),
+        _ => Reply::stay(),
+    }
+}
+
+/// Draws it, or says what is needed first.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, curve: &Curve, desk: &Desk) {
+    let Some(session) = &desk.session else { return };
+    match surveyed(&curve.knowledge, &session.state.told, desk.units) {
+        Ok(survey) => leverage_chart::draw(frame, area, &survey, desk),
+        Err(sentence) => {
+            let lines = wrap(&sentence, usize::from(area.width)).into_iter().map(Line::raw);
+            frame.render_widget(Paragraph::new(lines.collect::<Vec<_>>()), area);
+        }
+    }
+}
+
+/// The figures of what is known, beside the travel and stroke told.
+///
+/// # Errors
+/// With a sentence on what is needed, or on what does not go together.
+pub fn surveyed(
+    knowledge: &LeverageKnowledge,
+    told: &Intake,
+    units: UnitSet,
+) -> Result<LeverageSurvey, String> {
+    let (Some(travel), Some(stroke)) = (told.travel, told.stroke) else {
+        return Err(phrase::leverage::TRAVEL_AND_STROKE_FIRST.to_owned());
+    };
+    limits::check_leverage(knowledge, travel, stroke).map_err(|refusal| phrase::refusal(&refusal, units))?;
+    match knowledge {
+        LeverageKnowledge::TravelOnly => Err(phrase::leverage::NOTHING_TOLD.to_owned()),
+        LeverageKnowledge::Ends { start, end } => {
+            Ok(survey(&LeverageCurve::between_ends(travel, stroke, *start, *end), &[]))
+        }
+        LeverageKnowledge::Measured(pairs) => LeverageCurve::measured(travel, stroke, pairs)
+            .map(|curve| survey(&curve, pairs))
+            .map_err(|_| phrase::leverage::NO_CURVE.to_owned()),
+    }
+}

@@ -1,0 +1,216 @@
+//! A spring from its wire: a form whose result stands below it while it is being typed.
+//!
+//! Nothing here is part of a record; it answers a question that comes up with a worn spring in the hand. Not here: the
+//! formula (`mechanics::wire`), and how the form looks (`drawing`).
+
+mod drawing;
+
+pub use drawing::draw;
+
+use super::Place;
+use crate::mechanics::wire::{CaliperedSpring, EndType, Material, WireFault, WireFigures};
+use crate::phrase;
+use crate::screen::keys::{Action, Pressed, Typing};
+use crate::screen::model::{Desk, Go, Reply};
+use crate::screen::part::field::Field;
+use crate::text::Shown;
+use crate::units::{Kind, Length, UnitSet, Unreadable, parse};
+
+/// A row of the form.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Row {
+    Wire,
+    Outer,
+    Coils,
+    Ends,
+    Material,
+    FreeLength,
+    Calipers,
+}
+
+/// What is typed and chosen.
+#[derive(Debug)]
+pub struct WireForm {
+    focus: Row,
+    /// Texts of the rows that are typed, in the order of [`Row::TYPED`].
+    texts: [Field; 5],
+    ends: EndType,
+    material: Material,
+    /// The units bare figures were typed in.
+    units: UnitSet,
+}
+
+/// What the figures come to so far.
+#[derive(Debug, PartialEq)]
+enum Outcome {
+    /// Some row still needs a figure.
+    Needs(Row),
+    /// The text of a row cannot be read.
+    Unreadable(Row, Unreadable),
+    /// The figures belong to no spring.
+    Fault(WireFault),
+    /// The spring.
+    Reckoned(WireFigures),
+}
+
+impl Row {
+    const ALL: [Self; 7] =
+        [Self::Wire, Self::Outer, Self::Coils, Self::Ends, Self::Material, Self::FreeLength, Self::Calipers];
+    const TYPED: [Self; 5] = [Self::Wire, Self::Outer, Self::Coils, Self::FreeLength, Self::Calipers];
+
+    /// Its place among the texts; none where it is a choice.
+    fn text(self) -> Option<usize> {
+        Self::TYPED.iter().position(|row| *row == self)
+    }
+}
+
+impl WireForm {
+    /// An empty form; the calipers as most are.
+    pub fn new(units: UnitSet) -> Self {
+        let mut texts: [Field; 5] = Default::default();
+        if let Some(calipers) = Row::Calipers.text() {
+            texts[calipers] = Field::holding("0.05 mm");
+        }
+        let (ends, material) = (EndType::ClosedGround, Material::ChromeSilicon);
+        Self { focus: Row::Wire, texts, ends, material, units }
+    }
+
+    /// The actions live here, in the order of the footer.
+    pub fn live(&self) -> Vec<Action> {
+        let mut live = vec![Action::Accept, Action::Next, Action::Previous];
+        if self.focus.text().is_none() {
+            live.extend([Action::ChoiceRight, Action::ChoiceLeft]);
+        }
+        live.push(Action::Back);
+        live
+    }
+
+    /// What the focused field takes.
+    pub fn typing(&self) -> Typing {
+        if self.focus.text().is_some() { Typing::Figure } else { Typing::Nothing }
+    }
+
+    /// Writes the old unit behind every bare length, so that it stays the length it was.
+    pub fn change_units(&mut self, desk: &Desk) {
+        let unit = self.units.unit(Kind::Length).symbol();
+        for (place, row) in Row::TYPED.into_iter().enumerate() {
+            if self.is_bare_length(row) {
+                self.texts[place] = Field::holding(&format!("{} {unit}", self.typed(row)));
+            }
+        }
+        self.units = desk.units;
+    }
+
+    /// Whether a length stands in the row without its unit.
+    fn is_bare_length(&self, row: Row) -> bool {
+        let text = self.typed(row);
+        let bare = !text.contains(|letter: char| letter.is_alphabetic() || letter == '"');
+        row != Row::Coils && bare && parse::length(text, self.units).is_ok()
+    }
+
+    /// The text of a row as it is understood: a bare length with its unit.
+    fn shown(&self, row: Row) -> String {
+        let text = Shown::from(self.typed(row)).to_string();
+        let unit = self.units.unit(Kind::Length).symbol();
+        if self.is_bare_length(row) { format!("{text} {unit}") } else { text }
+    }
+
+    fn step(&mut self, by: isize) {
+        let here = Row::ALL.iter().position(|row| *row == self.focus).unwrap_or(0);
+        let there = here.saturating_add_signed(by).min(Row::ALL.len() - 1);
+        self.focus = Row::ALL[there];
+    }
+
+    fn choose(&mut self, by: isize) {
+        match self.focus {
+            Row::Ends => self.ends = neighbour(&EndType::ALL, self.ends, by),
+            Row::Material => self.material = neighbour(&Material::ALL, self.material, by),
+            _ => {}
+        }
+    }
+
+    fn field(&self, row: Row) -> Option<&Field> {
+        row.text().map(|place| &self.texts[place])
+    }
+
+    fn typed(&self, row: Row) -> &str {
+        self.field(row).map_or("", |field| field.text().trim())
+    }
+
+    fn outcome(&self) -> Outcome {
+        match self.spring() {
+            Ok(spring) => spring.figures().map_or_else(Outcome::Fault, Outcome::Reckoned),
+            Err(outcome) => outcome,
+        }
+    }
+
+    fn spring(&self) -> Result<CaliperedSpring, Outcome> {
+        Ok(CaliperedSpring {
+            wire: self.length(Row::Wire)?,
+            outer: self.length(Row::Outer)?,
+            coils: parse::turns(self.told(Row::Coils)?)
+                .map_err(|fault| Outcome::Unreadable(Row::Coils, fault))?
+                .value,
+            ends: self.ends,
+            material: self.material,
+            free_length: match self.typed(Row::FreeLength) {
+                "" => None,
+                _ => Some(self.length(Row::FreeLength)?),
+            },
+            calipers: self.length(Row::Calipers)?,
+        })
+    }
+
+    fn told(&self, row: Row) -> Result<&str, Outcome> {
+        let text = self.typed(row);
+        if text.is_empty() { Err(Outcome::Needs(row)) } else { Ok(text) }
+    }
+
+    fn length(&self, row: Row) -> Result<Length, Outcome> {
+        parse::length(self.told(row)?, self.units)
+            .map(|understood| understood.value)
+            .map_err(|fault| Outcome::Unreadable(row, fault))
+    }
+}
+
+/// The choice so many places on, round and round.
+fn neighbour<T: Copy + PartialEq>(all: &[T], chosen: T, by: isize) -> T {
+    let here = all.iter().position(|one| *one == chosen).unwrap_or(0);
+    let there = (here + all.len()).saturating_add_signed(by) % all.len().max(1);
+    all.get(there).copied().unwrap_or(chosen)
+}
+
+/// Takes a key in.
+pub fn update(form: &mut WireForm, pressed: Pressed) -> Reply {
+    match pressed {
+        Pressed::Edit(edit) => {
+            if let Some(place) = form.focus.text() {
+                form.texts[place].edit(edit);
+            }
+        }
+        Pressed::Action(Action::Accept | Action::Next) => form.step(1),
+        Pressed::Action(Action::Previous) => form.step(-1),
+        Pressed::Action(Action::ChoiceRight) => form.choose(1),
+        Pressed::Action(Action::ChoiceLeft) => form.choose(-1),
+        Pressed::Action(Action::Back) => return Reply::going(Go::Back),
+        Pressed::Action(_) => {}
+    }
+    Reply::stay()
+}
+
+/// The form, to go to.
+pub fn place(units: UnitSet) -> Place {
+    Place::Wire(WireForm::new(units))
+}
+
+/// What stands in the row, and what is needed to say it.
+fn sentence(outcome: &Outcome, units: UnitSet) -> Option<String> {
+    match outcome {
+        Outcome::Needs(row) => Some(phrase::wire::needed(&drawing::name(*row))),
+        Outcome::Unreadable(row, fault) => {
+            Some(format!("{}: {}", drawing::name(*row), phrase::unreadable(fault, units)))
+        }
+        Outcome::Fault(fault) => Some(phrase::wire_fault(*fault, units)),
+        Outcome::Reckoned(_) => None,
+    }
+}

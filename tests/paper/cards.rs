@@ -1,0 +1,96 @@
+//! Setup cards: those of the demonstrations to the letter, and what holds for every card.
+
+use coilwright::units::UnitSet;
+use insta::assert_snapshot;
+use proptest::prelude::*;
+use unicode_width::UnicodeWidthStr;
+
+use super::{Session, busy, demonstrations};
+use crate::walk::sample;
+
+/// The page without its head, which is the same for all.
+fn body(page: &str) -> &str {
+    page.split_once("<body").expect("a body").1
+}
+
+#[test]
+fn the_cards_of_the_demonstrations_as_text() {
+    for session in demonstrations() {
+        assert_snapshot!(format!("text_{}", session.name), session.card(UnitSet::Trade));
+    }
+}
+
+#[test]
+fn the_cards_of_the_demonstrations_as_pages() {
+    for session in demonstrations() {
+        assert_snapshot!(format!("page_{}", session.name), body(&session.page()));
+    }
+}
+
+#[test]
+fn a_card_in_inches_and_pounds_speaks_of_nothing_else() {
+    for session in demonstrations() {
+        let card = session.card(UnitSet::Imperial);
+        assert!(!card.contains(" mm") && !card.contains(" kg"), "{card}");
+        assert!(card.contains(" lb ready to ride"), "{card}");
+    }
+}
+
+#[test]
+fn the_page_needs_nothing_from_elsewhere_and_runs_nothing() {
+    for session in demonstrations() {
+        let page = session.page();
+        for word in ["<script", "<link", "<img", "<iframe", "@import", "url(", "src=", "href="] {
+            assert!(!page.contains(word), "{word} in {page}");
+        }
+        // The one address is the name of SVG, which nobody fetches (SVG 2, 1.4).
+        let rest = page.replace("http://www.w3.org/2000/svg", "");
+        assert!(!rest.contains("://"), "{rest}");
+    }
+}
+
+#[test]
+fn a_bike_without_its_final_checks_is_not_ready_to_ride() {
+    for session in demonstrations() {
+        let closed = session.name != "2026-04-02-1640-81d0b7";
+        assert_eq!(session.card(UnitSet::Trade).contains("Not ready to ride"), !closed, "{}", session.name);
+    }
+}
+
+#[test]
+fn every_card_of_a_demonstration_says_that_it_is_one() {
+    for session in demonstrations() {
+        for card in [session.card(UnitSet::Trade), session.page()] {
+            assert!(card.contains("Demonstration: workshop, rider, bike and figures are invented."));
+        }
+    }
+}
+
+#[test]
+fn a_session_of_many_sets_stays_within_what_one_sheet_holds() {
+    let session = busy(20);
+    let page = session.page();
+    assert_eq!(page.matches("<tr>").count(), 1 + 12);
+    assert!(page.contains("8 earlier sets are in the record.") && page.contains("and 4 more"), "{page}");
+    assert!(page.contains("2 earlier trail checks are in the record."), "{page}");
+    let longest =
+        page.split(['<', '>']).filter(|text| !text.contains("@page")).map(UnicodeWidthStr::width).max();
+    assert!(longest.expect("text") < 260, "{page}");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn no_line_of_a_card_is_wider_than_72_columns(record in sample::record()) {
+        let session = Session::new("2026-11-25-1000-000003", record);
+        if session.assessment.is_none() {
+            return Ok(());
+        }
+        for units in UnitSet::ALL {
+            for line in session.card(units).lines() {
+                prop_assert!(line.width() <= 72, "{}", line);
+            }
+        }
+    }
+}
