@@ -44,23 +44,24 @@ use shop::Shop;
 /// # Errors
 /// With what to tell the user.
 pub fn run(cli: &Cli) -> Result<(), Failure> {
-    let records = cli.records.as_deref();
     match &cli.command {
         None => full_screen(cli),
         Some(Command::Assess { file, json }) => assess_record(file, Written::asked(*json)),
         Some(Command::List { json, limit }) => {
-            list::list(&existing_records(records)?, Written::asked(*json), *limit)
+            list::list(&existing_records(cli.records.as_deref())?, Written::asked(*json), *limit)
         }
-        Some(Command::Find { words, json }) => {
-            find::find(&existing_records(records)?, &words.join(" "), Written::asked(*json))
-        }
-        Some(Command::Check { json }) => check::check(&existing_records(records)?, Written::asked(*json)),
-        Some(Command::Card(options)) => card::write(options, records),
-        Some(Command::Export(options)) => export::write(options, records),
+        Some(Command::Card(options)) => card::write(options, cli.records.as_deref()),
+        Some(Command::Export(options)) => export::write(options, cli.records.as_deref()),
         Some(Command::Completions { shell }) => print(&manual::completions(*shell)),
         Some(Command::Manual) => print(&manual::page()?),
         Some(Command::Leverage(query)) => figures::leverage(query),
         Some(Command::Wire(query)) => figures::wire(query),
+        Some(Command::Find { words, json }) => {
+            find::find(&existing_records(cli.records.as_deref())?, &words.join(" "), Written::asked(*json))
+        }
+        Some(Command::Check { json }) => {
+            check::check(&existing_records(cli.records.as_deref())?, Written::asked(*json))
+        }
     }
 }
 
@@ -82,16 +83,26 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)
 }
 
-/// The records folder asked for, or the user's own; made if it is not there.
+/// The records folder asked for, or the user's own, made if it is not there.
 fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
     let (records, spool) = folders(asked)?;
-    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(unusable)
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
+        unusable(error).way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
+    })
 }
 
-/// The same, only to read from: nothing is made.
+/// The same for looking only: nothing is made.
 fn existing_records(asked: Option<&Path>) -> Result<Archive, Failure> {
     let (records, spool) = folders(asked)?;
-    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(unusable)
+    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(|error| {
+        unusable(error).way_out(
+            "Name another with --records DIR. The folder of your own account is made when `coilwright` is first started.",
+        )
+    })
+}
+
+fn unusable(error: FolderError) -> Failure {
+    Failure::new("the records folder cannot be used").because(error)
 }
 
 /// Where records and spool lie.
@@ -107,12 +118,6 @@ fn folders(asked: Option<&Path>) -> Result<(PathBuf, PathBuf), Failure> {
     };
     let spool = own.map_or_else(|| env::temp_dir().join("coilwright-spool"), |own| spool_of(&own));
     Ok((records, spool))
-}
-
-fn unusable(error: FolderError) -> Failure {
-    Failure::new("the records folder cannot be used")
-        .because(error)
-        .way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
 }
 
 fn spool_of(own: &ProjectDirs) -> PathBuf {
@@ -176,7 +181,8 @@ fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {
     let subject = Subject { setup, state, assessment: &assessment };
     let report = match written {
         Written::Text => report::as_text(&subject, UnitSet::default()),
-        Written::Json => report::as_json(&subject).map_err(not_json)?,
+        Written::Json => report::as_json(&subject)
+            .map_err(|error| Failure::new("the assessment cannot be written as JSON").because(error))?,
     };
     print(&report)
 }

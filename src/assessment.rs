@@ -8,6 +8,7 @@
 
 pub mod advice;
 pub mod changes;
+mod choice;
 pub mod doubts;
 pub mod evidence;
 pub mod forecast;

@@ -34,6 +34,21 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Write the setup card of a session, to be handed to the rider.
+    Card(CardOptions),
+    /// Write every session of the records folder, for a database or a spreadsheet.
+    Export(ExportOptions),
+    /// Write completions for a shell.
+    Completions {
+        /// Which shell.
+        shell: Shell,
+    },
+    /// Write the manual page, for `man -l -`.
+    Manual,
+    /// Say what leverage measured on the bike shows: ratio at start and end, fall-off, misfit.
+    Leverage(LeverageQuery),
+    /// Reckon a spring's rate from its wire, for a spring whose print has worn off.
+    Wire(WireQuery),
     /// List the sessions of the records folder, newest first.
     List {
         /// As JSON, for scripts.
@@ -58,21 +73,6 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Write the setup card of a session, to be handed to the rider.
-    Card(CardOptions),
-    /// Write every session of the records folder, for a database or a spreadsheet.
-    Export(ExportOptions),
-    /// Write completions for a shell.
-    Completions {
-        /// Which shell.
-        shell: Shell,
-    },
-    /// Write the manual page, for `man -l -`.
-    Manual,
-    /// Say what leverage measured on the bike shows: ratio at start and end, fall-off, misfit.
-    Leverage(LeverageQuery),
-    /// Reckon a spring's rate from its wire, for a spring whose print has worn off.
-    Wire(WireQuery),
 }
 
 /// What card to write.

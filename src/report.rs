@@ -1,5 +1,5 @@
-//! Floor 5: a record and its assessment on paper: plain text and a card for a person, JSON and tables for a script;
-//! lists of sessions; and the figures of a leverage curve or a spring's wire. Pure.
+//! Floor 5: a record and its assessment on paper, lists of records, and the figures of a leverage curve or a spring's
+//! wire: plain text and a card for a person, JSON and tables for a script. Pure.
 //!
 //! Not here: reading the record (`archive`), and anything on a screen.
 

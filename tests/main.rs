@@ -2,6 +2,7 @@
 
 mod archive;
 mod commands;
+mod jobs;
 mod laws;
 mod paper;
 mod published;

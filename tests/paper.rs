@@ -14,7 +14,9 @@ use coilwright::archive::form;
 use coilwright::assessment::{Assessment, assess};
 use coilwright::assets;
 use coilwright::report::{self, Personal, Subject};
-use coilwright::session::{Awaiting, Deed, Detail, ReadingNumber, Record, State, Step, machine};
+use coilwright::session::{
+    Awaiting, Check, Deed, Detail, ReadingNumber, Record, State, Step, TickedHow, machine,
+};
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, UnitSet};
 
@@ -89,6 +91,7 @@ fn told_everywhere(text: &str) -> Session {
         record.intake.tell(detail).expect("any text is possible");
     }
     sample::arrive(&mut record, Step::BenchCheck);
+    sample::does(&mut record, Deed::Ticked(Check::BikeSupported, TickedHow::Done));
     sample::does(&mut record, Deed::Skipped { because: text() });
     sample::follow(&mut record, |state| state.step == Step::Verdict);
     sample::does(&mut record, Deed::Noted(text()));

@@ -6,14 +6,15 @@
 //! is never answered with preload. Not here: words (`phrase`).
 
 use super::Learned;
+use super::choice::{Choice, Reach, What, best};
 use super::doubts::{DecisionLimits, Doubts};
 use super::evidence::SetFinding;
-use super::forecast::{self, Forecast, Known};
+use super::forecast::{Forecast, Known};
 use super::posterior::Agreement;
 use super::trim::TrimPlan;
 use crate::mechanics::SpringNumber;
-use crate::session::{Aim, ReadingNumber, ReadingSet, Setup, State, Step};
-use crate::units::{Estimate, Share, SpringRate};
+use crate::session::{ReadingNumber, ReadingSet, Setup, State, Step};
+use crate::units::{Share, SpringRate};
 
 /// What to do next.
 #[derive(Debug, Clone, PartialEq)]
@@ -93,6 +94,10 @@ pub enum Cause {
     WrongLabel,
     /// A climb switch or compression adjuster was closed.
     AdjusterClosed,
+    /// The figure was misread or mistyped.
+    Misread,
+    /// The rider was not fully seated.
+    NotFullySeated,
 }
 
 /// Why another reading can change the answer.
@@ -233,13 +238,16 @@ impl Situation<'_> {
 
     /// Trials that disagree, once: after another reading the answer goes on with what is there.
     fn check(&self, have: usize) -> Option<Advice> {
-        if have > usize::from(self.setup.readings_wanted) {
-            return None;
-        }
         let last = self.sets.last()?;
-        if let Some(reading) = last.apart {
-            let causes = vec![Cause::Bounced, Cause::IndicatorNotSeated, Cause::AdjusterClosed];
-            return Some(Advice::Check { suspect: Suspect::Reading(reading), causes });
+        let read_again_since = have > usize::from(self.setup.readings_wanted);
+        if let Some(apart) = last.apart.filter(|apart| !read_again_since || self.is_latest(*apart)) {
+            return Some(Advice::Check {
+                suspect: Suspect::Reading(apart),
+                causes: self.causes_of(apart, last),
+            });
+        }
+        if read_again_since {
+            return None;
         }
         let Agreement::Apart { set } = self.learned.agreement else { return None };
         let same_spring = self.sets.iter().filter(|finding| finding.spring == last.spring).count() > 1;
@@ -249,6 +257,24 @@ impl Situation<'_> {
         }
         causes.push(Cause::AdjusterClosed);
         Some(Advice::Check { suspect: Suspect::Set(set), causes })
+    }
+
+    /// Whether no reading that counts was taken after this one.
+    fn is_latest(&self, reading: ReadingNumber) -> bool {
+        let set = self.state.present_set();
+        set.and_then(|set| set.counting().last()).is_some_and(|latest| latest.number == reading)
+    }
+
+    /// What makes a reading stand apart on the side it does: bouncing and a loose indicator read too much, a closed
+    /// adjuster and a rider half out of the saddle too little (common practice, no source).
+    fn causes_of(&self, reading: ReadingNumber, set: &SetFinding) -> Vec<Cause> {
+        let readings = self.state.sets.iter().flat_map(|set| &set.readings);
+        let moved = readings.into_iter().find(|one| one.number == reading).map(|one| one.moved);
+        if moved.is_some_and(|moved| moved < set.moved.value) {
+            vec![Cause::Misread, Cause::AdjusterClosed, Cause::NotFullySeated]
+        } else {
+            vec![Cause::Bounced, Cause::IndicatorNotSeated, Cause::Misread]
+        }
     }
 
     fn decide(&self, present: &Forecast, have: usize) -> Advice {
@@ -326,52 +352,4 @@ impl Situation<'_> {
             nearest.filter(|forecast| forecast.known != Known::OnTheBike).map(|forecast| forecast.spring);
         Advice::NothingOnTheRack { wanted, end, nearest }
     }
-}
-
-/// One thing that could be done, with the sag it leads to.
-struct Choice<'a> {
-    what: What<'a>,
-    sag: Estimate<Share>,
-    reach: Reach,
-    aim: Aim,
-    /// What it costs, in parts of chance.
-    price: f64,
-}
-
-enum What<'a> {
-    Keep,
-    Trim(TrimPlan),
-    Swap(&'a Forecast),
-}
-
-/// How much too much sag the collar could still take away, and what that is worth beside landing without it.
-#[derive(Clone, Copy)]
-struct Reach {
-    by: Share,
-    worth: f64,
-}
-
-impl Reach {
-    const NONE: Self = Self { by: Share::ZERO, worth: 0.0 };
-}
-
-impl Choice<'_> {
-    /// Chance of the band less the price, if the sag turned out this much larger than it looks now.
-    fn worth(&self, shift: Share) -> f64 {
-        let sag = Estimate::new(self.sag.value + shift, self.sag.uncertainty);
-        let chance = |high: Share| forecast::chance_between(sag, self.aim.low(), high).as_fraction();
-        let alone = chance(self.aim.high());
-        let rescued =
-            if self.reach.worth > 0.0 { chance(self.aim.high() + self.reach.by) - alone } else { 0.0 };
-        alone + self.reach.worth * rescued - self.price
-    }
-}
-
-/// The choice that is worth most; the earlier of two alike, since it is the cheaper.
-fn best<'a, 'b>(choices: &'b [Choice<'a>], shift: Share) -> &'b Choice<'a> {
-    choices
-        .iter()
-        .rev()
-        .max_by(|one, other| one.worth(shift).total_cmp(&other.worth(shift)))
-        .unwrap_or(&choices[0])
 }

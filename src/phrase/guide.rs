@@ -3,7 +3,7 @@
 //! Not here: steps, checks and cautions (`walk`), the advice (`advice`), and the names of keys (`screen::keys`).
 
 use super::{collar, spring};
-use crate::assessment::{Known, Standing};
+use crate::assessment::{Known, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::session::{Aim, Decision, ReadingNumber, ReadingSet, Setup, Spring, SpringNumber, Step};
 use crate::text::FreeText;
@@ -220,8 +220,10 @@ pub const READINGS: &str = "Readings";
 pub const BAND: &str = "band";
 /// Before the sag of the present set, in the strip.
 pub const THIS_SET: &str = "This set";
-/// Before the mean of readings.
-pub const MEAN: &str = "mean";
+/// Before the mean of readings; one that stands apart counts less, and then it is not the plain mean.
+pub fn mean(set: &SetFinding) -> &'static str {
+    if set.apart.is_some() { "weighed mean" } else { "mean" }
+}
 /// Before the scatter of readings.
 pub const SCATTER: &str = "scatter";
 /// Headings of the springs at hand.

@@ -11,6 +11,7 @@ use super::Subject;
 use super::json::tidy;
 use crate::assessment::{Change, Role};
 use crate::phrase;
+use crate::text::wrap::wrap;
 use crate::units::{Angle, Length, UnitSet};
 
 /// One spring of the comparison; what is told against the spring on the bike is null where there is none.
@@ -64,6 +65,8 @@ fn role(role: Role) -> &'static str {
 
 /// Cells of the column of names.
 const NAMES: usize = 28;
+/// Cells of the widest line of the note.
+const NOTE: usize = 98;
 /// Least cells of a spring's column.
 const COLUMN: usize = 16;
 
@@ -85,7 +88,10 @@ pub(super) fn write_changes(text: &mut String, subject: &Subject<'_>, units: Uni
     for row in &table.rows {
         line(&format!("  {}", row.name), &row.cells.iter().map(String::as_str).collect::<Vec<_>>())?;
     }
-    writeln!(text, "  {}", table.note)
+    for line in wrap(table.note, NOTE) {
+        writeln!(text, "  {line}")?;
+    }
+    Ok(())
 }
 
 fn padded(text: &str, cells: usize) -> String {

@@ -79,10 +79,8 @@ fn odd_record(session: &IndexedSession) -> OddFile {
             let mut words = phrase::sentence(Shown::from(because.as_str()).as_str());
             if *trouble == Trouble::Damaged {
                 let older = session.name.older();
-                words
-                    .push_str(" The version before the last step, if it was kept, lies hidden beside it as ");
-                words.push_str(&older);
-                words.push('.');
+                let beside = " The version before the last step lies hidden beside it as";
+                words = format!("{words}{beside} {older}, if it was kept.");
             }
             (trouble_name(*trouble), words)
         }

@@ -7,7 +7,7 @@ use super::changes::write_changes;
 use crate::assessment::{Forecast, Known, SetFinding};
 use crate::mechanics::Fit;
 use crate::phrase;
-use crate::session::Setup;
+use crate::session::{Setup, Step};
 use crate::units::UnitSet;
 use crate::units::display::Show;
 
@@ -30,7 +30,8 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
         writeln!(text, "  {}", set_line(set, setup, units))?;
     }
     let words = phrase::advice(assessment, setup, units);
-    writeln!(text, "\nNext: {}\n  {}", words.headline, words.reason)?;
+    let heading = if state.step == Step::Closed { "At the close" } else { "Next" };
+    writeln!(text, "\n{heading}: {}\n  {}", words.headline, words.reason)?;
     writeln!(text, "\nSprings at hand     sag             in band   fit")?;
     for forecast in &assessment.forecasts {
         writeln!(text, "  {}", forecast_line(forecast, units))?;

@@ -173,9 +173,9 @@ impl Place {
             Self::Intake(form) => form.figures(desk),
             Self::Guide(_) | Self::Trials(_) => {
                 let session = desk.session.as_ref()?;
-                let judged = matches!(session.state.step, Step::Verdict | Step::SeatedReading)
-                    && session.assessment.as_ref().is_some_and(|assessment| !assessment.sets.is_empty());
-                judged.then(|| changes::table(desk)).flatten().map(|_| Self::Changes)
+                let read = session.assessment.as_ref().is_some_and(|assessment| !assessment.sets.is_empty());
+                let at_hand = matches!(self, Self::Trials(_)) || session.state.step == Step::Verdict;
+                (read && at_hand).then(|| changes::table(desk)).flatten().map(|_| Self::Changes)
             }
             _ => None,
         }

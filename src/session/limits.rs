@@ -278,13 +278,11 @@ pub fn check_leverage(knowledge: &LeverageKnowledge, travel: Length, stroke: Len
             for ratio in [*start, *end] {
                 Field::LeverageEnd.check(Quantity::Ratio(ratio))?;
             }
-            // Travel over stroke is the mean ratio, so it lies between the ends unless the curve has a belly; a fifth
-            // of the mean is room enough for any belly seen on a frame.
+            // Travel over stroke is the mean ratio, which a straight curve has halfway between its ends; an eighth of the
+            // mean is room enough for the belly of any frame (common practice, no source).
             let mean = travel / stroke;
-            let (low, high) = if start < end { (start, end) } else { (end, start) };
-            let room = 0.2 * mean;
-            let between = low.value() - room <= mean && mean <= high.value() + room;
-            if between { Ok(()) } else { Err(Refusal::LeverageEndsOff) }
+            let halfway = (*start + *end).value() / 2.0;
+            if (halfway - mean).abs() <= mean / 8.0 { Ok(()) } else { Err(Refusal::LeverageEndsOff) }
         }
         LeverageKnowledge::Measured(pairs) => {
             check_pairs(pairs, travel, stroke).map_err(Refusal::LeveragePairs)

@@ -154,16 +154,21 @@ impl Check {
         matches!(self, Self::ClipOrKnobOff | Self::ClipSeated | Self::KnobSnug)
     }
 
-    /// Whether skipping it would leave a loaded spring, a loose collar or an untightened bolt behind.
+    /// Whether skipping it would leave a bike that tips, a loaded spring, a loose collar or clip, or an untightened bolt.
     pub const fn guards_from_harm(self) -> bool {
         matches!(
             self,
-            Self::CollarFullyOff
+            Self::BikeSupported
+                | Self::LinkageBoltsTight
+                | Self::BikeHung
+                | Self::CollarFullyOff
                 | Self::SpringExchanged
+                | Self::ClipSeated
                 | Self::CollarToContact
                 | Self::BoltsToFigure
                 | Self::CollarHolds
                 | Self::BoltsChecked
+                | Self::CycledByHand
         )
     }
 }

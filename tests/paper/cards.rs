@@ -79,7 +79,7 @@ fn a_session_of_many_sets_stays_within_what_one_sheet_holds() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(64) })]
 
     #[test]
     fn no_line_of_a_card_is_wider_than_72_columns(record in sample::record()) {

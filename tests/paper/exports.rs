@@ -143,7 +143,7 @@ fn every_name_of_the_assessment_is_told_in_the_manual_and_no_other() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(48) })]
 
     #[test]
     fn any_session_is_one_line_that_parses_and_the_same_twice(record in sample::record()) {

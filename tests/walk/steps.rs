@@ -80,7 +80,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
         }
         S::BenchCheck => vec![
             stays("Ticked"),
-            stays("Skipped"),
+            ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeSupported))),
             ("TrialsOpened", Err(Refusal::CautionFirst(Caution::LooseCollar))),
             ("Back", NOTHING),
             stays("Redo"),
@@ -146,7 +146,13 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             cannot_skip,
         ],
         S::Swap => {
-            vec![stays("Ticked"), stays("Skipped"), ("Back", Ok(S::Verdict)), stays("Redo"), stays("Voided")]
+            vec![
+                stays("Ticked"),
+                ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeHung))),
+                ("Back", Ok(S::Verdict)),
+                stays("Redo"),
+                stays("Voided"),
+            ]
         }
         S::FinalChecks => vec![
             stays("Ticked"),

@@ -139,7 +139,16 @@ impl State {
             within_stroke(reading.moved, setup.shock.stroke)?;
         }
         self.setup = Some(setup);
-        Ok(())
+        self.wanted_anew(detail)
+    }
+
+    /// A number of readings corrected while a set is open counts for that set too.
+    fn wanted_anew(&mut self, detail: &Detail) -> Result<(), Refusal> {
+        let Detail::ReadingsWanted(count) = detail else { return Ok(()) };
+        let open = matches!(self.step, Step::SeatIndicator | Step::SeatedReading);
+        let Some(set) = self.sets.last_mut().filter(|_| open) else { return Ok(()) };
+        set.wanted = usize::from(*count);
+        if set.counting().count() >= set.wanted { self.enter(Step::Verdict) } else { Ok(()) }
     }
 
     /// Puts the spring the bike came with right where it was reckoned with: on the bike, if it is there still, and in

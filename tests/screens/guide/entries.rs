@@ -66,12 +66,12 @@ fn what_guards_from_harm_is_refused_before_a_reason_is_asked_for() {
 #[test]
 fn a_check_is_passed_over_with_a_reason_only() {
     let mut stage = at_leg(1);
-    stage.press("p<Enter>");
+    stage.press("<Enter>p<Enter>");
     assert!(stage.shows("A reason is needed"), "{}", stage.frame(80, 24));
     stage.press("no gauge here?<Enter>");
     let Deed::Skipped { because } = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!(because.as_typed(), "no gauge here?");
-    assert!(stage.shows("×  Stand the bike upright and held: no gauge"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("×  Open climb switch and compression: no gauge"), "{}", stage.frame(80, 24));
 }
 
 #[test]

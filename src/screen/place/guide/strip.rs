@@ -47,10 +47,10 @@ fn finding(scene: Scene<'_>) -> Option<&SetFinding> {
 /// The last readings that fit the line, void ones struck out, and their mean.
 fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, width: usize) -> Line<'static> {
     let (units, theme) = (scene.desk.units, scene.desk.theme);
-    let mean = finding.map(|set| format!("  {} {}", phrase::guide::MEAN, set.moved.shown(units)));
+    let mean = finding.map(|set| format!("  {} {}", phrase::guide::mean(set), set.moved.shown(units)));
     let mean = mean.unwrap_or_default();
     let label = format!("{}  ", phrase::guide::READINGS);
-    let room = width.saturating_sub(label.width() + mean.width());
+    let room = width.saturating_sub(label.width() + mean.width() + 2);
     let figure = |moved: crate::units::Length| moved.written(units).figure;
     let mut shown: Vec<Span<'static>> = Vec::new();
     let mut used = 0;
@@ -61,6 +61,7 @@ fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, wi
         };
         used += text.width() + 2;
         if used > room {
+            shown.push(Span::styled(" …", theme.quiet()));
             break;
         }
         let style = if reading.void.is_some() { theme.void() } else { theme.strong() };

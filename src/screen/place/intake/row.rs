@@ -196,7 +196,6 @@ impl Row {
             Self::Aim => Some("30 +- 1.5 %"),
             Self::Ruler => Some("0.5 mm"),
             Self::ReadingsWanted => Some("3"),
-            Self::Rack => Some("300-650 by 50 lb/in"),
             _ => None,
         }
     }

@@ -160,13 +160,13 @@ fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: 
 fn figures(finding: &SetFinding, setup: &Setup, desk: &Desk) -> Vec<Line<'static>> {
     let (units, theme) = (desk.units, desk.theme);
     let row = |label: &str, figure: String| {
-        Line::from(vec![Span::styled(format!("{label:<8}"), theme.quiet()), Span::raw(figure)])
+        Line::from(vec![Span::styled(format!("{label:<7} "), theme.quiet()), Span::raw(figure)])
     };
     let scatter = finding.scatter.map_or_else(|| "–".to_owned(), |scatter| units.show(scatter));
     vec![
         row(phrase::guide::SAG_LOWER, finding.sag.shown(units)),
         row(phrase::guide::BAND, phrase::guide::band(setup.aim, units)),
-        row(phrase::guide::MEAN, finding.moved.shown(units)),
+        row(phrase::guide::mean(finding), finding.moved.shown(units)),
         row(phrase::guide::SCATTER, scatter),
     ]
 }
