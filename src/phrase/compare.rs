@@ -18,6 +18,10 @@ pub const SAGS: &str = "Sag against date";
 pub const WORTH_A_LOOK: &str = super::guide::WARNINGS;
 /// Said where nothing does.
 pub const NOTHING_ODD: &str = "No spring sags more than it did under a like rider.";
+/// Under the springs that sag more than they did.
+pub const MORE_SAG_MEANS: &str = "More sag under a rider no heavier: the spring may have set, another one may bear the same \
+                                  label, or a weight is wrong. Weigh the rider again, and measure the spring or try one \
+                                  with the same label.";
 /// Stands where a session has no figure.
 const NOTHING: &str = "–";
 
@@ -64,8 +68,7 @@ pub fn sag(opened: Stamp, set: &SetFinding, setup: &Setup, units: UnitSet) -> St
 /// A spring that sags more than it did.
 pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, units: UnitSet) -> String {
     format!(
-        "{}, {}: {} on {}, {} on {}, under a rider no heavier. The spring may have set, another spring may bear the same \
-         label, or a weight is wrong. Weigh the rider again, and measure the spring or try one with the same label.",
+        "{}, {}: {} on {}, {} on {}.",
         units.show(more.label),
         collar(more.past_contact, units),
         more.before.shown(units),

@@ -42,7 +42,7 @@ fn a_spring_that_sags_more_under_a_like_rider_is_pointed_out() {
     });
     shop.press(TO_LIST).press("2026-09-20<Enter>v");
     let frame = shop.frame(140, 40);
-    assert!(frame.contains("The spring may have set"), "{frame}");
+    assert!(frame.contains("the spring may have set"), "{frame}");
     assert!(frame.contains("20 September 2025") && frame.contains("20 September 2026"), "{frame}");
 }
 

@@ -166,13 +166,15 @@ fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
         }
     }
     let mut lines = vec![Line::raw(""), heading(phrase::compare::WORTH_A_LOOK, desk)];
+    let set = |text: &str, style: Style| {
+        wrap(text, width).into_iter().map(move |line| Line::styled(line, style)).collect::<Vec<_>>()
+    };
     if said.is_empty() {
         lines.push(Line::raw(phrase::compare::NOTHING_ODD));
+    } else {
+        lines.extend(said.iter().flat_map(|text| set(text, desk.theme.alert())));
+        lines.extend(set(phrase::compare::MORE_SAG_MEANS, desk.theme.text()));
     }
-    let style: Style = desk.theme.alert();
-    lines.extend(said.iter().flat_map(|text| {
-        wrap(text, width).into_iter().map(move |line| Line::styled(line, style)).collect::<Vec<_>>()
-    }));
     lines
 }
 

@@ -74,8 +74,8 @@ impl Home {
                     Choice::Trials,
                     Choice::Demonstrations,
                     Choice::Past,
-                    Choice::Rack,
                     Choice::Wire,
+                    Choice::Rack,
                     Choice::Help,
                     Choice::Quit,
                 ];
