@@ -174,7 +174,8 @@ mod tests {
     use crate::screen::effect::Keeping;
     use crate::screen::model::{Go, Shelf};
     use crate::screen::place::{
-        Place, curve::Curve, guide::Guide, help::Help, intake::Form, trials::Trials, wire,
+        Place, curve::Curve, guide::Guide, help::Help, intake::Form, rack::Rack, review::Review,
+        trials::Trials, wire,
     };
     use crate::screen::theme::{Glyphs, Ink, Theme};
     use crate::session::{Intake, LeverageKnowledge, Record};
@@ -189,6 +190,8 @@ mod tests {
             Some(Place::Intake(Form::new(&Intake::default()))),
             Some(Place::Guide(Guide::default())),
             Some(Place::Trials(Trials::default())),
+            Some(Place::Rack(Rack::default())),
+            Some(Place::Review(Review::default())),
             Some(Place::Help(Help::default())),
             Some(Place::Curve(Curve { knowledge: LeverageKnowledge::TravelOnly })),
             Some(Place::Changes),

@@ -6,7 +6,7 @@ use super::advice::chance;
 use super::{collar, opening, spring};
 use crate::assessment::{Advice, Assessment};
 use crate::session::{Deed, Earlier, Setup, Stamp, State, Step};
-use crate::units::{Estimate, SpringRate, UnitSet};
+use crate::units::{Estimate, Share, SpringRate, UnitSet};
 
 /// Before the field that finds.
 pub const FIND: &str = "Find";
@@ -60,6 +60,8 @@ pub const TAUGHT_NOTHING: &str =
 /// Above the details of a customer who is back.
 pub const ASK_FIRST: &str =
     "Ask first what may have changed: the rider with kit, the spring on the bike, the aim.";
+/// What preload has to add to a chance to be spoken of.
+const WORTH_SAYING: Share = Share::percent(10.0);
 /// Before the load on the rear wheel.
 pub const LOAD: &str = "Load on the rear wheel";
 
@@ -70,6 +72,9 @@ pub fn wanted(rate: Estimate<SpringRate>, units: UnitSet) -> String {
 
 /// Spring, collar and swaps at the end of a session, or where it was left.
 pub fn came_to(state: &State, units: UnitSet) -> String {
+    if state.step == Step::Intake {
+        return opening(&stands_at(state.step));
+    }
     let spring = state.fitted().map_or_else(
         || "no spring fitted".to_owned(),
         |fitted| spring(fitted.number, &state.told.rack, units),
@@ -148,8 +153,14 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
         }
         _ => return None,
     };
+    let gained = forecast.chance_with_collar - forecast.chance;
+    let with_collar = if gained > WORTH_SAYING {
+        format!(", {} with a little preload", chance(forecast.chance_with_collar))
+    } else {
+        String::new()
+    };
     Some(format!(
-        "Start with {}: {} sag, {} to land in the band.",
+        "Start with {}: {} sag, {} to land in the band{with_collar}.",
         spring(forecast.spring, &setup.rack, units),
         forecast.sag.shown(units),
         chance(forecast.chance)

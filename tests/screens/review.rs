@@ -2,6 +2,8 @@
 
 use std::fs;
 
+use coilwright::screen::keys::binding;
+use coilwright::screen::part::footer;
 use coilwright::screen::place::Place;
 use coilwright::session::Step;
 use insta::assert_snapshot;
@@ -191,4 +193,33 @@ fn the_past_session_stays_as_it_was_when_its_customer_is_back() {
     let text = |name: &str| fs::read(name).expect("it is there");
     let kept = shop.records.join("2025-09-20-1420-a240f6.ron");
     assert_eq!(text(&kept.to_string_lossy()), text("sessions/2025-09-20-1420-a240f6.ron"));
+}
+
+#[test]
+fn every_live_action_is_in_the_help_and_no_key_means_two_things() {
+    let ways = [
+        "",
+        "<Enter>",
+        "mountain<Enter>v",
+        "<Esc><Down><Down><Enter>",
+        "<Esc><Down><Down><Enter>a450<Enter>",
+    ];
+    for way in ways {
+        let mut shop = listed();
+        shop.press(way);
+        let (place, desk) = (shop.model.place(), &shop.model.desk);
+        let (live, typing) = (place.live(desk), place.typing(desk));
+        let frame = shop.frame(80, 24);
+        for (key, name) in footer::shown(&live, typing) {
+            assert!(frame.contains(&format!("{key} {name}")), "{key} {name} is not in the footer:\n{frame}");
+        }
+        let keys: Vec<_> = live.iter().flat_map(|action| binding(*action).keys).collect();
+        for (index, key) in keys.iter().enumerate() {
+            assert!(!keys[index + 1..].contains(key), "{key:?} means two things at {way}");
+        }
+        let help = shop.press("<F1>").frame(100, 200);
+        for action in live {
+            assert!(help.contains(&binding(action).all_shown()), "{action:?} is not in the help:\n{help}");
+        }
+    }
 }

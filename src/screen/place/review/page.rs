@@ -105,6 +105,9 @@ fn came_to(session: &OpenSession, width: usize, desk: &Desk) -> Vec<Line<'static
     let title = |text: &str| [Line::raw(""), Line::styled(text.to_owned(), theme.title())];
     let mut lines: Vec<Line<'static>> = title(phrase::review::CAME_TO).into();
     lines.push(Line::raw(phrase::review::came_to(state, units)));
+    let start = session.outlook.as_ref();
+    let start = start.and_then(|one| phrase::review::start_with(&one.assessment, &one.setup, units));
+    lines.extend(start.into_iter().flat_map(|start| wrapped(&start, width, theme.text())));
     let (Some(setup), Some(assessment)) = (&state.setup, &session.assessment) else { return lines };
     if state.step != crate::session::Step::Closed {
         let advice = phrase::advice(assessment, setup, units);
