@@ -8,7 +8,7 @@ use coilwright::screen::place::Place;
 use coilwright::session::Step;
 use insta::assert_snapshot;
 
-use super::shopfloor::{Shopfloor, fill_with};
+use super::shopfloor::{Shopfloor, copy_demonstrations, fill_with};
 
 /// From the first screen to the list of past sessions.
 const TO_LIST: &str = "<Up><Up><Up><Up><Up><Enter>";
@@ -222,4 +222,19 @@ fn every_live_action_is_in_the_help_and_no_key_means_two_things() {
             assert!(help.contains(&binding(action).all_shown()), "{action:?} is not in the help:\n{help}");
         }
     }
+}
+
+#[test]
+fn a_customer_who_is_back_is_offered_what_the_shop_has_now_and_keeps_the_spring_on_the_bike() {
+    let mut shop = Shopfloor::with(|records| {
+        copy_demonstrations(records);
+        let rack = "(format: 1, springs: [(rate_lb_in: 475.0, stroke_mm: 65.0), (rate_lb_in: 525.0, stroke_mm: 65.0)])";
+        fs::write(records.join("rack.ron"), rack).expect("it can be written");
+    });
+    shop.press(TO_LIST).press("2025-09-20<Enter>b");
+    let intake = &shop.record().intake;
+    let rates: Vec<f64> = intake.rack.iter().map(|spring| spring.label.as_lb_per_in().round()).collect();
+    assert_eq!(rates, [475.0, 525.0, 450.0]);
+    assert_eq!(intake.fitted.map(|number| number.0), Some(3));
+    shop.must_show("Start with");
 }

@@ -123,9 +123,10 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
             *home = Home { page: Page::Demonstrations, marked: 0 };
             Reply::stay()
         }
-        Choice::Past => {
-            Reply { effects: vec![Effect::TakeStock], go: Go::To(Box::new(Place::Review(Review::default()))) }
-        }
+        Choice::Past => Reply {
+            effects: vec![Effect::TakeStock, Effect::ReadRack],
+            go: Go::To(Box::new(Place::Review(Review::default()))),
+        },
         Choice::Rack => {
             Reply { effects: vec![Effect::ReadRack], go: Go::To(Box::new(Place::Rack(Rack::default()))) }
         }

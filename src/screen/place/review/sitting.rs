@@ -14,7 +14,8 @@ use crate::phrase;
 use crate::screen::effect::{Effect, FoundRecord, Keeping, PastRecord};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
-use crate::session::{Record, Stamp};
+use crate::session::limits::MOST_SPRINGS;
+use crate::session::{Detail, Record, Spring, SpringNumber, Stamp};
 
 /// How many lines a page goes.
 const PAGE: usize = 10;
@@ -139,6 +140,21 @@ fn compare(sitting: &Sitting, desk: &mut Desk) -> Reply {
     Reply::asking(vec![Effect::Compare(names)])
 }
 
+/// The details with the springs the shop has now, where it keeps a rack, and the one on the customer's bike, which is on no
+/// rack; else with the springs of the past session.
+fn with_shops_springs(details: Vec<Detail>, shop: Vec<Spring>, fitted: Option<&Spring>) -> Vec<Detail> {
+    if shop.is_empty() {
+        return details;
+    }
+    let next = SpringNumber(shop.iter().map(|spring| spring.number.0).max().unwrap_or(0).saturating_add(1));
+    let on_bike = fitted.map(|spring| Spring { number: next, ..*spring });
+    // As many as a session takes, the one on the bike among them.
+    let room = MOST_SPRINGS - usize::from(on_bike.is_some());
+    let springs = shop.into_iter().take(room).chain(on_bike).collect();
+    let kept = details.into_iter().filter(|detail| !matches!(detail, Detail::Rack(_) | Detail::Fitted(_)));
+    kept.chain([Detail::Rack(springs), Detail::Fitted(on_bike.map(|spring| spring.number))]).collect()
+}
+
 /// Begins a new session for the same rider and bike.
 fn come_back(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     let Seen::Whole { session, .. } = &sitting.seen else { return Reply::stay() };
@@ -149,6 +165,7 @@ fn come_back(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     let mut record = Record::new(at);
     record.intake.origin = session.record.intake.origin;
     let details = memory::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
+    let details = with_shops_springs(details, desk.shelf.rack.at_hand(), session.state.fitted());
     for detail in details {
         // All of it was possible before; what one session taught need not be, and is then left out with a word about it.
         if let Err(refusal) = record.intake.tell(detail) {
