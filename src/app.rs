@@ -29,7 +29,8 @@ use crate::archive::{Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealD
 use crate::assessment::assess;
 use crate::assets;
 use crate::cli::{Cli, Command};
-use crate::failure::Failure;
+use crate::failure::{self, Failure};
+use crate::phrase;
 use crate::report::{self, Subject};
 use crate::screen::model::Model;
 use crate::screen::terminal::{self, Console};
@@ -86,9 +87,8 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
 /// The records folder asked for, or the user's own, made if it is not there.
 fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
     let (records, spool) = folders(asked)?;
-    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random())).map_err(|error| {
-        unusable(error).way_out("Name another with --records DIR, or with the variable COILWRIGHT_RECORDS.")
-    })
+    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random()))
+        .map_err(|error| unusable(error).way_out("Start it again with --records FOLDER, naming another."))
 }
 
 /// The same for looking only: nothing is made.
@@ -96,13 +96,21 @@ fn existing_records(asked: Option<&Path>) -> Result<Archive, Failure> {
     let (records, spool) = folders(asked)?;
     Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(|error| {
         unusable(error).way_out(
-            "Name another with --records DIR. The folder of your own account is made when `coilwright` is first started.",
+            "Start it again with --records FOLDER, naming another. The folder of your own account is made when `coilwright` is first started.",
         )
     })
 }
 
+/// A records folder that cannot be used, in one sentence.
 fn unusable(error: FolderError) -> Failure {
-    Failure::new("the records folder cannot be used").because(error)
+    match error {
+        FolderError::Unusable { folder, source } => Failure::new(format!(
+            "the records folder {} cannot be used, because {}.",
+            folder.display(),
+            failure::plainly(&source)
+        )),
+        other => Failure::new(phrase::sentence(&other.to_string())),
+    }
 }
 
 /// Where records and spool lie.
@@ -113,7 +121,7 @@ fn folders(asked: Option<&Path>) -> Result<(PathBuf, PathBuf), Failure> {
         (None, Some(own)) => own.data_dir().join("records"),
         (None, None) => {
             return Err(Failure::new("there is no home folder to keep records in")
-                .way_out("Name a folder with --records DIR."));
+                .way_out("Name a folder with --records FOLDER."));
         }
     };
     let spool = own.map_or_else(|| env::temp_dir().join("coilwright-spool"), |own| spool_of(&own));

@@ -13,7 +13,7 @@ use crate::units::UnitSet;
 #[command(version, about, after_help = AFTER)]
 pub struct Cli {
     /// Folder the records live in [default: a folder of your user account].
-    #[arg(long, global = true, value_name = "DIR", env = "COILWRIGHT_RECORDS", hide_env_values = true)]
+    #[arg(long, global = true, value_name = "FOLDER", env = "COILWRIGHT_RECORDS", hide_env_values = true)]
     pub records: Option<PathBuf>,
     /// Draw with ASCII only, for terminals without line and block characters.
     #[arg(long, global = true)]

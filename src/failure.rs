@@ -5,6 +5,7 @@
 
 use std::error::Error;
 use std::fmt;
+use std::io;
 use std::process::ExitCode;
 
 use crate::text::Shown;
@@ -44,6 +45,23 @@ impl Failure {
     /// The exit code of the program.
     pub fn exit_code(&self) -> ExitCode {
         ExitCode::from(self.code)
+    }
+}
+
+/// Why the system would not let a folder or file be used, in plain words that follow a "because".
+pub fn plainly(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::AlreadyExists | io::ErrorKind::NotADirectory => {
+            "a file stands where a folder is wanted".to_owned()
+        }
+        io::ErrorKind::NotFound => "no folder can be made there".to_owned(),
+        io::ErrorKind::PermissionDenied => "you are not allowed to write there".to_owned(),
+        io::ErrorKind::ReadOnlyFilesystem => "its disk can only be read".to_owned(),
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "its disk is full".to_owned(),
+        _ => {
+            let said = error.to_string();
+            said.split(" (os error").next().unwrap_or(&said).to_owned()
+        }
     }
 }
 

@@ -65,6 +65,7 @@ pub fn run(console: &mut Console, shell: &mut impl Shell, model: &mut Model) -> 
     loop {
         let work = take_news(model, shell);
         console.draw(model)?;
+        model.was_drawn();
         let mut event = match work {
             Work::None => Some(console.wait()?),
             Work::UnderWay => console.wait_for(BETWEEN_NEWS)?,

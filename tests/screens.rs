@@ -7,6 +7,7 @@ mod compare;
 mod figures;
 mod frames;
 mod guide;
+mod held;
 mod intake;
 mod keeping;
 mod rack;
@@ -107,8 +108,18 @@ impl Stage {
         Self { model: Model::new(records, UnitSet::Trade, theme), shell, flow: Flow::On }
     }
 
-    /// Presses keys.
+    /// Presses keys, each after a frame was drawn.
     pub(crate) fn press(&mut self, keys: &str) -> &mut Self {
+        for key in events(keys) {
+            self.model.was_drawn();
+            self.take(Event::Key(key));
+        }
+        self
+    }
+
+    /// Presses keys that all come before another frame is drawn.
+    pub(crate) fn burst(&mut self, keys: &str) -> &mut Self {
+        self.model.was_drawn();
         for key in events(keys) {
             self.take(Event::Key(key));
         }

@@ -171,6 +171,19 @@ fn a_pasted_line_break_presses_no_enter() {
 }
 
 #[test]
+fn a_records_folder_that_cannot_be_made_is_said_in_plain_words_before_the_screen_is_taken() {
+    let home = home();
+    std::fs::write(home.path().join("records"), "not a folder").expect("room");
+    let mut running = Running::start(home.path(), &[]);
+    running.wait_for("Start it again with --records FOLDER");
+    assert!(!running.child.wait().expect("the program ends").success());
+    let seen = running.screen.lock().expect("nobody panicked");
+    let text = String::from_utf8_lossy(&seen.bytes);
+    assert!(text.contains("because a file stands where a folder is wanted."), "{text}");
+    assert!(!text.contains("os error"), "{text}");
+}
+
+#[test]
 fn without_colour_no_colour_is_set() {
     let home = home();
     let mut running = Running::start(home.path(), &[("NO_COLOR", "1")]);

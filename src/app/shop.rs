@@ -11,7 +11,9 @@ use super::look::{self, Looking};
 use super::springs::Springs;
 use super::{random, stock, table};
 use crate::archive::form::{self, Unknown};
-use crate::archive::{Archive, Held, HoldError, Holding, Kept, ReadOnly, Seal, SessionName, Settled};
+use crate::archive::{
+    Archive, Candidate, Held, HoldError, Holding, Kept, OpenError, ReadOnly, Role, Seal, SessionName, Settled,
+};
 use crate::assets;
 use crate::phrase;
 use crate::screen::effect::{Answer, Behind, Effect, Keeping, Shell};
@@ -20,6 +22,17 @@ use crate::session::{Intake, Record, Stamp};
 
 /// How often another random part is drawn for a name that is taken.
 const DRAWS: u32 = 32;
+
+/// A record put back from the spool.
+const IN_THE_SPOOL: &str = "This session was kept only in the spool on this machine, because the records folder did not \
+                            take it; it has been put into the records folder now.";
+/// A record put back from a version beside it.
+const BESIDE_IT: &str =
+    "The record of this session was gone; the last version found beside it has been put in its place.";
+/// A session without a record that cannot be put back.
+const ONLY_WHAT_IS_LEFT: &str = "The record of this session is not in the records folder and cannot be put there now: \
+                                 another program has it open, or the folder takes nothing. What was found of it can be \
+                                 looked at.";
 
 /// The workshop round the screen.
 #[derive(Debug)]
@@ -71,6 +84,51 @@ impl Shop {
         // The lock of a record held before must go first, or it would refuse this one.
         self.open = None;
         match self.archive.hold(name, &carries_on) {
+            Err(HoldError::RecordGone { left, .. }) => self.put_back(name, &left),
+            Err(HoldError::Open(OpenError::Missing { .. })) => self.look_at_what_is_left(name),
+            held => self.take_up(held),
+        }
+    }
+
+    /// Puts the best version left of a session in the place of its record, which is gone, and opens it.
+    fn put_back(&mut self, name: &SessionName, left: &[Candidate]) -> Answer {
+        let readable = |version: &&Candidate| form::read(&version.opened.text).is_ok();
+        let Some(version) = left.iter().find(readable) else {
+            return self.look_at_what_is_left(name);
+        };
+        if self.archive.restore(name, version).is_err() {
+            return self.look_at_what_is_left(name);
+        }
+        let mut answer = self.take_up(self.archive.hold(name, &carries_on));
+        if let Answer::Opened { remark, .. } = &mut answer {
+            let place = if version.role == Role::Spool { IN_THE_SPOOL } else { BESIDE_IT };
+            let more = remark.take().map(|more| format!(" {more}")).unwrap_or_default();
+            *remark = Some(format!("{place}{more}"));
+        }
+        answer
+    }
+
+    /// Opens the best version left of a session for looking at: another program has it, or nothing can be put in the place
+    /// of its record.
+    fn look_at_what_is_left(&self, name: &SessionName) -> Answer {
+        let left = match self.archive.versions(name) {
+            Ok(left) => left,
+            Err(error) => return Answer::Failed(sentence(&error)),
+        };
+        let record = left.iter().find_map(|version| Some(form::read(&version.opened.text).ok()?.record));
+        record.map_or_else(
+            || Answer::Failed(stock::NOTHING_READABLE.to_owned()),
+            |record| Answer::Opened {
+                record: Box::new(record),
+                keeping: Keeping::ReadOnly { because: ONLY_WHAT_IS_LEFT.to_owned() },
+                remark: Some(ONLY_WHAT_IS_LEFT.to_owned()),
+            },
+        )
+    }
+
+    /// Takes a session up that was held, or says why not.
+    fn take_up(&mut self, holding: Result<Holding, HoldError>) -> Answer {
+        match holding {
             Ok(Holding::Ours { held, opened, settled }) => match form::read(&opened.text) {
                 Ok(read) => {
                     self.open = Some(Open { held: *held, unknown: read.unknown });
@@ -244,108 +302,4 @@ fn holds_all_of(one: &Intake, other: &Intake) -> bool {
 }
 
 #[cfg(test)]
-mod tests {
-    use std::path::Path;
-    use std::sync::Arc;
-
-    use chrono::DateTime;
-
-    use super::*;
-    use crate::archive::{FolderIdentity, RealDisk};
-    use crate::session::Detail;
-    use crate::units::Mass;
-
-    fn text(details: &[Detail]) -> String {
-        let mut record =
-            Record::new(DateTime::parse_from_rfc3339("2026-11-25T10:00:00+01:00").expect("a time"));
-        for detail in details {
-            record.intake.tell(detail.clone()).expect("possible");
-        }
-        form::write(&record, &Unknown::default()).expect("it can be written")
-    }
-
-    fn shop(records: &Path) -> Shop {
-        let spool = records.join("../spool");
-        let archive = Archive::create(Arc::new(RealDisk), records, &spool, FolderIdentity::new(7));
-        Shop::new(archive.expect("a records folder"), None)
-    }
-
-    /// A shop with a record begun and kept in it, and the record.
-    fn shop_with_a_record(records: &Path) -> (Shop, Record) {
-        let mut shop = shop(records);
-        let mut record = Record::new(shop.now());
-        record.intake.tell(Detail::Rider(Mass::kg(82.0))).expect("possible");
-        assert_eq!(shop.perform(Effect::Begin { opened: record.opened }), Answer::Done);
-        assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(Keeping::Kept));
-        (shop, record)
-    }
-
-    fn only_session(shop: &mut Shop) -> SessionName {
-        let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
-        let [only] = &past.newest[..] else { panic!("one session, not {past:?}") };
-        only.name.clone()
-    }
-
-    #[test]
-    fn what_was_kept_is_listed_and_opens_as_it_was() {
-        let folder = tempfile::tempdir().expect("a temporary folder");
-        let (mut shop, record) = shop_with_a_record(&folder.path().join("records"));
-        shop.perform(Effect::LetGo);
-        let name = only_session(&mut shop);
-        let opened = Answer::Opened { record: Box::new(record), keeping: Keeping::Kept, remark: None };
-        assert_eq!(shop.perform(Effect::Open(name)), opened);
-    }
-
-    #[test]
-    fn a_session_open_elsewhere_can_only_be_looked_at() {
-        let folder = tempfile::tempdir().expect("a temporary folder");
-        let records = folder.path().join("records");
-        let (mut first, _) = shop_with_a_record(&records);
-        let name = only_session(&mut first);
-        let Answer::Opened { keeping, .. } = shop(&records).perform(Effect::Open(name)) else {
-            panic!("it opens")
-        };
-        assert!(matches!(keeping, Keeping::ReadOnly { .. }), "{keeping:?}");
-    }
-
-    #[test]
-    fn a_records_folder_that_went_away_sends_the_step_to_the_spool() {
-        let folder = tempfile::tempdir().expect("a temporary folder");
-        let records = folder.path().join("records");
-        let (mut shop, record) = shop_with_a_record(&records);
-        std::fs::rename(&records, folder.path().join("away")).expect("it can be moved");
-        let kept = shop.perform(Effect::Keep(Box::new(record)));
-        assert!(matches!(kept, Answer::Kept(Keeping::InSpool { .. })), "{kept:?}");
-    }
-
-    #[test]
-    fn every_demonstration_opens_and_says_that_it_is_one() {
-        for index in 0..assets::DEMONSTRATIONS.len() {
-            let Answer::Opened { record, keeping, .. } = demonstration(index) else {
-                panic!("{index} opens")
-            };
-            assert_eq!(record.intake.origin, crate::session::Origin::Demonstration);
-            assert!(matches!(keeping, Keeping::ReadOnly { .. }));
-        }
-    }
-
-    #[test]
-    fn every_session_that_ships_is_a_demonstration() {
-        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("sessions");
-        let files = std::fs::read_dir(folder).expect("the folder of demonstrations is there");
-        assert_eq!(files.count(), assets::DEMONSTRATIONS.len());
-    }
-
-    #[test]
-    fn a_version_with_one_more_detail_carries_the_other_on() {
-        let (earlier, later) = (text(&[]), text(&[Detail::Rider(Mass::kg(82.0))]));
-        assert!(carries_on(&later, &earlier));
-        assert!(!carries_on(&earlier, &later));
-    }
-
-    #[test]
-    fn two_versions_that_differ_in_a_detail_carry_neither_on() {
-        let [one, other] = [82.0, 84.0].map(|kg| text(&[Detail::Rider(Mass::kg(kg))]));
-        assert!(!carries_on(&one, &other) && !carries_on(&other, &one));
-    }
-}
+mod tests;

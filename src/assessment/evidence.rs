@@ -192,7 +192,7 @@ fn stands_apart(moved: &[f64], scatter: Length, doubts: &ReadingDoubts) -> Optio
     let far = distance(moved[farthest]) > doubts.stands_apart * scatter.as_mm();
     let grubbs = || statistics::suspicious_reading(moved, 0.05).ok().flatten() == Some(farthest);
     // Grubbs on three nearly equal readings flags differences far below what a ruler shows.
-    let visible = distance(moved[farthest]) > 2.0 * doubts.scatter.as_mm();
+    let visible = distance(moved[farthest]) > doubts.stands_apart * doubts.scatter.as_mm();
     (far || (visible && grubbs())).then_some(farthest)
 }
 

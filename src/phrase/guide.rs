@@ -5,6 +5,7 @@
 use super::{collar, spring};
 use crate::assessment::{Known, SetFinding, Standing};
 use crate::mechanics::Fit;
+use crate::session::limits;
 use crate::session::{Aim, Decision, ReadingNumber, ReadingSet, Setup, Spring, SpringNumber, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Share, Show, SpringRate, Turns, UnitSet};
@@ -29,6 +30,8 @@ pub const OTHER_SPRING: &str = "Another spring from the rack ...";
 pub const OTHER_TURNS: &str = "Turn the collar elsewhere ...";
 /// The choice to close a session.
 pub const CLOSE: &str = "Close the session";
+/// A yes that came before its question had stood on the screen.
+pub const ONE_AT_A_TIME: &str = "One at a time: read it, then press Enter.";
 /// Under a caution: the key that acknowledges it.
 pub const ACKNOWLEDGE: &str = "Enter: read and understood";
 /// Under the cautions of a spring change: the keys.
@@ -43,6 +46,11 @@ pub const TRAIL_OPEN: &str = "Left and right choose an answer to this line first
 pub const NOTE: &str = "A remark for whoever opens this record later.";
 /// A remark without words.
 pub const NOTE_EMPTY: &str = "Nothing is typed yet. Type the remark, or press Esc to go back.";
+/// A remark taken.
+pub const NOTE_KEPT: &str = "Remark kept.";
+/// A reading voided after its verdict was acted on.
+pub const VERDICT_RESTED_ON_IT: &str =
+    "The verdict rested on this reading; take back to the verdict if it changes anything.";
 /// Prompt for the reason a check or step is passed over.
 pub const PASS_OVER: &str = "Why is it passed over? A few words.";
 /// Prompt for the reading that does not count.
@@ -105,10 +113,17 @@ pub fn band(aim: Aim, units: UnitSet) -> String {
     format!("{}–{}", aim.low().written(units).figure, units.show(aim.high()))
 }
 
-/// How a typed reading is understood: the figure and the sag it makes.
+/// How a typed reading is understood: the figure and the sag it makes; no sag where it can be no reading.
 pub fn reading_understood(moved: Length, setup: &Setup, units: UnitSet) -> String {
-    let sag = Share::fraction(moved / setup.shock.stroke);
-    format!("= {} → {} sag", units.show(moved), units.show(sag))
+    let stroke = setup.shock.stroke;
+    let figure = units.show(moved);
+    match limits::check_reading(moved, stroke) {
+        Ok(()) => format!("= {figure} → {} sag", units.show(Share::fraction(moved / stroke))),
+        Err(_) if moved > stroke => {
+            format!("= {figure}, more than the shock stroke of {}", units.show(stroke))
+        }
+        Err(_) => format!("= {figure}"),
+    }
 }
 
 /// How typed turns are understood: the collar and the preload it makes.
@@ -117,6 +132,20 @@ pub fn turns_understood(turns: Turns, setup: &Setup, units: UnitSet) -> String {
         return "= collar at contact".to_owned();
     }
     format!("= {} past contact, {} preload", units.show(turns), units.show(setup.shock.preload(turns)))
+}
+
+/// A collar found further past contact than the maker allows, asked about once.
+pub fn found_beyond_allowed(found: Turns, allowed: Turns, units: UnitSet) -> String {
+    let [found, allowed] = [found, allowed].map(|turns| units.show(turns));
+    format!(
+        "The maker of this shock allows {allowed} past contact. If the collar was found at {found}, Enter once more takes it \
+         as found."
+    )
+}
+
+/// A spring that will hardly land in the band, asked about once.
+pub fn hardly_lands(name: &str) -> String {
+    format!("{name} is less than 1 % likely to be in the band. Enter once more to take it.")
 }
 
 /// What an empty field stands for.
@@ -199,7 +228,7 @@ pub fn key_does_nothing(name: Option<&str>, instead: Option<&str>) -> String {
     );
     match instead {
         Some(instead) => format!("{what} {instead}"),
-        None => format!("{what} The keys that are stand below; ? explains them."),
+        None => format!("{what} The keys for this place are below; ? explains them."),
     }
 }
 

@@ -212,6 +212,10 @@ pub enum Progress {
     Unfinished,
     /// It is closed.
     Closed,
+    /// Its record is not in the records folder; what was kept of it lies in the spool on this machine.
+    FoundInSpool,
+    /// Its record is gone; another version of it lies in the records folder.
+    FoundBeside,
 }
 
 /// The world outside the model.

@@ -4,6 +4,11 @@
 //! while one is, letters belong to the text. Which actions are live at a place is the place's to say (`place`); what they
 //! do is in the update of the place. Not here: any drawing.
 
+mod edit;
+
+pub use edit::Edit;
+use edit::edit;
+
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
 /// Something a key asks for.
@@ -107,27 +112,6 @@ pub enum Typing {
     Figure,
     /// Free text: every character belongs to it.
     Text,
-}
-
-/// A change to the text of a field.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Edit {
-    /// Text typed or pasted.
-    Insert(String),
-    /// The character before the cursor goes.
-    Backspace,
-    /// The character after the cursor goes.
-    Delete,
-    /// All before the cursor back to the last blank goes.
-    DeleteWord,
-    /// The cursor goes left.
-    Left,
-    /// The cursor goes right.
-    Right,
-    /// The cursor goes to the start.
-    Start,
-    /// The cursor goes to the end.
-    End,
 }
 
 /// What a key came to.
@@ -263,7 +247,7 @@ pub const TABLE: &[Binding] = &[
         Action::Help,
         &[letter('?'), ctrl('k'), plain(KeyCode::F(1))],
         "help",
-        "Shows this help. In free text a question mark is text: use Ctrl-K or F1 there.",
+        "Shows this help, or closes it. In free text a question mark is text: use Ctrl-K or F1 there.",
     ),
     row(
         Action::Back,
@@ -283,6 +267,28 @@ pub const TABLE: &[Binding] = &[
 ];
 
 impl Action {
+    /// Whether it can answer a question yes, so that what it answers must have been read.
+    pub const fn answers(self) -> bool {
+        matches!(self, Self::Accept | Self::HasNone)
+    }
+
+    /// Whether it adds to the record of the guided walk or of quick trials.
+    pub const fn writes(self) -> bool {
+        matches!(
+            self,
+            Self::Accept
+                | Self::HasNone
+                | Self::PassOver
+                | Self::Enough
+                | Self::Void
+                | Self::TakeBack
+                | Self::StartAnew
+                | Self::Note
+                | Self::ChoiceRight
+                | Self::ChoiceLeft
+        )
+    }
+
     /// Whether the footer shows it. The way back of a movement goes without saying, and what few ever press (redraw,
     /// pause) would crowd out what a mechanic needs; the help has them all.
     pub const fn in_footer(self) -> bool {
@@ -313,30 +319,6 @@ pub fn pressed(key: KeyEvent, live: &[Action], typing: Typing) -> Option<Pressed
         (Some(row), _) => Some(Pressed::Action(row.action)),
         (None, Some(edit)) => Some(Pressed::Edit(edit)),
         (None, None) => None,
-    }
-}
-
-fn edit(key: KeyEvent, typing: Typing) -> Option<Edit> {
-    if typing == Typing::Nothing {
-        return None;
-    }
-    let ctrl = key.modifiers.contains(KeyModifiers::CONTROL);
-    // AltGr arrives as Ctrl with Alt on Windows and is part of a character, not a command.
-    let commanded = key.modifiers.intersects(KeyModifiers::CONTROL | KeyModifiers::ALT)
-        && !key.modifiers.contains(KeyModifiers::CONTROL | KeyModifiers::ALT);
-    match key.code {
-        KeyCode::Char('w') | KeyCode::Backspace if ctrl => Some(Edit::DeleteWord),
-        KeyCode::Char('a') if ctrl => Some(Edit::Start),
-        KeyCode::Char('e') if ctrl => Some(Edit::End),
-        KeyCode::Char('h') if ctrl => Some(Edit::Backspace),
-        KeyCode::Char(typed) if !commanded => Some(Edit::Insert(typed.to_string())),
-        KeyCode::Backspace => Some(Edit::Backspace),
-        KeyCode::Delete => Some(Edit::Delete),
-        KeyCode::Left => Some(Edit::Left),
-        KeyCode::Right => Some(Edit::Right),
-        KeyCode::Home => Some(Edit::Start),
-        KeyCode::End => Some(Edit::End),
-        _ => None,
     }
 }
 

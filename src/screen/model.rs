@@ -24,6 +24,17 @@ pub struct Model {
     places: Vec<Place>,
     /// What the places share.
     pub desk: Desk,
+    /// Whether what is asked now has stood on the screen.
+    sight: Sight,
+}
+
+/// Whether what is asked now has stood on the screen. An Enter that came before it did cannot have been meant for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Sight {
+    /// A frame was drawn since the last answer.
+    Drawn,
+    /// Something was answered, and what came of it was not drawn yet.
+    NotYet,
 }
 
 /// What the places share.
@@ -151,7 +162,7 @@ impl Model {
     /// The first screen.
     pub fn new(shelf: Shelf, units: UnitSet, theme: Theme) -> Self {
         let desk = Desk { shelf, catalogue: None, session: None, units, theme, notice: None };
-        Self { places: vec![Place::Home(Home::default())], desk }
+        Self { places: vec![Place::Home(Home::default())], desk, sight: Sight::Drawn }
     }
 
     /// Where one is.
@@ -173,11 +184,25 @@ impl Model {
         }
     }
 
+    /// Takes note that a frame was drawn: what is asked now stands on the screen.
+    pub fn was_drawn(&mut self) {
+        self.sight = Sight::Drawn;
+    }
+
+    /// Whether the place asks for a yes that nobody can have read yet.
+    pub(super) fn asks_unseen(&self) -> bool {
+        self.sight == Sight::NotYet && self.place().asks(&self.desk)
+    }
+
     /// Hands a key to the place one is at.
     pub(super) fn press(&mut self, pressed: Pressed, at: Stamp) -> Vec<Effect> {
         let Some(place) = self.places.last_mut() else { return Vec::new() };
+        let answers = matches!(pressed, Pressed::Action(action) if action.answers());
         let reply = place.update(&mut self.desk, pressed, at);
         let mut effects = reply.effects;
+        if answers || effects.iter().any(|effect| matches!(effect, Effect::Keep(_))) {
+            self.sight = Sight::NotYet;
+        }
         effects.extend(self.go(reply.go));
         effects
     }
@@ -236,6 +261,14 @@ impl Desk {
     /// Says something until the next key.
     pub fn say(&mut self, notice: Notice) {
         self.notice = Some(notice);
+    }
+
+    /// Why the open session can only be looked at; none where it can be gone on with.
+    pub fn only_to_look_at(&self) -> Option<&str> {
+        match &self.session.as_ref()?.keeping {
+            Keeping::ReadOnly { because } => Some(because),
+            _ => None,
+        }
     }
 
     /// The effect of trying once more to keep a step that is in memory only; none where everything is kept.

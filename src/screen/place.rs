@@ -105,8 +105,9 @@ impl Place {
         if self.figures(desk).is_some() {
             live.push(Action::Figures);
         }
-        if !matches!(self, Self::Help(_)) {
-            live.push(Action::Help);
+        live.push(Action::Help);
+        if desk.only_to_look_at().is_some() && matches!(self, Self::Guide(_) | Self::Trials(_)) {
+            live.retain(|action| !action.writes());
         }
         let quit = if matches!(self, Self::Home(_)) { Action::Leave } else { Action::Quit };
         live.extend([Action::Units, Action::Repaint, Action::Suspend, quit]);
@@ -116,9 +117,22 @@ impl Place {
     /// What to do here, for a key that does nothing; none where the footer says all.
     pub fn hint(&self, desk: &Desk) -> Option<String> {
         match self {
+            Self::Guide(_) | Self::Trials(_) if desk.only_to_look_at().is_some() => {
+                desk.only_to_look_at().map(str::to_owned)
+            }
             Self::Guide(guide) => guide.hint(desk),
             Self::Trials(trials) => trials.hint(desk),
             _ => None,
+        }
+    }
+
+    /// Whether a yes is wanted that takes no typing: a caution, a tick, a choice, an unusual figure.
+    pub(super) fn asks(&self, desk: &Desk) -> bool {
+        match self {
+            Self::Intake(form) => form.asks(),
+            Self::Guide(guide) => guide.asks(desk),
+            Self::Trials(trials) => trials.asks(desk),
+            _ => false,
         }
     }
 

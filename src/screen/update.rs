@@ -37,6 +37,13 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
         model.desk.say(Notice::Said(phrase::guide::key_does_nothing(name, instead.as_deref())));
         return Vec::new();
     };
+    let answers = matches!(pressed, Pressed::Action(action) if action.answers());
+    let held = key.kind == KeyEventKind::Repeat && model.place().asks(&model.desk);
+    if answers && (held || model.asks_unseen()) {
+        // What the last answer had to say stays: it was not read either.
+        model.desk.notice.get_or_insert(Notice::Said(phrase::guide::ONE_AT_A_TIME.to_owned()));
+        return Vec::new();
+    }
     let warned = model.desk.notice.take() == Some(Notice::LeavingLoses);
     match pressed {
         Pressed::Action(Action::Quit | Action::Leave) if warned => vec![Effect::LetGo, Effect::Leave],
@@ -51,6 +58,7 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
             let figures = model.place().figures(&model.desk);
             model.go(figures.map_or(Go::Stay, |figures| Go::To(Box::new(figures))))
         }
+        Pressed::Action(Action::Help) if matches!(model.place(), Place::Help(_)) => model.go(Go::Back),
         Pressed::Action(Action::Help) => model.go(Go::To(Box::new(Place::Help(Help::default())))),
         pressed => model.press(pressed, at),
     }
@@ -77,6 +85,12 @@ pub fn answer(model: &mut Model, answer: Answer) {
     match answer {
         Answer::Done => {}
         Answer::Kept(keeping) => {
+            let lost = matches!(keeping, Keeping::OnlyInMemory { .. });
+            if lost
+                && matches!(&model.desk.notice, Some(Notice::Said(words)) if words == phrase::guide::NOTE_KEPT)
+            {
+                model.desk.notice = None;
+            }
             if let Some(session) = &mut model.desk.session {
                 session.keeping = keeping;
             }

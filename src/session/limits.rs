@@ -142,6 +142,19 @@ fn limits(range: [f64; 4], unit: impl Fn(f64) -> Quantity) -> Limits {
     Limits { least, most, usual_least, usual_most }
 }
 
+/// Whether the indicator can have moved that far on a shock of this stroke.
+///
+/// # Errors
+/// [`Refusal::BeyondStroke`], or [`Refusal::Outside`] with the stroke for the most.
+pub fn check_reading(moved: Length, stroke: Length) -> Result<(), Refusal> {
+    if moved > stroke {
+        return Err(Refusal::BeyondStroke { moved, stroke });
+    }
+    let (field, told, most) = (Field::Reading, Quantity::Length(moved), Quantity::Length(stroke));
+    let least = field.limits().least;
+    field.check(told).map_err(|_| Refusal::Outside { field, told, least, most })
+}
+
 /// The most springs a rack may hold and the most pairs a leverage curve may have.
 pub const MOST_SPRINGS: usize = 500;
 /// The most measured pairs of a leverage curve.

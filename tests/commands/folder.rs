@@ -42,6 +42,33 @@ fn json(home: &Path, arguments: &[&str]) -> serde_json::Value {
     serde_json::from_str(&printed(home, arguments)).expect("JSON")
 }
 
+/// What the program says of a records folder it cannot use.
+fn refused(records: &Path) -> String {
+    let home = tempfile::tempdir().expect("a temporary folder");
+    let output = Command::new(env!("CARGO_BIN_EXE_coilwright"))
+        .args(["list", "--records"])
+        .arg(records)
+        .env("HOME", home.path())
+        .output()
+        .expect("the program runs");
+    assert!(!output.status.success());
+    String::from_utf8(output.stderr).expect("text")
+}
+
+#[test]
+fn a_file_in_the_place_of_the_records_folder_is_named_in_one_plain_sentence() {
+    let home = tempfile::tempdir().expect("a temporary folder");
+    let records = home.path().join("records");
+    fs::write(&records, "not a folder").expect("room");
+    let said = refused(&records);
+    let sentence = format!(
+        "coilwright: the records folder {} cannot be used, because a file stands where a folder is wanted.\n",
+        records.display()
+    );
+    assert!(said.starts_with(&sentence), "{said}");
+    assert!(said.contains("Start it again with --records FOLDER") && !said.contains("os error"), "{said}");
+}
+
 #[test]
 fn sessions_are_listed_newest_first_as_many_as_asked_for() {
     let home = home();
@@ -96,7 +123,7 @@ fn looking_at_a_folder_that_is_not_there_makes_nothing_and_says_what_to_do() {
     for command in [&["list"][..], &["find", "word"], &["check"]] {
         let output = run(home.path(), command);
         assert_eq!(output.status.code(), Some(1));
-        assert!(String::from_utf8_lossy(&output.stderr).contains("--records DIR"));
+        assert!(String::from_utf8_lossy(&output.stderr).contains("--records FOLDER"));
     }
     assert_eq!(fs::read_dir(home.path()).expect("the home").count(), 0);
 }

@@ -98,6 +98,7 @@ fn a_question_mark_is_text_in_a_name_and_help_in_a_figure() {
     assert!(stage.shows("who?"));
     stage.press("<Tab><Tab><Tab>?");
     assert!(stage.shows("Keys: Details"), "{}", stage.frame(80, 24));
+    assert!(stage.press("?").shows("▸ Rider, ready to ride"), "{}", stage.frame(80, 24));
 }
 
 #[test]

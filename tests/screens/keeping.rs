@@ -1,7 +1,9 @@
 //! What is on disk and what is not is said, and nothing that is not kept is left behind unasked.
 
 use coilwright::screen::Flow;
+use coilwright::screen::effect::Keeping;
 
+use super::guide::at_leg;
 use super::{Memory, Stage};
 use coilwright::screen::theme::Theme;
 
@@ -44,6 +46,27 @@ fn leaving_with_everything_kept_asks_nothing() {
     let mut stage = Stage::new();
     stage.press("<Enter>Invented Rider<Enter>");
     assert_eq!(stage.press("<C-c>").flow, Flow::Leave);
+}
+
+#[test]
+fn a_session_only_to_look_at_offers_nothing_that_would_be_refused() {
+    for (leg, way) in [(1, ""), (8, ""), (8, "<C-y>"), (10, ""), (13, ""), (26, "")] {
+        let mut stage = at_leg(leg);
+        let session = stage.model.desk.session.as_mut().expect("a session is open");
+        session.keeping = Keeping::ReadOnly { because: "Another program has it.".to_owned() };
+        let before = stage.record().clone();
+        stage.press(way);
+        let frame = stage.frame(80, 24);
+        let footer = frame.rsplit('─').next().unwrap_or_default().to_owned();
+        for name in ["accept", "take back", "restart", "void", "note", "verdict", "pass over", "has none"] {
+            assert!(!footer.contains(name), "{name} after leg {leg}{way}:\n{frame}");
+        }
+        assert!(footer.contains("details") && footer.contains("Esc back"), "after leg {leg}{way}:\n{frame}");
+        stage.press("<Enter>");
+        assert!(stage.shows("Another program has it."), "after leg {leg}{way}:\n{}", stage.frame(80, 24));
+        stage.press("<C-t><C-r><C-x><C-o>");
+        assert_eq!(*stage.record(), before);
+    }
 }
 
 #[test]

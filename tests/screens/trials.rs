@@ -163,6 +163,17 @@ fn the_collar_is_set_within_what_is_allowed() {
     stage.press("turns 3<Enter>");
     assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
     assert!(stage.shows("▸ turns 3"));
+    // Unusual besides: what is refused is refused before it is asked about.
+    stage.press("<C-w>4<Enter>");
+    assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_collar_found_past_what_is_allowed_opens_the_trials_once_that_is_said() {
+    let mut stage = begun();
+    stage.press("<Enter>2.5<Enter>");
+    assert!(stage.shows("The maker of this shock allows 2 turns"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.press("<Enter>").last(), Deed::TrialsOpened { past_contact: Turns::of(2.5) });
 }
 
 #[test]
@@ -191,6 +202,40 @@ fn a_remark_is_taken_as_it_is() {
     stage.press("note gusty wind<Enter>");
     let Deed::Noted(note) = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!(note.as_typed(), "gusty wind");
+    assert!(stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_line_stays_when_the_way_is_changed_and_changed_back() {
+    let mut stage = three();
+    stage.press("note tyre new<C-y>");
+    assert!(stage.shows("Guided walk"), "{}", stage.frame(80, 24));
+    stage.press("<C-y>");
+    assert!(stage.shows("▸ note tyre new"), "{}", stage.frame(80, 24));
+    // A step of the walk in between changes nothing about it.
+    stage.press("<C-y><Up><Enter><C-y>");
+    assert!(stage.shows("▸ note tyre new"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_question_mark_is_text_in_a_remark_and_in_the_reason_of_a_void() {
+    for (line, deed) in [("note wind?", "wind?"), ("void 2 bounced?", "bounced?")] {
+        let mut stage = three();
+        stage.press(line).press("<Enter>");
+        let (Deed::Noted(words) | Deed::Voided { because: words, .. }) = stage.last() else {
+            panic!("{:?}", stage.last())
+        };
+        assert_eq!(words.as_typed(), deed);
+    }
+    let mut stage = three();
+    assert!(stage.press("s?").shows("Keys: Quick trials"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn an_empty_line_at_the_opening_says_what_it_stands_for() {
+    let mut stage = begun();
+    stage.press("<Enter>");
+    assert!(stage.shows("Enter alone: 0, the collar at contact."), "{}", stage.frame(80, 24));
 }
 
 #[test]

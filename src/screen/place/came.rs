@@ -1,10 +1,11 @@
 //! What a key comes to in the places that add deeds to the record, and how it is carried out; and the question asked once
-//! about an unusual figure.
+//! about an unusual figure or spring.
 
+use crate::phrase;
 use crate::screen::model::{Desk, Go, Notice, Reply};
 use crate::session::limits::Field;
-use crate::session::{Deed, Stamp};
-use crate::units::Quantity;
+use crate::session::{Deed, SpringNumber, Stamp};
+use crate::units::{Quantity, Turns, UnitSet};
 
 /// What a key comes to.
 #[derive(Debug)]
@@ -56,14 +57,27 @@ impl Came {
     }
 }
 
-/// The unusual figure that has been asked about.
+/// What has been asked about, and is taken when the same Enter comes again.
 #[derive(Debug, Default)]
-pub(super) struct Asked(Option<Quantity>);
+pub(super) struct Asked(Option<Question>);
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Question {
+    /// An unusual figure.
+    Figure(Quantity),
+    /// A spring that will hardly land in the band.
+    Spring(SpringNumber),
+}
 
 impl Asked {
-    /// Forgets the figure: the text was changed.
+    /// Forgets the question: the text was changed, or another line marked.
     pub(super) fn forget(&mut self) {
         self.0 = None;
+    }
+
+    /// Whether a question stands.
+    pub(super) fn stands(&self) -> bool {
+        self.0.is_some()
     }
 
     /// Lets a usual figure pass, an impossible one too, because the walk refuses it in better words; an unusual one
@@ -72,10 +86,38 @@ impl Asked {
     /// # Errors
     /// With the question, the first time.
     pub(super) fn once(&mut self, field: Field, told: Quantity) -> Result<(), Notice> {
-        if field.check(told).is_err() || !field.is_unusual(told) || self.0 == Some(told) {
+        if field.check(told).is_err() || !field.is_unusual(told) {
             return Ok(());
         }
-        self.0 = Some(told);
-        Err(Notice::Unusual(field, told))
+        self.ask(Question::Figure(told), Notice::Unusual(field, told))
+    }
+
+    /// The same for the collar as it was found: past what the maker allows it is asked about in those words.
+    ///
+    /// # Errors
+    /// With the question, the first time.
+    pub(super) fn found_once(&mut self, found: Turns, allowed: Turns, units: UnitSet) -> Result<(), Notice> {
+        let (field, told) = (Field::TurnsPastContact, Quantity::Turns(found));
+        if found <= allowed || field.check(told).is_err() {
+            return self.once(field, told);
+        }
+        let words = phrase::guide::found_beyond_allowed(found, allowed, units);
+        self.ask(Question::Figure(told), Notice::Said(words))
+    }
+
+    /// Asks about a spring, and lets it pass the second time.
+    ///
+    /// # Errors
+    /// With the question, the first time.
+    pub(super) fn spring_once(&mut self, spring: SpringNumber, words: String) -> Result<(), Notice> {
+        self.ask(Question::Spring(spring), Notice::Said(words))
+    }
+
+    fn ask(&mut self, question: Question, notice: Notice) -> Result<(), Notice> {
+        if self.0 == Some(question) {
+            return Ok(());
+        }
+        self.0 = Some(question);
+        Err(notice)
     }
 }

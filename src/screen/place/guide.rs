@@ -38,8 +38,10 @@ pub struct Guide {
     marked: Option<usize>,
     /// The answers of the trail check so far.
     answers: Answers,
-    /// An unusual figure that has been asked about.
+    /// What has been asked about.
     asked: Asked,
+    /// The line of quick trials as it was left before the change over.
+    line: Field,
 }
 
 /// What a key opened on top of the step.
@@ -99,6 +101,11 @@ impl Task {
 }
 
 impl Guide {
+    /// The guided walk come to from quick trials: what is typed for the step, and the line left there.
+    pub(super) fn coming_over(step: Field, line: Field) -> Self {
+        Self { field: step, line, ..Self::default() }
+    }
+
     fn task(&self, session: &OpenSession) -> Task {
         match self.opened {
             Opened::Nothing => of_the_step(session),
@@ -142,6 +149,21 @@ impl Guide {
         }
         live.push(Action::Back);
         live
+    }
+
+    /// Whether Enter would answer yes to something that takes no typing.
+    pub fn asks(&self, desk: &Desk) -> bool {
+        let Some(session) = &desk.session else { return false };
+        match self.task(session) {
+            Task::Acknowledge(_)
+            | Task::Tick(_)
+            | Task::Seat
+            | Task::Choose
+            | Task::VoidWhich
+            | Task::Springs => true,
+            Task::Collar(_) if self.field.text().trim().is_empty() => true,
+            _ => self.asked.stands(),
+        }
     }
 
     /// What the focused field takes.

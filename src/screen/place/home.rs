@@ -18,6 +18,8 @@ use crate::screen::model::{Desk, Go, Reply};
 use crate::session::{Record, Stamp};
 use crate::text::Shown;
 
+/// The most found sessions that are offered at once.
+const MOST_FOUND: usize = 3;
 /// From this width on the newest sessions stand beside the choices.
 const WIDE: u16 = 116;
 
@@ -40,6 +42,8 @@ enum Page {
 enum Choice {
     /// Go on with the past session of that place in the list.
     Continue(usize),
+    /// The same with one whose record is not among the records any more.
+    Found(usize),
     New,
     Trials,
     Demonstrations,
@@ -69,6 +73,10 @@ impl Home {
             Page::Top => {
                 let unfinished = desk.shelf.past.newest.iter().position(is_unfinished);
                 let go_on = unfinished.map(Choice::Continue);
+                let found = (0..desk.shelf.past.newest.len())
+                    .filter(|index| Some(*index) != unfinished && is_found(&desk.shelf.past.newest[*index]))
+                    .take(MOST_FOUND)
+                    .map(Choice::Found);
                 let rest = [
                     Choice::New,
                     Choice::Trials,
@@ -79,7 +87,7 @@ impl Home {
                     Choice::Help,
                     Choice::Quit,
                 ];
-                go_on.into_iter().chain(rest).collect()
+                go_on.into_iter().chain(found).chain(rest).collect()
             }
             Page::Demonstrations => {
                 (0..desk.shelf.demonstrations.len()).map(Choice::OpenDemonstration).collect()
@@ -88,8 +96,14 @@ impl Home {
     }
 }
 
+/// Whether it is no record in the folder, so that the list of past sessions does not have it.
+fn is_found(past: &PastSession) -> bool {
+    matches!(past.summary, Summary::Read { progress: Progress::FoundBeside | Progress::FoundInSpool, .. })
+}
+
 fn is_unfinished(past: &PastSession) -> bool {
-    matches!(past.summary, Summary::Read { progress: Progress::Unfinished, .. })
+    // A record that is gone may have been removed on purpose; one that never left the spool was not.
+    matches!(past.summary, Summary::Read { progress: Progress::Unfinished | Progress::FoundInSpool, .. })
 }
 
 /// Takes a key in.
@@ -133,7 +147,7 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
         Choice::Wire => Reply::going(Go::To(Box::new(wire::place(desk.units)))),
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
-        Choice::Continue(index) => {
+        Choice::Continue(index) | Choice::Found(index) => {
             let open = desk.shelf.past.newest.get(index).map(|past| Effect::Open(past.name.clone()));
             Reply::asking(open.into_iter().collect())
         }
@@ -218,6 +232,10 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
             let (label, detail) = past_words(desk, index);
             (format!("Go on: {label}"), detail)
         }
+        Choice::Found(index) => {
+            let (label, detail) = past_words(desk, index);
+            (format!("Found: {label}"), detail)
+        }
         Choice::New => plain("New session", "guided, step by step"),
         Choice::Trials => plain("Quick trials", "sag after sag, for those who know the way"),
         Choice::Demonstrations => {
@@ -250,6 +268,8 @@ fn past_words(desk: &Desk, index: usize) -> (String, String) {
             let state = match progress {
                 Progress::Unfinished => "unfinished",
                 Progress::Closed => "closed",
+                Progress::FoundInSpool => "found in the spool",
+                Progress::FoundBeside => "record gone, a version found",
             };
             (name, format!("{} · {state}", opened.format("%Y-%m-%d %H:%M")))
         }

@@ -111,6 +111,11 @@ impl Form {
         vec![Action::Accept, Action::Next, Action::Previous, Action::Back]
     }
 
+    /// Whether an unusual figure was asked about.
+    pub fn asks(&self) -> bool {
+        matches!(self.asked, Asked::Unusual(_))
+    }
+
     /// What the focused field takes.
     pub fn typing(&self) -> Typing {
         self.focus.typing()

@@ -30,6 +30,8 @@ pub struct Trials {
     asked: Asked,
     /// How many lines of the table lie below its lower edge.
     below: usize,
+    /// What was typed for the step of the guided walk before the change over.
+    step: Field,
 }
 
 /// A change of spring.
@@ -57,6 +59,11 @@ const BEFORE: [Caution; 4] =
     [Caution::BikeSteady, Caution::LooseCollar, Caution::ShaftScratch, Caution::SitGently];
 
 impl Trials {
+    /// Trials come to from the guided walk: the line as it was left here, and what is typed for the step there.
+    pub(super) fn coming_over(line: Field, step: Field) -> Self {
+        Self { field: line, step, ..Self::default() }
+    }
+
     fn stage(&self, session: &OpenSession) -> Stage {
         if let Some(change) = self.changing {
             return Stage::Change(change);
@@ -95,9 +102,19 @@ impl Trials {
         live
     }
 
+    /// Whether Enter would answer yes to something that takes no typing.
+    pub fn asks(&self, desk: &Desk) -> bool {
+        match desk.session.as_ref().map(|session| self.stage(session)) {
+            Some(Stage::Cautions(_) | Stage::Change(_)) => true,
+            Some(Stage::Collar) if self.field.text().trim().is_empty() => true,
+            _ => self.asked.stands(),
+        }
+    }
+
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         match desk.session.as_ref().map(|session| self.stage(session)) {
+            Some(Stage::Line) if line::is_free_text(self.field.text()) => Typing::Text,
             Some(Stage::Collar | Stage::Line) => Typing::Figure,
             _ => Typing::Nothing,
         }

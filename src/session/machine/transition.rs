@@ -2,12 +2,12 @@
 
 use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickedHow};
 use crate::session::intake::{Detail, Setup, SpringNumber};
-use crate::session::limits::Field;
+use crate::session::limits::{Field, check_reading};
 use crate::session::refusal::Refusal;
 use crate::session::state::{BenchCheckDone, Reading, ReadingSet, State, Ticked};
 use crate::session::step::{Caution, Check, Planned, Step};
 use crate::text::FreeText;
-use crate::units::{Length, Quantity, Turns};
+use crate::units::{Quantity, Turns};
 
 /// Applies one deed; on refusal the state may be half changed and must be thrown away.
 pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNumber) -> Result<(), Refusal> {
@@ -136,7 +136,7 @@ impl State {
         let readings =
             self.sets.iter().flat_map(|set| &set.readings).filter(|reading| reading.void.is_none());
         for reading in readings {
-            within_stroke(reading.moved, setup.shock.stroke)?;
+            check_reading(reading.moved, setup.shock.stroke)?;
         }
         self.setup = Some(setup);
         self.wanted_anew(detail)
@@ -248,8 +248,7 @@ impl State {
     }
 
     fn read(&mut self, reading: Reading) -> Result<(), Refusal> {
-        Field::Reading.check(Quantity::Length(reading.moved))?;
-        within_stroke(reading.moved, self.setup_known()?.shock.stroke)?;
+        check_reading(reading.moved, self.setup_known()?.shock.stroke)?;
         let verdict = self.step == Step::Verdict;
         self.present_set().ok_or(self.elsewhere())?;
         let Some(set) = self.sets.last_mut() else { return Err(Refusal::NoReadingYet) };
@@ -376,8 +375,4 @@ impl State {
             _ => Ok(()),
         }
     }
-}
-
-fn within_stroke(moved: Length, stroke: Length) -> Result<(), Refusal> {
-    if moved > stroke { Err(Refusal::BeyondStroke { moved, stroke }) } else { Ok(()) }
 }

@@ -34,6 +34,37 @@ fn another_spring_is_picked_from_the_rack() {
 }
 
 #[test]
+fn the_list_of_springs_opens_at_the_one_that_lands_best_even_where_the_advice_names_none() {
+    let mut stage = at_leg(18);
+    assert!(!stage.shows("Fit "), "{}", stage.frame(80, 24));
+    stage.press("<Down><Down><Down><Enter>");
+    let session = stage.model.desk.session.as_ref().expect("a session is open");
+    let forecasts = &session.assessment.as_ref().expect("assessed").forecasts;
+    let others = forecasts.iter().filter(|forecast| Some(forecast.spring) != session.state.bench.fitted);
+    let best = others.max_by(|one, other| one.chance.value().total_cmp(&other.chance.value()));
+    let best = best.expect("springs are at hand").spring;
+    // A spring of little chance may be asked about once.
+    stage.press("<Enter>");
+    if stage.shows("Which spring?") {
+        stage.press("<Enter>");
+    }
+    assert_eq!(stage.last(), Deed::Decided(Decision::Swap { to: best }), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_spring_that_will_hardly_land_is_asked_about_once() {
+    let mut stage = at_the_verdict();
+    stage.press("<Down><Down><Down><Enter><Up><Up><Up><Up><Up><Up>");
+    let before = stage.record().clone();
+    stage.burst("<Enter><Enter>");
+    let question = "350 lb/in is less than 1 % likely to be in the band. Enter once more to take it.";
+    assert!(stage.frame(140, 40).contains(question), "{}", stage.frame(140, 40));
+    stage.press("<Down><Up><Enter>");
+    assert_eq!(*stage.record(), before, "another line marked, it is asked about anew");
+    assert_eq!(stage.press("<Enter>").last(), Deed::Decided(Decision::Swap { to: SpringNumber(1) }));
+}
+
+#[test]
 fn a_spring_that_binds_is_refused_in_the_words_of_the_walk() {
     let mut stage = with_a_short_spring();
     for leg in &WALK[..=10] {

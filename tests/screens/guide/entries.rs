@@ -41,9 +41,44 @@ fn a_changed_figure_is_asked_about_anew() {
 #[test]
 fn a_reading_beyond_the_stroke_is_refused_and_stays() {
     let mut stage = at_leg(8);
-    stage.press("<BSpace><BSpace><BSpace><BSpace>70<Enter><Enter>");
-    assert!(stage.shows("is more than the shock stroke"), "{}", stage.frame(80, 24));
+    stage.press("<BSpace><BSpace><BSpace><BSpace>70");
+    assert!(stage.shows("= 70.0 mm, more than the shock stroke of 65.0 mm"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>");
+    assert!(stage.shows("A reading of 70.0 mm is more than the shock stroke"), "{}", stage.frame(80, 24));
     assert!(stage.shows("▸ 70"));
+}
+
+#[test]
+fn a_reading_of_nothing_is_refused_with_the_range_of_this_shock() {
+    for typed in ["0", "-3"] {
+        let mut stage = at_leg(8);
+        stage.press("<BSpace><BSpace><BSpace><BSpace>").press(typed).press("<Enter>");
+        let frame = stage.frame(140, 40);
+        assert!(frame.contains("it lies between 0.1 mm and 65.0 mm"), "{typed}: {frame}");
+        assert!(!frame.contains("% sag"), "{typed}: {frame}");
+    }
+}
+
+#[test]
+fn a_collar_found_past_what_is_allowed_is_taken_as_found_once_that_is_said() {
+    for typed in ["2.5", "12"] {
+        let mut stage = at_leg(4);
+        stage.press(typed).press("<Enter>");
+        let frame = stage.frame(140, 40);
+        assert!(frame.contains("The maker of this shock allows 2 turns past contact."), "{typed}: {frame}");
+        assert!(!matches!(stage.last(), Deed::Unloaded { .. }), "{typed}");
+        stage.press("<Enter>");
+        let found = Turns::of(typed.parse().expect("a figure"));
+        assert_eq!(stage.last(), Deed::Unloaded { past_contact: found }, "{typed}");
+    }
+}
+
+#[test]
+fn a_collar_set_past_what_is_allowed_is_refused_at_once() {
+    let mut stage = at_the_verdict();
+    stage.press("<Down><Down><Enter>1<Enter>4<Enter>");
+    assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.step(), Step::Trim);
 }
 
 #[test]
@@ -109,6 +144,39 @@ fn a_note_leaves_what_is_typed_for_the_step() {
     let Deed::Noted(note) = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!(note.as_typed(), "windy, q and x in it?");
     assert!(stage.shows("▸ 24.5"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_remark_that_is_in_memory_only_is_not_called_kept() {
+    let mut stage = at_leg(8);
+    stage.shell.fault = Some("The disk is full.".to_owned());
+    stage.press("<C-o>windy<Enter>");
+    assert!(!stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Not kept: in memory only."), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn what_is_typed_for_the_step_is_there_again_after_a_look_at_quick_trials() {
+    let mut stage = at_leg(8);
+    stage.press("<C-y><C-y>");
+    assert!(stage.shows("Guided walk") && stage.shows("▸ 24.5"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_reading_voided_after_its_verdict_was_acted_on_says_so() {
+    let said = "The verdict rested on this reading; take back to the verdict if it changes anything.";
+    for leg in [11, 13, 16, 17, 22] {
+        let mut stage = at_leg(leg);
+        stage.press("<C-x><Up><Up><Up><Up><Up><Up><Enter>dropped in<Enter>");
+        assert!(matches!(stage.last(), Deed::Voided { .. }), "after leg {leg}: {}", stage.frame(80, 24));
+        assert!(stage.frame(140, 40).contains(said), "after leg {leg}: {}", stage.frame(140, 40));
+    }
+    for leg in [9, 10] {
+        let mut stage = at_leg(leg);
+        stage.press("<C-x><Enter>dropped in<Enter>");
+        assert!(!stage.frame(140, 40).contains("The verdict rested"), "{}", stage.frame(140, 40));
+    }
 }
 
 #[test]

@@ -4,7 +4,7 @@ use super::{Guide, Task};
 use crate::assessment::Standing;
 use crate::phrase;
 use crate::screen::model::{Notice, OpenSession};
-use crate::session::limits::Field;
+use crate::session::limits::{self, Field};
 use crate::session::{Decision, Deed, Refusal, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Quantity, Share, Turns, UnitSet, parse};
@@ -21,13 +21,13 @@ pub(super) fn deed(
 ) -> Result<Deed, Notice> {
     match task {
         Task::Collar(suggested) => {
-            let past_contact = turns(guide, suggested)?;
+            let past_contact = turns(guide, session, suggested, units)?;
             Ok(match session.state.step {
                 Step::Trim => Deed::Trimmed { past_contact },
                 _ => Deed::Unloaded { past_contact },
             })
         }
-        Task::Read => Ok(Deed::Read { moved: reading(guide, units)? }),
+        Task::Read => Ok(Deed::Read { moved: reading(guide, session, units)? }),
         Task::Turns => {
             let to = parse::turns(guide.aside.text()).map_err(Notice::Unreadable)?.value;
             Ok(Deed::Decided(Decision::Trim { to }))
@@ -46,17 +46,30 @@ fn written(guide: &Guide) -> FreeText {
     FreeText::new(guide.aside.text())
 }
 
-fn turns(guide: &mut Guide, suggested: Turns) -> Result<Turns, Notice> {
+/// A collar found may stand further than the maker allows; one set may not.
+fn turns(
+    guide: &mut Guide,
+    session: &OpenSession,
+    suggested: Turns,
+    units: UnitSet,
+) -> Result<Turns, Notice> {
     if guide.field.text().trim().is_empty() {
         return Ok(suggested);
     }
     let turns = parse::turns(guide.field.text()).map_err(Notice::Unreadable)?.value;
-    guide.asked.once(Field::TurnsPastContact, Quantity::Turns(turns))?;
+    let allowed = session.state.setup.as_ref().map_or(turns, |setup| setup.shock.turns_allowed);
+    if session.state.step == Step::Trim && turns > allowed {
+        return Err(Notice::Refused(Refusal::BeyondTurnsAllowed { asked: turns, allowed }));
+    }
+    guide.asked.found_once(turns, allowed, units)?;
     Ok(turns)
 }
 
-fn reading(guide: &mut Guide, units: UnitSet) -> Result<Length, Notice> {
+fn reading(guide: &mut Guide, session: &OpenSession, units: UnitSet) -> Result<Length, Notice> {
     let moved = parse::length(guide.field.text(), units).map_err(Notice::Unreadable)?.value;
+    if let Some(setup) = &session.state.setup {
+        limits::check_reading(moved, setup.shock.stroke).map_err(Notice::Refused)?;
+    }
     guide.asked.once(Field::Reading, Quantity::Length(moved))?;
     Ok(moved)
 }

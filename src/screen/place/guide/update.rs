@@ -1,8 +1,11 @@
 //! What every key does in the guided walk.
 
+use std::mem;
+
 use super::choice::{self, Choice};
 use super::trail::{NOTE_ROW, Turn};
 use super::{Guide, Opened, Task, entry};
+use crate::assessment::{Forecast, Known};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
@@ -12,9 +15,13 @@ use crate::screen::place::came::{Came, Done};
 use crate::screen::place::intake::Form;
 use crate::screen::place::trials::{self, Trials};
 use crate::session::{
-    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, TickedHow, machine,
+    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickedHow, machine,
 };
 use crate::text::FreeText;
+use crate::units::{Share, UnitSet};
+
+/// Below this chance of the band a spring is asked about before it is taken: the least that is told as a figure.
+const HOPELESS: Share = Share::percent(1.0);
 
 /// Takes a key in.
 pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
@@ -29,22 +36,58 @@ pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -
         }
         Pressed::Action(action) => act(guide, session, desk, task, action),
     };
-    let beside =
-        matches!(&came, Came::Deeds(deeds) if matches!(deeds[..], [Deed::Noted(_) | Deed::Voided { .. }]));
+    let beside = beside_the_step(&came, session);
     let (reply, done) = came.carry_out(desk, at);
-    match done {
-        // A remark or a void is beside the step: what is typed for the step stays.
-        Done::All if beside => guide.close_aside(),
-        Done::All => *guide = Guide::default(),
-        Done::NotAll => {}
+    match (done, beside) {
+        // What is typed for the step stays.
+        (Done::All, Some(Beside { to_say })) => {
+            guide.close_aside();
+            if let Some(words) = to_say {
+                desk.say(Notice::Said(words.to_owned()));
+            }
+        }
+        (Done::All, None) => *guide = Guide { line: mem::take(&mut guide.line), ..Guide::default() },
+        (Done::NotAll, _) => {}
     }
     reply
+}
+
+/// A deed beside the step, and what is to be said once it is done.
+struct Beside {
+    to_say: Option<&'static str>,
+}
+
+/// A remark or a void; none where the step itself was done.
+fn beside_the_step(came: &Came, session: &OpenSession) -> Option<Beside> {
+    let Came::Deeds(deeds) = came else { return None };
+    match deeds[..] {
+        [Deed::Noted(_)] => Some(Beside { to_say: Some(phrase::guide::NOTE_KEPT) }),
+        [Deed::Voided { reading, .. }] => {
+            let judged = was_judged_by(reading, session);
+            Some(Beside { to_say: judged.then_some(phrase::guide::VERDICT_RESTED_ON_IT) })
+        }
+        _ => None,
+    }
+}
+
+/// Whether a verdict already acted on rested on the reading: always once the work has gone on from the verdict, and in the
+/// next set for the readings of the earlier ones.
+fn was_judged_by(reading: ReadingNumber, session: &OpenSession) -> bool {
+    match session.state.step {
+        Step::Verdict => false,
+        Step::SeatIndicator | Step::SeatedReading => {
+            let present = session.state.present_set();
+            !present.is_some_and(|set| set.readings.iter().any(|one| one.number == reading))
+        }
+        _ => true,
+    }
 }
 
 fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action: Action) -> Came {
     match action {
         Action::Accept => accept(guide, session, desk, task),
         Action::Next | Action::Previous | Action::PageDown | Action::PageUp => {
+            guide.asked.forget();
             guide.mark(session, task, action);
             Came::Shown
         }
@@ -64,7 +107,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Void => guide.open(Opened::VoidWhich),
         Action::Note => guide.open(Opened::Note),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
-        Action::OtherWay => to_trials(session),
+        Action::OtherWay => to_trials(guide, session),
         Action::Back if task.is_aside() => {
             guide.close_aside();
             Came::Shown
@@ -85,10 +128,11 @@ fn pass_over(guide: &mut Guide, task: Task) -> Came {
 }
 
 /// Quick trials take readings; from a step that must be finished first there is no way over.
-fn to_trials(session: &OpenSession) -> Came {
+fn to_trials(guide: &mut Guide, session: &OpenSession) -> Came {
     let step = session.state.step;
     if trials::can_open_at(step) {
-        Came::Go(Go::Instead(Box::new(Place::Trials(Trials::default()))))
+        let trials = Trials::coming_over(mem::take(&mut guide.line), mem::take(&mut guide.field));
+        Came::Go(Go::Instead(Box::new(Place::Trials(trials))))
     } else {
         Came::said(phrase::guide::trials_elsewhere(step))
     }
@@ -107,10 +151,7 @@ fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> 
             Some(number) => guide.open(Opened::VoidWhy(number)),
             None => Came::said(phrase::guide::NOTHING_TO_VOID),
         },
-        Task::Springs => match guide.marked_spring(session) {
-            Some(to) => one(Deed::Decided(Decision::Swap { to })),
-            None => Came::Shown,
-        },
+        Task::Springs => other_spring(guide, session, desk.units),
         Task::Look => Came::Shown,
         _ => entry::deed(guide, session, task, desk.units).map_or_else(Came::Say, one),
     }
@@ -128,6 +169,23 @@ fn chosen(guide: &mut Guide, session: &OpenSession) -> Came {
             Came::Deeds(vec![Deed::Told(Detail::Aim(*aim)), Deed::Decided(Decision::AnotherRound)])
         }
     }
+}
+
+/// The marked spring of the rack; one that will hardly land in the band is asked about once.
+fn other_spring(guide: &mut Guide, session: &OpenSession, units: UnitSet) -> Came {
+    let Some(to) = guide.marked_spring(session) else { return Came::Shown };
+    let forecasts = session.assessment.as_ref().map_or(&[][..], |assessment| &assessment.forecasts);
+    // What cannot be fitted is the walk's to refuse, so only a spring that fits is asked about.
+    let hopeless = |forecast: &Forecast| {
+        forecast.spring == to && forecast.fit.is_possible() && forecast.chance < HOPELESS
+    };
+    if forecasts.iter().any(hopeless) {
+        let name = phrase::spring(to, &session.state.told.rack, units);
+        if let Err(question) = guide.asked.spring_once(to, phrase::guide::hardly_lands(&name)) {
+            return Came::Say(question);
+        }
+    }
+    Came::deed(Deed::Decided(Decision::Swap { to }))
 }
 
 /// The next row, or from the last one the whole report.
@@ -198,9 +256,13 @@ impl Guide {
         self.marked.or(apart).unwrap_or(readings.len().saturating_sub(1))
     }
 
-    /// The marked line of the rack: the spring that lands best until another is marked.
+    /// The marked line of the rack: the spring that lands best until another is marked. Where the advice names none,
+    /// it is the one with the best chance among those that fit and are not on the bike.
     pub(super) fn marked_line_of_springs(&self, session: &OpenSession) -> usize {
-        let landing = session.assessment.as_ref().and_then(spring_table::landing);
+        let assessment = session.assessment.as_ref();
+        let landing = assessment.and_then(|assessment| {
+            spring_table::landing(assessment).or_else(|| best_chance(&assessment.forecasts))
+        });
         let landing = landing.and_then(|number| rack(session).iter().position(|spring| *spring == number));
         self.marked.or(landing).unwrap_or(0)
     }
@@ -212,6 +274,15 @@ impl Guide {
     fn marked_spring(&self, session: &OpenSession) -> Option<SpringNumber> {
         rack(session).get(self.marked_line_of_springs(session)).copied()
     }
+}
+
+/// The spring with the best chance of the band among those that fit and are not on the bike.
+fn best_chance(forecasts: &[Forecast]) -> Option<SpringNumber> {
+    let fitting =
+        forecasts.iter().filter(|forecast| forecast.fit.is_possible() && forecast.known != Known::OnTheBike);
+    fitting
+        .max_by(|one, other| one.chance.value().total_cmp(&other.chance.value()))
+        .map(|forecast| forecast.spring)
 }
 
 /// The readings that count, in the order they were taken.

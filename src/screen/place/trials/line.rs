@@ -65,6 +65,13 @@ pub(super) fn read(text: &str, setup: &Setup, units: UnitSet) -> Result<Order, U
     }
 }
 
+/// Whether what is typed next belongs to a remark or to the reason of a void.
+pub(super) fn is_free_text(text: &str) -> bool {
+    let text = text.trim_start();
+    let (word, _) = opened(text);
+    matches!(word.to_lowercase().as_str(), "v" | "void" | "n" | "note") && word.len() < text.len()
+}
+
 /// The leading word and what follows it; a letter may stand close to its figure, as in `s450`.
 fn opened(text: &str) -> (&str, &str) {
     let letters = text.find(|typed: char| !typed.is_alphabetic()).unwrap_or(text.len());

@@ -1,5 +1,7 @@
 //! What every key does in quick trials.
 
+use std::mem;
+
 use super::line::{self, Order, Unclear};
 use super::{Change, Stage, Trials};
 use crate::phrase;
@@ -24,9 +26,13 @@ pub fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp)
         }
         Pressed::Action(action) => act(trials, session, action, desk.units, at),
     };
+    let remark = matches!(&came, Came::Deeds(deeds) if matches!(deeds[..], [Deed::Noted(_)]));
     let (reply, done) = came.carry_out(desk, at);
     if done == Done::All {
         *trials = Trials::default();
+        if remark {
+            desk.say(Notice::Said(phrase::guide::NOTE_KEPT.to_owned()));
+        }
     }
     reply
 }
@@ -37,7 +43,7 @@ fn act(trials: &mut Trials, session: &OpenSession, action: Action, units: UnitSe
         Action::TakeBack => Came::deed(Deed::Back),
         Action::StartAnew => Came::deed(Deed::Redo),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
-        Action::OtherWay => to_the_guide(),
+        Action::OtherWay => to_the_guide(trials),
         Action::PageUp => {
             trials.below = (trials.below + 6).min(super::table::lines_of(session).saturating_sub(1));
             Came::Shown
@@ -55,15 +61,17 @@ fn act(trials: &mut Trials, session: &OpenSession, action: Action, units: UnitSe
     }
 }
 
-fn to_the_guide() -> Came {
-    Came::Go(Go::Instead(Box::new(Place::Guide(Guide::default()))))
+/// The line stays behind, to be found again.
+fn to_the_guide(trials: &mut Trials) -> Came {
+    let guide = Guide::coming_over(mem::take(&mut trials.step), mem::take(&mut trials.field));
+    Came::Go(Go::Instead(Box::new(Place::Guide(guide))))
 }
 
 /// What Enter comes to.
 fn accept(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp) -> Came {
     match trials.stage(session) {
         Stage::Cautions(cautions) => Came::Deeds(cautions.into_iter().map(Deed::CautionSeen).collect()),
-        Stage::Collar => match collar(trials) {
+        Stage::Collar => match collar(trials, session, units) {
             Ok(past_contact) => Came::deed(Deed::TrialsOpened { past_contact }),
             Err(notice) => Came::Say(notice),
         },
@@ -73,13 +81,14 @@ fn accept(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp)
 }
 
 /// Where the collar stands as trials begin; nothing typed is contact.
-fn collar(trials: &mut Trials) -> Result<Turns, Notice> {
+fn collar(trials: &mut Trials, session: &OpenSession, units: UnitSet) -> Result<Turns, Notice> {
     let text = trials.field.text().trim();
     if text.is_empty() {
         return Ok(Turns::ZERO);
     }
     let turns = parse::turns(text).map_err(Notice::Unreadable)?.value;
-    trials.asked.once(Field::TurnsPastContact, Quantity::Turns(turns))?;
+    let allowed = session.state.setup.as_ref().map_or(turns, |setup| setup.shock.turns_allowed);
+    trials.asked.found_once(turns, allowed, units)?;
     Ok(turns)
 }
 
@@ -101,14 +110,11 @@ fn order(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp) 
             .asked
             .once(Field::Reading, Quantity::Length(moved))
             .map_or_else(Came::Say, |()| one(Deed::Trial { moved })),
-        Order::Collar(past_contact) => trials
-            .asked
-            .once(Field::TurnsPastContact, Quantity::Turns(past_contact))
-            .map_or_else(Came::Say, |()| one(Deed::Trimmed { past_contact })),
+        Order::Collar(past_contact) => set_collar(trials, session, past_contact, at),
         Order::Void(reading, because) => one(Deed::Voided { reading, because }),
         Order::Note(note) => one(Deed::Noted(note)),
         Order::Change(change) => {
-            if let Some(refusal) = refused(session, change, at) {
+            if let Some(refusal) = refused(session, refitting(session, change), at) {
                 return Came::Say(Notice::Refused(refusal));
             }
             trials.changing = Some(change);
@@ -117,10 +123,20 @@ fn order(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp) 
     }
 }
 
-/// Why the spring could not be fitted, before anybody is asked to read its cautions.
-fn refused(session: &OpenSession, change: Change, at: Stamp) -> Option<Refusal> {
+/// The collar set by the line: what is refused is refused before an unusual figure is asked about.
+fn set_collar(trials: &mut Trials, session: &OpenSession, past_contact: Turns, at: Stamp) -> Came {
+    let deed = Deed::Trimmed { past_contact };
+    if let Some(refusal) = refused(session, vec![deed.clone()], at) {
+        return Came::Say(Notice::Refused(refusal));
+    }
+    let asked = trials.asked.once(Field::TurnsPastContact, Quantity::Turns(past_contact));
+    asked.map_or_else(Came::Say, |()| Came::deed(deed))
+}
+
+/// Why deeds would be refused, before anybody is asked to confirm them.
+fn refused(session: &OpenSession, deeds: Vec<Deed>, at: Stamp) -> Option<Refusal> {
     let mut trial = session.record.clone();
-    refitting(session, change).into_iter().find_map(|deed| machine::advance(&mut trial, at, deed).err())
+    deeds.into_iter().find_map(|deed| machine::advance(&mut trial, at, deed).err())
 }
 
 /// The cautions of the change, and the change.

@@ -1,0 +1,181 @@
+//! The shell on a real disk: what it keeps, finds again, puts back and lists. Not here: the steps of a write
+//! (`tests/archive`).
+
+use std::path::Path;
+use std::sync::Arc;
+
+use chrono::DateTime;
+
+use super::*;
+use crate::archive::{FolderIdentity, RealDisk};
+use crate::screen::effect::{PastSession, Progress, Summary};
+use crate::session::Detail;
+use crate::units::Mass;
+
+fn text(details: &[Detail]) -> String {
+    let mut record = Record::new(DateTime::parse_from_rfc3339("2026-11-25T10:00:00+01:00").expect("a time"));
+    for detail in details {
+        record.intake.tell(detail.clone()).expect("possible");
+    }
+    form::write(&record, &Unknown::default()).expect("it can be written")
+}
+
+fn shop(records: &Path) -> Shop {
+    let spool = records.join("../spool");
+    let archive = Archive::create(Arc::new(RealDisk), records, &spool, FolderIdentity::new(7));
+    Shop::new(archive.expect("a records folder"), None)
+}
+
+/// A shop with a record begun and kept in it, and the record.
+fn shop_with_a_record(records: &Path) -> (Shop, Record) {
+    let mut shop = shop(records);
+    let mut record = Record::new(shop.now());
+    record.intake.tell(Detail::Rider(Mass::kg(82.0))).expect("possible");
+    assert_eq!(shop.perform(Effect::Begin { opened: record.opened }), Answer::Done);
+    assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(Keeping::Kept));
+    (shop, record)
+}
+
+fn only_session(shop: &mut Shop) -> SessionName {
+    let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
+    let [only] = &past.newest[..] else { panic!("one session, not {past:?}") };
+    only.name.clone()
+}
+
+#[test]
+fn what_was_kept_is_listed_and_opens_as_it_was() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let (mut shop, record) = shop_with_a_record(&folder.path().join("records"));
+    shop.perform(Effect::LetGo);
+    let name = only_session(&mut shop);
+    let opened = Answer::Opened { record: Box::new(record), keeping: Keeping::Kept, remark: None };
+    assert_eq!(shop.perform(Effect::Open(name)), opened);
+}
+
+#[test]
+fn a_session_open_elsewhere_can_only_be_looked_at() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let records = folder.path().join("records");
+    let (mut first, _) = shop_with_a_record(&records);
+    let name = only_session(&mut first);
+    let Answer::Opened { keeping, .. } = shop(&records).perform(Effect::Open(name)) else {
+        panic!("it opens")
+    };
+    assert!(matches!(keeping, Keeping::ReadOnly { .. }), "{keeping:?}");
+}
+
+#[test]
+fn a_records_folder_that_went_away_sends_the_step_to_the_spool() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let records = folder.path().join("records");
+    let (mut shop, record) = shop_with_a_record(&records);
+    std::fs::rename(&records, folder.path().join("away")).expect("it can be moved");
+    let kept = shop.perform(Effect::Keep(Box::new(record)));
+    assert!(matches!(kept, Answer::Kept(Keeping::InSpool { .. })), "{kept:?}");
+}
+
+/// A shop whose records folder was away from the start, with a record begun and kept all the same; the folder is back.
+fn shop_with_a_record_in_the_spool(folder: &Path) -> (Shop, Record) {
+    let (records, away) = (folder.join("records"), folder.join("away"));
+    let mut shop = shop(&records);
+    std::fs::rename(&records, &away).expect("it can be moved");
+    let mut record = Record::new(shop.now());
+    record.intake.tell(Detail::Rider(Mass::kg(82.0))).expect("possible");
+    assert_eq!(shop.perform(Effect::Begin { opened: record.opened }), Answer::Done);
+    let kept = shop.perform(Effect::Keep(Box::new(record.clone())));
+    assert!(matches!(kept, Answer::Kept(Keeping::InSpool { .. })), "{kept:?}");
+    std::fs::rename(&away, &records).expect("it can be moved back");
+    (shop, record)
+}
+
+fn progress_of_the_only_session(shop: &mut Shop) -> Progress {
+    let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
+    let [PastSession { summary: Summary::Read { progress, .. }, .. }] = &past.newest[..] else {
+        panic!("one readable session, not {past:?}")
+    };
+    *progress
+}
+
+#[test]
+fn a_session_kept_only_in_the_spool_is_listed_and_put_back_when_it_is_opened() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let (gone, record) = shop_with_a_record_in_the_spool(folder.path());
+    drop(gone);
+    let mut shop = shop(&folder.path().join("records"));
+    assert_eq!(progress_of_the_only_session(&mut shop), Progress::FoundInSpool);
+    let name = only_session(&mut shop);
+    let opened = Answer::Opened {
+        record: Box::new(record.clone()),
+        keeping: Keeping::Kept,
+        remark: Some(IN_THE_SPOOL.to_owned()),
+    };
+    assert_eq!(shop.perform(Effect::Open(name.clone())), opened);
+    assert_eq!(shop.perform(Effect::Keep(Box::new(record))), Answer::Kept(Keeping::Kept));
+    shop.perform(Effect::LetGo);
+    assert_eq!(progress_of_the_only_session(&mut shop), Progress::Unfinished);
+    assert_eq!(
+        shop.archive.versions(&name).expect("it lists").first().map(|one| one.role),
+        Some(Role::Record)
+    );
+}
+
+#[test]
+fn a_session_that_goes_on_in_the_spool_elsewhere_can_only_be_looked_at() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let (_goes_on, record) = shop_with_a_record_in_the_spool(folder.path());
+    let mut shop = shop(&folder.path().join("records"));
+    let name = only_session(&mut shop);
+    let Answer::Opened { record: opened, keeping, .. } = shop.perform(Effect::Open(name)) else {
+        panic!("it opens")
+    };
+    assert_eq!(*opened, record);
+    assert!(matches!(keeping, Keeping::ReadOnly { .. }), "{keeping:?}");
+}
+
+#[test]
+fn a_record_that_is_gone_is_put_back_from_the_version_beside_it() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let (mut shop, earlier) = shop_with_a_record(&folder.path().join("records"));
+    let mut later = earlier.clone();
+    later.intake.tell(Detail::Bike(Mass::kg(15.0))).expect("possible");
+    assert_eq!(shop.perform(Effect::Keep(Box::new(later))), Answer::Kept(Keeping::Kept));
+    shop.perform(Effect::LetGo);
+    let name = only_session(&mut shop);
+    std::fs::remove_file(shop.archive.record_path(&name)).expect("it can be removed");
+    assert_eq!(progress_of_the_only_session(&mut shop), Progress::FoundBeside);
+    let opened = Answer::Opened {
+        record: Box::new(earlier),
+        keeping: Keeping::Kept,
+        remark: Some(BESIDE_IT.to_owned()),
+    };
+    assert_eq!(shop.perform(Effect::Open(name)), opened);
+}
+
+#[test]
+fn every_demonstration_opens_and_says_that_it_is_one() {
+    for index in 0..assets::DEMONSTRATIONS.len() {
+        let Answer::Opened { record, keeping, .. } = demonstration(index) else { panic!("{index} opens") };
+        assert_eq!(record.intake.origin, crate::session::Origin::Demonstration);
+        assert!(matches!(keeping, Keeping::ReadOnly { .. }));
+    }
+}
+
+#[test]
+fn every_session_that_ships_is_a_demonstration() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("sessions");
+    let files = std::fs::read_dir(folder).expect("the folder of demonstrations is there");
+    assert_eq!(files.count(), assets::DEMONSTRATIONS.len());
+}
+
+#[test]
+fn a_version_with_one_more_detail_carries_the_other_on() {
+    let (earlier, later) = (text(&[]), text(&[Detail::Rider(Mass::kg(82.0))]));
+    assert!(carries_on(&later, &earlier));
+    assert!(!carries_on(&earlier, &later));
+}
+
+#[test]
+fn two_versions_that_differ_in_a_detail_carry_neither_on() {
+    let [one, other] = [82.0, 84.0].map(|kg| text(&[Detail::Rider(Mass::kg(kg))]));
+    assert!(!carries_on(&one, &other) && !carries_on(&other, &one));
+}
