@@ -28,7 +28,7 @@ use directories::ProjectDirs;
 use crate::archive::{Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form};
 use crate::assessment::assess;
 use crate::assets;
-use crate::cli::{Cli, Command};
+use crate::cli::{Cli, Command, ThemeName};
 use crate::failure::{self, Failure};
 use crate::phrase;
 use crate::report::{self, Subject};
@@ -140,10 +140,26 @@ fn random() -> u64 {
 /// Inks and glyphs by what the environment says of the terminal.
 fn theme(cli: &Cli) -> Theme {
     let set = |name: &str| env::var_os(name).is_some_and(|value| !value.is_empty());
-    let ink = if set("NO_COLOR") || is_terminal("dumb") { Ink::Plain } else { Ink::Colour };
+    let ink = match cli.theme {
+        Some(ThemeName::Light) => Ink::Light,
+        Some(ThemeName::HighContrast) => Ink::HighContrast,
+        Some(ThemeName::Plain) => Ink::Plain,
+        None if set("NO_COLOR") || is_terminal("dumb") => Ink::Plain,
+        // Its console shows dimmed text in a grey that cannot be read.
+        None if is_terminal("linux") => Ink::HighContrast,
+        None if ground_is_light() => Ink::Light,
+        Some(ThemeName::Dark) | None => Ink::Dark,
+    };
     let glyphs =
         if cli.ascii || is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };
     Theme { ink, glyphs }
+}
+
+/// Whether the terminal says that its ground is light: some set COLORFGBG to the colours of ink and ground among their
+/// sixteen, of which 7 and 15 are the whites (a convention among terminals, no standard).
+fn ground_is_light() -> bool {
+    let said = env::var("COLORFGBG").unwrap_or_default();
+    said.rsplit(';').next().is_some_and(|ground| ["7", "15"].contains(&ground))
 }
 
 fn is_terminal(name: &str) -> bool {

@@ -42,6 +42,8 @@ pub struct Assessment {
     pub learned: Learned,
     /// Every spring on the rack, softest first; the one on the bike at its present preload, the others at contact.
     pub forecasts: Vec<Forecast>,
+    /// Sag against spring rate at contact preload, softest first; empty where no spring is at hand.
+    pub curve: Vec<(SpringRate, Share)>,
     /// What to do next.
     pub advice: Advice,
     /// The spring on the bike beside those the advice speaks of.
@@ -101,6 +103,7 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
         wanted_rate: forecast::wanted_rate(setup, &posterior, doubts),
         agreement: posterior.agreement,
     };
+    let curve = forecast::curve(setup, &posterior);
     let trim = trim::best(setup, state, &posterior, doubts);
     let situation = advice::Situation {
         setup,
@@ -115,5 +118,5 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
     let changes = changes::gather(&advice, &forecasts, setup.frame);
     let trail = state.trail.last().map(|report| trail::read(report, setup.aim));
     let warnings = warning::gather(&situation);
-    Assessment { sets, learned, forecasts, advice, changes, trail, warnings }
+    Assessment { sets, learned, forecasts, curve, advice, changes, trail, warnings }
 }

@@ -18,9 +18,25 @@ pub struct Cli {
     /// Draw with ASCII only, for terminals without line and block characters.
     #[arg(long, global = true)]
     pub ascii: bool,
+    /// The inks of the full screen [default: by what the terminal says; plain where NO_COLOR is set].
+    #[arg(long, global = true, value_name = "NAME")]
+    pub theme: Option<ThemeName>,
     /// What to do; without it, the full screen opens.
     #[command(subcommand)]
     pub command: Option<Command>,
+}
+
+/// The inks to choose from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ThemeName {
+    /// For a dark ground.
+    Dark,
+    /// For a light ground.
+    Light,
+    /// White on black, nothing dimmed.
+    HighContrast,
+    /// No colour.
+    Plain,
 }
 
 /// What can be done without a screen.

@@ -10,6 +10,7 @@ mod guide;
 mod held;
 mod intake;
 mod keeping;
+mod pictures;
 mod rack;
 mod review;
 mod shopfloor;
@@ -98,7 +99,7 @@ pub(crate) struct Stage {
 impl Stage {
     /// The first screen, with nothing kept yet.
     pub(crate) fn new() -> Self {
-        Self::with(Memory::default(), Theme { ink: Ink::Colour, glyphs: Glyphs::Full })
+        Self::with(Memory::default(), Theme { ink: Ink::Dark, glyphs: Glyphs::Full })
     }
 
     /// The first screen of a shop.

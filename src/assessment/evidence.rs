@@ -178,7 +178,7 @@ impl Coverage {
 const MANY_DEGREES: f64 = 200.0;
 
 /// Two-sided 90 % of a normal law: what Student's t comes to with many readings.
-const NINETY_PERCENT_OF_A_NORMAL: f64 = 1.644_853_626_951_472_7;
+pub(super) const NINETY_PERCENT_OF_A_NORMAL: f64 = 1.644_853_626_951_472_7;
 
 /// The reading that stands apart: by Grubbs' test at 5 % where the set is large enough for it, or by its distance from
 /// the median measured in scatters of the whole session, which three readings cannot hide.

@@ -5,6 +5,7 @@
 //! (`advice`).
 
 use super::doubts::Doubts;
+use super::evidence::NINETY_PERCENT_OF_A_NORMAL;
 use super::posterior::{self, Posterior, Prediction};
 use crate::mechanics::{
     self, Fit, RideFigures, SeatedBalance, Spring, SpringNumber, balance, ride_figures, spring,
@@ -38,6 +39,13 @@ pub struct Forecast {
     pub known: Known,
     /// Energy, bounce, breakaway.
     pub ride: RideFigures,
+}
+
+impl Forecast {
+    /// Half-width of the interval that holds the sag with a chance of 90 %, by the normal law.
+    pub fn ninety_percent(&self) -> Share {
+        self.sag.uncertainty * NINETY_PERCENT_OF_A_NORMAL
+    }
 }
 
 /// What is known of a spring.
@@ -119,6 +127,32 @@ fn sag_of(prediction: &Prediction, setup: &Setup, posterior: &Posterior, doubts:
     let stroke = setup.shock.stroke.as_mm();
     Estimate::new(Share::fraction(prediction.used / stroke), Share::fraction(deviation / stroke))
 }
+
+/// Sag against spring rate at contact preload, as all sets together have it: from below the softest spring to beyond the
+/// stiffest, evenly.
+pub fn curve(setup: &Setup, posterior: &Posterior) -> Vec<(SpringRate, Share)> {
+    let rates = setup.rack.iter().map(|spring| spring.rate().value());
+    let (softest, stiffest) =
+        rates.fold((f64::INFINITY, 0.0), |(low, high), rate| (f64::min(low, rate), f64::max(high, rate)));
+    if softest > stiffest {
+        return Vec::new();
+    }
+    let leverage = posterior.curve();
+    let point = |index: u8| {
+        let share = f64::from(index) / f64::from(CURVE_POINTS);
+        let rate = SpringRate::n_per_mm(softest * BELOW + share * (stiffest * BEYOND - softest * BELOW));
+        let balance =
+            SeatedBalance { load: posterior.load().value, rate, preload: Length::ZERO, leverage: &leverage };
+        (rate, Share::fraction(balance.stroke_used() / setup.shock.stroke))
+    };
+    (0..=CURVE_POINTS).map(point).collect()
+}
+
+/// Points of the curve less one: a straight line between two is off by less than anybody can see.
+const CURVE_POINTS: u8 = 24;
+/// Where the curve begins and ends, as parts of the softest and the stiffest rate.
+const BELOW: f64 = 0.95;
+const BEYOND: f64 = 1.05;
 
 /// The chance that a sag lies between two others.
 pub(super) fn chance_between(sag: Estimate<Share>, low: Share, high: Share) -> Share {

@@ -9,7 +9,7 @@ use crate::session::{
     TrailReport, WheelLoad,
 };
 use crate::text::FreeText;
-use crate::units::{Length, Quantity, Turns, UnitSet};
+use crate::units::{Length, Quantity, SpringRate, Turns, UnitSet};
 
 use super::field;
 use super::walk::{caution, check};
@@ -94,7 +94,10 @@ pub fn spring(number: SpringNumber, rack: &[Spring], units: UnitSet) -> String {
         return format!("spring {}", number.0);
     };
     let label = units.show(found.label);
-    let twin = rack.iter().any(|other| other.number != number && units.show(other.label) == label);
+    // Rates this far apart are never shown alike, and most need not be written out to see it.
+    let near = |other: &Spring| (other.label - found.label).abs() < SpringRate::lb_per_in(2.0);
+    let twin = |other: &Spring| other.number != number && near(other) && units.show(other.label) == label;
+    let twin = rack.iter().any(twin);
     if twin { format!("{label} (spring {})", number.0) } else { label }
 }
 

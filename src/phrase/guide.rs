@@ -8,7 +8,7 @@ use crate::mechanics::Fit;
 use crate::session::limits;
 use crate::session::{Aim, Decision, ReadingNumber, ReadingSet, Setup, Spring, SpringNumber, Step};
 use crate::text::FreeText;
-use crate::units::{Length, Share, Show, SpringRate, Turns, UnitSet};
+use crate::units::{Kind, Length, Share, Show, SpringRate, Turns, UnitSet};
 
 /// Heading of the sets of readings taken so far.
 pub const SETS: &str = "Sets so far";
@@ -256,7 +256,33 @@ pub fn mean(set: &SetFinding) -> &'static str {
 /// Before the scatter of readings.
 pub const SCATTER: &str = "scatter";
 /// Headings of the springs at hand.
-pub const SPRING_COLUMNS: [&str; 2] = ["forecast", "chance"];
+pub const SPRING_COLUMNS: [&str; 2] = ["sag, %", "chance"];
+/// Headings of the sets so far.
+pub const SET_COLUMNS: [&str; 2] = ["sag, %", "taken"];
+/// How far the indicator stands from the seal.
+pub fn indicator(moved: Length, units: UnitSet) -> String {
+    if moved == Length::ZERO {
+        "indicator at the seal".to_owned()
+    } else {
+        format!("indicator {}", units.show(moved))
+    }
+}
+
+/// The band as distances from the seal, its far edge written out.
+pub fn band_on_the_shaft(low: Length, high: &str, units: UnitSet) -> String {
+    format!("aim {}–{high}", low.written(units).figure)
+}
+
+/// Where along the stroke the coils of the spring would touch, where that is known.
+pub fn coils_touch(at: Option<Length>, units: UnitSet) -> String {
+    at.map_or_else(|| "spring stroke not known".to_owned(), |at| format!("coils touch at {}", units.show(at)))
+}
+
+/// Heading of the chart of sag against rate.
+pub fn sag_against_rate(units: UnitSet) -> String {
+    format!("Sag, %, against rate, {}", units.unit(Kind::Rate).symbol())
+}
+
 /// A check this bike or shock has nothing for.
 pub const HAS_NONE: &str = "has none";
 /// Under a check that a shock may lack, with the key that says so.

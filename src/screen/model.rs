@@ -9,7 +9,7 @@ use super::keys::Pressed;
 use super::place::home::Home;
 use super::place::{self, Place};
 use super::theme::Theme;
-use crate::assessment::{Assessment, assess};
+use crate::assessment::{Assessment, SetFinding, assess};
 use crate::assets;
 use crate::phrase;
 use crate::session::limits::Field;
@@ -349,6 +349,12 @@ impl OpenSession {
         let mut session = Self { record, state, assessment: None, outlook: None, keeping };
         session.reassess();
         session
+    }
+
+    /// What the last set says, once a reading of it counts.
+    pub fn present_finding(&self) -> Option<&SetFinding> {
+        let number = self.state.sets.len();
+        self.assessment.as_ref()?.sets.iter().find(|set| set.number == number)
     }
 
     /// Whether nothing was told or done yet.

@@ -7,9 +7,14 @@ pub mod footer;
 pub mod large_figure;
 pub mod leverage_chart;
 pub mod notice;
+pub mod rate_chart;
+pub mod round_chart;
+pub mod sag_columns;
+pub mod sag_scale;
 pub mod set_table;
+pub mod shock_picture;
 pub mod side_column;
-pub mod spring_table;
+pub mod spring_ladder;
 pub mod title;
 
 pub use crate::text::wrap;

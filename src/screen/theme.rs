@@ -1,8 +1,9 @@
 //! Inks and glyphs: few colours out of the terminal's own sixteen, its own ground, and a pass that makes a frame ASCII.
 //!
-//! Meaning stands in words and shapes first; colour only repeats it. Bright red and bright blue are the two of the sixteen
-//! that can be read on dark and on light grounds alike. Without colour the theme sets none at all, because
-//! even a reset would swallow bold and reverse there. Not here: what is drawn.
+//! Meaning stands in words and shapes first; colour only repeats it, blue against red, which protanopes, deuteranopes and
+//! tritanopes tell apart. Neither yellow nor dark grey is ever the only ink: the one is lost on a light ground, the other
+//! on a dark one. Without colour the theme sets none at all, because even a reset would swallow bold and reverse there.
+//! Not here: what is drawn.
 
 use ratatui::buffer::Buffer;
 use ratatui::style::{Color, Modifier, Style};
@@ -10,18 +11,22 @@ use ratatui::style::{Color, Modifier, Style};
 /// How the screen is inked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Theme {
-    /// Whether colours are set.
+    /// The inks.
     pub ink: Ink,
     /// What the terminal can show.
     pub glyphs: Glyphs,
 }
 
-/// Whether colours are set.
+/// The inks of a screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Ink {
-    /// The terminal's own sixteen colours.
-    Colour,
-    /// None: bold, dim and reverse only.
+    /// For a dark ground: the brighter of the terminal's sixteen colours.
+    Dark,
+    /// For a light ground: the darker ones, and nothing dimmed.
+    Light,
+    /// White on black, whatever the terminal's ground is, and nothing dimmed.
+    HighContrast,
+    /// No colour: bold, dim and reverse only.
     Plain,
 }
 
@@ -34,15 +39,29 @@ pub enum Glyphs {
     Ascii,
 }
 
+/// What an ink is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Use {
+    Accent,
+    Alert,
+    Title,
+}
+
 impl Theme {
     /// The usual one.
-    pub const COLOUR: Self = Self { ink: Ink::Colour, glyphs: Glyphs::Full };
+    pub const DARK: Self = Self { ink: Ink::Dark, glyphs: Glyphs::Full };
 
-    fn inked(self, colour: Color) -> Style {
-        match self.ink {
-            Ink::Colour => Style::new().fg(colour),
-            Ink::Plain => Style::new(),
-        }
+    fn inked(self, what: Use) -> Style {
+        let colour = match (self.ink, what) {
+            (Ink::Plain, _) => return Style::new(),
+            (Ink::Dark, Use::Accent) => Color::LightBlue,
+            (Ink::Dark, Use::Title) => Color::Cyan,
+            (Ink::Light, Use::Accent | Use::Title) => Color::Blue,
+            (Ink::Light, Use::Alert) => Color::Red,
+            (Ink::HighContrast, Use::Accent | Use::Title) => Color::LightCyan,
+            (Ink::Dark | Ink::HighContrast, Use::Alert) => Color::LightRed,
+        };
+        Style::new().fg(colour)
     }
 
     /// Running text.
@@ -57,12 +76,15 @@ impl Theme {
 
     /// What may be passed over by the eye.
     pub fn quiet(self) -> Style {
-        Style::new().add_modifier(Modifier::DIM)
+        match self.ink {
+            Ink::Dark | Ink::Plain => Style::new().add_modifier(Modifier::DIM),
+            Ink::Light | Ink::HighContrast => Style::new(),
+        }
     }
 
     /// Keys, marks and rules.
     pub fn accent(self) -> Style {
-        self.inked(Color::LightBlue)
+        self.inked(Use::Accent)
     }
 
     /// The key of a footer.
@@ -82,22 +104,27 @@ impl Theme {
 
     /// A caution or a refusal; the words say so as well.
     pub fn alert(self) -> Style {
-        self.inked(Color::LightRed).add_modifier(Modifier::BOLD)
+        self.inked(Use::Alert).add_modifier(Modifier::BOLD)
     }
 
     /// Something in order; the words say so as well.
     pub fn good(self) -> Style {
-        self.inked(Color::LightBlue).add_modifier(Modifier::BOLD)
+        self.inked(Use::Accent).add_modifier(Modifier::BOLD)
     }
 
     /// The title of a step.
     pub fn title(self) -> Style {
-        self.inked(Color::Cyan).add_modifier(Modifier::BOLD)
+        self.inked(Use::Title).add_modifier(Modifier::BOLD)
+    }
+
+    /// The lane of the aim band; its shading says so as well.
+    pub fn lane(self) -> Style {
+        self.inked(Use::Accent)
     }
 
     /// A figure that does not count.
     pub fn void(self) -> Style {
-        Style::new().add_modifier(Modifier::DIM | Modifier::CROSSED_OUT)
+        self.quiet().add_modifier(Modifier::CROSSED_OUT)
     }
 
     /// Makes a finished frame what the terminal can show.
@@ -105,6 +132,17 @@ impl Theme {
         if self.glyphs == Glyphs::Ascii {
             to_ascii(buffer);
         }
+        if self.ink == Ink::HighContrast {
+            on_black(buffer);
+        }
+    }
+}
+
+/// Gives every cell without a colour of its own white ink, and every cell a black ground.
+fn on_black(buffer: &mut Buffer) {
+    for cell in &mut buffer.content {
+        cell.fg = if cell.fg == Color::Reset { Color::White } else { cell.fg };
+        cell.bg = Color::Black;
     }
 }
 
@@ -140,8 +178,12 @@ fn is_braille(symbol: &str) -> bool {
 
 fn stand_in(symbol: &str) -> &'static str {
     match symbol {
-        "─" | "━" | "−" | "–" | "—" | "·" | "•" => "-",
-        "│" | "┃" => "|",
+        "─" | "−" | "–" | "—" | "·" | "╴" | "╶" => "-",
+        "━" | "╸" | "╺" | "╼" | "╾" => "=",
+        "│" | "┃" | "▌" | "▐" => "|",
+        "╱" => "/",
+        "•" | "▖" | "▗" => ".",
+        "░" | "▒" => ":",
         "┏" | "┓" | "┗" | "┛" | "┌" | "┐" | "└" | "┘" | "├" | "┤" | "┬" | "┴" | "┼" | "╭" | "╮" | "╰"
         | "╯" | "±" => "+",
         "▸" | "▶" | "→" | "›" => ">",
@@ -149,12 +191,12 @@ fn stand_in(symbol: &str) -> &'static str {
         "↑" | "▲" => "^",
         "↓" | "▼" => "v",
         "✓" | "×" => "x",
-        "○" => "o",
+        "○" | "◎" => "o",
         "●" => "*",
-        "◆" | "█" | "▀" | "▄" | "▌" | "▐" | "▓" | "▒" | "░" | "▆" | "▇" => "#",
+        "◆" | "█" | "▀" | "▄" => "#",
         "…" => "~",
         braille if is_braille(braille) => ".",
-        "°" => "'",
+        "°" | "▘" | "▝" => "'",
         _ => "?",
     }
 }
@@ -178,6 +220,36 @@ mod tests {
         for style in [plain.accent(), plain.alert(), plain.good(), plain.marked(), plain.field()] {
             assert_eq!((style.fg, style.bg), (None, None));
         }
+    }
+
+    #[test]
+    fn no_theme_inks_anything_in_yellow_or_dark_grey() {
+        for ink in [Ink::Dark, Ink::Light, Ink::HighContrast, Ink::Plain] {
+            let theme = Theme { ink, glyphs: Glyphs::Full };
+            for style in
+                [theme.accent(), theme.alert(), theme.good(), theme.title(), theme.lane(), theme.quiet()]
+            {
+                let lost = [Color::Yellow, Color::LightYellow, Color::DarkGray];
+                assert!(style.fg.is_none_or(|colour| !lost.contains(&colour)), "{ink:?}: {style:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn nothing_is_dimmed_on_a_light_ground_or_in_high_contrast() {
+        for ink in [Ink::Light, Ink::HighContrast] {
+            let theme = Theme { ink, glyphs: Glyphs::Full };
+            for style in [theme.quiet(), theme.void()] {
+                assert!(!style.add_modifier.contains(Modifier::DIM), "{ink:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn high_contrast_brings_its_own_ground() {
+        let mut buffer = Buffer::with_lines(["sag"]);
+        Theme { ink: Ink::HighContrast, glyphs: Glyphs::Full }.finish(&mut buffer);
+        assert!(buffer.content.iter().all(|cell| (cell.fg, cell.bg) == (Color::White, Color::Black)));
     }
 
     #[test]

@@ -45,7 +45,7 @@ fn guide() -> Model {
     };
     let past = Past { newest: vec![PastSession { name, summary }], older: 0 };
     let shelf = Shelf { past, ..Shelf::default() };
-    let theme = Theme { ink: Ink::Colour, glyphs: Glyphs::Full };
+    let theme = Theme { ink: Ink::Dark, glyphs: Glyphs::Full };
     let mut model = Model::new(shelf, UnitSet::Trade, theme);
     press(&mut model, KeyCode::Enter, KeyModifiers::NONE);
     press(&mut model, KeyCode::Char('y'), KeyModifiers::CONTROL);

@@ -18,7 +18,7 @@ fn at_the_leverage(shell: Memory, theme: Theme) -> Stage {
 }
 
 fn usual() -> Stage {
-    at_the_leverage(Memory::default(), Theme::COLOUR)
+    at_the_leverage(Memory::default(), Theme::DARK)
 }
 
 /// The form of a spring from its wire.
@@ -109,7 +109,7 @@ fn a_pair_that_cannot_be_read_is_named() {
 #[test]
 fn a_file_is_read_into_the_row_to_be_looked_over_and_then_accepted() {
     let table = Some(("/tmp/lev.csv", "stroke;height\n0;340\n10;369,2\n20;396,7\n40;446,7\n60;490\n"));
-    let mut stage = at_the_leverage(Memory { table, ..Memory::default() }, Theme::COLOUR);
+    let mut stage = at_the_leverage(Memory { table, ..Memory::default() }, Theme::DARK);
     stage.press("heights file: /tmp/lev.csv<Enter>");
     assert!(stage.shows("5 pairs were read from the file."), "{}", stage.frame(80, 24));
     assert!(stage.shows("0/0 10/29.2 20/56.7 40/106.7 60/150"), "{}", stage.frame(80, 24));
@@ -127,7 +127,7 @@ fn a_file_that_cannot_be_used_is_said_and_the_text_stays() {
         (Some(("/tmp/lev.csv", "10,27.5\n20,NaN\n")), "Line 2: \"NaN\" is not a figure."),
     ];
     for (table, why) in tables {
-        let mut stage = at_the_leverage(Memory { table, ..Memory::default() }, Theme::COLOUR);
+        let mut stage = at_the_leverage(Memory { table, ..Memory::default() }, Theme::DARK);
         stage.press("file: /tmp/lev.csv<Enter>");
         assert!(stage.shows(why) && stage.shows("file: /tmp/lev.csv"), "{}", stage.frame(80, 24));
         assert_eq!(*knowledge(&stage), LeverageKnowledge::TravelOnly);

@@ -22,7 +22,7 @@ fn shop_with_an_unfinished_session() -> Stage {
         },
     };
     let shell = Memory { past: vec![(line, record)], ..Memory::default() };
-    Stage::with(shell, Theme::COLOUR)
+    Stage::with(shell, Theme::DARK)
 }
 
 #[test]

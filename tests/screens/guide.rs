@@ -209,7 +209,7 @@ fn a_caution_in_ascii_has_a_whole_frame() {
     let mut stage = Stage::with(Memory::default(), Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii });
     stage.press("<Enter>").press(WHOLE_INTAKE).press("<Enter>");
     let frame = stage.frame(80, 24);
-    assert!(frame.contains("+------") && frame.contains("|  ^ The bike can tip over"), "{frame}");
+    assert!(frame.contains("+======") && frame.contains("|  ^ The bike can tip over"), "{frame}");
     assert_eq!(frame.matches('?').count(), 1, "{frame}");
 }
 

@@ -9,7 +9,7 @@ use coilwright::screen::theme::Theme;
 
 fn shop_that_keeps_nothing() -> Stage {
     let shell = Memory { fault: Some("The disk is full.".to_owned()), ..Memory::default() };
-    Stage::with(shell, Theme::COLOUR)
+    Stage::with(shell, Theme::DARK)
 }
 
 #[test]

@@ -57,7 +57,7 @@ impl Shopfloor {
             .expect("a records folder");
         fill(&records);
         let mut shop = Shop::new(archive, Some(home.path().join("cache")));
-        let model = Model::new(shop.shelf("/records".to_owned()), UnitSet::Trade, Theme::COLOUR);
+        let model = Model::new(shop.shelf("/records".to_owned()), UnitSet::Trade, Theme::DARK);
         Self { model, shell: Pinned(shop), records, _home: home }
     }
 

@@ -343,7 +343,7 @@ fn reopened(record: Record) -> Stage {
             progress: Progress::Unfinished,
         },
     };
-    let mut stage = Stage::with(Memory { past: vec![(line, record)], ..Memory::default() }, Theme::COLOUR);
+    let mut stage = Stage::with(Memory { past: vec![(line, record)], ..Memory::default() }, Theme::DARK);
     stage.press("<Enter>");
     stage
 }

@@ -1,16 +1,28 @@
-//! A figure set large, three lines high, to be read from the other side of the bike.
+//! A figure set large, to be read from the other side of the bike: three lines high, five on a tall screen.
 //!
-//! A small font of its own, three by five dots, two dots a cell. On a terminal without block characters the figure is set
-//! in bold on the middle line instead.
+//! A small font of its own, three by five dots, two dots a cell; tall figures draw the upright strokes out. How tall hangs
+//! on the screen alone, so that a figure does not jump when a message comes or goes. Without block characters a
+//! tall figure has a line for each row of dots, and a lower one is set in bold on the middle line.
 
 use ratatui::Frame;
-use ratatui::layout::Rect;
+use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
 use crate::screen::theme::{Glyphs, Theme};
 
-/// Lines it takes.
-pub const HEIGHT: u16 = 3;
+/// Lines of a screen from which on figures are tall: less, and a message may take the room of one.
+const TALL_SCREEN: u16 = 36;
+/// Lines of a low figure.
+const LOW: u16 = 3;
+/// Lines of a tall one.
+const TALL: u16 = 5;
+/// Halves of a line each row of the font is drawn out to in a tall figure: strokes across stay thin.
+const DRAWN_OUT: [usize; 5] = [1, 3, 1, 3, 1];
+
+/// Lines it takes on a screen of so many.
+pub const fn height(screen: u16) -> u16 {
+    if screen >= TALL_SCREEN { TALL } else { LOW }
+}
 
 /// Draws the figure at the left of the area; what does not fit is set in ordinary size, never cut.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, figure: &str, style: Style, theme: Theme) {
@@ -18,15 +30,17 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, figure: &str, style: Style, theme
     if area.is_empty() {
         return;
     }
-    let fits = area.height >= HEIGHT && width(figure) <= area.width && theme.glyphs == Glyphs::Full;
-    if !fits {
-        let middle = area.y + (area.height.min(HEIGHT) - 1) / 2;
+    let height = height(frame.area().height);
+    let font =
+        Font::of(height, theme.glyphs).filter(|_| area.height >= height && width(figure) <= area.width);
+    let Some(font) = font else {
+        let middle = area.y + (area.height.min(height) - 1) / 2;
         frame.buffer_mut().set_stringn(area.x, middle, figure, usize::from(area.width), style);
         return;
-    }
+    };
     let mut left = area.x;
     for character in figure.chars() {
-        draw_character(frame, left, area.y, character, style);
+        draw_character(frame, Position { x: left, y: area.y }, character, font, style);
         left += advance(character);
     }
 }
@@ -43,21 +57,52 @@ fn advance(character: char) -> u16 {
     }
 }
 
-fn draw_character(frame: &mut Frame<'_>, left: u16, top: u16, character: char, style: Style) {
-    let dots = dots(character);
-    for line in 0..HEIGHT {
-        for column in 0..advance(character) - 1 {
-            let dot = |row: u16| {
-                let bits = dots.get(usize::from(row)).copied().unwrap_or(0);
-                bits >> (advance(character) - 2 - column) & 1 == 1
-            };
-            let symbol = match (dot(2 * line), dot(2 * line + 1)) {
+/// How the rows of dots are laid on lines.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Font {
+    /// Two rows a line.
+    Low,
+    /// Two rows a line, the upright strokes drawn out.
+    Tall,
+    /// A row a line.
+    Coarse,
+}
+
+impl Font {
+    /// The one for a figure of so many lines; none where it would not fit.
+    const fn of(height: u16, glyphs: Glyphs) -> Option<Self> {
+        match (glyphs, height >= TALL) {
+            (Glyphs::Full, false) => Some(Self::Low),
+            (Glyphs::Full, true) => Some(Self::Tall),
+            (Glyphs::Ascii, true) => Some(Self::Coarse),
+            (Glyphs::Ascii, false) => None,
+        }
+    }
+
+    /// How often a row of the font is drawn, in halves of a line.
+    const fn times(self, row: usize) -> usize {
+        match (self, row) {
+            (Self::Low, _) => 1,
+            (Self::Coarse, _) => 2,
+            (Self::Tall, row) => DRAWN_OUT[row],
+        }
+    }
+}
+
+fn draw_character(frame: &mut Frame<'_>, at: Position, character: char, font: Font, style: Style) {
+    let rows = dots(character).into_iter().enumerate();
+    let halves: Vec<u8> = rows.flat_map(|(row, bits)| std::iter::repeat_n(bits, font.times(row))).collect();
+    let width = advance(character) - 1;
+    for (line, two) in (at.y..).zip(halves.chunks(2)) {
+        for column in 0..width {
+            let dot = |half: Option<&u8>| half.is_some_and(|bits| bits >> (width - 1 - column) & 1 == 1);
+            let symbol = match (dot(two.first()), dot(two.get(1))) {
                 (true, true) => "█",
                 (true, false) => "▀",
                 (false, true) => "▄",
                 (false, false) => continue,
             };
-            frame.buffer_mut().set_stringn(left + column, top + line, symbol, 1, style);
+            frame.buffer_mut().set_stringn(at.x + column, line, symbol, 1, style);
         }
     }
 }
@@ -96,7 +141,7 @@ mod tests {
         let mut terminal =
             Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
         terminal
-            .draw(|frame| draw(frame, frame.area(), figure, Style::new(), Theme::COLOUR))
+            .draw(|frame| draw(frame, frame.area(), figure, Style::new(), Theme::DARK))
             .expect("the test terminal always works");
         terminal
     }
@@ -108,6 +153,22 @@ mod tests {
             "█▀▀ ▀▀█   ▀▀█ ",
             "▀▀▀ ▀▀▀ ▀   ▀ ",
         ]);
+    }
+
+    #[test]
+    fn on_a_tall_screen_it_is_five_lines_high() {
+        let terminal = drawn("25", 8, TALL_SCREEN);
+        let buffer = terminal.backend().buffer();
+        let line = |y: u16| (0..8).map(|x| buffer[(x, y)].symbol()).collect::<String>();
+        let lines: Vec<String> = (0..6).map(line).collect();
+        assert_eq!(lines, ["▀▀█ █▀▀ ", "  █ █   ", "█▀▀ ▀▀█ ", "█     █ ", "▀▀▀ ▀▀▀ ", "        "]);
+    }
+
+    #[test]
+    fn without_block_characters_a_tall_figure_has_a_line_a_row() {
+        assert_eq!(Font::of(TALL, Glyphs::Ascii), Some(Font::Coarse));
+        assert_eq!(Font::of(LOW, Glyphs::Ascii), None);
+        assert_eq!((0..5).map(|row| Font::Coarse.times(row)).sum::<usize>(), 2 * usize::from(TALL));
     }
 
     #[test]

@@ -1,44 +1,56 @@
-//! The column at the side of a wide screen: the sets so far, the springs at hand, and what deserves a look.
+//! The column at the side of a wide screen: the sets so far and the springs at hand on one scale of sag, what deserves a
+//! look, and on a tall one sag against rate.
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::set_table;
-use super::spring_table::{self, Rack};
+use super::rate_chart;
+use super::round_chart;
+use super::sag_columns::Columns;
+use super::spring_ladder::{self, Rack};
 use super::wrap::wrap;
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 
 /// From this width on there is a column at the side.
 const WIDE: u16 = 116;
-/// Cells of the column.
-const SIDE: u16 = 58;
+/// Cells of the column, at least and at most.
+const SIDE: (u16, u16) = (58, 96);
+/// From this width on the column takes half of every further cell.
+const ROOMY: u16 = 136;
 
 /// Cells the column takes of an area: none where the area is narrow.
-pub const fn width(area: Rect) -> u16 {
-    if area.width >= WIDE { SIDE } else { 0 }
+pub fn width(area: Rect) -> u16 {
+    let share = SIDE.0 + area.width.saturating_sub(ROOMY) / 2;
+    if area.width >= WIDE { share.min(SIDE.1) } else { 0 }
 }
 
 /// Draws it; nothing while the intake is open.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {
-    let Some(rack) = Rack::of(session, None) else { return };
     let (units, theme) = (desk.units, desk.theme);
+    let width = usize::from(area.width);
+    let (Some(rack), Some(columns)) = (Rack::of(session, None), Columns::of(session, width, units)) else {
+        return;
+    };
     let height = usize::from(area.height);
-    let heading = |text: &'static str| Line::styled(text, theme.strong());
-    let mut lines = vec![heading(phrase::guide::SETS)];
-    lines.extend(set_table::lines(session, usize::from(area.width), (height / 3).max(1), desk));
-    let warnings = warnings(session, desk, usize::from(area.width));
+    let mut lines = vec![round_chart::heading(columns, theme)];
+    lines.extend(round_chart::lines(session, columns, (height / 3).max(1), units, theme));
+    lines.push(columns.gap(theme));
+    let warnings = warnings(session, desk, width);
     let kept = if warnings.is_empty() { 0 } else { (warnings.len() + 2).min(height / 3) };
-    let room = height.saturating_sub(lines.len() + 2 + kept);
-    lines.extend([Line::raw(""), spring_table::heading(rack, phrase::guide::SPRINGS, units, theme)]);
-    lines.extend(spring_table::lines(rack, room.min(rack.forecasts.len() + 1), units, theme));
+    let room = height.saturating_sub(lines.len() + 1 + kept);
+    lines.push(spring_ladder::heading(columns, phrase::guide::SPRINGS, theme));
+    lines.extend(spring_ladder::lines(rack, columns, room.min(rack.height()), units, theme));
     if kept > 0 {
-        lines.extend([Line::raw(""), heading(phrase::guide::WARNINGS)]);
+        lines.extend([Line::raw(""), Line::styled(phrase::guide::WARNINGS, theme.strong())]);
         lines.extend(warnings);
     }
+    let below = Rect { y: area.y.saturating_add(u16::try_from(lines.len() + 1).unwrap_or(u16::MAX)), ..area };
+    let below = Rect { height: area.bottom().saturating_sub(below.y), ..below }.intersection(area);
     frame.render_widget(Paragraph::new(lines), area);
+    rate_chart::draw(frame, below, session, units, theme);
 }
 
 /// What deserves a look, in lines.

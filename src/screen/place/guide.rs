@@ -9,6 +9,7 @@ mod choice;
 mod drawing;
 mod entry;
 mod list;
+mod picture;
 mod rail;
 mod strip;
 mod trail;

@@ -10,7 +10,8 @@ use super::trail::{self, NOTE_ROW};
 use super::{Task, choice, entry, list};
 use crate::phrase;
 use crate::screen::part::caution_box;
-use crate::screen::part::spring_table::{self, Rack};
+use crate::screen::part::sag_columns::Columns;
+use crate::screen::part::spring_ladder::{self, Rack};
 use crate::screen::part::wrap::wrap;
 use crate::session::{Caution, Step};
 
@@ -253,10 +254,16 @@ fn readings(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
 /// The rack, to choose a spring from.
 fn springs(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let marked = scene.guide.marked_line_of_springs(scene.session);
-    let Some(rack) = Rack::of(scene.session, Some(marked)) else { return Vec::new() };
-    let theme = scene.desk.theme;
-    let mut lines = vec![spring_table::heading(rack, phrase::guide::WHICH_SPRING, scene.desk.units, theme)];
-    let room = room.height.saturating_sub(lines.len());
-    lines.extend(spring_table::lines(rack, room, scene.desk.units, theme));
+    ladder(scene, Some(marked), phrase::guide::WHICH_SPRING, room)
+}
+
+/// The rack as a ladder, one rung under the choosing mark where a spring is to be chosen.
+pub(super) fn ladder(scene: Scene<'_>, marked: Option<usize>, title: &str, room: Room) -> Vec<Line<'static>> {
+    let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
+    let columns = Columns::of(session, room.width, units);
+    let (Some(rack), Some(columns)) = (Rack::of(session, marked), columns) else { return Vec::new() };
+    let mut lines = vec![spring_ladder::heading(columns, title, theme)];
+    let room = room.height.saturating_sub(lines.len()).min(rack.height());
+    lines.extend(spring_ladder::lines(rack, columns, room, units, theme));
     lines
 }

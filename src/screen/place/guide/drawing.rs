@@ -7,7 +7,7 @@ use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 
 use super::body::{self, Body};
-use super::{Guide, Task, rail, strip};
+use super::{Guide, Task, picture, rail, strip};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::wrap::wrap;
@@ -48,7 +48,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk) {
 }
 
 fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
-    let (area, below) = with_reasons(area, scene);
+    let reasons = reasons(area.width, scene);
+    let (area, below) = with_reasons(area, reasons.len(), scene);
     let body = body::body(scene, area);
     let strip = strip::lines(scene, area.width);
     let height = u16::try_from(strip.len()).unwrap_or(u16::MAX);
@@ -57,31 +58,32 @@ fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
     let height = if fits { height } else { 0 };
     let [top, bottom] = Layout::vertical([Constraint::Min(0), Constraint::Length(height)]).areas(area);
     draw_body(frame, top, &body, scene);
+    let used = body.height(area.width).min(top.height);
+    let left = Rect { y: top.y + used, height: top.height - used, ..top };
+    picture::draw(frame, left, scene);
     frame.render_widget(Paragraph::new(strip), bottom);
-    draw_reasons(frame, below, scene);
+    frame.render_widget(Paragraph::new(reasons), below);
 }
 
-/// On a tall screen the step keeps to the upper part, and why it is done stands below.
-fn with_reasons(area: Rect, scene: Scene<'_>) -> (Rect, Rect) {
-    let height = if scene.task == Task::Look { area.height } else { area.height.min(STEP) };
-    let gap = u16::from(area.height > height);
+/// On a tall screen the step keeps to the upper part, and why it is done stands below; where that does not fit whole, the
+/// step has all of it.
+fn with_reasons(area: Rect, reasons: usize, scene: Scene<'_>) -> (Rect, Rect) {
+    let reasons = u16::try_from(reasons).unwrap_or(u16::MAX);
+    let fits = scene.task != Task::Look && area.height > STEP.saturating_add(reasons);
+    let below = if fits { area.height - STEP - 1 } else { 0 };
     let [step, _, below] =
-        Layout::vertical([Constraint::Length(height), Constraint::Length(gap), Constraint::Min(0)])
+        Layout::vertical([Constraint::Min(0), Constraint::Length(below.min(1)), Constraint::Length(below)])
             .areas(area);
     (step, below)
 }
 
-/// Why the step is done, where there is room for all of it.
-fn draw_reasons(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
+/// Why the step is done.
+fn reasons(width: u16, scene: Scene<'_>) -> Vec<Line<'static>> {
     let theme = scene.desk.theme;
-    let mut lines = vec![Line::styled(phrase::guide::WHY, theme.quiet())];
-    for reason in &phrase::step(scene.session.state.step).why {
-        let wrapped = wrap(reason, usize::from(area.width)).into_iter();
-        lines.extend(wrapped.map(|line| Line::styled(line, theme.quiet())));
-    }
-    if lines.len() <= usize::from(area.height) {
-        frame.render_widget(Paragraph::new(lines), area);
-    }
+    let reasons = phrase::step(scene.session.state.step).why.iter();
+    let wrapped = reasons.flat_map(|reason| wrap(reason, usize::from(width)));
+    let lines = wrapped.map(|line| Line::styled(line, theme.quiet()));
+    std::iter::once(Line::styled(phrase::guide::WHY, theme.quiet())).chain(lines).collect()
 }
 
 fn draw_body(frame: &mut Frame<'_>, area: Rect, body: &Body, scene: Scene<'_>) {

@@ -95,6 +95,18 @@ pub(super) fn understood(guide: &Guide, session: &OpenSession, task: Task, units
     }
 }
 
+/// The reading being typed; none while the text is no possible reading.
+pub(super) fn typed_reading(
+    guide: &Guide,
+    session: &OpenSession,
+    task: Task,
+    units: UnitSet,
+) -> Option<Length> {
+    let setup = session.state.setup.as_ref().filter(|_| task == Task::Read)?;
+    let moved = parse::length(guide.field.text(), units).ok()?.value;
+    (moved <= setup.shock.stroke).then_some(moved)
+}
+
 /// The sag of the reading being typed, and where it lies; none while the text is no possible reading.
 pub(super) fn typed_sag(
     guide: &Guide,
@@ -102,8 +114,7 @@ pub(super) fn typed_sag(
     task: Task,
     units: UnitSet,
 ) -> Option<(Share, Standing)> {
-    let setup = session.state.setup.as_ref().filter(|_| task == Task::Read)?;
-    let moved = parse::length(guide.field.text(), units).ok()?.value;
-    let sag = Share::fraction(moved / setup.shock.stroke);
-    (moved <= setup.shock.stroke).then(|| (sag, Standing::of(sag, setup)))
+    let setup = session.state.setup.as_ref()?;
+    let sag = Share::fraction(typed_reading(guide, session, task, units)? / setup.shock.stroke);
+    Some((sag, Standing::of(sag, setup)))
 }

@@ -18,17 +18,21 @@ use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 /// Cells the rail takes.
 pub(super) const WIDTH: u16 = 20;
 
-/// Draws the rail, and the large figure where there is room for both.
+/// Draws the rail, and the large figure below it.
 pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
     let Scene { session, desk, .. } = scene;
     let steps = u16::try_from(Step::ALL.len()).unwrap_or(12);
-    let gap = u16::from(area.height > steps + large_figure::HEIGHT + 1);
+    let large = large(scene);
+    // A message must not make the figure small: the last steps of the rail give way to it.
+    let kept = if large.is_some() { 1 + large_figure::height(frame.area().height) } else { 0 };
+    let gap = u16::from(area.height > steps + kept);
+    let steps = steps.min(area.height.saturating_sub(kept + gap));
     let [rail, _, figure] =
         Layout::vertical([Constraint::Length(steps), Constraint::Length(gap), Constraint::Min(0)])
             .areas(area);
     let lines: Vec<Line<'_>> = Step::ALL.iter().map(|step| line(*step, session, desk.theme)).collect();
     frame.render_widget(Paragraph::new(lines), rail);
-    if let Some(large) = large(scene) {
+    if let Some(large) = large {
         draw_figure(frame, figure, large, desk.theme);
     }
 }

@@ -21,7 +21,7 @@ pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
     }
     let theme = scene.desk.theme;
     let width = usize::from(width);
-    let finding = finding(scene);
+    let finding = scene.session.present_finding();
     let measuring =
         matches!(state.step, Step::SeatIndicator | Step::SeatedReading | Step::Verdict | Step::Trim);
     let mut lines = Vec::new();
@@ -36,12 +36,6 @@ pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
         lines.insert(0, Line::styled("─".repeat(width), theme.quiet()));
     }
     lines
-}
-
-/// What the present set says, once a reading of it counts.
-fn finding(scene: Scene<'_>) -> Option<&SetFinding> {
-    let number = scene.session.state.sets.len();
-    scene.session.assessment.as_ref()?.sets.iter().find(|set| set.number == number)
 }
 
 /// The last readings that fit the line, void ones struck out, and their mean.

@@ -9,7 +9,7 @@ use crate::assessment::{Forecast, Known};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
-use crate::screen::part::spring_table;
+use crate::screen::part::spring_ladder;
 use crate::screen::place::Place;
 use crate::screen::place::came::{Came, Done};
 use crate::screen::place::intake::Form;
@@ -261,7 +261,7 @@ impl Guide {
     pub(super) fn marked_line_of_springs(&self, session: &OpenSession) -> usize {
         let assessment = session.assessment.as_ref();
         let landing = assessment.and_then(|assessment| {
-            spring_table::landing(assessment).or_else(|| best_chance(&assessment.forecasts))
+            spring_ladder::landing(assessment).or_else(|| best_chance(&assessment.forecasts))
         });
         let landing = landing.and_then(|number| rack(session).iter().position(|spring| *spring == number));
         self.marked.or(landing).unwrap_or(0)

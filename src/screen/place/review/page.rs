@@ -12,8 +12,9 @@ use ratatui::widgets::Paragraph;
 use super::sitting::{Seen, Sitting};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
+use crate::screen::part::sag_columns::Columns;
 use crate::screen::part::wrap::wrap;
-use crate::screen::part::{set_table, spring_table};
+use crate::screen::part::{set_table, spring_ladder};
 use crate::session::{Record, machine};
 use crate::text::Shown;
 
@@ -128,10 +129,12 @@ fn came_to(session: &OpenSession, width: usize, desk: &Desk) -> Vec<Line<'static
     }
     lines.extend(title(phrase::guide::SETS));
     lines.extend(set_table::lines(session, width, MOST, desk));
-    if let Some(rack) = spring_table::Rack::of(session, None) {
+    let rack = spring_ladder::Rack::of(session, None);
+    if let (Some(rack), Some(columns)) = (rack, Columns::of(session, width, units)) {
         lines.push(Line::raw(""));
-        lines.push(spring_table::heading(rack, phrase::guide::SPRINGS, units, theme));
-        lines.extend(spring_table::lines(rack, MOST, units, theme));
+        lines.push(spring_ladder::heading(columns, phrase::guide::SPRINGS, theme));
+        let room = rack.height().min(MOST);
+        lines.extend(spring_ladder::lines(rack, columns, room, units, theme));
     }
     lines
 }

@@ -10,13 +10,16 @@ use super::{Change, Stage, Trials, line, table, update};
 use crate::assessment::SetFinding;
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
+use crate::screen::part::shock_picture::{self, Picture};
 use crate::screen::part::wrap::wrap;
 use crate::screen::part::{caution_box, field, large_figure, set_table, side_column};
 use crate::session::{Caution, Setup, Step};
-use crate::units::{Show, Turns};
+use crate::units::{Length, Show, Turns};
 
 /// Lines of the entry: a rule, the field, how it is understood, and what it takes.
 const ENTRY: u16 = 6;
+/// From so many lines on there is room for the shock between the verdict and the entry.
+const ROOMY: u16 = 25;
 
 /// Draws it.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
@@ -92,16 +95,30 @@ fn draw_line(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenS
     let [left, _, right] =
         Layout::horizontal([Constraint::Min(0), Constraint::Length(side.min(3)), Constraint::Length(side)])
             .areas(area);
-    let [top, entry] = Layout::vertical([Constraint::Min(0), Constraint::Length(ENTRY)]).areas(left);
+    let picture = if left.height >= ROOMY { shock_picture::HEIGHT + 1 } else { 0 };
+    let [top, picture, entry] =
+        Layout::vertical([Constraint::Min(0), Constraint::Length(picture), Constraint::Length(ENTRY)])
+            .areas(left);
     let [rows, _, verdict] =
         Layout::horizontal([Constraint::Length(table::WIDTH), Constraint::Length(3), Constraint::Min(0)])
             .areas(top);
     let lines = table::lines(session, usize::from(rows.height), trials.below, desk.units, desk.theme);
     frame.render_widget(Paragraph::new(lines), rows);
     draw_verdict(frame, verdict, session, desk);
+    draw_shock(frame, picture, trials, session, desk);
     draw_entry(frame, entry, trials, session, desk);
     if side > 0 {
         side_column::draw(frame, right, session, desk);
+    }
+}
+
+/// The shock with the indicator as typed, else where the last reading left it.
+fn draw_shock(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
+    let Some(setup) = &session.state.setup else { return };
+    let last = || Some(session.state.present_set()?.counting().last()?.moved);
+    let moved = line::typed_reading(trials.field.text(), setup, desk.units).or_else(last);
+    if let Some(shown) = Picture::of(session, moved.unwrap_or(Length::ZERO)) {
+        shock_picture::draw(frame, area, shown, desk.units, desk.theme);
     }
 }
 
@@ -125,13 +142,12 @@ fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: 
     let (Some(setup), Some(assessment)) = (&session.state.setup, &session.assessment) else { return };
     let theme = desk.theme;
     let width = usize::from(area.width);
-    let number = session.state.sets.len();
-    let finding = assessment.sets.iter().find(|set| set.number == number);
+    let finding = session.present_finding();
     let mut top = area;
     if let Some(finding) = finding {
         let [label, figure, rest] = Layout::vertical([
             Constraint::Length(1),
-            Constraint::Length(large_figure::HEIGHT),
+            Constraint::Length(large_figure::height(frame.area().height)),
             Constraint::Min(0),
         ])
         .areas(area);

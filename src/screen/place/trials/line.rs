@@ -162,6 +162,14 @@ pub(super) fn understood(text: &str, setup: &Setup, units: UnitSet) -> Option<St
     })
 }
 
+/// The reading the line comes to; none while it is anything else.
+pub(super) fn typed_reading(text: &str, setup: &Setup, units: UnitSet) -> Option<Length> {
+    match read(text, setup, units).ok()? {
+        Order::Trial(moved) => Some(moved),
+        _ => None,
+    }
+}
+
 /// What an empty line of quick trials lacks.
 pub(super) fn nothing_typed() -> Unreadable {
     Unreadable { wanted: Kind::Length, fault: Fault::Empty }

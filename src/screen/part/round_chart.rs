@@ -1,0 +1,81 @@
+//! The round so far: one line a set, in order, so that the way to the answer is seen; readings, mean and doubt on the scale
+//! the springs share.
+//!
+//! Not here: what a set says (`assessment::evidence`).
+
+use ratatui::text::{Line, Span};
+
+use super::sag_columns::{Columns, Entry};
+use super::set_table;
+use crate::assessment::SetFinding;
+use crate::phrase;
+use crate::screen::model::OpenSession;
+use crate::screen::theme::Theme;
+use crate::session::{ReadingSet, Spring};
+use crate::units::{Length, Share, Show, Turns, UnitSet};
+
+/// A reading that counts.
+const READING: &str = "•";
+/// A reading that does not.
+const VOID: &str = "×";
+
+/// The last sets that fit into so many lines, oldest first.
+pub fn lines(
+    session: &OpenSession,
+    columns: Columns,
+    room: usize,
+    units: UnitSet,
+    theme: Theme,
+) -> Vec<Line<'static>> {
+    let sets = session.assessment.as_ref().map_or(&[][..], |assessment| &assessment.sets);
+    if sets.is_empty() {
+        return vec![Line::styled(phrase::guide::NO_SETS, theme.quiet())];
+    }
+    let shown = sets.iter().skip(sets.len().saturating_sub(room));
+    shown.map(|set| columns.line(entry(set, session, columns, units, theme))).collect()
+}
+
+/// The heading, with the ticks of the scale.
+pub fn heading(columns: Columns, theme: Theme) -> Line<'static> {
+    columns.heading(phrase::guide::SETS, phrase::guide::SET_COLUMNS, theme)
+}
+
+fn entry(set: &SetFinding, session: &OpenSession, columns: Columns, units: UnitSet, theme: Theme) -> Entry {
+    let latest = set.number == session.state.sets.len();
+    let style = if latest { theme.strong() } else { theme.text() };
+    let mut row = columns.scale.row(theme);
+    row.interval(set.sag.value, set.sag.uncertainty, set.ninety_percent, style);
+    if let (Some(taken), Some(setup)) = (session.state.sets.get(set.number - 1), &session.state.setup) {
+        for (sag, mark) in readings(taken, setup.shock.stroke) {
+            row.mark(sag, mark, theme.text());
+        }
+    }
+    row.mark(set.sag.value, set_table::mark(set.standing), set_table::ink(set.standing, theme));
+    Entry {
+        mark: Span::styled(format!("{:<2}", set.number), theme.quiet()),
+        name: Span::styled(name(set, &session.state.told.rack, units), style),
+        row,
+        sag: (set.sag, style),
+        tail: vec![
+            Span::styled(format!("{:>3}× ", set.readings_used), style),
+            Span::styled(set_table::mark(set.standing), set_table::ink(set.standing, theme)),
+        ],
+    }
+}
+
+/// The spring of a set, and the collar where it is past contact.
+pub(super) fn name(set: &SetFinding, rack: &[Spring], units: UnitSet) -> String {
+    let spring = phrase::spring(set.spring, rack, units);
+    match set.past_contact {
+        Turns::ZERO => spring,
+        turns => format!("{spring} +{}", turns.written(units).figure),
+    }
+}
+
+/// The sag of each reading, and whether it counts, by its mark.
+fn readings(set: &ReadingSet, stroke: Length) -> impl Iterator<Item = (Share, &'static str)> {
+    set.readings.iter().map(move |reading| {
+        let mark = if reading.void.is_some() { VOID } else { READING };
+        (Share::fraction(reading.moved / stroke), mark)
+    })
+}

@@ -1,0 +1,225 @@
+//! The scale of sag that sets and springs share, and one row drawn on it: the lane of the aim band, intervals exact to half
+//! a cell, marks, and arrows for what lies off the scale.
+//!
+//! Rows above one another on one scale let the eye compare them without reading a figure. Not here: which rows there are
+//! (`round_chart`, `spring_ladder`).
+
+use std::ops::Range;
+
+use ratatui::style::Style;
+use ratatui::text::Span;
+
+use crate::assessment::Assessment;
+use crate::screen::theme::Theme;
+use crate::session::Aim;
+use crate::units::{Share, Show, UnitSet};
+
+/// The lane of the band, behind everything.
+const LANE: &str = "░";
+/// What lies to the left of the scale.
+const OFF_LEFT: &str = "◂";
+/// What lies to the right of it.
+const OFF_RIGHT: &str = "▸";
+/// The farthest from the middle of the band, in per cent of stroke, that the scale reaches for.
+const REACH: f64 = 15.0;
+/// Per cent of stroke left free beyond the outermost interval.
+const MARGIN: f64 = 0.5;
+/// Cells between the ends of two tick labels, at least.
+const TICK_GAP: f64 = 5.0;
+
+/// A stretch of sag laid over so many cells.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SagScale {
+    /// Its ends, in per cent of the stroke.
+    low: f64,
+    high: f64,
+    cells: usize,
+    aim: Aim,
+}
+
+impl SagScale {
+    /// The scale that shows the band, every set, and every spring not too far from either.
+    pub fn of(assessment: &Assessment, aim: Aim, cells: usize) -> Self {
+        let around =
+            |middle: Share, half: Share| ((middle - half).as_percent(), (middle + half).as_percent());
+        let sets = assessment.sets.iter().map(|set| around(set.sag.value, set.ninety_percent));
+        let springs = assessment.forecasts.iter().map(|one| around(one.sag.value, one.ninety_percent()));
+        let middle = aim.sag.as_percent();
+        let mut low = aim.low().as_percent() - 2.0 * MARGIN;
+        let mut high = aim.high().as_percent() + 2.0 * MARGIN;
+        for (least, most) in sets.chain(springs) {
+            low = low.min((least - MARGIN).max(middle - REACH));
+            high = high.max((most + MARGIN).min(middle + REACH));
+        }
+        Self { low: low.max(0.0), high: high.min(100.0), cells, aim }
+    }
+
+    /// Half cells from the left end, unrounded; beyond the ends for what lies off the scale.
+    fn halves(self, sag: Share) -> f64 {
+        (sag.as_percent() - self.low) / (self.high - self.low) * 2.0 * self.cells as f64
+    }
+
+    /// The border between two half cells that is nearest, kept on the scale.
+    fn border(self, sag: Share) -> usize {
+        let last = 2 * self.cells;
+        // Clamped to the scale first, so the cast can neither wrap nor lose anything.
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the scale")]
+        let border = self.halves(sag).round().clamp(0.0, last as f64) as usize;
+        border
+    }
+
+    /// The cells of the lane, at least one.
+    fn lane(self) -> Range<usize> {
+        let first = self.border(self.aim.low()).div_ceil(2);
+        let end = (self.border(self.aim.high()).div_ceil(2)).max(first + 1);
+        first.min(self.cells)..end.min(self.cells)
+    }
+
+    /// Round figures along the scale, each over its place.
+    pub fn ticks(self, units: UnitSet) -> String {
+        let mut line = vec![' '; self.cells];
+        let per_cell = (self.high - self.low) / self.cells.max(1) as f64;
+        let steps = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0];
+        let step = steps.into_iter().find(|step| step / per_cell >= TICK_GAP).unwrap_or(100.0);
+        let mut tick = (self.low / step).ceil() * step;
+        while tick <= self.high {
+            let figure = Share::percent(tick).written(units).figure;
+            let whole = figure.split('.').next().unwrap_or_default();
+            let start = (self.border(Share::percent(tick)) / 2).saturating_sub(whole.len() / 2);
+            if start + whole.len() <= self.cells {
+                line.splice(start..start + whole.len(), whole.chars());
+            }
+            tick += step;
+        }
+        line.into_iter().collect()
+    }
+
+    /// An empty row: the lane, and nothing on it.
+    pub fn row(self, theme: Theme) -> Row {
+        let lane = self.lane();
+        let cell =
+            |index: usize| if lane.contains(&index) { (LANE, theme.lane()) } else { (" ", theme.text()) };
+        Row { scale: self, cells: (0..self.cells).map(cell).collect() }
+    }
+}
+
+/// One row of cells on the scale.
+#[derive(Debug, Clone)]
+pub struct Row {
+    scale: SagScale,
+    cells: Vec<(&'static str, Style)>,
+}
+
+impl Row {
+    /// Draws the 90 % interval as a thin line and the standard interval as a thick one.
+    pub fn interval(&mut self, sag: Share, standard: Share, ninety: Share, ink: Style) {
+        let between = |half: Share| self.scale.border(sag - half)..self.scale.border(sag + half);
+        let (thick, thin) = (between(standard), between(ninety));
+        let weight = |half: usize| match () {
+            () if thick.contains(&half) => 2,
+            () if thin.contains(&half) => 1,
+            () => 0,
+        };
+        for (cell, drawn) in self.cells.iter_mut().enumerate() {
+            let line = line(weight(2 * cell), weight(2 * cell + 1));
+            if line != " " {
+                *drawn = (line, ink);
+            }
+        }
+    }
+
+    /// Puts a mark where the sag lies, or an arrow at the end of the scale it lies beyond.
+    pub fn mark(&mut self, sag: Share, mark: &'static str, ink: Style) {
+        let last = self.cells.len().saturating_sub(1);
+        let place = self.scale.halves(sag);
+        let (cell, mark) = match place {
+            place if place < 0.0 => (0, OFF_LEFT),
+            place if place > 2.0 * self.scale.cells as f64 => (last, OFF_RIGHT),
+            _ => ((self.scale.border(sag) / 2).min(last), mark),
+        };
+        if let Some(drawn) = self.cells.get_mut(cell) {
+            *drawn = (mark, ink);
+        }
+    }
+
+    /// The row as runs of one ink.
+    pub fn spans(self) -> Vec<Span<'static>> {
+        let mut spans: Vec<Span<'static>> = Vec::new();
+        for (symbol, style) in self.cells {
+            match spans.last_mut() {
+                Some(last) if last.style == style => last.content.to_mut().push_str(symbol),
+                _ => spans.push(Span::styled(symbol, style)),
+            }
+        }
+        spans
+    }
+}
+
+/// The line of a cell by the weight of its halves: none, thin, thick.
+const fn line(left: u8, right: u8) -> &'static str {
+    match (left, right) {
+        (0, 0) => " ",
+        (0, 1) => "╶",
+        (0, _) => "╺",
+        (1, 0) => "╴",
+        (1, 1) => "─",
+        (1, _) => "╼",
+        (_, 0) => "╸",
+        (_, 1) => "╾",
+        (_, _) => "━",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Ten per cent of stroke over twenty cells: a half cell is a quarter of a per cent.
+    fn scale() -> SagScale {
+        SagScale { low: 25.0, high: 35.0, cells: 20, aim: Aim::PLANTED }
+    }
+
+    fn text(row: Row) -> String {
+        row.spans().iter().map(|span| span.content.to_string()).collect()
+    }
+
+    #[test]
+    fn the_lane_lies_where_the_band_does() {
+        assert_eq!(text(scale().row(Theme::DARK)), "       ░░░░░░       ");
+    }
+
+    #[test]
+    fn an_interval_is_exact_to_half_a_cell() {
+        let mut row = scale().row(Theme::DARK);
+        let of = Share::percent;
+        row.interval(of(33.0), of(0.5), of(0.75), Style::new());
+        assert_eq!(text(row), "       ░░░░░░ ╶━━╴  ");
+    }
+
+    #[test]
+    fn a_thin_end_and_a_thick_middle_share_a_cell() {
+        assert_eq!((line(1, 2), line(2, 1), line(2, 0)), ("╼", "╾", "╸"));
+    }
+
+    #[test]
+    fn what_lies_off_the_scale_is_an_arrow_at_its_end() {
+        let mut row = scale().row(Theme::DARK);
+        row.mark(Share::percent(40.0), "●", Style::new());
+        row.mark(Share::percent(20.0), "●", Style::new());
+        assert_eq!(text(row), "◂      ░░░░░░      ▸");
+    }
+
+    #[test]
+    fn ticks_stand_over_their_places() {
+        assert_eq!(scale().ticks(UnitSet::Trade), "25       30         ");
+    }
+
+    #[test]
+    fn no_cell_at_all_is_no_trouble() {
+        let none = SagScale { cells: 0, ..scale() };
+        let mut row = none.row(Theme::DARK);
+        row.interval(Share::percent(30.0), Share::percent(1.0), Share::percent(2.0), Style::new());
+        row.mark(Share::percent(30.0), "●", Style::new());
+        assert_eq!((text(row), none.ticks(UnitSet::Trade)), (String::new(), String::new()));
+    }
+}

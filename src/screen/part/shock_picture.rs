@@ -1,0 +1,363 @@
+//! The shock lying on the bench beside a ruler, drawn to scale: how far the indicator went, where the aim band lies on the
+//! shaft, and where the coils of this spring would touch.
+//!
+//! ```text
+//!        ┃╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱┃      collar, coils, perch
+//!  ◎█████┃████━━━━━━━━━━━━▌━━━━━━━━━━━┃━◎    body, shaft, indicator
+//!        ┃╱  ╱  ╱  ╱▀▀▀  ╱  ╱  ╱  ╱  ╱┃      the band below the shaft
+//!            0    10   20   30   40          the ruler, nought at the seal
+//! ```
+//!
+//! Only what lies along the shaft is to scale. It is shown as the mechanic reads it: the rider off, the shock extended.
+//! Not here: what the reading means.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+use unicode_width::UnicodeWidthStr;
+
+use crate::phrase;
+use crate::screen::model::OpenSession;
+use crate::screen::theme::Theme;
+use crate::session::Aim;
+use crate::units::{Length, Show, UnitSet};
+
+/// Lines of the whole picture: three of shock and spring, the ruler, and what it shows in words.
+pub const HEIGHT: u16 = 5;
+/// Lines below which there is no picture: without coils and ruler.
+pub const LEAST_HEIGHT: u16 = 2;
+/// The most cells it takes: more would not be read more finely.
+const WIDEST: u16 = 84;
+/// The fewest cells it can be told on.
+const NARROWEST: u16 = 40;
+/// Cells of the eye and the body up to the seal.
+const BODY: u16 = 11;
+/// Cells of the body between collar and seal, at contact.
+const BELOW_COLLAR: u16 = 4;
+/// Cells from the end of the scale to the end of the picture: perch and eye.
+const PERCH: u16 = 3;
+/// Cells from one coil to the next.
+const PITCH: u16 = 3;
+
+/// What the picture shows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Picture {
+    /// Stroke of the shock.
+    stroke: Length,
+    /// The band wanted.
+    aim: Aim,
+    /// How far the collar stands past contact.
+    preload: Length,
+    /// How far the spring on the bike may be compressed, where that is known.
+    spring_stroke: Option<Length>,
+    /// How far the indicator has moved.
+    moved: Length,
+}
+
+impl Picture {
+    /// The shock of a session with the indicator moved this far; none while the intake is open.
+    pub fn of(session: &OpenSession, moved: Length) -> Option<Self> {
+        let setup = session.state.setup.as_ref()?;
+        let past_contact = session.state.present_set().map(|set| set.past_contact).unwrap_or_default();
+        Some(Self {
+            stroke: setup.shock.stroke,
+            aim: setup.aim,
+            preload: setup.shock.preload(past_contact),
+            spring_stroke: session.state.fitted().and_then(|spring| spring.stroke),
+            moved: if moved < setup.shock.stroke { moved } else { setup.shock.stroke },
+        })
+    }
+
+    /// The band as distances from the seal.
+    fn band(self) -> (Length, Length) {
+        (self.aim.low().of(self.stroke), self.aim.high().of(self.stroke))
+    }
+
+    /// Where along the stroke the coils would touch.
+    fn coils_touch(self) -> Option<Length> {
+        self.spring_stroke.map(|stroke| stroke - self.preload)
+    }
+}
+
+/// Cells and half cells along the shaft.
+#[derive(Clone, Copy)]
+struct Bench {
+    area: Rect,
+    /// The column where the shaft leaves the seal.
+    seal: u16,
+    /// Half cells a millimetre takes.
+    halves_per_mm: f64,
+}
+
+impl Bench {
+    /// The nearest border between half cells, counted from the seal.
+    fn border(self, along: Length) -> u16 {
+        // Kept within the picture first, so the cast can neither wrap nor lose anything.
+        let most = 2.0 * f64::from(self.area.right().saturating_sub(self.seal));
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "kept within the picture"
+        )]
+        let border = (along.as_mm() * self.halves_per_mm).round().clamp(0.0, most) as u16;
+        border
+    }
+
+    /// The column in which a place on the shaft lies.
+    fn column(self, along: Length) -> u16 {
+        self.seal + self.border(along) / 2
+    }
+
+    fn put(self, frame: &mut Frame<'_>, column: u16, line: u16, symbol: &str, style: Style) {
+        let place = Rect { x: column, y: self.area.y + line, width: 1, height: 1 };
+        if place.intersection(self.area) == place {
+            let cell = &mut frame.buffer_mut()[(place.x, place.y)];
+            // What a coil drawn before left of its style must not dim the mark.
+            cell.reset();
+            cell.set_symbol(symbol).set_style(style);
+        }
+    }
+}
+
+/// Draws it at the top of the area, with what the room leaves out left out; nothing where it could not be read.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: Picture, units: UnitSet, theme: Theme) {
+    let area = area.intersection(frame.area());
+    let area = Rect { width: area.width.min(WIDEST), ..area };
+    if area.width < NARROWEST || area.height < LEAST_HEIGHT {
+        return;
+    }
+    let cells = f64::from(area.width - BODY - PERCH);
+    let bench = Bench { area, seal: area.x + BODY, halves_per_mm: 2.0 * cells / shown.stroke.as_mm() };
+    // With four lines the words say what the ruler would; with fewer there is no room for the coils either.
+    let with_coils = area.height >= HEIGHT - 1;
+    let shaft = u16::from(with_coils);
+    if with_coils {
+        draw_spring(frame, bench, shown, theme);
+    }
+    draw_shock(frame, bench, shown, shaft, theme);
+    draw_band(frame, bench, shown, shaft, theme);
+    draw_indicator(frame, bench, shown, shaft, theme);
+    if let Some(at) = shown.coils_touch().filter(|at| *at < shown.stroke) {
+        bench.put(frame, bench.column(at), shaft, "×", theme.alert());
+    }
+    let mut next = if with_coils { 3 } else { 1 };
+    if area.height >= HEIGHT {
+        draw_ruler(frame, bench, shown, next, units, theme);
+        next += 1;
+    }
+    let band = if with_coils { "▀" } else { "▒" };
+    let words = Rect { y: area.y + next, height: 1, ..area }.intersection(area);
+    frame.render_widget(Paragraph::new(words_for(shown, area.width, band, units, theme)), words);
+}
+
+/// Collar and perch with the coils between, above and below the shaft.
+fn draw_spring(frame: &mut Frame<'_>, bench: Bench, shown: Picture, theme: Theme) {
+    let collar = collar(bench, shown);
+    let perch = bench.area.right() - PERCH + 1;
+    for line in [0, 2] {
+        bench.put(frame, collar, line, "┃", theme.text());
+        bench.put(frame, perch, line, "┃", theme.text());
+        for column in collar + 1..perch {
+            // A strand goes down two lines on its way, so the one below is set back by as many cells.
+            if (column - collar + line).is_multiple_of(PITCH) {
+                bench.put(frame, column, line, "╱", theme.quiet());
+            }
+        }
+    }
+}
+
+/// The column of the collar: turned past contact, it stands nearer to the seal.
+fn collar(bench: Bench, shown: Picture) -> u16 {
+    let contact = bench.seal - BELOW_COLLAR;
+    (contact + bench.border(shown.preload) / 2).min(bench.seal - 1)
+}
+
+/// Eyes, body and shaft.
+fn draw_shock(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, theme: Theme) {
+    let (left, right) = (bench.area.x, bench.area.right());
+    bench.put(frame, left, line, "◎", theme.text());
+    for column in left + 1..bench.seal {
+        bench.put(frame, column, line, "█", theme.quiet());
+    }
+    for column in bench.seal..right - 1 {
+        bench.put(frame, column, line, "━", theme.text());
+    }
+    bench.put(frame, collar(bench, shown), line, "┃", theme.text());
+    bench.put(frame, right - PERCH + 1, line, "┃", theme.text());
+    bench.put(frame, right - 1, line, "◎", theme.text());
+}
+
+/// The band: exact to half a cell below the shaft, or on it, to a cell, where there is no line below.
+fn draw_band(frame: &mut Frame<'_>, bench: Bench, shown: Picture, shaft: u16, theme: Theme) {
+    let (low, high) = shown.band();
+    let low = bench.border(low);
+    let band = low..bench.border(high).max(low + 1);
+    for cell in band.start / 2..band.end.div_ceil(2) {
+        let (left, right) = (band.contains(&(2 * cell)), band.contains(&(2 * cell + 1)));
+        let below = match (left, right) {
+            (true, true) => "▀",
+            (true, false) => "▘",
+            _ => "▝",
+        };
+        if shaft > 0 {
+            bench.put(frame, bench.seal + cell, shaft + 1, below, theme.lane());
+        } else if left {
+            bench.put(frame, bench.seal + cell, shaft, "▒", theme.lane());
+        }
+    }
+}
+
+/// The ring on the shaft, exact to half a cell; its rim stands out above.
+fn draw_indicator(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, theme: Theme) {
+    let border = bench.border(shown.moved);
+    let column = bench.seal + border / 2;
+    let [rim, ring] = if border.is_multiple_of(2) { ["▖", "▌"] } else { ["▗", "▐"] };
+    if line > 0 {
+        bench.put(frame, column, line - 1, rim, theme.strong());
+    }
+    bench.put(frame, column, line, ring, theme.strong());
+}
+
+/// Figures along the shaft, nought at the seal, and the end of the stroke.
+fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, units: UnitSet, theme: Theme) {
+    let step = if units == UnitSet::Imperial { Length::inches(0.5) } else { Length::mm(10.0) };
+    let area = bench.area;
+    let y = area.y + line;
+    let end = units.show(shown.stroke);
+    let at = area.right().saturating_sub(u16::try_from(end.width()).unwrap_or(area.width));
+    frame.buffer_mut().set_stringn(at, y, &end, usize::from(area.width), theme.quiet());
+    let mut along = Length::ZERO;
+    while along < shown.stroke {
+        let figure =
+            format!("{}", if units == UnitSet::Imperial { along.as_inches() } else { along.as_mm() });
+        let width = u16::try_from(figure.width()).unwrap_or(area.width);
+        let column = bench.column(along).saturating_sub(width / 2);
+        if column + width < at {
+            frame.buffer_mut().set_stringn(column, y, &figure, usize::from(width), theme.quiet());
+        }
+        along += step;
+    }
+}
+
+/// What the marks are, in words and figures: in full where the line is long enough, else the figures alone.
+fn words_for(shown: Picture, width: u16, band: &str, units: UnitSet, theme: Theme) -> Line<'static> {
+    let (low, high) = shown.band();
+    let at = shown.coils_touch();
+    let binds = at.is_some_and(|at| at < shown.stroke);
+    let limit = phrase::guide::coils_touch(at, units);
+    let limit = if binds { format!("× {limit}") } else { limit };
+    let in_full = [
+        phrase::guide::indicator(shown.moved, units),
+        phrase::guide::band_on_the_shaft(low, &units.show(high), units),
+    ];
+    let in_short = [
+        shown.moved.written(units).figure,
+        phrase::guide::band_on_the_shaft(low, &high.written(units).figure, units),
+    ];
+    let line = |[indicator, aim]: [String; 2]| {
+        Line::from(vec![
+            Span::styled(format!("▌ {indicator}   "), theme.strong()),
+            Span::styled(band.to_owned(), theme.lane()),
+            Span::raw(format!(" {aim}   ")),
+            Span::styled(limit.clone(), if binds { theme.alert() } else { theme.quiet() }),
+        ])
+    };
+    let full = line(in_full);
+    if full.width() <= usize::from(width) { full } else { line(in_short) }
+}
+
+#[cfg(test)]
+mod tests {
+    use ratatui::Terminal;
+    use ratatui::backend::TestBackend;
+    use ratatui::buffer::Buffer;
+
+    use super::*;
+
+    /// A stroke of 65 mm over 40 cells: a half cell is 0.8125 mm.
+    const WIDTH: u16 = 54;
+    const HALF_CELL: f64 = 65.0 / 80.0;
+
+    fn shown(moved: f64) -> Picture {
+        Picture {
+            stroke: Length::mm(65.0),
+            aim: Aim::PLANTED,
+            preload: Length::ZERO,
+            spring_stroke: Some(Length::mm(70.0)),
+            moved: Length::mm(moved),
+        }
+    }
+
+    fn drawn(shown: Picture, width: u16, height: u16) -> Buffer {
+        let mut terminal =
+            Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
+        terminal
+            .draw(|frame| draw(frame, frame.area(), shown, UnitSet::Trade, Theme::DARK))
+            .expect("the test terminal always works");
+        terminal.backend().buffer().clone()
+    }
+
+    fn line(buffer: &Buffer, y: u16) -> String {
+        (0..buffer.area.width).map(|x| buffer[(x, y)].symbol()).collect()
+    }
+
+    /// The left edge of the first mark of a line, in millimetres from the seal.
+    fn mark(buffer: &Buffer, y: u16, left: &str, right: &str) -> f64 {
+        let found = (11..WIDTH).find(|x| [left, right].contains(&buffer[(*x, y)].symbol()));
+        let column = found.expect("the mark is drawn");
+        let half = u16::from(buffer[(column, y)].symbol() == right);
+        f64::from(2 * (column - 11) + half) * HALF_CELL
+    }
+
+    #[test]
+    fn the_indicator_stands_where_it_was_read_to_half_a_cell() {
+        for tenth in 0..=640 {
+            let moved = f64::from(tenth) / 10.0;
+            let at = mark(&drawn(shown(moved), WIDTH, HEIGHT), 1, "▌", "▐");
+            assert!((at - moved).abs() <= HALF_CELL / 2.0 + 1e-9, "{moved} mm is drawn at {at} mm");
+        }
+    }
+
+    #[test]
+    fn the_band_begins_at_its_low_edge_to_half_a_cell() {
+        // 28.5 % of 65 mm.
+        let at = mark(&drawn(shown(40.0), WIDTH, HEIGHT), 2, "▘", "▝");
+        assert!((at - 18.525).abs() <= HALF_CELL / 2.0, "{at} mm");
+    }
+
+    #[test]
+    fn a_preloaded_collar_stands_nearer_to_the_seal() {
+        let collar = |preload: f64| {
+            let buffer = drawn(Picture { preload: Length::mm(preload), ..shown(0.0) }, WIDTH, HEIGHT);
+            (0..WIDTH).find(|x| buffer[(*x, 0)].symbol() == "┃").expect("the collar is drawn")
+        };
+        assert_eq!(collar(3.25) - collar(0.0), 2);
+    }
+
+    #[test]
+    fn a_spring_that_would_bind_is_crossed_off_on_the_shaft() {
+        let binds = Picture { spring_stroke: Some(Length::mm(60.0)), ..shown(20.0) };
+        let buffer = drawn(binds, WIDTH, HEIGHT);
+        assert!(line(&buffer, 1).contains('×') && line(&buffer, 4).contains("× coils touch at 60.0 mm"));
+        assert!(!line(&drawn(shown(20.0), WIDTH, HEIGHT), 1).contains('×'));
+    }
+
+    #[test]
+    fn whatever_room_there_is_the_words_stay_whole() {
+        for (height, last) in [(HEIGHT, 4), (4, 3), (3, 1), (2, 1)] {
+            let text = line(&drawn(shown(24.5), WIDTH, height), last);
+            assert!(text.contains("24.5") && text.contains("aim 18.5–20.5"), "{height} lines: {text}");
+        }
+    }
+
+    #[test]
+    fn every_size_is_drawn() {
+        for width in 1..120 {
+            for height in 1..8 {
+                drawn(shown(24.5), width, height);
+            }
+        }
+    }
+}

@@ -1,0 +1,155 @@
+//! The springs at hand as the rungs of a ladder across the aim band: where each would rest, how sure that is, and its chance.
+//!
+//! A rung is thick over the standard interval and thin over that of 90 %; its mark tells by shape which spring is on the
+//! bike, which were measured and which lands best. Not here: the forecasts themselves.
+
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+
+use super::sag_columns::{Columns, Entry};
+use crate::assessment::{Advice, Assessment, Forecast, Known};
+use crate::mechanics::Fit;
+use crate::phrase;
+use crate::screen::model::OpenSession;
+use crate::screen::theme::Theme;
+use crate::session::{Spring, SpringNumber};
+use crate::units::UnitSet;
+
+const FITTED: &str = "▶";
+const MEASURED: &str = "●";
+const LANDING: &str = "◆";
+const BY_LABEL: &str = "○";
+
+/// What the ladder is drawn from.
+#[derive(Debug, Clone, Copy)]
+pub struct Rack<'a> {
+    /// Every spring, softest first.
+    forecasts: &'a [Forecast],
+    /// The springs as told.
+    springs: &'a [Spring],
+    /// The one with the best chance, where the advice names one.
+    landing: Option<SpringNumber>,
+    /// The line under the choosing mark, where there is one.
+    marked: Option<usize>,
+}
+
+impl<'a> Rack<'a> {
+    /// The rack of a session; none while the intake is open.
+    pub fn of(session: &'a OpenSession, marked: Option<usize>) -> Option<Self> {
+        let assessment = session.assessment.as_ref()?;
+        let forecasts = &assessment.forecasts;
+        Some(Self { forecasts, springs: &session.state.told.rack, landing: landing(assessment), marked })
+    }
+
+    /// Lines of the whole ladder, its legend with it.
+    pub fn height(self) -> usize {
+        self.forecasts.len() + 1
+    }
+
+    /// The rung that has to be in sight: the one under the choosing mark, else one midway between fitted and landing.
+    fn centre(self) -> usize {
+        let place = |wanted: &dyn Fn(&Forecast) -> bool| self.forecasts.iter().position(wanted);
+        let fitted = place(&|forecast| forecast.known == Known::OnTheBike);
+        let landing = place(&|forecast| Some(forecast.spring) == self.landing);
+        let between = fitted.zip(landing).map(|(fitted, landing)| usize::midpoint(fitted, landing));
+        self.marked.or(between).or(fitted).or(landing).unwrap_or(0)
+    }
+}
+
+/// The spring the advice leads to in the end; none while it asks for no other spring.
+pub fn landing(assessment: &Assessment) -> Option<SpringNumber> {
+    match &assessment.advice {
+        Advice::Swap { landing, .. } | Advice::FirstSpring { landing, .. } => Some(*landing),
+        Advice::NothingOnTheRack { nearest, .. } => *nearest,
+        _ => None,
+    }
+}
+
+/// The heading of the ladder, with the ticks of its scale.
+pub fn heading(columns: Columns, title: &str, theme: Theme) -> Line<'static> {
+    columns.heading(title, phrase::guide::SPRING_COLUMNS, theme)
+}
+
+/// The rungs that fit into the room, those that matter first, and the legend of the marks.
+pub fn lines(
+    rack: Rack<'_>,
+    columns: Columns,
+    room: usize,
+    units: UnitSet,
+    theme: Theme,
+) -> Vec<Line<'static>> {
+    let visible = room.saturating_sub(1).max(1);
+    let total = rack.forecasts.len();
+    let first = rack.centre().saturating_sub(visible / 2).min(total.saturating_sub(visible));
+    let shown = rack.forecasts.iter().enumerate().skip(first).take(visible);
+    let drawn = shown.map(|(index, forecast)| {
+        let name = phrase::spring(forecast.spring, rack.springs, units);
+        columns.line(rung(rack, index, forecast, name, columns, theme))
+    });
+    let mut lines: Vec<Line<'static>> = drawn.collect();
+    lines.push(legend(rack, total.saturating_sub(lines.len()), theme));
+    lines
+}
+
+fn rung(
+    rack: Rack<'_>,
+    index: usize,
+    forecast: &Forecast,
+    name: String,
+    columns: Columns,
+    theme: Theme,
+) -> Entry {
+    let (shape, ink) = shape(rack, forecast, theme);
+    let possible = forecast.fit.is_possible();
+    let style = match forecast.known {
+        _ if !possible => theme.quiet(),
+        Known::OnTheBike => theme.strong(),
+        _ => theme.text(),
+    };
+    let mut row = columns.scale.row(theme);
+    row.interval(forecast.sag.value, forecast.sag.uncertainty, forecast.ninety_percent(), style);
+    row.mark(forecast.sag.value, shape, ink);
+    let named = if rack.marked == Some(index) { theme.marked() } else { style };
+    let column = if forecast.known == Known::ByLabel && shape == BY_LABEL { " " } else { shape };
+    Entry {
+        mark: Span::styled(column, ink),
+        name: Span::styled(name, named),
+        row,
+        sag: (forecast.sag, style),
+        tail: tail(forecast, style),
+    }
+}
+
+/// Chance of the band, and what is in the way of fitting it.
+fn tail(forecast: &Forecast, style: Style) -> Vec<Span<'static>> {
+    let chance = format!("{:>4.0} %", forecast.chance.as_percent().clamp(0.0, 100.0));
+    let fit = match forecast.fit {
+        Fit::Fits => String::new(),
+        doubtful => format!(" {}", phrase::guide::fit(doubtful)),
+    };
+    vec![Span::styled(chance, style), Span::styled(fit, style)]
+}
+
+fn shape(rack: Rack<'_>, forecast: &Forecast, theme: Theme) -> (&'static str, Style) {
+    match forecast.known {
+        Known::OnTheBike => (FITTED, theme.accent()),
+        _ if rack.landing == Some(forecast.spring) => (LANDING, theme.good()),
+        Known::Measured => (MEASURED, theme.strong()),
+        Known::ByLabel => (BY_LABEL, theme.text()),
+    }
+}
+
+/// What the marks in sight mean.
+fn legend(rack: Rack<'_>, unseen: usize, theme: Theme) -> Line<'static> {
+    let has = |known| rack.forecasts.iter().any(|forecast| forecast.known == known);
+    let named = |mark: &str, known| {
+        let words = phrase::guide::known(known).filter(|_| has(known))?;
+        Some(format!("{mark} {words}"))
+    };
+    let landing = rack.landing.map(|_| format!("{LANDING} {}", phrase::guide::LANDING));
+    let more = (unseen > 0).then(|| phrase::guide::unseen(unseen));
+    let band = Some(format!("░ {}", phrase::guide::BAND));
+    let parts = [named(FITTED, Known::OnTheBike), named(MEASURED, Known::Measured), landing, band, more];
+    let text = parts.into_iter().flatten().collect::<Vec<_>>().join("   ");
+    Line::styled(text, theme.quiet())
+}
