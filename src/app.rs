@@ -8,10 +8,12 @@ mod export;
 mod figures;
 mod find;
 mod list;
+mod look;
 mod manual;
 mod memory;
 mod outlet;
-mod shop;
+pub mod shop;
+mod springs;
 mod stock;
 mod table;
 
@@ -72,7 +74,7 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     let archive = records(cli.records.as_deref())?;
     let folder = Shown::from(archive.records_folder().to_string_lossy().as_ref()).to_string();
     let reassurance = format!("Every step that was shown as kept is in {folder}");
-    let mut shop = Shop::new(archive);
+    let mut shop = Shop::new(archive, memory::cache());
     let mut model = Model::new(shop.shelf(folder), UnitSet::default(), theme(cli));
     let failed = |error: io::Error| {
         Failure::new("the terminal does not obey any more; every step shown as kept is on disk")

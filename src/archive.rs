@@ -8,6 +8,7 @@
 //! ```text
 //! records/                                   spool/
 //!   coilwright-records.txt   the marker        1a2b3c4d5e6f7081/        one folder an identity of a records folder
+//!   rack.ron                 the shop's springs
 //!   2026-11-25-1012-7f3a9c.ron                   2026-11-25-1012-7f3a9c.ron
 //!   .2026-11-25-1012-7f3a9c.{lock,older,tmp-…,aside-…}
 //! ```
@@ -26,6 +27,7 @@ pub mod leftover;
 pub mod lock;
 pub mod name;
 pub mod open;
+pub mod rack_file;
 pub mod recover;
 pub mod seal;
 pub mod search;

@@ -15,6 +15,7 @@ pub mod forecast;
 pub mod memory;
 pub mod posterior;
 pub mod prior;
+pub mod season;
 pub mod trail;
 pub mod trim;
 pub mod warning;

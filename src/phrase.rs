@@ -7,13 +7,16 @@
 
 pub mod advice;
 pub mod changes;
+pub mod compare;
 pub mod deed;
 pub mod guide;
 pub mod handover;
 pub mod leverage;
 pub mod missing;
 pub mod quantity;
+pub mod rack;
 pub mod refusal;
+pub mod review;
 pub mod walk;
 pub mod warning;
 pub mod wire;

@@ -15,6 +15,7 @@
 //! shell performs them and answers before the next frame is drawn (`effect`). Not here: files and clocks (`app`), and
 //! wording (`phrase`).
 
+pub mod catalogue;
 pub mod effect;
 pub mod keys;
 pub mod model;
@@ -25,19 +26,23 @@ pub mod theme;
 pub mod update;
 
 use std::io;
+use std::time::Duration;
 
 use crossterm::event::Event;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::widgets::{Paragraph, Wrap};
 
-use effect::{Effect, Keeping, Shell};
+use effect::{Behind, Effect, Keeping, Shell};
 use model::Model;
 use part::{footer, notice, title};
 use terminal::Console;
 
 /// The least screen the places are laid out for.
 pub const LEAST: (u16, u16) = (80, 24);
+
+/// How long a frame stands while news may come from behind it.
+const BETWEEN_NEWS: Duration = Duration::from_millis(60);
 
 /// What the loop does after an event.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,9 +63,13 @@ pub enum Flow {
 /// When the terminal does not obey or is gone.
 pub fn run(console: &mut Console, shell: &mut impl Shell, model: &mut Model) -> io::Result<()> {
     loop {
+        let work = take_news(model, shell);
         console.draw(model)?;
         model.was_drawn();
-        let mut event = Some(console.wait()?);
+        let mut event = match work {
+            Work::None => Some(console.wait()?),
+            Work::UnderWay => console.wait_for(BETWEEN_NEWS)?,
+        };
         // The queue is drained before anything is drawn, so that a held key or a paste costs one frame.
         while let Some(next) = event {
             match take_in(model, shell, next) {
@@ -70,6 +79,27 @@ pub fn run(console: &mut Console, shell: &mut impl Shell, model: &mut Model) -> 
                 Flow::Leave => return Ok(()),
             }
             event = console.waiting()?;
+        }
+    }
+}
+
+/// Whether something is going on behind the screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Work {
+    /// Nothing.
+    None,
+    /// Something, whose news will come.
+    UnderWay,
+}
+
+/// Takes in what came of work behind the screen.
+pub fn take_news(model: &mut Model, shell: &mut impl Shell) -> Work {
+    match shell.behind() {
+        Behind::Nothing => Work::None,
+        Behind::News(news) => {
+            let effects = update::news(model, news);
+            perform(model, shell, effects);
+            Work::UnderWay
         }
     }
 }
@@ -145,7 +175,8 @@ mod tests {
     use crate::screen::effect::Keeping;
     use crate::screen::model::{Go, Shelf};
     use crate::screen::place::{
-        Place, curve::Curve, guide::Guide, help::Help, intake::Form, trials::Trials, wire,
+        Place, curve::Curve, guide::Guide, help::Help, intake::Form, rack::Rack, review::Review,
+        trials::Trials, wire,
     };
     use crate::screen::theme::{Glyphs, Ink, Theme};
     use crate::session::{Intake, LeverageKnowledge, Record};
@@ -160,6 +191,8 @@ mod tests {
             Some(Place::Intake(Form::new(&Intake::default()))),
             Some(Place::Guide(Guide::default())),
             Some(Place::Trials(Trials::default())),
+            Some(Place::Rack(Rack::default())),
+            Some(Place::Review(Review::default())),
             Some(Place::Help(Help::default())),
             Some(Place::Curve(Curve { knowledge: LeverageKnowledge::TravelOnly })),
             Some(Place::Changes),

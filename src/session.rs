@@ -10,6 +10,7 @@ pub mod entry;
 pub mod intake;
 pub mod limits;
 pub mod machine;
+pub mod rack;
 pub mod refusal;
 pub mod state;
 pub mod step;
@@ -22,6 +23,7 @@ pub use intake::{
     Aim, Detail, FrameLengths, Intake, LeverageKnowledge, LeveragePair, Missing, Origin, Setup, Shock,
     Spring, SpringNumber, WheelLoad,
 };
+pub use rack::ShopSpring;
 pub use refusal::Refusal;
 pub use state::{Reading, ReadingSet, State};
 pub use step::{Awaiting, Caution, Check, Planned, Step};

@@ -3,6 +3,7 @@
 //! In a key string `<Enter>` or `<C-u>` is a key and everything else is typed: `82<Enter>15.5 kg<Enter>`.
 
 mod anything;
+mod compare;
 mod figures;
 mod frames;
 mod guide;
@@ -10,6 +11,9 @@ mod held;
 mod intake;
 mod keeping;
 mod pictures;
+mod rack;
+mod review;
+mod shopfloor;
 mod sizes;
 mod table;
 mod trials;
@@ -101,7 +105,7 @@ impl Stage {
     /// The first screen of a shop.
     pub(crate) fn with(shell: Memory, theme: Theme) -> Self {
         let past = shell.list();
-        let records = Shelf { folder: "/records".to_owned(), past, demonstrations: Vec::new() };
+        let records = Shelf { folder: "/records".to_owned(), past, ..Shelf::default() };
         Self { model: Model::new(records, UnitSet::Trade, theme), shell, flow: Flow::On }
     }
 
@@ -187,6 +191,7 @@ fn named_key(name: &str) -> KeyEvent {
         "End" => plain(KeyCode::End),
         "PgDn" => plain(KeyCode::PageDown),
         "PgUp" => plain(KeyCode::PageUp),
+        "Del" => plain(KeyCode::Delete),
         "BSpace" => plain(KeyCode::Backspace),
         "F1" => plain(KeyCode::F(1)),
         control => {

@@ -43,7 +43,7 @@ fn bring_up_to_date(archive: &Archive, mut index: Index) -> Result<Index, Failur
 }
 
 /// Where the index lies; nowhere for a user without a home.
-fn cache() -> Option<PathBuf> {
+pub(super) fn cache() -> Option<PathBuf> {
     ProjectDirs::from("", "", "coilwright").map(|own| own.cache_dir().to_owned())
 }
 

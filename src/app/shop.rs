@@ -3,9 +3,12 @@
 //! Not here: the steps of a write (`archive::write`) and the form of a record (`archive::form`).
 
 use std::error::Error;
+use std::path::PathBuf;
 
 use chrono::{Local, SubsecRound};
 
+use super::look::{self, Looking};
+use super::springs::Springs;
 use super::{random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{
@@ -13,7 +16,7 @@ use crate::archive::{
 };
 use crate::assets;
 use crate::phrase;
-use crate::screen::effect::{Answer, Effect, Keeping, Shell};
+use crate::screen::effect::{Answer, Behind, Effect, Keeping, Shell};
 use crate::screen::model::Shelf;
 use crate::session::{Intake, Record, Stamp};
 
@@ -33,8 +36,10 @@ const ONLY_WHAT_IS_LEFT: &str = "The record of this session is not in the record
 
 /// The workshop round the screen.
 #[derive(Debug)]
-pub(super) struct Shop {
+pub struct Shop {
     archive: Archive,
+    looking: Looking,
+    springs: Springs,
     open: Option<Open>,
 }
 
@@ -47,16 +52,16 @@ struct Open {
 }
 
 impl Shop {
-    /// A workshop with its records.
-    pub(super) fn new(archive: Archive) -> Self {
-        Self { archive, open: None }
+    /// A workshop with its records, remembering what it knows of them in the cache folder, if there is one.
+    pub fn new(archive: Archive, cache: Option<PathBuf>) -> Self {
+        Self { archive, looking: Looking::new(cache), springs: Springs::default(), open: None }
     }
 
     /// What the first screen lists.
-    pub(super) fn shelf(&self, folder: String) -> Shelf {
+    pub fn shelf(&mut self, folder: String) -> Shelf {
         let past = stock::past(&self.archive).unwrap_or_default();
         let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
-        Shelf { folder, past, demonstrations }
+        Shelf { folder, past, rack: self.springs.read(&self.archive), demonstrations }
     }
 
     fn begin(&mut self, opened: Stamp) -> Answer {
@@ -182,8 +187,23 @@ impl Shell for Shop {
                 Answer::Done
             }
             Effect::List => stock::past(&self.archive).map_or_else(Answer::Failed, Answer::Listed),
+            Effect::TakeStock => Answer::Stock(Box::new(self.looking.begin(&self.archive))),
+            Effect::Remember(index) => {
+                self.looking.remember(&index);
+                Answer::Done
+            }
+            Effect::ReadRack => Answer::Rack(self.springs.read(&self.archive)),
+            Effect::KeepRack(springs) => self.springs.keep(&self.archive, springs),
+            Effect::Compare(names) => {
+                Answer::Compared(names.into_iter().map(|name| look::at(&self.archive, name)).collect())
+            }
+            Effect::LookAt(name) => Answer::LookedAt(Box::new(look::at(&self.archive, name))),
             Effect::Repaint | Effect::Suspend | Effect::Leave => Answer::Done,
         }
+    }
+
+    fn behind(&mut self) -> Behind {
+        self.looking.behind()
     }
 }
 

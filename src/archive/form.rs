@@ -30,7 +30,9 @@ mod place;
 mod upgrade;
 mod wire;
 
+pub(super) use fault::in_plain_words;
 pub use fault::{Damage, Fault, FormError, Place};
+pub(super) use wire::options;
 
 use crate::session::Record;
 use crate::session::machine::{self, Misfit};

@@ -4,9 +4,10 @@
 //! correlation. Posture, kit and tyres change from season to season; [`Doubts`] says by how much the share may drift.
 //! Not here: choosing which earlier session to carry from.
 
-use super::Learned;
 use super::doubts::Doubts;
-use crate::session::{Earlier, Setup, Stamp};
+use super::{Assessment, Learned};
+use crate::session::{Detail, Earlier, Setup, Stamp, State};
+use crate::text::FreeText;
 use crate::units::quantity::GRAVITY;
 use crate::units::{Estimate, Share};
 
@@ -22,6 +23,19 @@ pub fn carried(setup: &Setup, learned: &Learned, opened: Stamp, doubts: &Doubts)
         falloff: learned.falloff,
         correlation: learned.correlation,
     }
+}
+
+/// What to tell a new session of the same rider and bike: all that was told of them, the spring fitted last as the one on
+/// the bike, and what the readings taught. The notes and the scale under the wheel belong to their own day and stay
+/// behind. Without readings nothing was taught.
+pub fn for_next_visit(opened: Stamp, state: &State, assessment: &Assessment, doubts: &Doubts) -> Vec<Detail> {
+    let mut told = state.told.clone();
+    told.notes = FreeText::default();
+    told.wheel_load = None;
+    told.fitted = state.bench.fitted;
+    let taught = state.setup.as_ref().filter(|_| !assessment.sets.is_empty());
+    told.earlier = taught.map(|setup| carried(setup, &assessment.learned, opened, doubts));
+    told.details()
 }
 
 /// The part of the load that the bike itself puts on the spring, in newtons.

@@ -25,7 +25,7 @@ pub fn advice(assessment: &Assessment, setup: &Setup, units: UnitSet) -> AdviceW
         Advice::FirstSpring { landing, softest, stiffest } => {
             teller.first_spring(*landing, *softest, *stiffest)
         }
-        Advice::TakeReadings { have, wanted } => take_readings(*have, *wanted),
+        Advice::TakeReadings { have, wanted } => teller.take_readings(*have, *wanted),
         Advice::Check { suspect, causes } => check(*suspect, causes),
         Advice::ReadAgain { because } => teller.read_again(*because),
         Advice::Keep { because } => teller.keep(*because),
@@ -81,12 +81,25 @@ impl Teller<'_> {
         stiffest: SpringRate,
     ) -> (String, String) {
         let range = format!("{} to {}", self.units.show(softest), self.units.show(stiffest));
+        let ground = self.setup.earlier.map_or_else(
+            || "From weights, travel and stroke alone".to_owned(),
+            |earlier| format!("From what the session of {} taught", super::review::day(earlier.opened)),
+        );
         let reason = format!(
-            "From weights, travel and stroke alone the right rate lies between {range}. This one is {} to land in the \
-             band; the readings will tell.",
+            "{ground} the right rate lies between {range}. This one is {} to land in the band; the readings will tell.",
             self.chance(landing)
         );
         (format!("Begin with {}", self.spring(landing)), reason)
+    }
+
+    fn take_readings(&self, have: usize, wanted: usize) -> (String, String) {
+        let (headline, reason) = take_readings(have, wanted);
+        match &self.setup.earlier {
+            Some(earlier) if self.assessment.sets.is_empty() => {
+                (headline, format!("{reason} {}", super::review::earlier_used(earlier, self.units)))
+            }
+            _ => (headline, reason),
+        }
     }
 
     fn read_again(&self, because: ReadAgainReason) -> (String, String) {

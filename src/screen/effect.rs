@@ -5,9 +5,11 @@
 //! the screen shows it as done. Not here: how the shell does it (`app`).
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
-use crate::archive::SessionName;
-use crate::session::{Record, Stamp};
+use crate::archive::index::News;
+use crate::archive::{Index, SessionName};
+use crate::session::{Record, ShopSpring, Spring, Stamp, rack};
 use crate::text::FreeText;
 
 /// Something asked of the world outside the model.
@@ -30,6 +32,18 @@ pub enum Effect {
     LetGo,
     /// Look again what records there are.
     List,
+    /// Fetch what is remembered of all sessions, and look behind it what changed; that comes as [`Behind::News`].
+    TakeStock,
+    /// Remember what is now known of all sessions.
+    Remember(Arc<Index>),
+    /// Read the shop's rack.
+    ReadRack,
+    /// Write the shop's rack.
+    KeepRack(Vec<ShopSpring>),
+    /// Read several records of the folder for holding them against each other.
+    Compare(Vec<SessionName>),
+    /// Read a record of the folder for looking at, without holding it.
+    LookAt(SessionName),
     /// Paint everything anew.
     Repaint,
     /// Give the terminal back until the program is called to the foreground again.
@@ -56,10 +70,79 @@ pub enum Answer {
     },
     /// It could not be done; a sentence with the way out.
     Failed(String),
+    /// What is remembered of all sessions; whether it still holds is being looked at.
+    Stock(Box<Index>),
+    /// The shop's rack.
+    Rack(ShopRack),
+    /// The shop's rack is on disk, as given.
+    RackKept(Vec<ShopSpring>),
+    /// Records to be held against each other.
+    Compared(Vec<PastRecord>),
+    /// A record to look at.
+    LookedAt(Box<PastRecord>),
     /// The text of a table.
     TableRead(String),
     /// What records there are.
     Listed(Past),
+}
+
+/// The springs of the shop, as far as their file can be read.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ShopRack {
+    /// It was read, or there is none yet.
+    Read(Vec<ShopSpring>),
+    /// It cannot be read; every fault in a sentence of its own.
+    Unreadable(Vec<String>),
+}
+
+impl Default for ShopRack {
+    fn default() -> Self {
+        Self::Read(Vec::new())
+    }
+}
+
+impl ShopRack {
+    /// The springs a session may take from it; none that are out.
+    pub fn at_hand(&self) -> Vec<Spring> {
+        match self {
+            Self::Read(springs) => rack::at_hand(springs),
+            Self::Unreadable(_) => Vec::new(),
+        }
+    }
+}
+
+/// A record read without being held.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PastRecord {
+    /// What its file is called.
+    pub name: SessionName,
+    /// What is in the file.
+    pub found: FoundRecord,
+}
+
+/// What was found in the file of a record.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FoundRecord {
+    /// The record, as this program wrote it.
+    Sound(Record),
+    /// The record; somebody changed the file outside this program.
+    Edited(Record),
+    /// No record that can be read whole.
+    Unreadable {
+        /// Why, and the way out, in a sentence.
+        because: String,
+        /// What of it can be read all the same.
+        readable: Option<Record>,
+    },
+}
+
+/// What comes of work going on behind the screen.
+#[derive(Debug)]
+pub enum Behind {
+    /// No such work is going on.
+    Nothing,
+    /// Work is going on; this came of it since the last look, which may be nothing.
+    News(Vec<News>),
 }
 
 /// Where the open record is.
@@ -141,4 +224,8 @@ pub trait Shell {
     fn now(&self) -> Stamp;
     /// Does what an update asked for.
     fn perform(&mut self, effect: Effect) -> Answer;
+    /// What came of work going on behind the screen, without waiting.
+    fn behind(&mut self) -> Behind {
+        Behind::Nothing
+    }
 }

@@ -4,6 +4,11 @@
 //! while one is, letters belong to the text. Which actions are live at a place is the place's to say (`place`); what they
 //! do is in the update of the place. Not here: any drawing.
 
+mod edit;
+
+pub use edit::Edit;
+use edit::edit;
+
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
 /// Something a key asks for.
@@ -41,6 +46,18 @@ pub enum Action {
     Details,
     /// Go between the guided walk and quick trials.
     OtherWay,
+    /// Add one to the list.
+    Add,
+    /// Take one out of the list.
+    Remove,
+    /// Save the list.
+    Save,
+    /// Go on with a past session.
+    GoOn,
+    /// Hold sessions of one bike against each other.
+    Compare,
+    /// The customer is back: a new session from a past one.
+    ComeBack,
     /// The figures behind what stands here.
     Figures,
     /// The next set of units.
@@ -95,27 +112,6 @@ pub enum Typing {
     Figure,
     /// Free text: every character belongs to it.
     Text,
-}
-
-/// A change to the text of a field.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Edit {
-    /// Text typed or pasted.
-    Insert(String),
-    /// The character before the cursor goes.
-    Backspace,
-    /// The character after the cursor goes.
-    Delete,
-    /// All before the cursor back to the last blank goes.
-    DeleteWord,
-    /// The cursor goes left.
-    Left,
-    /// The cursor goes right.
-    Right,
-    /// The cursor goes to the start.
-    Start,
-    /// The cursor goes to the end.
-    End,
 }
 
 /// What a key came to.
@@ -209,6 +205,32 @@ pub const TABLE: &[Binding] = &[
         "quick/guided",
         "Goes between the guided walk and quick trials.",
     ),
+    row(Action::Add, &[letter('a'), plain(KeyCode::Insert)], "add", "Adds a line to the list."),
+    row(
+        Action::Remove,
+        &[plain(KeyCode::Delete)],
+        "remove",
+        "Takes the marked line out of the list. Leaving without saving brings it back.",
+    ),
+    row(Action::Save, &[letter('s'), ctrl('s')], "save", "Saves the list as it stands."),
+    row(
+        Action::GoOn,
+        &[letter('c')],
+        "carry on with it",
+        "Opens the past session for going on; what can be read of a damaged one goes on as a new record.",
+    ),
+    row(
+        Action::ComeBack,
+        &[letter('b'), ctrl('b')],
+        "customer is back",
+        "Begins a new session for the same rider and bike, with what the past one taught. The past one stays as it is.",
+    ),
+    row(
+        Action::Compare,
+        &[letter('v'), ctrl('v')],
+        "compare",
+        "Holds all sessions of this customer and bike against each other.",
+    ),
     row(
         Action::Figures,
         &[letter('f'), ctrl('f')],
@@ -300,30 +322,6 @@ pub fn pressed(key: KeyEvent, live: &[Action], typing: Typing) -> Option<Pressed
     }
 }
 
-fn edit(key: KeyEvent, typing: Typing) -> Option<Edit> {
-    if typing == Typing::Nothing {
-        return None;
-    }
-    let ctrl = key.modifiers.contains(KeyModifiers::CONTROL);
-    // AltGr arrives as Ctrl with Alt on Windows and is part of a character, not a command.
-    let commanded = key.modifiers.intersects(KeyModifiers::CONTROL | KeyModifiers::ALT)
-        && !key.modifiers.contains(KeyModifiers::CONTROL | KeyModifiers::ALT);
-    match key.code {
-        KeyCode::Char('w') | KeyCode::Backspace if ctrl => Some(Edit::DeleteWord),
-        KeyCode::Char('a') if ctrl => Some(Edit::Start),
-        KeyCode::Char('e') if ctrl => Some(Edit::End),
-        KeyCode::Char('h') if ctrl => Some(Edit::Backspace),
-        KeyCode::Char(typed) if !commanded => Some(Edit::Insert(typed.to_string())),
-        KeyCode::Backspace => Some(Edit::Backspace),
-        KeyCode::Delete => Some(Edit::Delete),
-        KeyCode::Left => Some(Edit::Left),
-        KeyCode::Right => Some(Edit::Right),
-        KeyCode::Home => Some(Edit::Start),
-        KeyCode::End => Some(Edit::End),
-        _ => None,
-    }
-}
-
 impl Binding {
     /// The key to show for it while a field takes this.
     pub fn shown(&self, typing: Typing) -> Option<String> {
@@ -364,6 +362,8 @@ impl Key {
             KeyCode::F(number) => format!("F{number}"),
             KeyCode::PageDown => "PgDn".to_owned(),
             KeyCode::PageUp => "PgUp".to_owned(),
+            KeyCode::Delete => "Del".to_owned(),
+            KeyCode::Insert => "Ins".to_owned(),
             KeyCode::BackTab => "Tab".to_owned(),
             other => format!("{other:?}"),
         };

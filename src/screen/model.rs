@@ -3,16 +3,18 @@
 //! What can be derived is not stored: the state and the assessment stand beside the record only because they are asked for
 //! in every frame, and they change together in one function. Not here: drawing, and any file.
 
-use super::effect::{Effect, Keeping, Past};
+use super::catalogue::Catalogue;
+use super::effect::{Effect, Keeping, Past, ShopRack};
 use super::keys::Pressed;
-use super::place::Place;
 use super::place::home::Home;
+use super::place::{self, Place};
 use super::theme::Theme;
 use crate::assessment::{Assessment, SetFinding, assess};
 use crate::assets;
+use crate::phrase;
 use crate::session::limits::Field;
 use crate::session::machine::{self, Misfit};
-use crate::session::{Deed, Detail, Intake, Record, Refusal, Stamp, State};
+use crate::session::{Deed, Detail, Intake, Record, Refusal, Setup, ShopSpring, Stamp, State};
 use crate::units::{Quantity, UnitSet, Unreadable};
 
 /// The whole of it.
@@ -40,6 +42,8 @@ enum Sight {
 pub struct Desk {
     /// Where records live, and which there are.
     pub shelf: Shelf,
+    /// What is known of all sessions, once somebody looked.
+    pub catalogue: Option<Catalogue>,
     /// The record open on the desk.
     pub session: Option<OpenSession>,
     /// The units figures are shown in.
@@ -57,6 +61,8 @@ pub struct Shelf {
     pub folder: String,
     /// Those of the folder.
     pub past: Past,
+    /// The springs of the shop.
+    pub rack: ShopRack,
     /// Titles of the demonstrations.
     pub demonstrations: Vec<String>,
 }
@@ -70,8 +76,30 @@ pub struct OpenSession {
     pub state: State,
     /// What it means, once the intake is done.
     pub assessment: Option<Assessment>,
+    /// What it would mean to begin with no spring fitted, while the intake is open and nothing is missing in it.
+    pub outlook: Option<Outlook>,
     /// Where it is kept.
     pub keeping: Keeping,
+}
+
+/// What can be said before the work begins.
+#[derive(Debug)]
+pub struct Outlook {
+    /// The details, complete.
+    pub setup: Setup,
+    /// What they mean with no spring fitted.
+    pub assessment: Assessment,
+}
+
+impl Outlook {
+    fn of(told: &Intake, opened: Stamp) -> Option<Self> {
+        let mut record = Record::new(opened);
+        record.intake = Intake { fitted: None, ..told.clone() };
+        let state = machine::advance(&mut record, opened, Deed::IntakeDone).ok()?;
+        let setup = state.setup.clone()?;
+        let assessment = assess(&setup, &state, assets::doubts());
+        Some(Self { setup, assessment })
+    }
 }
 
 /// Something that has to be said.
@@ -98,6 +126,8 @@ pub enum Go {
     Back,
     /// Further in.
     To(Box<Place>),
+    /// To a record just laid out, straight from the first screen: the way back from it leads there.
+    FromHome(Box<Place>),
     /// Elsewhere, at the same level.
     Instead(Box<Place>),
 }
@@ -131,7 +161,7 @@ impl Reply {
 impl Model {
     /// The first screen.
     pub fn new(shelf: Shelf, units: UnitSet, theme: Theme) -> Self {
-        let desk = Desk { shelf, session: None, units, theme, notice: None };
+        let desk = Desk { shelf, catalogue: None, session: None, units, theme, notice: None };
         Self { places: vec![Place::Home(Home::default())], desk, sight: Sight::Drawn }
     }
 
@@ -143,6 +173,15 @@ impl Model {
     /// Where one came from.
     pub fn place_before(&self) -> Option<&Place> {
         self.places.len().checked_sub(2).and_then(|index| self.places.get(index))
+    }
+
+    /// Takes in that the shop's rack is on disk.
+    pub(super) fn rack_kept(&mut self, springs: Vec<ShopSpring>) {
+        self.desk.shelf.rack = ShopRack::Read(springs);
+        self.desk.say(Notice::Said(phrase::rack::SAVED.to_owned()));
+        if let Some(Place::Rack(rack)) = self.places.last_mut() {
+            place::rack::saved(rack);
+        }
     }
 
     /// Takes note that a frame was drawn: what is asked now stands on the screen.
@@ -183,6 +222,12 @@ impl Model {
         }
     }
 
+    /// Goes to the place of a record just laid out as if straight from the first screen, whatever lay between.
+    pub(super) fn begin_at(&mut self, place: Place) {
+        self.places.truncate(1);
+        self.places.push(place);
+    }
+
     /// Goes somewhere; coming home lets go of the record, unless that would lose its last step.
     pub(super) fn go(&mut self, go: Go) -> Vec<Effect> {
         match go {
@@ -197,6 +242,7 @@ impl Model {
             Go::Back if self.places.len() > 2 => drop(self.places.pop()),
             Go::Stay | Go::Back => {}
             Go::To(place) => self.places.push(*place),
+            Go::FromHome(place) => self.begin_at(*place),
             Go::Instead(place) => {
                 if self.places.len() > 1 {
                     self.places.pop();
@@ -290,8 +336,17 @@ impl Desk {
 }
 
 impl OpenSession {
+    /// A record to look at, not on the desk.
+    ///
+    /// # Errors
+    /// When its entries do not fit the walk.
+    pub fn to_look_at(record: Record) -> Result<Self, Misfit> {
+        let state = machine::replay(&record)?;
+        Ok(Self::folded(record, state, Keeping::Kept))
+    }
+
     fn folded(record: Record, state: State, keeping: Keeping) -> Self {
-        let mut session = Self { record, state, assessment: None, keeping };
+        let mut session = Self { record, state, assessment: None, outlook: None, keeping };
         session.reassess();
         session
     }
@@ -310,5 +365,7 @@ impl OpenSession {
     fn reassess(&mut self) {
         let setup = self.state.setup.as_ref();
         self.assessment = setup.map(|setup| assess(setup, &self.state, assets::doubts()));
+        let is_open = setup.is_none();
+        self.outlook = is_open.then(|| Outlook::of(&self.state.told, self.record.opened)).flatten();
     }
 }

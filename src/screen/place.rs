@@ -5,11 +5,14 @@
 
 mod came;
 pub mod changes;
+pub mod compare;
 pub mod curve;
 pub mod guide;
 pub mod help;
 pub mod home;
 pub mod intake;
+pub mod rack;
+pub mod review;
 pub mod trials;
 pub mod wire;
 
@@ -32,6 +35,14 @@ pub enum Place {
     Guide(guide::Guide),
     /// Quick trials.
     Trials(trials::Trials),
+    /// The shop's springs.
+    Rack(rack::Rack),
+    /// All past sessions.
+    Review(review::Review),
+    /// One of them.
+    Sitting(Box<review::sitting::Sitting>),
+    /// Sessions of one bike side by side.
+    Compare(compare::Compare),
     /// Keys, reasons and words.
     Help(help::Help),
     /// The leverage curve.
@@ -64,6 +75,10 @@ impl Place {
             Self::Intake(_) => "Details",
             Self::Guide(_) => "Guided walk",
             Self::Trials(_) => "Quick trials",
+            Self::Rack(_) => "Spring rack",
+            Self::Review(_) => "Past sessions",
+            Self::Sitting(_) => "Past session",
+            Self::Compare(_) => "Sessions of one bike",
             Self::Help(_) => "Help",
             Self::Curve(_) => "Leverage curve",
             Self::Changes => "What changes",
@@ -78,6 +93,10 @@ impl Place {
             Self::Intake(form) => form.live(desk),
             Self::Guide(guide) => guide.live(desk),
             Self::Trials(trials) => trials.live(desk),
+            Self::Rack(rack) => rack.live(desk),
+            Self::Review(review) => review.live(desk),
+            Self::Sitting(sitting) => sitting.live(desk),
+            Self::Compare(_) => compare::LIVE.to_vec(),
             Self::Help(_) => help::LIVE.to_vec(),
             Self::Curve(_) => curve::LIVE.to_vec(),
             Self::Changes => changes::LIVE.to_vec(),
@@ -113,14 +132,21 @@ impl Place {
             Self::Intake(form) => form.asks(),
             Self::Guide(guide) => guide.asks(desk),
             Self::Trials(trials) => trials.asks(desk),
-            Self::Home(_) | Self::Help(_) | Self::Curve(_) | Self::Changes | Self::Wire(_) => false,
+            _ => false,
         }
     }
 
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         match self {
-            Self::Home(_) | Self::Help(_) | Self::Curve(_) | Self::Changes => Typing::Nothing,
+            Self::Rack(rack) => rack.typing(),
+            Self::Review(_) => Typing::Text,
+            Self::Home(_)
+            | Self::Sitting(_)
+            | Self::Compare(_)
+            | Self::Help(_)
+            | Self::Curve(_)
+            | Self::Changes => Typing::Nothing,
             Self::Wire(form) => form.typing(),
             Self::Intake(form) => form.typing(),
             Self::Guide(guide) => guide.typing(desk),
@@ -135,6 +161,10 @@ impl Place {
             Self::Intake(form) => intake::update(form, desk, pressed, at),
             Self::Guide(guide) => guide::update(guide, desk, pressed, at),
             Self::Trials(trials) => trials::update(trials, desk, pressed, at),
+            Self::Rack(rack) => rack::update(rack, desk, pressed),
+            Self::Review(review) => review::update(review, desk, pressed),
+            Self::Sitting(sitting) => review::sitting::update(sitting, desk, &pressed, at),
+            Self::Compare(compare) => compare::update(compare, desk, &pressed),
             Self::Help(help) => help::update(help, &pressed),
             Self::Curve(_) => curve::update(&pressed),
             Self::Changes => changes::update(&pressed),
@@ -180,6 +210,10 @@ impl Place {
             Self::Intake(form) => intake::draw(frame, area, form, desk),
             Self::Guide(guide) => guide::draw(frame, area, guide, desk),
             Self::Trials(trials) => trials::draw(frame, area, trials, desk),
+            Self::Rack(rack) => rack::draw(frame, area, rack, desk),
+            Self::Review(review) => review::draw(frame, area, review, desk),
+            Self::Sitting(sitting) => review::page::draw(frame, area, sitting, desk),
+            Self::Compare(compare) => compare::draw(frame, area, compare, desk),
             Self::Help(help) => help::draw(frame, area, help, model),
             Self::Curve(curve) => curve::draw(frame, area, curve, desk),
             Self::Changes => changes::draw(frame, area, desk),

@@ -73,7 +73,15 @@ impl Console {
     /// # Errors
     /// When the terminal is gone.
     pub fn waiting(&mut self) -> io::Result<Option<Event>> {
-        if event::poll(Duration::ZERO)? { event::read().map(Some) } else { Ok(None) }
+        self.wait_for(Duration::ZERO)
+    }
+
+    /// The next event if one comes within so long.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn wait_for(&mut self, time: Duration) -> io::Result<Option<Event>> {
+        if event::poll(time)? { event::read().map(Some) } else { Ok(None) }
     }
 
     /// Forgets what is drawn, so that the next frame paints every cell.

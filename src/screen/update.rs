@@ -4,11 +4,15 @@
 
 use crossterm::event::{Event, KeyEvent, KeyEventKind};
 
+use super::catalogue::Catalogue;
 use super::effect::{Answer, Effect, Keeping};
 use super::keys::{self, Action, Edit, Pressed, Typing};
 use super::model::{Go, Model, Notice};
 use super::place::Place;
+use super::place::compare::Compare;
 use super::place::help::Help;
+use super::place::review::sitting::Sitting;
+use crate::archive::index::News;
 use crate::phrase;
 use crate::session::Stamp;
 
@@ -70,6 +74,12 @@ fn leave(model: &mut Model) -> Vec<Effect> {
     again
 }
 
+/// Takes in what was found behind the screen; what is known at the end of it is to be remembered.
+pub fn news(model: &mut Model, news: Vec<News>) -> Vec<Effect> {
+    let Some(catalogue) = &mut model.desk.catalogue else { return Vec::new() };
+    catalogue.take_in(news).map(Effect::Remember).into_iter().collect()
+}
+
 /// Takes an answer of the shell in.
 pub fn answer(model: &mut Model, answer: Answer) {
     match answer {
@@ -92,6 +102,17 @@ pub fn answer(model: &mut Model, answer: Answer) {
         Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::TableRead(table) => model.take_table(&table),
         Answer::Listed(past) => model.desk.shelf.past = past,
+        Answer::Stock(index) => model.desk.catalogue = Some(Catalogue::new(*index)),
+        Answer::Rack(rack) => model.desk.shelf.rack = rack,
+        Answer::RackKept(springs) => model.rack_kept(springs),
+        Answer::Compared(past) => match Compare::of(past) {
+            Some(compare) => drop(model.go(Go::To(Box::new(Place::Compare(compare))))),
+            None => model.desk.say(Notice::Said(phrase::compare::ONLY_ONE.to_owned())),
+        },
+        Answer::LookedAt(past) => {
+            let page = Sitting::of(*past);
+            model.go(Go::To(Box::new(Place::Sitting(Box::new(page)))));
+        }
     }
 }
 
@@ -100,7 +121,7 @@ fn open(model: &mut Model, record: crate::session::Record, keeping: Keeping) {
         Ok(()) => {
             if let Some(session) = &model.desk.session {
                 let place = Place::of(session);
-                model.go(Go::To(Box::new(place)));
+                model.begin_at(place);
             }
         }
         Err(misfit) => model.desk.say(Notice::Said(format!(

@@ -267,6 +267,38 @@ impl Intake {
         }
     }
 
+    /// Everything that was told, in an order in which it can be told again: what is checked against something comes after it.
+    pub fn details(&self) -> Vec<Detail> {
+        let text = |text: &FreeText| (!text.is_empty()).then(|| text.clone());
+        let leverage = (self.leverage != LeverageKnowledge::TravelOnly).then(|| self.leverage.clone());
+        let rack = (!self.rack.is_empty()).then(|| self.rack.clone());
+        [
+            text(&self.who).map(Detail::Who),
+            text(&self.notes).map(Detail::Notes),
+            text(&self.bike_label).map(Detail::BikeLabel),
+            self.rider.map(Detail::Rider),
+            self.bike.map(Detail::Bike),
+            self.wheel_load.map(|load| Detail::WheelLoad(Some(load))),
+            self.earlier.map(|earlier| Detail::Earlier(Some(earlier))),
+            self.travel.map(Detail::Travel),
+            self.stroke.map(Detail::Stroke),
+            leverage.map(Detail::Leverage),
+            self.collar_pitch.map(Detail::CollarPitch),
+            self.turns_allowed.map(Detail::TurnsAllowed),
+            self.body_diameter.map(|body| Detail::BodyDiameter(Some(body))),
+            self.frame.wheelbase.map(|length| Detail::Wheelbase(Some(length))),
+            self.frame.rear_centre.map(|length| Detail::RearCentre(Some(length))),
+            self.aim.map(Detail::Aim),
+            self.ruler.map(Detail::Ruler),
+            self.readings_wanted.map(Detail::ReadingsWanted),
+            rack.map(Detail::Rack),
+            self.fitted.map(|fitted| Detail::Fitted(Some(fitted))),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+
     /// What is still needed before the work can begin, in the order the intake asks for it.
     pub fn missing(&self) -> Vec<Missing> {
         let needs = [

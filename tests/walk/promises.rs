@@ -2,12 +2,13 @@
 
 use coilwright::session::state::Ticked;
 use coilwright::session::{
-    Awaiting, Caution, Check, Deed, Entry, Planned, Record, Refusal, SpringNumber, State, Step, TickedHow,
-    machine,
+    Awaiting, Caution, Check, Deed, Detail, Entry, Intake, Planned, Record, Refusal, SpringNumber, State,
+    Step, TickedHow, machine,
 };
+use coilwright::units::Length;
 use proptest::prelude::*;
 
-use super::sample::{at, awaited, moves, told};
+use super::sample::{at, awaited, detail, full_intake, moves, told};
 
 /// The cautions that must stand before a deed, counted from the deed that led to it, and those at any time before.
 fn guards(before: &State, deed: &Deed) -> (Vec<Caution>, Vec<Caution>) {
@@ -167,5 +168,39 @@ proptest! {
             record.entries.truncate(misfit.entry - 1);
             prop_assert!(machine::replay(&record).is_ok());
         }
+    }
+}
+
+/// The intake that comes of telling every detail of another one again.
+fn told_again(intake: &Intake) -> Intake {
+    let mut again = Intake { origin: intake.origin, ..Intake::default() };
+    for detail in intake.details() {
+        again.tell(detail).expect("it was possible before");
+    }
+    again
+}
+
+#[test]
+fn every_detail_told_again_makes_the_same_intake() {
+    let mut intake = full_intake();
+    assert_eq!(told_again(&intake), intake);
+    for detail in [
+        Detail::Wheelbase(Some(Length::mm(1_230.0))),
+        Detail::RearCentre(Some(Length::mm(440.0))),
+        Detail::BodyDiameter(Some(Length::mm(36.0))),
+    ] {
+        intake.tell(detail).expect("possible");
+    }
+    assert_eq!(told_again(&intake), intake);
+}
+
+proptest! {
+    #[test]
+    fn whatever_was_told_can_be_told_again(told in proptest::collection::vec(detail(), 0..12)) {
+        let mut intake = Intake::default();
+        for detail in told {
+            let _ = intake.tell(detail);
+        }
+        prop_assert_eq!(told_again(&intake), intake);
     }
 }

@@ -23,7 +23,7 @@ fn text(details: &[Detail]) -> String {
 fn shop(records: &Path) -> Shop {
     let spool = records.join("../spool");
     let archive = Archive::create(Arc::new(RealDisk), records, &spool, FolderIdentity::new(7));
-    Shop::new(archive.expect("a records folder"))
+    Shop::new(archive.expect("a records folder"), None)
 }
 
 /// A shop with a record begun and kept in it, and the record.

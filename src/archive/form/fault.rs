@@ -174,13 +174,19 @@ impl Error for FormError {}
 
 /// What the parser found wrong, in plain words.
 pub(super) fn syntax(text: &str, error: &SpannedError, readable: Option<Record>) -> FormError {
+    let (place, reason) = in_plain_words(text, error);
+    FormError::damaged(place, Fault::Unreadable(reason), readable)
+}
+
+/// Where a text cannot be read, and why; safe to show.
+pub(in crate::archive) fn in_plain_words(text: &str, error: &SpannedError) -> (Place, String) {
     let place = Place::from(if names_what_it_read(&error.code) { error.span.start } else { error.span.end });
     let reason = if after_decimal_comma(text, error.span.end.into()) {
         "a comma stands inside a number; write 15.5 with a point, not 15,5".to_owned()
     } else {
         Shown::from(reason(&error.code).as_str()).fitted(LONGEST_REASON)
     };
-    FormError::damaged(place, Fault::Unreadable(reason), readable)
+    (place, reason)
 }
 
 /// Whether the fault lies in what was just read and not in what comes next.

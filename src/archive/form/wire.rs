@@ -29,7 +29,7 @@ use told::{AimFields, Leverage, Origin, Spring, WheelLoad};
 const DEEPEST: usize = 32;
 
 /// How a record's text is read and written: `Some(65)` and `65` are the same.
-pub(super) fn options() -> ron::Options {
+pub(in crate::archive) fn options() -> ron::Options {
     ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME).with_recursion_limit(DEEPEST)
 }
 

@@ -1,6 +1,6 @@
 //! The first screen: go on with what is unfinished, begin something new, or look at what was done.
 //!
-//! Not here: the full review of past sessions.
+//! Not here: past sessions in full (`review`).
 
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -9,6 +9,8 @@ use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
 use super::intake::{Form, Then};
+use super::rack::Rack;
+use super::review::Review;
 use super::{Place, help, wire};
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::keys::{Action, Pressed};
@@ -16,6 +18,8 @@ use crate::screen::model::{Desk, Go, Reply};
 use crate::session::{Record, Stamp};
 use crate::text::Shown;
 
+/// The most found sessions that are offered at once.
+const MOST_FOUND: usize = 3;
 /// From this width on the newest sessions stand beside the choices.
 const WIDE: u16 = 116;
 
@@ -30,7 +34,6 @@ pub struct Home {
 enum Page {
     #[default]
     Top,
-    Past,
     Demonstrations,
 }
 
@@ -39,14 +42,16 @@ enum Page {
 enum Choice {
     /// Go on with the past session of that place in the list.
     Continue(usize),
+    /// The same with one whose record is not among the records any more.
+    Found(usize),
     New,
     Trials,
     Demonstrations,
     Past,
+    Rack,
     Wire,
     Help,
     Quit,
-    OpenPast(usize),
     OpenDemonstration(usize),
 }
 
@@ -68,23 +73,32 @@ impl Home {
             Page::Top => {
                 let unfinished = desk.shelf.past.newest.iter().position(is_unfinished);
                 let go_on = unfinished.map(Choice::Continue);
+                let found = (0..desk.shelf.past.newest.len())
+                    .filter(|index| Some(*index) != unfinished && is_found(&desk.shelf.past.newest[*index]))
+                    .take(MOST_FOUND)
+                    .map(Choice::Found);
                 let rest = [
                     Choice::New,
                     Choice::Trials,
                     Choice::Demonstrations,
                     Choice::Past,
                     Choice::Wire,
+                    Choice::Rack,
                     Choice::Help,
                     Choice::Quit,
                 ];
-                go_on.into_iter().chain(rest).collect()
+                go_on.into_iter().chain(found).chain(rest).collect()
             }
-            Page::Past => (0..desk.shelf.past.newest.len()).map(Choice::OpenPast).collect(),
             Page::Demonstrations => {
                 (0..desk.shelf.demonstrations.len()).map(Choice::OpenDemonstration).collect()
             }
         }
     }
+}
+
+/// Whether it is no record in the folder, so that the list of past sessions does not have it.
+fn is_found(past: &PastSession) -> bool {
+    matches!(past.summary, Summary::Read { progress: Progress::FoundBeside | Progress::FoundInSpool, .. })
 }
 
 fn is_unfinished(past: &PastSession) -> bool {
@@ -123,14 +137,17 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
             *home = Home { page: Page::Demonstrations, marked: 0 };
             Reply::stay()
         }
-        Choice::Past => {
-            *home = Home { page: Page::Past, marked: 0 };
-            Reply::asking(vec![Effect::List])
+        Choice::Past => Reply {
+            effects: vec![Effect::TakeStock, Effect::ReadRack],
+            go: Go::To(Box::new(Place::Review(Review::default()))),
+        },
+        Choice::Rack => {
+            Reply { effects: vec![Effect::ReadRack], go: Go::To(Box::new(Place::Rack(Rack::default()))) }
         }
         Choice::Wire => Reply::going(Go::To(Box::new(wire::place(desk.units)))),
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
-        Choice::Continue(index) | Choice::OpenPast(index) => {
+        Choice::Continue(index) | Choice::Found(index) => {
             let open = desk.shelf.past.newest.get(index).map(|past| Effect::Open(past.name.clone()));
             Reply::asking(open.into_iter().collect())
         }
@@ -144,7 +161,9 @@ fn begin(desk: &mut Desk, then: Then, at: Stamp) -> Reply {
     if desk.lay_out(record, Keeping::NothingYet).is_err() {
         return Reply::stay();
     }
-    Reply { effects: vec![Effect::Begin { opened: at }], go: Go::To(Box::new(Place::Intake(form))) }
+    // The rack may have been changed since it was read, on the screen of another laptop or by hand.
+    let effects = vec![Effect::Begin { opened: at }, Effect::ReadRack];
+    Reply { effects, go: Go::To(Box::new(Place::Intake(form))) }
 }
 
 /// Draws it; where there is room, the newest sessions beside the choices.
@@ -193,9 +212,6 @@ fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
     if choices.is_empty() {
         lines.push(Line::raw("  There is nothing here yet."));
     }
-    if home.page == Page::Past && desk.shelf.past.older > 0 {
-        lines.push(Line::raw(format!("  and {} older ones in the folder", desk.shelf.past.older)));
-    }
     lines.push(Line::raw(""));
     lines.push(Line::styled(format!("Records live in {}", desk.shelf.folder), theme.text()));
     frame.render_widget(Paragraph::new(lines), area);
@@ -204,7 +220,6 @@ fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
 fn heading(home: Home) -> &'static str {
     match home.page {
         Page::Top => "The right coil spring, one measured step at a time",
-        Page::Past => "Past sessions, newest first",
         Page::Demonstrations => "Demonstrations: invented sessions, to look at",
     }
 }
@@ -217,6 +232,10 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
             let (label, detail) = past_words(desk, index);
             (format!("Go on: {label}"), detail)
         }
+        Choice::Found(index) => {
+            let (label, detail) = past_words(desk, index);
+            (format!("Found: {label}"), detail)
+        }
         Choice::New => plain("New session", "guided, step by step"),
         Choice::Trials => plain("Quick trials", "sag after sag, for those who know the way"),
         Choice::Demonstrations => {
@@ -226,10 +245,10 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
             String::from("Past sessions"),
             format!("{} kept", desk.shelf.past.newest.len() + desk.shelf.past.older),
         ),
+        Choice::Rack => plain("Spring rack", "the springs of this shop"),
         Choice::Wire => plain("Spring from its wire", "for one whose print has worn off"),
         Choice::Help => plain("Help", "keys and words"),
         Choice::Quit => plain("Quit", "everything is kept"),
-        Choice::OpenPast(index) => past_words(desk, index),
         Choice::OpenDemonstration(index) => {
             (desk.shelf.demonstrations.get(index).cloned().unwrap_or_default(), String::new())
         }

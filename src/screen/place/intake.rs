@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 
 pub use drawing::draw;
 use leverage::Typed;
-use row::Row;
+use row::{Order, Row};
 use text::Unread;
 
 use super::Place;
@@ -28,7 +28,7 @@ use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Notice, Reply};
 use crate::screen::part::field::Field;
-use crate::session::{Deed, Detail, Intake, LeverageKnowledge, Refusal, Stamp, Step, limits};
+use crate::session::{Deed, Detail, Intake, LeverageKnowledge, Refusal, Spring, Stamp, Step, limits};
 use crate::units::UnitSet;
 
 /// Where the form leads when it is done.
@@ -80,10 +80,13 @@ impl Form {
         form
     }
 
-    /// The form of an intake that was broken off, at the first row that still needs something.
+    /// The form of an intake that was begun before: at the first row that still needs something, or at what may have
+    /// changed where a customer is back.
     pub fn resuming(told: &Intake) -> Self {
         let mut form = Self::new(told);
-        if *told != Intake::default() {
+        if Order::of(told) == Order::Return {
+            form.arrive(Row::Rider, told, UnitSet::default());
+        } else if *told != Intake::default() {
             let lacking = Row::ALL.into_iter().find(|row| row.is_lacking(told));
             form.arrive(lacking.unwrap_or(Row::Begin), told, UnitSet::default());
         }
@@ -158,10 +161,12 @@ impl Form {
     }
 }
 
-/// The rows shown: the last one only while the intake is open.
-fn rows(desk: &Desk) -> &'static [Row] {
-    let open = desk.session.as_ref().is_some_and(|session| session.state.step == Step::Intake);
-    if open { &Row::ALL } else { &Row::ALL[..Row::ALL.len() - 1] }
+/// The rows shown, in their order: that to begin the work only while the intake is open.
+fn rows(desk: &Desk) -> Vec<Row> {
+    let Some(session) = &desk.session else { return Vec::new() };
+    let is_open = session.state.step == Step::Intake;
+    let all = Order::of(&session.state.told).rows().iter().copied();
+    all.filter(|row| is_open || *row != Row::Begin).collect()
 }
 
 /// Takes a key in.
@@ -174,9 +179,9 @@ pub fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> 
             form.field.edit(edit);
             form.asked = Asked::Nothing;
         }
-        Pressed::Action(Action::Next) => form.leave_for(form.neighbour(rows(desk), 1), &told, desk.units),
+        Pressed::Action(Action::Next) => form.leave_for(form.neighbour(&rows(desk), 1), &told, desk.units),
         Pressed::Action(Action::Previous) => {
-            form.leave_for(form.neighbour(rows(desk), -1), &told, desk.units);
+            form.leave_for(form.neighbour(&rows(desk), -1), &told, desk.units);
         }
         Pressed::Action(Action::Back) => return back(form, desk),
         Pressed::Action(Action::Accept) if form.focus == Row::Begin => return begin(form, desk, at),
@@ -197,10 +202,15 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
         return Reply::asking(vec![Effect::ReadTable(path)]);
     }
     if *text == form.came_as && (form.focus.is_optional() || !text.is_empty()) {
-        form.leave_for(form.neighbour(rows(desk), 1), told, desk.units);
+        form.leave_for(form.neighbour(&rows(desk), 1), told, desk.units);
         return Reply::stay();
     }
-    let detail = match form.focus.read(text, told, desk.units) {
+    let shop = shops_springs(form, desk);
+    let read = match shop {
+        Some(springs) => Ok(Some(Detail::Rack(springs))),
+        None => form.focus.read(text, told, desk.units),
+    };
+    let detail = match read {
         Ok(Some(detail)) => detail,
         Ok(None) => return Reply::stay(),
         Err(unread) => {
@@ -219,9 +229,17 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
     if let (false, Some(session)) = (effects.is_empty(), &desk.session) {
         let told = &session.state.told;
         form.came_as = form.field.text().to_owned();
-        form.leave_for(form.neighbour(rows(desk), 1), told, desk.units);
+        form.leave_for(form.neighbour(&rows(desk), 1), told, desk.units);
     }
     Reply::asking(effects)
+}
+
+/// The springs of the shop, where the empty row of springs stands for them.
+fn shops_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
+    if form.focus != Row::Rack || !form.field.text().trim().is_empty() {
+        return None;
+    }
+    Some(desk.shelf.rack.at_hand()).filter(|springs| !springs.is_empty())
 }
 
 /// Puts what a table says into the focused row, to be looked over and accepted; a table that cannot be read leaves the

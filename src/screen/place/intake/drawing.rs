@@ -6,8 +6,8 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
-use super::row::Row;
-use super::{Form, rows};
+use super::row::{Order, Row};
+use super::{Form, rows, shops_springs};
 use crate::phrase;
 use crate::screen::keys::Typing;
 use crate::screen::model::{Desk, OpenSession};
@@ -78,17 +78,41 @@ fn draw_entry(frame: &mut Frame<'_>, line: Rect, form: &Form, desk: &Desk) {
 }
 
 fn lines<'a>(form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec<Drawn<'a>> {
+    let order = Order::of(&session.state.told);
     let mut lines = vec![plain(Line::raw(""))];
+    lines.extend(coming_back(session, desk, width));
     for row in rows(desk) {
-        if row.opens_a_group() {
+        if order.opens_a_group(row) {
             lines.push(plain(Line::raw("")));
         }
-        lines.push(Drawn { line: row_line(*row, form, session, desk, width), opens: Some(*row) });
-        if *row == form.focus {
-            lines.extend(opened(*row, form, session, desk, width));
+        lines.push(Drawn { line: row_line(row, form, session, desk, width), opens: Some(row) });
+        if row == form.focus {
+            lines.extend(opened(row, form, session, desk, width));
         }
     }
     lines
+}
+
+/// Above the rows of a customer who is back: what is used of the earlier session, and the spring to start with.
+fn coming_back<'a>(session: &OpenSession, desk: &Desk, width: u16) -> Vec<Drawn<'a>> {
+    let Some(earlier) = &session.state.told.earlier else { return Vec::new() };
+    let theme = desk.theme;
+    let used = phrase::review::earlier_used(earlier, desk.units);
+    let said = [
+        Some((used, theme.text())),
+        start_with(session, desk).map(|start| (start, theme.strong())),
+        Some((phrase::review::ASK_FIRST.to_owned(), theme.quiet())),
+    ];
+    let set = |(text, style): (String, _)| {
+        wrap(&text, usize::from(width)).into_iter().map(move |line| plain(Line::styled(line, style)))
+    };
+    said.into_iter().flatten().flat_map(set).collect()
+}
+
+/// The spring to start with, as far as anybody can tell before a reading.
+fn start_with(session: &OpenSession, desk: &Desk) -> Option<String> {
+    let outlook = session.outlook.as_ref()?;
+    phrase::review::start_with(&outlook.assessment, &outlook.setup, desk.units)
 }
 
 fn plain(line: Line<'_>) -> Drawn<'_> {
@@ -124,6 +148,8 @@ fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: 
     let understood = row.understood(text, told, desk.units);
     let offered = row.suggestion().filter(|_| text.trim().is_empty());
     let offered = offered.map(|suggestion| format!("customary: {suggestion}. Enter takes it."));
+    let shops = shops_springs(form, desk).map(|springs| phrase::rack::offered(&springs, desk.units));
+    let offered = shops.or(offered);
     let springs = (row == Row::Fitted && !told.rack.is_empty()).then(|| {
         let names = told.rack.iter().map(|spring| phrase::spring(spring.number, &told.rack, desk.units));
         format!("At hand: {}", names.collect::<Vec<_>>().join(", "))
@@ -134,7 +160,8 @@ fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: 
         let lines = wrap(text, room).into_iter();
         lines.map(move |line| plain(Line::styled(format!("{:indent$}{line}", ""), style))).collect::<Vec<_>>()
     };
-    let strong = understood.or(offered).map(|text| set(&text, desk.theme.strong()));
+    let start = if row == Row::Begin { start_with(session, desk) } else { None };
+    let strong = understood.or(offered).or(start).map(|text| set(&text, desk.theme.strong()));
     let list = springs.map(|text| set(&text, desk.theme.text()).into_iter().take(3).collect());
     [strong, list, Some(set(row.takes(), desk.theme.text())), Some(vec![plain(Line::raw(""))])]
         .into_iter()

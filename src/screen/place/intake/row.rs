@@ -51,8 +51,62 @@ pub enum Row {
     Begin,
 }
 
+/// In what order the rows stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Order {
+    /// From the customer to the springs.
+    FirstVisit,
+    /// What may have changed first, then on to the work; all that is likely the same below.
+    Return,
+}
+
+impl Order {
+    /// The order for what was told: a customer is back if an earlier session taught something.
+    pub fn of(told: &Intake) -> Self {
+        if told.earlier.is_some() { Self::Return } else { Self::FirstVisit }
+    }
+
+    /// The rows in this order.
+    pub const fn rows(self) -> &'static [Row; 19] {
+        match self {
+            Self::FirstVisit => &Row::ALL,
+            Self::Return => &[
+                Row::Rider,
+                Row::Fitted,
+                Row::Aim,
+                Row::Begin,
+                Row::Who,
+                Row::Notes,
+                Row::BikeLabel,
+                Row::Bike,
+                Row::Travel,
+                Row::Leverage,
+                Row::Stroke,
+                Row::CollarPitch,
+                Row::TurnsAllowed,
+                Row::BodyDiameter,
+                Row::Wheelbase,
+                Row::RearCentre,
+                Row::Ruler,
+                Row::ReadingsWanted,
+                Row::Rack,
+            ],
+        }
+    }
+
+    /// Whether a group of rows begins at this one.
+    pub const fn opens_a_group(self, row: Row) -> bool {
+        match self {
+            Self::FirstVisit => {
+                matches!(row, Row::Rider | Row::Travel | Row::Aim | Row::Rack | Row::Begin)
+            }
+            Self::Return => matches!(row, Row::Rider | Row::Who | Row::Travel | Row::Ruler | Row::Rack),
+        }
+    }
+}
+
 impl Row {
-    /// Every row, in the order they are asked for.
+    /// Every row, in the order they are asked for at a first visit.
     pub const ALL: [Self; 19] = [
         Self::Who,
         Self::Notes,
@@ -164,11 +218,6 @@ impl Row {
     /// Whether the work cannot begin before it is told.
     pub fn is_lacking(self, told: &Intake) -> bool {
         !self.is_optional() && self != Self::Begin && self.told(told, UnitSet::Trade).is_empty()
-    }
-
-    /// Whether a group of rows begins here.
-    pub const fn opens_a_group(self) -> bool {
-        matches!(self, Self::Rider | Self::Travel | Self::Aim | Self::Rack | Self::Begin)
     }
 
     /// What its field takes.

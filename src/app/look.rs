@@ -1,0 +1,89 @@
+//! Looking at what is kept without holding it: all sessions from memory with a check behind them, and one in full.
+//!
+//! Not here: opening a record for going on (`shop`), and commands that wait for the whole check (`memory`).
+
+use std::path::PathBuf;
+
+use chrono::Utc;
+
+use crate::archive::form::{self, FormError};
+use crate::archive::index::{Checking, News};
+use crate::archive::{Archive, Index, SessionName};
+use crate::phrase::sentence;
+use crate::screen::effect::{Behind, FoundRecord, PastRecord};
+
+/// The look at all sessions.
+#[derive(Debug)]
+pub(super) struct Looking {
+    /// Where the index lies; nowhere for a user without a home.
+    cache: Option<PathBuf>,
+    checking: Option<Checking>,
+}
+
+impl Looking {
+    /// Nothing looked at yet.
+    pub(super) fn new(cache: Option<PathBuf>) -> Self {
+        Self { cache, checking: None }
+    }
+
+    /// What is remembered; a check of it goes on behind.
+    pub(super) fn begin(&mut self, archive: &Archive) -> Index {
+        let cache = self.cache.as_deref();
+        let index = cache.map_or_else(|| Index::empty(archive.identity()), |cache| archive.index(cache));
+        self.checking = Some(archive.check(&index, Utc::now()));
+        index
+    }
+
+    /// Saves what is now known. Where it cannot be, the next start takes longer and nothing else is lost.
+    pub(super) fn remember(&self, index: &Index) {
+        if let Some(cache) = &self.cache {
+            let _ = index.save(cache);
+        }
+    }
+
+    /// What the check found since the last call.
+    pub(super) fn behind(&mut self) -> Behind {
+        let Some(checking) = &self.checking else { return Behind::Nothing };
+        let news: Vec<News> = checking.news().collect();
+        if news.iter().any(|piece| matches!(piece, News::Done | News::Failed(_))) {
+            self.checking = None;
+        }
+        Behind::News(news)
+    }
+}
+
+/// One record, read without being held.
+pub(super) fn at(archive: &Archive, name: SessionName) -> PastRecord {
+    let found = match archive.read(&name) {
+        Ok(opened) => match form::read(&opened.text) {
+            Ok(read) if opened.seal.is_sound() => FoundRecord::Sound(read.record),
+            Ok(read) => FoundRecord::Edited(read.record),
+            Err(error) => {
+                let because = sentence(&error.to_string());
+                FoundRecord::Unreadable {
+                    because: with_versions(archive, &name, because),
+                    readable: readable(error),
+                }
+            }
+        },
+        Err(error) => FoundRecord::Unreadable { because: sentence(&error.to_string()), readable: None },
+    };
+    PastRecord { name, found }
+}
+
+fn readable(error: FormError) -> Option<crate::session::Record> {
+    match error {
+        FormError::Damaged(damage) => damage.readable,
+        FormError::Newer { .. } | FormError::NotARecord | FormError::Unwritable(_) => None,
+    }
+}
+
+/// The way out through a version that lies beside the record and can be read.
+fn with_versions(archive: &Archive, name: &SessionName, because: String) -> String {
+    let versions = archive.versions(name).unwrap_or_default();
+    let whole = versions.iter().find(|version| form::read(&version.opened.text).is_ok());
+    match whole {
+        Some(version) => format!("{because} A version that can be read lies at {}.", version.path.display()),
+        None => because,
+    }
+}

@@ -1,0 +1,88 @@
+//! Words of sessions of one bike side by side.
+
+use super::collar;
+use super::review::day;
+use crate::assessment::season::MoreSag;
+use crate::assessment::{Assessment, SetFinding};
+use crate::session::{Setup, Stamp, State};
+use crate::units::{Show, UnitSet};
+
+/// No other session of the bike is known.
+pub const ONLY_ONE: &str =
+    "No other session of this customer and bike is in the folder, so there is nothing to compare.";
+/// Behind the label of a row in which the sessions differ.
+pub const DIFFERS: &str = "differs";
+/// Heading of the sags in the order of their dates.
+pub const SAGS: &str = "Sag against date";
+/// Heading of what deserves a look.
+pub const WORTH_A_LOOK: &str = super::guide::WARNINGS;
+/// Said where nothing does.
+pub const NOTHING_ODD: &str = "No spring sags more than it did under a like rider.";
+/// Under the springs that sag more than they did.
+pub const MORE_SAG_MEANS: &str = "More sag under a rider no heavier: the spring may have set, another one may bear the same \
+                                  label, or a weight is wrong. Weigh the rider again, and measure the spring or try one \
+                                  with the same label.";
+/// Stands where a session has no figure.
+const NOTHING: &str = "–";
+
+/// Labels of the rows, in the order of [`figures`].
+pub const ROWS: [&str; 11] = [
+    "Rider",
+    "Bike",
+    "Travel",
+    "Shock stroke",
+    "Aim",
+    "Spring in the end",
+    "Collar",
+    "Sag in the end",
+    "Swaps",
+    "Load on the wheel",
+    "Rate wanted",
+];
+
+/// A session in the rows of the table.
+pub fn figures(setup: &Setup, state: &State, assessment: &Assessment, units: UnitSet) -> [String; 11] {
+    let last = assessment.sets.last();
+    let or_nothing = |text: Option<String>| text.unwrap_or_else(|| NOTHING.to_owned());
+    [
+        units.show(setup.rider),
+        units.show(setup.bike),
+        units.show(setup.travel),
+        units.show(setup.shock.stroke),
+        format!("{} ± {}", setup.aim.sag.written(units).figure, units.show(setup.aim.half_width)),
+        or_nothing(state.fitted().map(|spring| units.show(spring.label))),
+        or_nothing(state.present_set().map(|set| units.show(set.past_contact))),
+        or_nothing(last.map(|set| set.sag.shown(units))),
+        state.bench.swaps.to_string(),
+        assessment.learned.load.shown(units),
+        assessment.learned.wanted_rate.shown(units),
+    ]
+}
+
+/// A set of readings before its mark on the scale of sags.
+pub fn sag(opened: Stamp, set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
+    let spring = setup.spring(set.spring).map_or_else(String::new, |spring| units.show(spring.label));
+    format!("{}  {spring:>10}  {:>12}", opened.format("%Y-%m-%d"), set.sag.shown(units))
+}
+
+/// A spring that sags more than it did.
+pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, units: UnitSet) -> String {
+    format!(
+        "{}, {}: {} on {}, {} on {}.",
+        units.show(more.label),
+        collar(more.past_contact, units),
+        more.before.shown(units),
+        day(before),
+        more.after.shown(units),
+        day(after)
+    )
+}
+
+/// Sessions there is no room for.
+pub fn left_out(count: usize) -> String {
+    if count == 1 {
+        "1 older session is not shown; a wider window shows more.".to_owned()
+    } else {
+        format!("{count} older sessions are not shown; a wider window shows more.")
+    }
+}

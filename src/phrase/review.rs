@@ -1,0 +1,185 @@
+//! Words of the list of past sessions, of a past session looked at, and of a customer who comes back.
+//!
+//! Not here: the words of deeds (`deed`) and of advice (`advice`).
+
+use super::advice::chance;
+use super::{collar, opening, spring};
+use crate::assessment::{Advice, Assessment};
+use crate::session::{Deed, Earlier, Setup, Stamp, State, Step};
+use crate::units::{Estimate, Share, SpringRate, UnitSet};
+
+/// Before the field that finds.
+pub const FIND: &str = "Find";
+/// What the field takes, while nothing is typed.
+pub const FIND_TAKES: &str = "a name, a bike, a rate or a date";
+/// Headings of the list of past sessions.
+pub const COLUMNS: [&str; 8] = ["date", "customer", "bike", "spring", "sag %", "aim %", "state", "swaps"];
+/// There is no session at all.
+pub const NONE_YET: &str = "No session is kept in this folder yet.";
+/// A session nobody is named in.
+pub const NO_NAME: &str = "no name";
+/// A figure that is not known.
+pub const NOT_KNOWN: &str = "–";
+/// The state of a closed session.
+pub const CLOSED: &str = "closed";
+/// The state of one with work left.
+pub const UNFINISHED: &str = "open";
+/// The state of a record that somebody changed outside the program.
+pub const EDITED: &str = "edited";
+/// The state of a damaged record.
+pub const DAMAGED: &str = "damaged";
+/// The state of a record of a later program.
+pub const NEWER: &str = "newer";
+/// The state of a file that is no record.
+pub const NOT_A_RECORD: &str = "no record";
+/// The state of a file that the system did not let us read.
+pub const OUT_OF_REACH: &str = "no access";
+/// A record that somebody changed outside the program, in a sentence.
+pub const EDITED_OUTSIDE: &str =
+    "This record was changed outside the program; what stands in it now is what is shown.";
+/// Heading of what a past session came to.
+pub const CAME_TO: &str = "What it came to";
+/// Heading of the details as told.
+pub const TOLD: &str = "What was told";
+/// Heading of what can be read of a damaged record.
+pub const READABLE: &str = "What can be read of it";
+/// Under a damaged record of which a part can be read.
+pub const GO_ON_IN_A_COPY: &str =
+    "\"Carry on with it\" goes on from that part in a new record; this file stays as it is.";
+/// A deed that was taken back.
+pub const TAKEN_BACK: &str = "taken back";
+/// A damaged record has nothing to begin from.
+pub const NOTHING_TO_COME_BACK_TO: &str = "The details of this session are not complete, so there is nothing to begin from. Begin a new one from the first screen.";
+/// A record of which nothing can be read cannot be gone on with.
+pub const NOTHING_TO_GO_ON_WITH: &str =
+    "Nothing of this file can be read, so there is nothing to go on with. It was left as it is.";
+/// Under a session that was begun from a past one without readings.
+pub const TAUGHT_NOTHING: &str =
+    "The past session has no readings, so only its details were taken over. Ask what has changed since.";
+
+/// Above the details of a customer who is back.
+pub const ASK_FIRST: &str =
+    "Ask first what may have changed: the rider with kit, the spring on the bike, the aim.";
+/// What preload has to add to a chance to be spoken of.
+const WORTH_SAYING: Share = Share::percent(10.0);
+/// Before the load on the rear wheel.
+pub const LOAD: &str = "Load on the rear wheel";
+
+/// The rate that would rest in the middle of the band.
+pub fn wanted(rate: Estimate<SpringRate>, units: UnitSet) -> String {
+    format!("Rate for the middle of the band: {}.", rate.shown(units))
+}
+
+/// Spring, collar and swaps at the end of a session, or where it was left.
+pub fn came_to(state: &State, units: UnitSet) -> String {
+    if state.step == Step::Intake {
+        return opening(&stands_at(state.step));
+    }
+    let spring = state.fitted().map_or_else(
+        || "no spring fitted".to_owned(),
+        |fitted| spring(fitted.number, &state.told.rack, units),
+    );
+    let collar =
+        state.present_set().map_or_else(String::new, |set| format!(", {}", collar(set.past_contact, units)));
+    let swaps = match state.bench.swaps {
+        0 => "no swap".to_owned(),
+        1 => "1 swap".to_owned(),
+        swaps => format!("{swaps} swaps"),
+    };
+    opening(&format!("{}: {spring}{collar}, {swaps}", stands_at(state.step)))
+}
+
+/// Deeds that act on others and are never in effect themselves.
+pub const fn is_about_others(deed: &Deed) -> bool {
+    matches!(deed, Deed::Back | Deed::Redo)
+}
+
+/// An entry that does not fit what stands before it.
+pub fn misfit(entry: usize) -> String {
+    format!(
+        "Entry {entry} of this record does not fit what stands before it; the file may have been changed outside the \
+         program. It was left as it is."
+    )
+}
+
+/// How many of all sessions the words find.
+pub fn found(found: usize, of: usize) -> String {
+    match (found, of) {
+        (found, of) if found == of => sessions(of),
+        (0, of) => format!("none of {}", sessions(of)),
+        (found, of) => format!("{found} of {}", sessions(of)),
+    }
+}
+
+fn sessions(count: usize) -> String {
+    if count == 1 { "1 session".to_owned() } else { format!("{count} sessions") }
+}
+
+/// How far the look for changes has come.
+pub fn looking(files: usize, of: usize) -> String {
+    if of == 0 { "looking for changes".to_owned() } else { format!("looking for changes: {files} of {of}") }
+}
+
+/// How far the work of a session has come: closed, or the step it stands at.
+pub fn stands_at(step: Step) -> String {
+    if step == Step::Closed { CLOSED.to_owned() } else { format!("at: {}", super::step(step).title) }
+}
+
+/// The day of a session, as it is spoken of.
+pub fn day(opened: Stamp) -> String {
+    opened.format("%-d %B %Y").to_string()
+}
+
+/// That what an earlier session taught is used, and what that was.
+pub fn earlier_used(earlier: &Earlier, units: UnitSet) -> String {
+    format!(
+        "What the session of {} taught is used: {} of the rider on the rear wheel.",
+        day(earlier.opened),
+        earlier.rider_share.shown(units)
+    )
+}
+
+/// The spring to start with and its chance of the band, before anything was measured; none while the advice is another.
+pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option<String> {
+    let forecast = match outlook.advice {
+        Advice::FirstSpring { landing, .. } => {
+            outlook.forecasts.iter().find(|forecast| forecast.spring == landing)?
+        }
+        Advice::NothingOnTheRack { wanted, .. } => {
+            return Some(format!(
+                "No spring at hand is likely to land in the band; about {} would.",
+                units.show(wanted)
+            ));
+        }
+        _ => return None,
+    };
+    let gained = forecast.chance_with_collar - forecast.chance;
+    let with_collar = if gained > WORTH_SAYING {
+        format!(", {} with a little preload", chance(forecast.chance_with_collar))
+    } else {
+        String::new()
+    };
+    Some(format!(
+        "Start with {}: {} sag, {} to land in the band{with_collar}.",
+        spring(forecast.spring, &setup.rack, units),
+        forecast.sag.shown(units),
+        chance(forecast.chance)
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_found_is_counted_in_plain_words() {
+        let told = [found(1, 1), found(5, 5), found(2, 5), found(0, 5)];
+        assert_eq!(told, ["1 session", "5 sessions", "2 of 5 sessions", "none of 5 sessions"]);
+    }
+
+    #[test]
+    fn the_look_for_changes_says_how_far_it_is() {
+        assert_eq!(looking(0, 0), "looking for changes");
+        assert_eq!(looking(64, 200), "looking for changes: 64 of 200");
+    }
+}

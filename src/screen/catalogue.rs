@@ -1,0 +1,139 @@
+//! All sessions of the folder, as far as they are known: the index, what a query finds in it, and how far the check behind
+//! it has come.
+//!
+//! News of a check change the index and with it what a query finds. On a first look at a large folder they come by the
+//! thousand, so portions are held back until they are worth the reckoning. Not here: reading records (`archive`), and how
+//! the list looks (`place::review`).
+
+use std::sync::Arc;
+
+use crate::archive::index::{IndexedSession, News};
+use crate::archive::{Finder, Index};
+use crate::phrase;
+
+/// News are taken in once they are this part of what is known: the reckoning then grows with the folder, not its square.
+const WORTH_IT: usize = 8;
+
+/// What is known of all sessions.
+#[derive(Debug)]
+pub struct Catalogue {
+    index: Arc<Index>,
+    finder: Finder,
+    query: String,
+    /// Places in the index of what the query finds, best first.
+    found: Vec<usize>,
+    held_back: Vec<News>,
+    check: Check,
+    /// Whether the index is no longer the one that was remembered.
+    different: bool,
+}
+
+/// How far the check has come.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Check {
+    /// So many of all files were looked at; of none while they are being listed.
+    UnderWay {
+        /// So far.
+        files: usize,
+        /// In all.
+        of: usize,
+    },
+    /// Everything was looked at.
+    Done,
+    /// The folder could not be listed; a sentence.
+    Failed(String),
+}
+
+impl Catalogue {
+    /// What is remembered, with a check under way.
+    pub fn new(index: Index) -> Self {
+        let finder = Finder::new(&index);
+        let mut catalogue = Self {
+            index: Arc::new(index),
+            finder,
+            query: String::new(),
+            found: Vec::new(),
+            held_back: Vec::new(),
+            check: Check::UnderWay { files: 0, of: 0 },
+            different: false,
+        };
+        catalogue.find_again();
+        catalogue
+    }
+
+    /// Finds by other words.
+    pub fn ask(&mut self, query: &str) {
+        if self.query != query {
+            query.clone_into(&mut self.query);
+            self.find_again();
+        }
+    }
+
+    /// How many sessions the words find.
+    pub fn found(&self) -> usize {
+        self.found.len()
+    }
+
+    /// How many sessions there are.
+    pub fn all(&self) -> &[IndexedSession] {
+        self.index.sessions()
+    }
+
+    /// The session at a place of what was found.
+    pub fn at(&self, place: usize) -> Option<&IndexedSession> {
+        self.index.sessions().get(*self.found.get(place)?)
+    }
+
+    /// How far the check has come.
+    pub fn check(&self) -> &Check {
+        &self.check
+    }
+
+    /// Takes in what a check found. At its end gives back what is to be remembered, if anything is new.
+    pub fn take_in(&mut self, news: Vec<News>) -> Option<Arc<Index>> {
+        for piece in news {
+            match piece {
+                News::Looked { files, of } => self.looked(files, of),
+                News::Done => self.check = Check::Done,
+                News::Failed(error) => self.check = Check::Failed(phrase::sentence(&error.to_string())),
+                found => self.held_back.push(found),
+            }
+        }
+        let ended = !matches!(self.check, Check::UnderWay { .. });
+        if ended || self.is_worth_it() {
+            self.take_in_held_back();
+        }
+        (ended && std::mem::take(&mut self.different)).then(|| Arc::clone(&self.index))
+    }
+
+    /// Portions of several threads arrive out of order; the count never goes back.
+    fn looked(&mut self, files: usize, of: usize) {
+        if let Check::UnderWay { files: before, .. } = self.check {
+            self.check = Check::UnderWay { files: files.max(before), of };
+        }
+    }
+
+    fn is_worth_it(&self) -> bool {
+        let count = |piece: &News| match piece {
+            News::Read(sessions) => sessions.len(),
+            News::Gone(names) => names.len(),
+            _ => 0,
+        };
+        let waiting: usize = self.held_back.iter().map(count).sum();
+        waiting > 0 && waiting * WORTH_IT >= self.index.sessions().len()
+    }
+
+    fn take_in_held_back(&mut self) {
+        let news = std::mem::take(&mut self.held_back);
+        // Only a listing that failed is an error, and that is never held back.
+        if Arc::make_mut(&mut self.index).take_in(news).unwrap_or(false) {
+            self.different = true;
+            self.finder = Finder::new(&self.index);
+            self.find_again();
+        }
+    }
+
+    fn find_again(&mut self) {
+        self.found = self.finder.find(&self.query);
+    }
+}

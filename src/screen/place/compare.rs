@@ -1,0 +1,204 @@
+//! Sessions of one bike side by side, oldest first: their figures with the differences marked, their sags against date,
+//! and the springs that sag more than they did.
+//!
+//! Not here: what counts as more (`assessment::season`), and the words (`phrase::compare`).
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+use unicode_width::UnicodeWidthStr;
+
+use crate::archive::SessionName;
+use crate::archive::index::{Contents, Summary};
+use crate::archive::search::fold;
+use crate::assessment::Assessment;
+use crate::assessment::season::{Visit, sags_more};
+use crate::phrase;
+use crate::screen::catalogue::Catalogue;
+use crate::screen::effect::{FoundRecord, PastRecord};
+use crate::screen::keys::{Action, Pressed};
+use crate::screen::model::{Desk, Go, OpenSession, Reply};
+use crate::screen::part::wrap::wrap;
+use crate::session::Setup;
+use crate::text::Shown;
+
+/// The most sessions compared, the newest.
+const MOST: usize = 12;
+/// Cells of the column of labels.
+const LABELS: usize = 20;
+/// Cells of a session's column.
+const COLUMN: usize = 18;
+/// How many lines a page goes.
+const PAGE: usize = 10;
+
+/// The sessions compared.
+#[derive(Debug)]
+pub struct Compare {
+    /// Oldest first; each has its details complete.
+    sessions: Vec<OpenSession>,
+    first: usize,
+}
+
+/// The actions live here.
+pub const LIVE: &[Action] = &[Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back];
+
+impl Compare {
+    /// The sessions among these that can be compared; none if they are not two.
+    pub fn of(past: Vec<PastRecord>) -> Option<Self> {
+        let readable = past.into_iter().filter_map(|one| match one.found {
+            FoundRecord::Sound(record) | FoundRecord::Edited(record) => OpenSession::to_look_at(record).ok(),
+            FoundRecord::Unreadable { .. } => None,
+        });
+        let mut sessions: Vec<OpenSession> =
+            readable.filter(|session| session.assessment.is_some()).collect();
+        sessions.sort_by_key(|session| session.record.opened);
+        (sessions.len() > 1).then_some(Self { sessions, first: 0 })
+    }
+
+    /// Every session with what it means.
+    fn assessed(&self) -> impl Iterator<Item = (&OpenSession, &Setup, &Assessment)> {
+        self.sessions.iter().filter_map(|session| {
+            Some((session, session.state.setup.as_ref()?, session.assessment.as_ref()?))
+        })
+    }
+}
+
+/// The sessions of the same customer and bike as one of them, itself among them; by their names folded, so that a capital
+/// or an accent makes no other bike.
+pub fn of_one_bike(catalogue: &Catalogue, name: &SessionName) -> Vec<SessionName> {
+    let all = catalogue.all();
+    let key = |summary: &Summary| {
+        (fold(summary.who.as_typed()).trim().to_owned(), fold(summary.bike.as_typed()).trim().to_owned())
+    };
+    let summary = |contents: &Contents| match contents {
+        Contents::Read(summary) => Some(key(summary)),
+        Contents::Unreadable { .. } => None,
+    };
+    let Some(wanted) = all.iter().find(|one| one.name == *name).and_then(|one| summary(&one.contents)) else {
+        return Vec::new();
+    };
+    let same = all.iter().filter(|one| summary(&one.contents).as_ref() == Some(&wanted));
+    same.take(MOST).map(|one| one.name.clone()).collect()
+}
+
+/// Takes a key in.
+pub fn update(compare: &mut Compare, desk: &Desk, pressed: &Pressed) -> Reply {
+    let Pressed::Action(action) = pressed else { return Reply::stay() };
+    let last = lines(compare, 76, desk).len().saturating_sub(1);
+    match action {
+        Action::Next => compare.first = (compare.first + 1).min(last),
+        Action::Previous => compare.first = compare.first.saturating_sub(1),
+        Action::PageDown => compare.first = (compare.first + PAGE).min(last),
+        Action::PageUp => compare.first = compare.first.saturating_sub(PAGE),
+        Action::Back => return Reply::going(Go::Back),
+        _ => {}
+    }
+    Reply::stay()
+}
+
+/// Draws it.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, compare: &Compare, desk: &Desk) {
+    let lines = lines(compare, usize::from(area.width), desk);
+    let height = usize::from(area.height);
+    let first = compare.first.min(lines.len().saturating_sub(height));
+    let shown: Vec<Line<'_>> = lines.into_iter().skip(first).take(height).collect();
+    frame.render_widget(Paragraph::new(shown), area);
+}
+
+fn lines(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
+    let mut lines = table(compare, width, desk);
+    lines.extend(odd(compare, width, desk));
+    lines.extend(sags(compare, width, desk));
+    lines
+}
+
+/// The figures of the newest sessions there is room for.
+fn table(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
+    let (theme, units) = (desk.theme, desk.units);
+    let room = (width.saturating_sub(LABELS + phrase::compare::DIFFERS.len()) / COLUMN).max(1);
+    let left_out = compare.sessions.len().saturating_sub(room);
+    let shown: Vec<_> = compare.assessed().skip(left_out).collect();
+    let days = shown.iter().map(|(session, ..)| session.record.opened.format("%Y-%m-%d").to_string());
+    let mut lines = vec![Line::raw(""), Line::styled(row("", days, ""), theme.strong())];
+    let figures: Vec<[String; 11]> = shown
+        .iter()
+        .map(|(session, setup, assessment)| {
+            phrase::compare::figures(setup, &session.state, assessment, units)
+        })
+        .collect();
+    for (index, label) in phrase::compare::ROWS.into_iter().enumerate() {
+        let texts = figures.iter().map(|one| one[index].clone());
+        let same = figures.windows(2).all(|pair| pair[0][index] == pair[1][index]);
+        let (mark, style) =
+            if same { ("", theme.text()) } else { (phrase::compare::DIFFERS, theme.strong()) };
+        lines.push(Line::styled(row(label, texts, mark), style));
+    }
+    if left_out > 0 {
+        lines.push(Line::styled(phrase::compare::left_out(left_out), theme.quiet()));
+    }
+    lines
+}
+
+fn row(label: &str, texts: impl Iterator<Item = String>, mark: &str) -> String {
+    let mut line = format!("{label:<LABELS$}");
+    for text in texts {
+        let text = Shown::from(text.as_str()).fitted(COLUMN - 2);
+        line.push_str(&" ".repeat(COLUMN - 2 - text.width()));
+        line.push_str(&text);
+        line.push_str("  ");
+    }
+    line + mark
+}
+
+/// Springs that sag more than they did, from each session to the next and from the first to the last.
+fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
+    let sessions: Vec<_> = compare.assessed().collect();
+    let mut said: Vec<String> = Vec::new();
+    for (index, (later, setup, assessment)) in sessions.iter().enumerate() {
+        let after = Visit { setup, sets: &assessment.sets };
+        for (earlier, setup, assessment) in &sessions[..index] {
+            let before = Visit { setup, sets: &assessment.sets };
+            let (from, to) = (earlier.record.opened, later.record.opened);
+            let more = sags_more(before, after).into_iter();
+            said.extend(more.map(|more| phrase::compare::more_sag(&more, from, to, desk.units)));
+        }
+    }
+    let mut lines = vec![Line::raw(""), heading(phrase::compare::WORTH_A_LOOK, desk)];
+    let set = |text: &str, style: Style| {
+        wrap(text, width).into_iter().map(move |line| Line::styled(line, style)).collect::<Vec<_>>()
+    };
+    if said.is_empty() {
+        lines.push(Line::raw(phrase::compare::NOTHING_ODD));
+    } else {
+        lines.extend(said.iter().flat_map(|text| set(text, desk.theme.alert())));
+        lines.extend(set(phrase::compare::MORE_SAG_MEANS, desk.theme.text()));
+    }
+    lines
+}
+
+/// Every set of readings on one scale, time going down.
+fn sags(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
+    let sets: Vec<_> = compare
+        .assessed()
+        .flat_map(|(session, setup, assessment)| assessment.sets.iter().map(move |set| (session, setup, set)))
+        .collect();
+    let percent = |set: &crate::assessment::SetFinding| set.sag.value.as_percent();
+    let least = sets.iter().map(|(_, _, set)| percent(set)).fold(f64::INFINITY, f64::min).floor();
+    let most = sets.iter().map(|(_, _, set)| percent(set)).fold(0.0, f64::max).ceil();
+    let mut lines = vec![Line::raw(""), heading(phrase::compare::SAGS, desk)];
+    for (session, setup, set) in sets {
+        let told = phrase::compare::sag(session.record.opened, set, setup, desk.units);
+        let room = width.saturating_sub(told.width() + 3).min(60);
+        let share = (percent(set) - least) / (most - least).max(1.0);
+        let place = (0..room).rfind(|cell| *cell as f64 <= share * room.saturating_sub(1) as f64);
+        let strip: String = (0..room).map(|cell| if Some(cell) == place { '●' } else { '·' }).collect();
+        lines.push(Line::from(vec![Span::raw(told + "  "), Span::styled(strip, desk.theme.accent())]));
+    }
+    lines
+}
+
+fn heading(text: &str, desk: &Desk) -> Line<'static> {
+    Line::styled(text.to_owned(), desk.theme.title())
+}

@@ -1,0 +1,143 @@
+//! All past sessions of the folder, newest first, found as one types.
+//!
+//! A search line is always focused: letters belong to it, and commands are keys that no text needs. The list is there at
+//! once from what is remembered; what changed since is looked for behind it and told as it comes. Not here: what is found
+//! (`archive::search`), one session in full (`page`).
+
+mod columns;
+pub mod page;
+pub mod sitting;
+
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+
+use crate::phrase;
+use crate::screen::catalogue::{Catalogue, Check};
+use crate::screen::effect::Effect;
+use crate::screen::keys::{Action, Pressed};
+use crate::screen::model::{Desk, Go, Reply};
+use crate::screen::part::field::{self, Field};
+use crate::text::Shown;
+
+/// How many lines a page goes.
+const PAGE: usize = 10;
+/// Lines above the list: a blank one, the search line, a blank one, the headings.
+const ABOVE: u16 = 4;
+
+/// The search line, and which session of those found is marked.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Review {
+    field: Field,
+    marked: usize,
+}
+
+impl Review {
+    /// The actions live here, in the order of the footer.
+    pub fn live(&self, desk: &Desk) -> Vec<Action> {
+        let some = desk.catalogue.as_ref().is_some_and(|catalogue| catalogue.found() > 0);
+        let mut live = if some { vec![Action::Accept] } else { Vec::new() };
+        live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
+        live
+    }
+
+    /// The marked place; what is found may have become less since it was marked.
+    fn marked(&self, catalogue: &Catalogue) -> usize {
+        self.marked.min(catalogue.found().saturating_sub(1))
+    }
+}
+
+/// Takes a key in.
+pub fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
+    let Some(catalogue) = &mut desk.catalogue else {
+        return if pressed == Pressed::Action(Action::Back) { Reply::going(Go::Back) } else { Reply::stay() };
+    };
+    let last = catalogue.found().saturating_sub(1);
+    let marked = review.marked(catalogue);
+    match pressed {
+        Pressed::Edit(edit) => {
+            review.field.edit(edit);
+            catalogue.ask(review.field.text());
+            review.marked = 0;
+        }
+        Pressed::Action(Action::Next) => review.marked = (marked + 1).min(last),
+        Pressed::Action(Action::Previous) => review.marked = marked.saturating_sub(1),
+        Pressed::Action(Action::PageDown) => review.marked = (marked + PAGE).min(last),
+        Pressed::Action(Action::PageUp) => review.marked = marked.saturating_sub(PAGE),
+        Pressed::Action(Action::Back) if review.field.is_empty() => return Reply::going(Go::Back),
+        Pressed::Action(Action::Back) => {
+            review.field.clear();
+            catalogue.ask("");
+            review.marked = 0;
+        }
+        Pressed::Action(Action::Accept) => {
+            let look = catalogue.at(marked).map(|session| Effect::LookAt(session.name.clone()));
+            return Reply::asking(look.into_iter().collect());
+        }
+        Pressed::Action(_) => {}
+    }
+    Reply::stay()
+}
+
+/// Draws it: of the list only the lines in sight.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk) {
+    let [above, list, below] =
+        Layout::vertical([Constraint::Length(ABOVE), Constraint::Min(1), Constraint::Length(2)]).areas(area);
+    let Some(catalogue) = &desk.catalogue else { return };
+    let room = usize::from(list.height);
+    let marked = review.marked(catalogue);
+    let first = marked.saturating_sub(room / 2).min(catalogue.found().saturating_sub(room));
+    let in_sight = (first..first + room).filter_map(|place| catalogue.at(place));
+    let longest = in_sight.map(columns::customer_width).max().unwrap_or(0);
+    let columns = columns::Columns::of(list.width, longest);
+    draw_search(frame, above, review, &columns, desk);
+    let line = |place: usize| {
+        let line = columns.line(catalogue.at(place)?, desk);
+        Some(if place == marked { line.style(desk.theme.marked()) } else { line })
+    };
+    let mut lines: Vec<Line<'_>> = (first..catalogue.found().min(first + room)).filter_map(line).collect();
+    if catalogue.all().is_empty() && *catalogue.check() == Check::Done {
+        lines.push(Line::raw(phrase::review::NONE_YET));
+    }
+    frame.render_widget(Paragraph::new(lines), list);
+    frame.render_widget(Paragraph::new(vec![Line::raw(""), tally(catalogue, below.width, desk)]), below);
+}
+
+fn draw_search(frame: &mut Frame<'_>, area: Rect, review: &Review, columns: &columns::Columns, desk: &Desk) {
+    let theme = desk.theme;
+    let label = format!("{}  ", phrase::review::FIND);
+    let label_width = u16::try_from(label.len()).unwrap_or(0);
+    let lines = vec![
+        Line::raw(""),
+        Line::styled(label, theme.strong()),
+        Line::raw(""),
+        Line::styled(columns.headings(desk.units), theme.quiet()),
+    ];
+    frame.render_widget(Paragraph::new(lines), area);
+    let width = area.width.saturating_sub(label_width);
+    let line =
+        Rect { x: area.x + label_width.min(area.width), y: area.y.saturating_add(1), width, height: 1 };
+    let line = line.intersection(area);
+    let field_line = Rect { width: line.width.min(36), ..line };
+    let beside = Rect { x: line.x + field_line.width, width: line.width - field_line.width, ..line };
+    field::draw(frame, field_line, &review.field, theme);
+    if review.field.is_empty() {
+        let takes = Span::styled(format!("  {}", phrase::review::FIND_TAKES), theme.quiet());
+        frame.render_widget(Paragraph::new(takes), beside);
+    }
+}
+
+/// How many were found, and how far the look for changes has come.
+fn tally(catalogue: &Catalogue, width: u16, desk: &Desk) -> Line<'static> {
+    let theme = desk.theme;
+    let found = phrase::review::found(catalogue.found(), catalogue.all().len());
+    let (check, style) = match catalogue.check() {
+        Check::UnderWay { files, of } => (phrase::review::looking(*files, *of), theme.accent()),
+        Check::Done => (String::new(), theme.text()),
+        Check::Failed(because) => (because.clone(), theme.alert()),
+    };
+    let room = usize::from(width).saturating_sub(found.len() + 3);
+    let check = Shown::from(check.as_str()).fitted(room);
+    Line::from(vec![Span::raw(found), Span::raw("   "), Span::styled(check, style)])
+}

@@ -1,0 +1,139 @@
+//! The columns of the list of past sessions: which there is room for, and what stands in them.
+//!
+//! Date, customer, bike, spring, sag and state are always there; the aim, the swaps and the time of day come with the
+//! room. A name that is too long gives way, a figure never does.
+
+use ratatui::text::Line;
+use unicode_width::UnicodeWidthStr;
+
+use crate::archive::index::{Contents, IndexedSession, Summary, Trouble};
+use crate::phrase;
+use crate::phrase::review::{COLUMNS, NO_NAME, NOT_KNOWN};
+use crate::screen::model::Desk;
+use crate::session::Step;
+use crate::text::Shown;
+use crate::units::{Kind, Show, UnitSet};
+
+/// From this width on the aim has a column.
+const AIM: u16 = 96;
+/// From this width on the swaps, the time of day and the step have their columns.
+const WIDE: u16 = 116;
+/// Cells a name keeps where there is room for it.
+const LEAST_NAME: usize = 10;
+/// Cells between columns.
+const GAP: usize = 2;
+
+/// Cells of each column; none for one there is no room for.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Columns {
+    cells: [usize; 8],
+}
+
+impl Columns {
+    /// The columns there is room for; the names share what the others leave, a customer's `longest` first.
+    pub(super) fn of(width: u16, longest: usize) -> Self {
+        let wide = width >= WIDE;
+        let mut cells = [10, 0, 0, 5, 5, 0, 9, 0];
+        if width >= AIM {
+            cells[5] = 5;
+        }
+        if wide {
+            (cells[0], cells[6], cells[7]) = (16, 24, 5);
+        }
+        let taken: usize = cells.iter().filter(|cells| **cells > 0).map(|cells| cells + GAP).sum();
+        let names = usize::from(width).saturating_sub(taken + 2 * GAP + 1);
+        cells[1] = longest.clamp(LEAST_NAME, names.saturating_sub(LEAST_NAME).max(LEAST_NAME)).min(names);
+        cells[2] = names - cells[1];
+        Self { cells }
+    }
+
+    /// The headings, with the units of figures that stand without.
+    pub(super) fn headings(&self, units: UnitSet) -> String {
+        let mut headings = COLUMNS.map(str::to_owned);
+        units.unit(Kind::Rate).symbol().clone_into(&mut headings[3]);
+        self.set(headings)
+    }
+
+    /// One session as a line.
+    pub(super) fn line(&self, session: &IndexedSession, desk: &Desk) -> Line<'static> {
+        let theme = desk.theme;
+        let texts = match &session.contents {
+            Contents::Read(summary) => self.texts(summary, desk),
+            Contents::Unreadable { trouble, .. } => unreadable(session, *trouble),
+        };
+        let style = match &session.contents {
+            Contents::Read(_) => theme.text(),
+            Contents::Unreadable { .. } => theme.quiet(),
+        };
+        Line::styled(self.set(texts), style)
+    }
+
+    fn texts(&self, summary: &Summary, desk: &Desk) -> [String; 8] {
+        let (work, units) = (&summary.work, desk.units);
+        let is_wide = self.cells[7] > 0;
+        let or_not = |text: Option<String>| text.unwrap_or_else(|| NOT_KNOWN.to_owned());
+        let who = if summary.who.is_empty() { NO_NAME.to_owned() } else { summary.who.shown().to_string() };
+        let day = if is_wide { "%Y-%m-%d %H:%M" } else { "%Y-%m-%d" };
+        [
+            summary.opened.format(day).to_string(),
+            who,
+            summary.bike.shown().to_string(),
+            or_not(work.fitted.map(|rate| rate.written(units).figure)),
+            or_not(work.sag.map(|sag| sag.written(units).figure)),
+            or_not(work.aim.map(|aim| aim.written(units).figure)),
+            state(summary, is_wide),
+            work.swaps.to_string(),
+        ]
+    }
+
+    /// Texts in their columns, figures to the right.
+    fn set(self, texts: [String; 8]) -> String {
+        let mut line = String::from(" ");
+        for (index, (text, cells)) in texts.into_iter().zip(self.cells).enumerate() {
+            if cells == 0 {
+                continue;
+            }
+            let text = Shown::from(text.as_str()).fitted(cells);
+            let blanks = " ".repeat(cells - text.width().min(cells));
+            let is_figure = matches!(index, 3..=5 | 7);
+            let (before, after) = if is_figure { (blanks.as_str(), "") } else { ("", blanks.as_str()) };
+            line.extend([before, &text, after, &" ".repeat(GAP)]);
+        }
+        line
+    }
+}
+
+/// How far the work has come; that a record was changed outside goes before.
+fn state(summary: &Summary, is_wide: bool) -> String {
+    use phrase::review::{CLOSED, EDITED, UNFINISHED, stands_at};
+    let edited = !summary.seal.is_sound();
+    match (is_wide, edited) {
+        (false, true) => EDITED.to_owned(),
+        (false, false) if summary.work.step == Step::Closed => CLOSED.to_owned(),
+        (false, false) => UNFINISHED.to_owned(),
+        (true, true) => format!("{EDITED}, {}", stands_at(summary.work.step)),
+        (true, false) => stands_at(summary.work.step),
+    }
+}
+
+/// A record that cannot be read, as what it is.
+fn unreadable(session: &IndexedSession, trouble: Trouble) -> [String; 8] {
+    use phrase::review::{DAMAGED, NEWER, NOT_A_RECORD, OUT_OF_REACH};
+    let state = match trouble {
+        Trouble::Newer => NEWER,
+        Trouble::Damaged => DAMAGED,
+        Trouble::NotARecord => NOT_A_RECORD,
+        Trouble::OutOfReach => OUT_OF_REACH,
+    };
+    let day = session.name.as_str().get(..10).unwrap_or_default().to_owned();
+    let none = || NOT_KNOWN.to_owned();
+    [day, session.name.record(), String::new(), none(), none(), none(), state.to_owned(), none()]
+}
+
+/// Cells the name of a customer takes.
+pub(super) fn customer_width(session: &IndexedSession) -> usize {
+    match &session.contents {
+        Contents::Read(summary) => summary.who.shown().width(),
+        Contents::Unreadable { .. } => session.name.record().len(),
+    }
+}

@@ -1,0 +1,186 @@
+//! One past session, to look at: what of its file could be read, how far it is scrolled, and the ways on from it.
+//!
+//! Nothing here is held or written. "Carry on with it" opens the record for going on; "customer is back" begins a new one
+//! with what this one taught. Not here: how it looks (`page`).
+
+use super::super::Place;
+use super::super::compare::of_one_bike;
+use super::super::intake::Form;
+use super::page;
+use crate::archive::SessionName;
+use crate::assessment::memory;
+use crate::assets;
+use crate::phrase;
+use crate::screen::effect::{Effect, FoundRecord, Keeping, PastRecord};
+use crate::screen::keys::{Action, Pressed};
+use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
+use crate::session::limits::MOST_SPRINGS;
+use crate::session::{Detail, Record, Spring, SpringNumber, Stamp};
+
+/// How many lines a page goes.
+const PAGE: usize = 10;
+
+/// A past session looked at.
+#[derive(Debug)]
+pub struct Sitting {
+    pub(super) name: SessionName,
+    pub(super) seen: Seen,
+    /// Lines scrolled away above.
+    pub(super) first: usize,
+}
+
+/// What there is to see of it.
+#[derive(Debug)]
+pub(super) enum Seen {
+    /// All of it.
+    Whole {
+        session: Box<OpenSession>,
+        /// What came to light in reading it.
+        remark: Option<&'static str>,
+    },
+    /// Why not, with the way out, and what can be read all the same.
+    InPart { because: String, readable: Option<Box<Record>> },
+}
+
+impl Sitting {
+    /// What was read, folded.
+    pub fn of(past: PastRecord) -> Self {
+        let seen = match past.found {
+            FoundRecord::Sound(record) => folded(record, None),
+            FoundRecord::Edited(record) => folded(record, Some(phrase::review::EDITED_OUTSIDE)),
+            FoundRecord::Unreadable { because, readable } => {
+                Seen::InPart { because, readable: readable.map(Box::new) }
+            }
+        };
+        Self { name: past.name, seen, first: 0 }
+    }
+
+    /// The actions live here, in the order of the footer.
+    pub fn live(&self, _: &Desk) -> Vec<Action> {
+        let mut live = Vec::new();
+        match &self.seen {
+            Seen::Whole { session, .. } => {
+                live.push(Action::GoOn);
+                if session.state.setup.is_some() {
+                    live.extend([Action::ComeBack, Action::Compare]);
+                }
+            }
+            Seen::InPart { readable: Some(_), .. } => live.push(Action::GoOn),
+            Seen::InPart { readable: None, .. } => {}
+        }
+        live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
+        live
+    }
+}
+
+fn folded(record: Record, remark: Option<&'static str>) -> Seen {
+    match OpenSession::to_look_at(record.clone()) {
+        Ok(session) => Seen::Whole { session: Box::new(session), remark },
+        Err(misfit) => {
+            let because = phrase::review::misfit(misfit.entry);
+            Seen::InPart { because, readable: Some(Box::new(cut_before(record, misfit.entry))) }
+        }
+    }
+}
+
+/// The record up to an entry that does not fit.
+fn cut_before(mut record: Record, entry: usize) -> Record {
+    record.entries.truncate(entry.saturating_sub(1));
+    record
+}
+
+/// Takes a key in.
+pub fn update(sitting: &mut Sitting, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Reply {
+    let Pressed::Action(action) = pressed else { return Reply::stay() };
+    let last = page::length(sitting, desk).saturating_sub(1);
+    match action {
+        Action::Next => sitting.first = (sitting.first + 1).min(last),
+        Action::Previous => sitting.first = sitting.first.saturating_sub(1),
+        Action::PageDown => sitting.first = (sitting.first + PAGE).min(last),
+        Action::PageUp => sitting.first = sitting.first.saturating_sub(PAGE),
+        Action::Back => return Reply::going(Go::Back),
+        Action::GoOn => return go_on(sitting, desk, at),
+        Action::Compare => return compare(sitting, desk),
+        Action::ComeBack => return come_back(sitting, desk, at),
+        _ => {}
+    }
+    Reply::stay()
+}
+
+/// Opens the record for going on, or goes on from what can be read of it in a new one.
+fn go_on(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
+    let readable = match &sitting.seen {
+        Seen::Whole { .. } => return Reply::asking(vec![Effect::Open(sitting.name.clone())]),
+        Seen::InPart { readable, .. } => readable,
+    };
+    let Some(readable) = readable else {
+        desk.say(Notice::Said(phrase::review::NOTHING_TO_GO_ON_WITH.to_owned()));
+        return Reply::stay();
+    };
+    let mut record = (**readable).clone();
+    if let Err(misfit) = desk.lay_out(record.clone(), Keeping::NothingYet) {
+        record = cut_before(record, misfit.entry);
+        if desk.lay_out(record.clone(), Keeping::NothingYet).is_err() {
+            return Reply::stay();
+        }
+    }
+    let effects = vec![Effect::Begin { opened: at }, Effect::Keep(Box::new(record))];
+    let place = desk.session.as_ref().map(Place::of);
+    Reply { effects, go: place.map_or(Go::Stay, |place| Go::FromHome(Box::new(place))) }
+}
+
+/// Has all sessions of the same customer and bike read.
+fn compare(sitting: &Sitting, desk: &mut Desk) -> Reply {
+    let catalogue = desk.catalogue.as_ref();
+    let names = catalogue.map_or_else(Vec::new, |catalogue| of_one_bike(catalogue, &sitting.name));
+    if names.len() < 2 {
+        desk.say(Notice::Said(phrase::compare::ONLY_ONE.to_owned()));
+        return Reply::stay();
+    }
+    Reply::asking(vec![Effect::Compare(names)])
+}
+
+/// The details with the springs the shop has now, where it keeps a rack, and the one on the customer's bike, which is on no
+/// rack; else with the springs of the past session.
+fn with_shops_springs(details: Vec<Detail>, shop: Vec<Spring>, fitted: Option<&Spring>) -> Vec<Detail> {
+    if shop.is_empty() {
+        return details;
+    }
+    let next = SpringNumber(shop.iter().map(|spring| spring.number.0).max().unwrap_or(0).saturating_add(1));
+    let on_bike = fitted.map(|spring| Spring { number: next, ..*spring });
+    // As many as a session takes, the one on the bike among them.
+    let room = MOST_SPRINGS - usize::from(on_bike.is_some());
+    let springs = shop.into_iter().take(room).chain(on_bike).collect();
+    let kept = details.into_iter().filter(|detail| !matches!(detail, Detail::Rack(_) | Detail::Fitted(_)));
+    kept.chain([Detail::Rack(springs), Detail::Fitted(on_bike.map(|spring| spring.number))]).collect()
+}
+
+/// Begins a new session for the same rider and bike.
+fn come_back(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
+    let Seen::Whole { session, .. } = &sitting.seen else { return Reply::stay() };
+    let Some(assessment) = &session.assessment else {
+        desk.say(Notice::Said(phrase::review::NOTHING_TO_COME_BACK_TO.to_owned()));
+        return Reply::stay();
+    };
+    let mut record = Record::new(at);
+    record.intake.origin = session.record.intake.origin;
+    let details = memory::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
+    let details = with_shops_springs(details, desk.shelf.rack.at_hand(), session.state.fitted());
+    for detail in details {
+        // All of it was possible before; what one session taught need not be, and is then left out with a word about it.
+        if let Err(refusal) = record.intake.tell(detail) {
+            desk.say(Notice::Refused(refusal));
+        }
+    }
+    if assessment.sets.is_empty() {
+        desk.say(Notice::Said(phrase::review::TAUGHT_NOTHING.to_owned()));
+    }
+    if desk.lay_out(record.clone(), Keeping::NothingYet).is_err() {
+        return Reply::stay();
+    }
+    let form = Form::resuming(&record.intake);
+    Reply {
+        effects: vec![Effect::Begin { opened: at }, Effect::Keep(Box::new(record))],
+        go: Go::FromHome(Box::new(Place::Intake(form))),
+    }
+}

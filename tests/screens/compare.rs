@@ -1,0 +1,72 @@
+//! Sessions of one bike side by side.
+
+use std::fs;
+
+use coilwright::archive::seal::{Revision, seal};
+use insta::assert_snapshot;
+
+use super::shopfloor::{Shopfloor, copy_demonstrations};
+
+const TO_LIST: &str = "<Up><Up><Up><Up><Up><Enter>";
+
+fn compared() -> Shopfloor {
+    let mut shop = Shopfloor::of_demonstrations();
+    shop.press(TO_LIST).press("2026-06-11<Enter>v");
+    shop
+}
+
+#[test]
+fn two_visits_stand_side_by_side_with_their_differences_marked() {
+    let shop = compared();
+    shop.must_show("2025-09-20");
+    shop.must_show("2026-06-11");
+    assert_snapshot!(shop.frame(80, 24));
+    assert_snapshot!(shop.frame(140, 40));
+}
+
+#[test]
+fn a_heavier_rider_explains_more_sag() {
+    let mut shop = compared();
+    shop.press("<PgDn><PgDn>");
+    assert!(shop.frame(140, 40).contains("No spring sags more than it did under a like rider."));
+}
+
+#[test]
+fn a_spring_that_sags_more_under_a_like_rider_is_pointed_out() {
+    let mut shop = Shopfloor::with(|records| {
+        copy_demonstrations(records);
+        let text = fs::read_to_string("sessions/2025-09-20-1420-a240f6.ron").expect("it ships");
+        let body: String = text.lines().filter(|line| !line.starts_with("// rev")).map(deeper).collect();
+        let later = seal(&body, Revision::new(1));
+        fs::write(records.join("2026-09-20-1420-a240f7.ron"), later).expect("it can be written");
+    });
+    shop.press(TO_LIST).press("2026-09-20<Enter>v");
+    let frame = shop.frame(140, 40);
+    assert!(frame.contains("the spring may have set"), "{frame}");
+    assert!(frame.contains("20 September 2025") && frame.contains("20 September 2026"), "{frame}");
+}
+
+/// A line of a record a year later, every reading 4 mm deeper.
+fn deeper(line: &str) -> String {
+    let line = line.replace("2025-09-20", "2026-09-20");
+    let Some((before, reading)) = line.split_once("moved_mm: ") else { return line + "\n" };
+    let (figure, after) = reading.split_once(')').expect("a reading ends");
+    let deeper = figure.parse::<f64>().expect("a figure") + 4.0;
+    format!("{before}moved_mm: {deeper:.1}){after}\n")
+}
+
+#[test]
+fn a_bike_with_one_session_says_so() {
+    let mut shop = Shopfloor::of_demonstrations();
+    shop.press(TO_LIST).press("enduro<Enter>v").must_show("No other session of this customer and bike");
+}
+
+#[test]
+fn the_comparison_is_drawn_at_every_size() {
+    let shop = compared();
+    for width in (1..=100).chain([116, 140, 200]) {
+        for height in [1, 2, 5, 12, 23, 24, 25, 40, 60] {
+            assert!(!shop.frame(width, height).trim().is_empty(), "{width} by {height}");
+        }
+    }
+}

@@ -1,0 +1,122 @@
+//! The shop's rack on the screen and in its file, and the intake that offers it.
+
+use std::fs;
+
+use coilwright::screen::place::Place;
+use insta::assert_snapshot;
+
+use super::shopfloor::Shopfloor;
+
+/// From the first screen to the rack.
+const TO_RACK: &str = "<Up><Up><Up><Enter>";
+/// Three kinds of spring, typed.
+const THREE: &str =
+    "a450 x2, stroke 65, bore 36.5<Enter>a500, stroke 65, measured 507 +- 5<Enter>a400<Enter>";
+
+/// A shop with this text as its rack.
+fn shop(text: Option<&str>) -> Shopfloor {
+    let mut shop = Shopfloor::with(|records| {
+        if let Some(text) = text {
+            fs::write(records.join("rack.ron"), text).expect("it can be written");
+        }
+    });
+    shop.press(TO_RACK);
+    shop
+}
+
+fn file(shop: &Shopfloor) -> String {
+    fs::read_to_string(shop.records.join("rack.ron")).expect("it is there")
+}
+
+#[test]
+fn springs_are_typed_saved_and_read_again() {
+    let mut shop = shop(None);
+    shop.must_show("No spring is on the rack yet");
+    shop.press(THREE).must_show("Changed and not saved yet");
+    assert!(!shop.records.join("rack.ron").exists());
+    assert_snapshot!(shop.frame(80, 24));
+    assert_snapshot!(shop.frame(140, 40));
+    shop.press("s").must_show("The rack is saved.");
+    assert_snapshot!(file(&shop));
+    shop.press("<Esc><Enter>").must_show("507 ± 5 lb/in");
+}
+
+#[test]
+fn a_kind_is_counted_up_and_down_and_never_below_none() {
+    let mut shop = shop(Some("(format: 1, springs: [(rate_lb_in: 450.0, count: 1)])"));
+    shop.press("<Right><Right>s");
+    assert!(file(&shop).contains("count: 3"));
+    shop.press("<Left><Left><Left><Left>s");
+    assert!(file(&shop).contains("count: 0"));
+}
+
+#[test]
+fn what_is_removed_comes_back_by_not_saving() {
+    let text = "(format: 1, springs: [(rate_lb_in: 450.0), (rate_lb_in: 500.0)])";
+    let mut shop = shop(Some(text));
+    shop.press("<Del>");
+    assert!(!shop.shows("450 lb/in"));
+    shop.press("<Esc>").must_show("The changes are not saved");
+    shop.press("<Esc>");
+    assert!(matches!(shop.model.place(), Place::Home(_)));
+    assert_eq!(file(&shop), text);
+    shop.press("<Enter>").must_show("450 lb/in");
+}
+
+#[test]
+fn a_change_undone_by_hand_is_none() {
+    let mut shop = shop(Some("(format: 1, springs: [(rate_lb_in: 450.0)])"));
+    shop.press("<Right><Left><Esc>");
+    assert!(matches!(shop.model.place(), Place::Home(_)));
+}
+
+#[test]
+fn a_file_with_faults_is_shown_with_all_of_them_and_never_written_over() {
+    let text = "(\n  format: 1,\n  springs: [\n    (rate_lb_in: 45000.0),\n    (rate_lb_in: 450.0, stroke_mm: 9000.0),\n    \
+                (rate_lb_in: 500,0),\n  ],\n)";
+    let mut shop = shop(Some(text));
+    assert_snapshot!(shop.frame(80, 24));
+    shop.press("a450<Enter>s");
+    assert_eq!(file(&shop), text);
+}
+
+#[test]
+fn a_rack_somebody_else_changed_meanwhile_is_left_alone() {
+    let mut shop = shop(Some("(format: 1, springs: [(rate_lb_in: 450.0)])"));
+    let theirs = "(format: 1, springs: [(rate_lb_in: 600.0)])";
+    fs::write(shop.records.join("rack.ron"), theirs).expect("it can be written");
+    shop.press("<Right>s").must_show("was changed by somebody else meanwhile");
+    assert_eq!(file(&shop), theirs);
+    shop.press("<Esc><Esc><Enter>").must_show("600 lb/in");
+}
+
+#[test]
+fn a_line_that_cannot_be_read_stays_and_says_what_is_taken() {
+    let mut shop = shop(None);
+    shop.press("a450, colour red<Enter>").must_show("After the rate come stroke");
+    shop.must_show("450, colour red");
+}
+
+#[test]
+fn the_intake_offers_what_is_on_the_rack_with_all_that_is_known() {
+    let mut shop = shop(None);
+    shop.press(THREE).press("s<Esc><Up><Up><Up><Up><Up><Enter>").press(&"<Tab>".repeat(16));
+    shop.must_show("on the shop's rack: 4 springs");
+    shop.press("<Enter>");
+    let rack = &shop.record().intake.rack;
+    assert_eq!(rack.len(), 4);
+    assert!(rack[3].measured.is_some() && rack[1].bore.is_some() && rack[0].stroke.is_none(), "{rack:?}");
+}
+
+#[test]
+fn the_rack_is_drawn_at_every_size() {
+    for keys in ["", "a", "450 x2, stroke 65<Enter>", "<Right>", "<Enter>"] {
+        let mut shop = shop(Some("(format: 1, springs: [(rate_lb_in: 450.0)])"));
+        shop.press("a").press("500<Enter>").press(keys);
+        for width in (1..=90).chain([116, 140, 200]) {
+            for height in [1, 2, 3, 5, 8, 12, 23, 24, 25, 40, 60] {
+                assert!(!shop.frame(width, height).trim().is_empty(), "{width} by {height}");
+            }
+        }
+    }
+}
