@@ -55,21 +55,30 @@ struct Mechanic {
 }
 
 impl Mechanic {
-    /// One answer, and the wait until its step is on disk.
+    /// One answer, and the wait until its step is on disk and on the screen.
     fn answer(&mut self) {
-        self.running.settle();
-        let screen = self.running.contents();
+        let (screen, keys) = self.question();
         let before = self.entries();
-        let keys = if screen.contains("Type the distance") {
-            format!("{}\r", self.readings.next().expect("a reading more than the advice asks for"))
-        } else {
-            let known = ANSWERS.iter().find(|(piece, _)| screen.contains(piece));
-            known.unwrap_or_else(|| panic!("nothing known to answer to:\n{screen}")).1.to_owned()
-        };
         self.running.type_keys(&keys);
         self.running.wait_until("the step in the record and on the screen", |seen| {
             entries(&self.records) > before && seen.screen.screen().contents() != screen
         });
+    }
+
+    /// The screen and the keys that answer it; looked at again while a slow machine is still drawing.
+    fn question(&mut self) -> (String, String) {
+        for _ in 0..40 {
+            self.running.settle();
+            let screen = self.running.contents();
+            if screen.contains("Type the distance") {
+                let reading = self.readings.next().expect("a reading more than the advice asks for");
+                return (screen, format!("{reading}\r"));
+            }
+            if let Some((_, keys)) = ANSWERS.iter().find(|(piece, _)| screen.contains(piece)) {
+                return (screen, (*keys).to_owned());
+            }
+        }
+        panic!("nothing known to answer to:\n{}", self.running.contents());
     }
 
     fn entries(&self) -> usize {
