@@ -126,6 +126,28 @@ fn step(records: &Path) -> Step {
 }
 
 #[test]
+fn twenty_enters_in_one_burst_do_not_go_through_the_cautions_and_checks() {
+    let home = home();
+    let records = home.path().join("records");
+    let mut running = Running::start(home.path(), &[]);
+    running.wait_for("New session");
+    running.type_keys("\r");
+    running.wait_for("Customer");
+    for row in INTAKE {
+        running.type_keys(row);
+    }
+    running.wait_for("Bench check");
+    running.settle();
+    let before = entries(&records);
+    running.type_keys(&"\r".repeat(20));
+    running.wait_for("One at a time");
+    running.settle();
+    // The terminal may hand the burst over in a few pieces, a frame between them.
+    let answered = entries(&records) - before;
+    assert!((1..=4).contains(&answered), "{answered} answers in one burst");
+}
+
+#[test]
 fn a_whole_setup_with_a_swap_survives_two_kills_and_is_all_in_the_record() {
     let home = home();
     let records = home.path().join("records");
