@@ -36,7 +36,7 @@ pub struct MoreSag {
 }
 
 /// Every spring that sagged more at the later visit than at the earlier one, by more than the readings may be off, the
-/// collar standing alike, under a rider no heavier than [`ALIKE`] beyond; none where rider or shock differ.
+/// collar standing alike, under a rider no heavier than `ALIKE` beyond; none where rider or shock differ.
 pub fn sags_more(earlier: Visit<'_>, later: Visit<'_>) -> Vec<MoreSag> {
     let heavier = later.setup.rider - earlier.setup.rider > ALIKE;
     let same = |one: Length, other: Length| (one - other).abs() < Length::mm(0.5);
