@@ -3,6 +3,7 @@
 //! In a key string `<Enter>` or `<C-u>` is a key and everything else is typed: `82<Enter>15.5 kg<Enter>`.
 
 mod anything;
+mod bad_input;
 mod compare;
 mod figures;
 mod frames;
