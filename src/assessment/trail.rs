@@ -16,6 +16,8 @@ pub enum TrailFinding {
     MoveAim {
         /// The new aim.
         to: Aim,
+        /// By how much: more sag positive.
+        by: Share,
     },
     /// The spring is not the place to look.
     LookElsewhere(Elsewhere),
@@ -69,7 +71,7 @@ fn moved(aim: Aim, by: Share) -> TrailFinding {
     if sag < SENSIBLE.0 || sag > SENSIBLE.1 {
         return TrailFinding::AimAtItsLimit;
     }
-    TrailFinding::MoveAim { to: Aim { sag, ..aim } }
+    TrailFinding::MoveAim { to: Aim { sag, ..aim }, by }
 }
 
 #[cfg(test)]
@@ -84,7 +86,7 @@ mod tests {
     #[test]
     fn a_bike_that_sits_deep_and_bottoms_often_wants_less_sag() {
         let finding = read(&report(Bottoming::Often, RideHeight::Deep, Feel::Right), Aim::PLANTED);
-        assert!(matches!(finding, TrailFinding::MoveAim { to } if to.sag < Aim::PLANTED.sag));
+        assert!(matches!(finding, TrailFinding::MoveAim { to, .. } if to.sag < Aim::PLANTED.sag));
     }
 
     #[test]

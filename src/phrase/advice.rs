@@ -148,7 +148,7 @@ impl Teller<'_> {
         let after = plan.sag_after.shown(self.units);
         let cost = if plan.to > Turns::ZERO {
             format!(
-                " At {} past contact the shock moves once {} of the load has arrived.",
+                " At {} past contact the shock stays still until {} of the load is on it.",
                 self.units.show(plan.to),
                 self.units.show(plan.breakaway)
             )

@@ -5,7 +5,7 @@
 use super::spring;
 use crate::assessment::{Elsewhere, TrailFinding, Warning};
 use crate::session::Setup;
-use crate::units::UnitSet;
+use crate::units::{Share, UnitSet};
 
 /// A warning as a sentence or two: what, and what to do about it.
 pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
@@ -57,8 +57,13 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
 pub fn trail_finding(finding: &TrailFinding, units: UnitSet) -> String {
     match finding {
         TrailFinding::Confirmed => "The trail confirms the setup.".to_owned(),
-        TrailFinding::MoveAim { to } => {
-            format!("Move the aim to {} sag and go round once more.", units.show(to.sag))
+        TrailFinding::MoveAim { to, by } => {
+            let why = if *by > Share::ZERO {
+                "It sits high or leaves stroke unused, so a little more sag"
+            } else {
+                "It sits deep or uses too much stroke, so a little less sag"
+            };
+            format!("{why}: move the aim to {} and go round once more.", units.show(to.sag))
         }
         TrailFinding::AimAtItsLimit => {
             "The aim is already as far as is sensible. Look at damping, bump stop and the entered figures."

@@ -36,6 +36,11 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
     for forecast in &assessment.forecasts {
         writeln!(text, "  {}", forecast_line(forecast, units))?;
     }
+    writeln!(
+        text,
+        "  > on the bike, at its collar position; * measured; all but > with the collar at contact."
+    )?;
+    writeln!(text, "  A figure after ± is one standard uncertainty.")?;
     write_changes(text, subject, units)?;
     let learned = &assessment.learned;
     writeln!(

@@ -199,7 +199,7 @@ fn the_guide_in_ascii_says_by_shape_what_colour_repeats() {
     }
     let frame = stage.frame(140, 40);
     assert!(frame.is_ascii(), "{frame}");
-    for sign in ["x Seated reading", "> The verdict", "o Final checks", "# 550 lb/in", "^ too much"] {
+    for sign in ["+ Seated reading", "> The verdict", "o Final checks", "# 550 lb/in", "^ too much"] {
         assert!(frame.contains(sign), "{sign} is missing:\n{frame}");
     }
 }

@@ -53,7 +53,7 @@ fn at_the_verdict(advice: &Advice) -> Vec<Choice> {
 
 fn after_trail(assessment: &Assessment) -> Vec<Choice> {
     let moved = match assessment.trail {
-        Some(TrailFinding::MoveAim { to }) => Some(Choice::MoveAim(to)),
+        Some(TrailFinding::MoveAim { to, .. }) => Some(Choice::MoveAim(to)),
         _ => None,
     };
     moved.into_iter().chain([Choice::Close, Choice::Decide(Decision::AnotherRound)]).collect()
