@@ -120,7 +120,7 @@ fn a_line_holds_readings_times_and_the_whole_assessment() {
     assert_eq!(line["sets"][2]["turns_past_contact"], 2.0);
     assert_eq!(line["sets"][2]["readings"][1]["moved_mm"], 15.5);
     assert_eq!(line["sets"][2]["readings"][1]["at_utc"], "2026-06-11T10:06:42Z");
-    assert_eq!(line["assessment"]["sets"][2]["standing"], "in_band");
+    assert_eq!(line["assessment"]["sets"][2]["standing"], "too_much_sag");
 }
 
 #[test]
