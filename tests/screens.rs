@@ -136,13 +136,7 @@ impl Stage {
 
     /// The frame as text, without blanks at the ends of lines.
     pub(crate) fn frame(&self, width: u16, height: u16) -> String {
-        let mut terminal =
-            Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
-        terminal.draw(|frame| screen::draw(frame, &self.model)).expect("the test terminal always works");
-        let buffer = terminal.backend().buffer();
-        let line = |y: u16| (0..width).map(|x| buffer[(x, y)].symbol()).collect::<String>();
-        let lines: Vec<String> = (0..height).map(|y| line(y).trim_end().to_owned()).collect();
-        lines.join("\n")
+        drawn(&self.model, width, height)
     }
 
     /// Whether the frame at 80 by 24 shows this.
@@ -154,6 +148,17 @@ impl Stage {
     pub(crate) fn record(&self) -> &Record {
         &self.model.desk.session.as_ref().expect("a session is open").record
     }
+}
+
+/// A model's frame as text, without blanks at the ends of lines.
+pub(crate) fn drawn(model: &Model, width: u16, height: u16) -> String {
+    let mut terminal =
+        Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
+    terminal.draw(|frame| screen::draw(frame, model)).expect("the test terminal always works");
+    let buffer = terminal.backend().buffer();
+    let line = |y: u16| (0..width).map(|x| buffer[(x, y)].symbol()).collect::<String>();
+    let lines: Vec<String> = (0..height).map(|y| line(y).trim_end().to_owned()).collect();
+    lines.join("\n")
 }
 
 /// The keys of an intake with everything in it, from the first row to the last but one.

@@ -16,5 +16,3 @@ pub mod shock_picture;
 pub mod side_column;
 pub mod spring_ladder;
 pub mod title;
-
-pub use crate::text::wrap;

@@ -17,8 +17,6 @@ use coilwright::screen::{self, Work};
 use coilwright::session::{Record, Stamp};
 use coilwright::units::UnitSet;
 use crossterm::event::Event;
-use ratatui::Terminal;
-use ratatui::backend::TestBackend;
 
 use super::{events, noon};
 
@@ -79,12 +77,7 @@ impl Shopfloor {
 
     /// The frame as text, without blanks at the ends of lines.
     pub(crate) fn frame(&self, width: u16, height: u16) -> String {
-        let mut terminal =
-            Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
-        terminal.draw(|frame| screen::draw(frame, &self.model)).expect("the test terminal always works");
-        let buffer = terminal.backend().buffer();
-        let line = |y: u16| (0..width).map(|x| buffer[(x, y)].symbol()).collect::<String>();
-        (0..height).map(|y| line(y).trim_end().to_owned()).collect::<Vec<_>>().join("\n")
+        super::drawn(&self.model, width, height)
     }
 
     pub(crate) fn shows(&self, text: &str) -> bool {

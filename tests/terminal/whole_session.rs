@@ -125,11 +125,9 @@ fn step(records: &Path) -> Step {
     machine::replay(&read(records)).expect("a legal walk").step
 }
 
-#[test]
-fn twenty_enters_in_one_burst_do_not_go_through_the_cautions_and_checks() {
-    let home = home();
-    let records = home.path().join("records");
-    let mut running = Running::start(home.path(), &[]);
+/// The program with the whole intake typed in, at the bench check.
+fn at_the_bench(home: &Path) -> Running {
+    let mut running = Running::start(home, &[]);
     running.wait_for("New session");
     running.type_keys("\r");
     running.wait_for("Customer");
@@ -137,6 +135,14 @@ fn twenty_enters_in_one_burst_do_not_go_through_the_cautions_and_checks() {
         running.type_keys(row);
     }
     running.wait_for("Bench check");
+    running
+}
+
+#[test]
+fn twenty_enters_in_one_burst_do_not_go_through_the_cautions_and_checks() {
+    let home = home();
+    let records = home.path().join("records");
+    let mut running = at_the_bench(home.path());
     running.settle();
     let before = entries(&records);
     running.type_keys(&"\r".repeat(20));
@@ -151,14 +157,7 @@ fn twenty_enters_in_one_burst_do_not_go_through_the_cautions_and_checks() {
 fn a_whole_setup_with_a_swap_survives_two_kills_and_is_all_in_the_record() {
     let home = home();
     let records = home.path().join("records");
-    let mut running = Running::start(home.path(), &[]);
-    running.wait_for("New session");
-    running.type_keys("\r");
-    running.wait_for("Customer");
-    for row in INTAKE {
-        running.type_keys(row);
-    }
-    running.wait_for("Bench check");
+    let running = at_the_bench(home.path());
     let mut mechanic =
         Mechanic { running, readings: READINGS.to_vec().into_iter(), records: records.clone() };
 

@@ -5,10 +5,10 @@ use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::{Block, BorderType, Padding, Paragraph};
 
-use super::wrap::wrap;
 use crate::phrase;
 use crate::screen::theme::Theme;
 use crate::session::Caution;
+use crate::text::wrap::wrap;
 
 /// Cells of frame and padding to the left and right of the text.
 const SIDES: u16 = 6;

@@ -9,10 +9,10 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
-use super::wrap::wrap;
 use crate::phrase::ChangesTable;
 use crate::screen::theme::Theme;
 use crate::text::Shown;
+use crate::text::wrap::wrap;
 
 /// Cells of the column of names.
 const NAMES: usize = 27;

@@ -6,11 +6,11 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Text};
 use ratatui::widgets::{Block, Padding, Paragraph};
 
-use super::wrap::wrap;
 use crate::phrase;
 use crate::screen::effect::Keeping;
 use crate::screen::model::{Model, Notice};
 use crate::text::Shown;
+use crate::text::wrap::wrap;
 use crate::units::UnitSet;
 
 /// The most lines it takes.

@@ -10,9 +10,9 @@ use super::rate_chart;
 use super::round_chart;
 use super::sag_columns::Columns;
 use super::spring_ladder::{self, Rack};
-use super::wrap::wrap;
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
+use crate::text::wrap::wrap;
 
 /// From this width on there is a column at the side.
 const WIDE: u16 = 116;

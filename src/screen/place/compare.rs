@@ -20,9 +20,9 @@ use crate::screen::catalogue::Catalogue;
 use crate::screen::effect::{FoundRecord, PastRecord};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, OpenSession, Reply};
-use crate::screen::part::wrap::wrap;
 use crate::session::Setup;
 use crate::text::Shown;
+use crate::text::wrap::wrap;
 
 /// The most sessions compared, the newest.
 const MOST: usize = 12;

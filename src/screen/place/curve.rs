@@ -13,8 +13,8 @@ use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Reply};
 use crate::screen::part::leverage_chart;
-use crate::screen::part::wrap::wrap;
 use crate::session::{Intake, LeverageKnowledge, limits};
+use crate::text::wrap::wrap;
 use crate::units::UnitSet;
 
 /// What is drawn.

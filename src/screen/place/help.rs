@@ -8,9 +8,9 @@ use ratatui::widgets::Paragraph;
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed, binding};
 use crate::screen::model::{Go, Model, Reply};
-use crate::screen::part::wrap::wrap;
 use crate::screen::theme::Theme;
 use crate::session::Step;
+use crate::text::wrap::wrap;
 
 /// How far it is scrolled, in paragraphs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -12,8 +12,8 @@ use crate::phrase;
 use crate::screen::part::caution_box;
 use crate::screen::part::sag_columns::Columns;
 use crate::screen::part::spring_ladder::{self, Rack};
-use crate::screen::part::wrap::wrap;
 use crate::session::{Caution, Step};
+use crate::text::wrap::wrap;
 
 /// The main column, ready to be drawn.
 pub(super) struct Body {

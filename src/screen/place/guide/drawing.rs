@@ -10,8 +10,8 @@ use super::body::{self, Body};
 use super::{Guide, Task, picture, rail, strip};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
-use crate::screen::part::wrap::wrap;
 use crate::screen::part::{caution_box, field, side_column};
+use crate::text::wrap::wrap;
 
 /// The most lines the step itself takes of a tall screen.
 const STEP: u16 = 22;

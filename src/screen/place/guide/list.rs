@@ -8,10 +8,10 @@ use super::drawing::Scene;
 use crate::phrase;
 use crate::screen::keys::{Action, Typing, binding};
 use crate::screen::part::set_table;
-use crate::screen::part::wrap::wrap;
 use crate::session::state::Ticked;
 use crate::session::{Check, TickedHow, machine};
 use crate::text::Shown;
+use crate::text::wrap::wrap;
 
 /// The list with the line at hand opened up; where it is longer than the room, the lines round that one.
 pub(super) fn ticks(scene: Scene<'_>, due: Check, room: Room) -> Vec<Line<'static>> {

@@ -8,8 +8,8 @@ use super::drawing::Scene;
 use crate::assessment::SetFinding;
 use crate::phrase;
 use crate::screen::part::set_table;
-use crate::screen::part::wrap::wrap;
 use crate::session::{ReadingSet, Setup, Step};
+use crate::text::wrap::wrap;
 use crate::units::Show;
 
 /// The lines of the strip; none while there is nothing to show or something else needs the room.

@@ -12,9 +12,9 @@ use crate::phrase;
 use crate::screen::keys::Typing;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field;
-use crate::screen::part::wrap::wrap;
 use crate::screen::place::curve::{self, Curve};
 use crate::text::Shown;
+use crate::text::wrap::wrap;
 use crate::units::Kind;
 
 /// Cells of the column of labels.

@@ -12,8 +12,8 @@ use crate::phrase;
 use crate::screen::effect::ShopRack;
 use crate::screen::model::Desk;
 use crate::screen::part::field;
-use crate::screen::part::wrap::wrap;
 use crate::text::Shown;
+use crate::text::wrap::wrap;
 
 /// Cells of each column.
 const CELLS: [usize; 6] = [10, 6, 9, 10, 9, 18];

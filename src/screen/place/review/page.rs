@@ -13,10 +13,10 @@ use super::sitting::{Seen, Sitting};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::sag_columns::Columns;
-use crate::screen::part::wrap::wrap;
 use crate::screen::part::{set_table, spring_ladder};
 use crate::session::{Record, machine};
 use crate::text::Shown;
+use crate::text::wrap::wrap;
 
 /// From this width on the walk stands beside the rest.
 const WIDE: u16 = 116;

@@ -11,9 +11,9 @@ use crate::assessment::SetFinding;
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::shock_picture::{self, Picture};
-use crate::screen::part::wrap::wrap;
 use crate::screen::part::{caution_box, field, large_figure, set_table, side_column};
 use crate::session::{Caution, Setup, Step};
+use crate::text::wrap::wrap;
 use crate::units::{Length, Show, Turns};
 
 /// Lines of the entry: a rule, the field, how it is understood, and what it takes.

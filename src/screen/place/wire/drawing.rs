@@ -10,8 +10,8 @@ use crate::mechanics::wire::WireFigure;
 use crate::phrase;
 use crate::screen::model::Desk;
 use crate::screen::part::field;
-use crate::screen::part::wrap::wrap;
 use crate::text::Shown;
+use crate::text::wrap::wrap;
 use crate::units::Kind;
 
 /// Cells of the column of labels.
