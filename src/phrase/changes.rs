@@ -43,6 +43,9 @@ const NOTE: &str = "Rebound, bottom bracket and head angle are told against the 
                     Energy is the spring's alone: damping and bump stop come on top.";
 const NOTE_ALONE: &str = "Energy is the spring's alone: damping and bump stop come on top.";
 
+/// What the two bars of a spring are.
+pub const SPRING_BARS: [&str; 2] = ["energy left", "rear axle sinks"];
+
 /// The comparison of an assessment; none where there is no spring to speak of.
 pub fn changes(changes: &[Change], setup: &Setup, units: UnitSet) -> Option<ChangesTable> {
     let columns = columns(changes);

@@ -14,5 +14,6 @@ pub mod sag_scale;
 pub mod set_table;
 pub mod shock_picture;
 pub mod side_column;
+pub mod spring_bars;
 pub mod spring_ladder;
 pub mod title;

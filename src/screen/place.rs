@@ -114,6 +114,17 @@ impl Place {
         live
     }
 
+    /// The step of the walk that is done here, which the help gives its reasons for; none where there is no walk.
+    pub(super) fn step(&self, desk: &Desk) -> Option<Step> {
+        match self {
+            Self::Intake(_) => Some(Step::Intake),
+            Self::Guide(_) | Self::Trials(_) | Self::Changes => {
+                desk.session.as_ref().map(|open| open.state.step)
+            }
+            _ => None,
+        }
+    }
+
     /// What to do here, for a key that does nothing; none where the footer says all.
     pub fn hint(&self, desk: &Desk) -> Option<String> {
         match self {

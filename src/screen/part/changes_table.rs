@@ -21,9 +21,12 @@ const WIDEST: usize = 24;
 /// Cells of the widest line of the note.
 const NOTE: usize = 100;
 
-/// Draws the table and the note below it; the springs share what the names leave.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, table: &ChangesTable, theme: Theme) {
-    frame.render_widget(Paragraph::new(lines(table, usize::from(area.width), theme)), area);
+/// Draws the table and the note below it, and says how many lines it took; the springs share what the names leave.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, table: &ChangesTable, theme: Theme) -> u16 {
+    let lines = lines(table, usize::from(area.width), theme);
+    let taken = u16::try_from(lines.len()).unwrap_or(u16::MAX).min(area.height);
+    frame.render_widget(Paragraph::new(lines), area);
+    taken
 }
 
 fn lines(table: &ChangesTable, width: usize, theme: Theme) -> Vec<Line<'static>> {

@@ -99,7 +99,7 @@ fn rung(
     columns: Columns,
     theme: Theme,
 ) -> Entry {
-    let (shape, ink) = shape(rack, forecast, theme);
+    let (shape, ink) = shape(rack.landing, forecast, theme);
     let possible = forecast.fit.is_possible();
     let style = match forecast.known {
         _ if !possible => theme.quiet(),
@@ -130,10 +130,11 @@ fn tail(forecast: &Forecast, style: Style) -> Vec<Span<'static>> {
     vec![Span::styled(chance, style), Span::styled(fit, style)]
 }
 
-fn shape(rack: Rack<'_>, forecast: &Forecast, theme: Theme) -> (&'static str, Style) {
+/// The mark of a spring and its ink, given which spring the advice leads to.
+pub fn shape(landing: Option<SpringNumber>, forecast: &Forecast, theme: Theme) -> (&'static str, Style) {
     match forecast.known {
         Known::OnTheBike => (FITTED, theme.accent()),
-        _ if rack.landing == Some(forecast.spring) => (LANDING, theme.good()),
+        _ if landing == Some(forecast.spring) => (LANDING, theme.good()),
         Known::Measured => (MEASURED, theme.strong()),
         Known::ByLabel => (BY_LABEL, theme.text()),
     }

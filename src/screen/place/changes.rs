@@ -1,14 +1,18 @@
-//! What changes with the spring, over the whole screen: the spring on the bike, the next step and the landing spring.
+//! What changes with the spring, over the whole screen: the spring on the bike, the next step and the landing spring, and
+//! energy and ride height of every spring at hand as bars.
 //!
-//! Not here: the table itself (`part::changes_table`), and which springs stand in it (`assessment::changes`).
+//! Not here: the table itself (`part::changes_table`), the bars (`part::spring_bars`), and which springs stand in it (`assessment::changes`).
 
 use ratatui::Frame;
-use ratatui::layout::Rect;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::Line;
+use ratatui::widgets::Paragraph;
 
 use crate::phrase::{self, ChangesTable};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Reply};
 use crate::screen::part::changes_table;
+use crate::screen::part::spring_bars::{self, Bars};
 
 /// The actions live here.
 pub const LIVE: &[Action] = &[Action::Accept, Action::Back];
@@ -21,11 +25,37 @@ pub fn update(pressed: &Pressed) -> Reply {
     }
 }
 
-/// Draws it.
+/// From this width on the bars stand beside the table.
+const WIDE: u16 = 132;
+/// Cells of the table beside them.
+const TABLE: u16 = 78;
+
+/// Draws it: the table, and the bars beside it or in what room is left below.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, desk: &Desk) {
-    if let Some(table) = table(desk) {
-        changes_table::draw(frame, area, &table, desk.theme);
+    let Some(table) = table(desk) else { return };
+    if area.width >= WIDE {
+        let [left, right] = Layout::horizontal([Constraint::Length(TABLE), Constraint::Min(1)]).areas(area);
+        changes_table::draw(frame, left, &table, desk.theme);
+        let heading = [Line::styled(phrase::guide::SPRINGS, desk.theme.title()), Line::raw("")];
+        let below = Rect { height: right.height.saturating_sub(2), ..right };
+        let lines: Vec<Line<'_>> = heading.into_iter().chain(bars(desk, below)).collect();
+        frame.render_widget(Paragraph::new(lines), right);
+        return;
     }
+    let taken = changes_table::draw(frame, area, &table, desk.theme);
+    let left = area.height.saturating_sub(taken);
+    let below = Rect { y: area.bottom().saturating_sub(left), height: left, ..area };
+    let lines = bars(desk, below);
+    let blank = usize::from(left).saturating_sub(lines.len()).min(1);
+    let lines: Vec<Line<'_>> = std::iter::repeat_n(Line::raw(""), blank).chain(lines).collect();
+    frame.render_widget(Paragraph::new(lines), below);
+}
+
+fn bars(desk: &Desk, area: Rect) -> Vec<Line<'static>> {
+    let Some(session) = &desk.session else { return Vec::new() };
+    let Some(assessment) = &session.assessment else { return Vec::new() };
+    let bars = Bars { assessment, springs: &session.state.told.rack, units: desk.units };
+    spring_bars::lines(bars, usize::from(area.width), usize::from(area.height), desk.theme)
 }
 
 /// The table of the session on the desk; none while there is no spring to speak of.

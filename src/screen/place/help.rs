@@ -1,7 +1,7 @@
 //! Help: the keys of the place one came from, why the present step is done, and the words of the trade.
 
 use ratatui::Frame;
-use ratatui::layout::Rect;
+use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
@@ -45,20 +45,45 @@ pub fn update(help: &mut Help, pressed: &Pressed) -> Reply {
     Reply::stay()
 }
 
-/// Draws it.
+/// From this width on the words of the trade stand beside the rest.
+const WIDE: u16 = 130;
+/// Cells of the widest line.
+const LINE: u16 = 100;
+
+/// Draws it: why the step is done, the keys, the words of the trade; in two columns on a wide screen.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, help: &Help, model: &Model) {
     let theme = model.desk.theme;
-    let paragraphs = paragraphs(model);
-    let width = usize::from(area.width.min(100));
-    let first = help.first.min(paragraphs.len().saturating_sub(1));
+    let (here, words) = (here(model), words());
+    if area.width < WIDE {
+        let area = Rect { width: area.width.min(LINE), ..area };
+        draw_from(frame, area, &[here, words].concat(), help.first, theme);
+        return;
+    }
+    let [left, _, right] =
+        Layout::horizontal([Constraint::Fill(1), Constraint::Length(4), Constraint::Fill(1)]).areas(area);
+    let first = |paragraphs: &[Paragraphed], area: Rect| {
+        let width = usize::from(area.width);
+        let lines: usize = paragraphs.iter().map(|paragraph| set(paragraph, width, theme).len()).sum();
+        if lines > usize::from(area.height) { help.first } else { 0 }
+    };
+    draw_from(frame, left, &here, first(&here, left), theme);
+    draw_from(frame, right, &words, first(&words, right), theme);
+}
+
+/// The paragraphs from one on, as far as the area reaches.
+fn draw_from(frame: &mut Frame<'_>, area: Rect, paragraphs: &[Paragraphed], first: usize, theme: Theme) {
+    let first = first.min(paragraphs.len().saturating_sub(1));
+    let width = usize::from(area.width);
     let lines: Vec<Line<'_>> =
         paragraphs[first..].iter().flat_map(|paragraph| set(paragraph, width, theme)).collect();
     frame.render_widget(Paragraph::new(lines), area);
 }
 
-fn paragraphs(model: &Model) -> Vec<Paragraphed> {
+/// Why the step at hand is done, and the keys of the place one came from.
+fn here(model: &Model) -> Vec<Paragraphed> {
     let before = model.place_before().unwrap_or(model.place());
-    let mut paragraphs = vec![Paragraphed::Heading(format!("Keys: {}", before.title()))];
+    let mut paragraphs: Vec<Paragraphed> = before.step(&model.desk).into_iter().flat_map(reasons).collect();
+    paragraphs.push(Paragraphed::Heading(format!("Keys: {}", before.title())));
     paragraphs.extend(before.live(&model.desk).into_iter().map(|action| {
         let row = binding(action);
         Paragraphed::Entry(row.all_shown(), row.meaning.to_owned())
@@ -68,13 +93,17 @@ fn paragraphs(model: &Model) -> Vec<Paragraphed> {
         "Every step accepted is on disk before it is shown as done. Leaving at any moment loses nothing."
             .to_owned(),
     ));
-    paragraphs.extend(model.desk.session.iter().flat_map(|session| reasons(session.state.step)));
-    paragraphs.push(Paragraphed::Heading("Words".to_owned()));
-    paragraphs.extend(phrase::glossary().iter().map(|term| {
+    paragraphs
+}
+
+/// The words of the trade.
+fn words() -> Vec<Paragraphed> {
+    let entry = |term: &phrase::Term| {
         let unit = term.unit.as_ref().map(|unit| format!(" Unit: {unit}.")).unwrap_or_default();
         Paragraphed::Entry(term.term.clone(), format!("{}{unit}", term.meaning))
-    }));
-    paragraphs
+    };
+    let heading = Paragraphed::Heading("Words".to_owned());
+    std::iter::once(heading).chain(phrase::glossary().iter().map(entry)).collect()
 }
 
 /// Why the present step is done.
