@@ -70,6 +70,15 @@ pub(super) fn at(archive: &Archive, name: SessionName) -> PastRecord {
     PastRecord { name, found }
 }
 
+/// Whether the record is there, can be read from its disk, and is none.
+pub(super) fn is_damaged(archive: &Archive, name: &SessionName) -> bool {
+    match archive.read(name) {
+        Ok(opened) => form::read(&opened.text).is_err(),
+        Err(OpenError::Missing { .. } | OpenError::Unreadable { .. }) => false,
+        Err(_) => true,
+    }
+}
+
 fn unreadable(error: &dyn Error, before: Option<Record>, readable: Option<Record>) -> FoundRecord {
     FoundRecord::Unreadable { because: sentence(&error.to_string()), readable, before }
 }
@@ -90,5 +99,7 @@ fn before(archive: &Archive, name: &SessionName) -> Option<Record> {
 pub(super) fn whole_version(archive: &Archive, name: &SessionName) -> Option<Candidate> {
     let versions = archive.versions(name).ok()?.into_iter();
     let beside = versions.filter(|version| version.role != Role::Record);
-    beside.into_iter().find(|version| version.opened.seal.is_sound() && form::read(&version.opened.text).is_ok())
+    beside
+        .into_iter()
+        .find(|version| version.opened.seal.is_sound() && form::read(&version.opened.text).is_ok())
 }

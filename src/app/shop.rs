@@ -92,6 +92,10 @@ impl Shop {
     fn open(&mut self, name: &SessionName) -> Answer {
         // The lock of a record held before must go first, or it would refuse this one.
         self.open = None;
+        if look::is_damaged(&self.archive, name) {
+            // Holding it would settle what lies beside it, and that is what a damaged record may be mended from.
+            return Answer::LookedAt(Box::new(look::at(&self.archive, name.clone())));
+        }
         match self.archive.hold(name, &carries_on) {
             Err(HoldError::RecordGone { left, .. }) => self.put_back(name, &left),
             Err(HoldError::Open(OpenError::Missing { .. })) => self.look_at_what_is_left(name),

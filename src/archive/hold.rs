@@ -132,7 +132,10 @@ impl Archive {
             LockAnswer::Ours(lock) => Some(lock),
             LockAnswer::Unsupported(_) => None,
             LockAnswer::InUse => {
-                return Ok(Holding::ReadOnly { why: ReadOnly::InUse, opened: read_text(&*self.disk, &path)? });
+                return Ok(Holding::ReadOnly {
+                    why: ReadOnly::InUse,
+                    opened: read_text(&*self.disk, &path)?,
+                });
             }
         };
         let opened = read_text(&*self.disk, &path)?;

@@ -251,7 +251,8 @@ pub(super) fn set_aside(
 ) -> Result<PathBuf, RecordsFault> {
     let bytes = read_bytes(disk, file)?;
     let refused = |(path, source): (PathBuf, io::Error)| RecordsFault::at(WriteStep::Aside, &path, source);
-    let aside = make_new(disk, aside_paths(records, name), |path| disk.create_new(path, &bytes)).map_err(refused)?;
+    let aside =
+        make_new(disk, aside_paths(records, name), |path| disk.create_new(path, &bytes)).map_err(refused)?;
     disk.sync_folder(records).map_err(|source| refused((aside.clone(), source)))?;
     Ok(aside)
 }
@@ -265,7 +266,8 @@ pub(super) fn link_aside(
     name: &SessionName,
 ) -> Result<PathBuf, RecordsFault> {
     let refused = |(path, source): (PathBuf, io::Error)| RecordsFault::at(WriteStep::Aside, &path, source);
-    let aside = make_new(disk, aside_paths(records, name), |path| disk.link_or_copy(record, path)).map_err(refused)?;
+    let aside = make_new(disk, aside_paths(records, name), |path| disk.link_or_copy(record, path))
+        .map_err(refused)?;
     disk.sync_folder(records).map_err(|source| refused((aside.clone(), source)))?;
     Ok(aside)
 }

@@ -23,7 +23,8 @@ pub const FROM_THE_SPOOL: &str = "The records folder is not connected, so this s
                                   this machine.";
 
 /// Something of the folder's own cannot be changed while it is away.
-pub const AWAY: &str = "The records folder is not connected, so this cannot be kept now; connect it and try again.";
+pub const AWAY: &str =
+    "The records folder is not connected, so this cannot be kept now; connect it and try again.";
 
 /// A damaged record was replaced by the version before it.
 pub fn replaced(aside: &Shown) -> String {

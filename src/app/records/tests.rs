@@ -21,7 +21,8 @@ impl Machine {
 
     fn start(&self, empty: Empty, fresh: u64) -> Entered {
         let spool = self.0.path().join("data/spool");
-        enter(&self.records(), &spool, Some(self.memory()), empty, FolderIdentity::new(fresh)).expect("it opens")
+        enter(&self.records(), &spool, Some(self.memory()), empty, FolderIdentity::new(fresh))
+            .expect("it opens")
     }
 
     /// Takes the folder away and leaves an empty one, as an unmount does.
@@ -88,7 +89,8 @@ fn another_folder_in_the_same_place_is_opened_with_a_word_and_remembered() {
 
 #[test]
 fn a_memory_that_cannot_be_read_is_as_good_as_none() {
-    for rubbish in [&b""[..], b"\xff", b"(format: 2, folders: [])", b"(format: 1, folders: [(path: \"/x\")])"] {
+    for rubbish in [&b""[..], b"\xff", b"(format: 2, folders: [])", b"(format: 1, folders: [(path: \"/x\")])"]
+    {
         let machine = Machine::new();
         machine.start(Empty::MountPoint, 7);
         fs::write(machine.memory(), rubbish).expect("room");

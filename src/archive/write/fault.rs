@@ -33,7 +33,9 @@ impl WriteStep {
     fn folder_of(self, path: &Path) -> &Path {
         match self {
             Self::Folder | Self::Sync => path,
-            Self::Lock | Self::Temporary | Self::Older | Self::Aside | Self::Rename => path.parent().unwrap_or(path),
+            Self::Lock | Self::Temporary | Self::Older | Self::Aside | Self::Rename => {
+                path.parent().unwrap_or(path)
+            }
         }
     }
 
@@ -57,7 +59,9 @@ fn lead(f: &mut fmt::Formatter<'_>, folder: &Path, source: &io::Error) -> fmt::R
         io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => {
             write!(f, "the folder {folder} is full; make room there")
         }
-        io::ErrorKind::ReadOnlyFilesystem => write!(f, "the folder {folder} can only be read; make it writable"),
+        io::ErrorKind::ReadOnlyFilesystem => {
+            write!(f, "the folder {folder} can only be read; make it writable")
+        }
         io::ErrorKind::PermissionDenied => {
             write!(f, "you are not allowed to write in the folder {folder}; have its rights put right")
         }
@@ -68,7 +72,10 @@ fn lead(f: &mut fmt::Formatter<'_>, folder: &Path, source: &io::Error) -> fmt::R
         _ => {
             let said = source.to_string();
             let said = said.split(" (os error").next().unwrap_or(&said);
-            write!(f, "the folder {folder} does not take it ({said}); check that it is connected and in order")
+            write!(
+                f,
+                "the folder {folder} does not take it ({said}); check that it is connected and in order"
+            )
         }
     }
 }
