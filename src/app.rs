@@ -2,6 +2,7 @@
 //!
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
+mod away;
 mod card;
 mod check;
 mod export;
@@ -12,6 +13,7 @@ mod look;
 mod manual;
 mod memory;
 mod outlet;
+mod records;
 pub mod shop;
 mod springs;
 mod stock;
@@ -25,19 +27,20 @@ use std::sync::Arc;
 
 use directories::ProjectDirs;
 
-use crate::archive::{Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form};
+use crate::archive::{Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form, known};
 use crate::assessment::assess;
 use crate::assets;
 use crate::cli::{Cli, Command, ThemeName};
 use crate::failure::{self, Failure};
 use crate::phrase;
 use crate::report::{self, Subject};
-use crate::screen::model::Model;
+use crate::screen::model::{Model, Notice};
 use crate::screen::terminal::{self, Console};
 use crate::screen::theme::{Glyphs, Ink, Theme};
 use crate::session::{Record, Setup, State, machine};
 use crate::text::Shown;
 use crate::units::UnitSet;
+use records::{Empty, Entered};
 use shop::Shop;
 
 /// Runs what the command line asks for.
@@ -71,11 +74,14 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
         return Err(Failure::of_use("the full screen needs a terminal to draw on and keys to read")
             .way_out("Without one, `coilwright assess FILE` says what a record means."));
     }
-    let archive = records(cli.records.as_deref())?;
+    let Entered { archive, remark } = records(cli)?;
     let folder = Shown::from(archive.records_folder().to_string_lossy().as_ref()).to_string();
     let reassurance = format!("Every step that was shown as kept is in {folder}");
     let mut shop = Shop::new(archive, memory::cache());
     let mut model = Model::new(shop.shelf(folder), UnitSet::default(), theme(cli));
+    if let Some(remark) = remark {
+        model.desk.say(Notice::Said(remark));
+    }
     let failed = |error: io::Error| {
         Failure::new("the terminal does not obey any more; every step shown as kept is on disk")
             .because(error)
@@ -84,10 +90,14 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)
 }
 
-/// The records folder asked for, or the user's own, made if it is not there.
-fn records(asked: Option<&Path>) -> Result<Archive, Failure> {
-    let (records, spool) = folders(asked)?;
-    Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(random()))
+/// The records folder asked for, or the user's own, made if it never was there.
+fn records(cli: &Cli) -> Result<Entered, Failure> {
+    let (records, spool) = folders(cli.records.as_deref())?;
+    // Without a home there is no place of one's own to remember anything in.
+    let own = ProjectDirs::from("", "", "coilwright");
+    let known = own.map(|own| own.data_local_dir().join(known::FILE));
+    let empty = if cli.new_folder { Empty::NewFolder } else { Empty::MountPoint };
+    records::enter(&records, &spool, known, empty, FolderIdentity::new(random()))
         .map_err(|error| unusable(error).way_out("Start it again with --records FOLDER, naming another."))
 }
 

@@ -15,6 +15,9 @@ pub struct Cli {
     /// Folder the records live in [default: a folder of your user account].
     #[arg(long, global = true, value_name = "FOLDER", env = "COILWRIGHT_RECORDS", hide_env_values = true)]
     pub records: Option<PathBuf>,
+    /// Take the records folder as a new one, where the one that was there before is gone for good.
+    #[arg(long)]
+    pub new_folder: bool,
     /// Draw with ASCII only, for terminals without line and block characters.
     #[arg(long, global = true)]
     pub ascii: bool,

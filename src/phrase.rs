@@ -9,6 +9,7 @@ pub mod advice;
 pub mod changes;
 pub mod compare;
 pub mod deed;
+pub mod folder;
 pub mod guide;
 pub mod handover;
 pub mod leverage;

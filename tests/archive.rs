@@ -4,7 +4,10 @@
 //! later text carries an earlier one on if it begins with all of its lines. Only `indexing` and `searching` know records.
 
 mod failing;
+#[cfg(target_os = "linux")]
+mod file_systems;
 mod folder;
+mod histories;
 mod indexing;
 mod kill;
 mod locking;

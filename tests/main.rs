@@ -2,12 +2,14 @@
 
 mod archive;
 mod commands;
+mod fuzz;
 mod jobs;
 mod laws;
 mod paper;
 mod published;
 mod records;
 mod screens;
+mod soak;
 mod terminal;
 mod tidy;
 mod units;

@@ -12,6 +12,7 @@ use coilwright::text::FreeText;
 use coilwright::units::{Length, SpringRate, Turns};
 use proptest::prelude::*;
 
+use crate::soak;
 use crate::walk::sample;
 
 const FORMAT_1: &str = include_str!("records/format-1.ron");
@@ -337,6 +338,8 @@ fn small() -> String {
 }
 
 proptest! {
+    #![proptest_config(soak::cases(256))]
+
     #[test]
     fn what_is_written_reads_back_the_same(record in sample::record()) {
         let text = write(&record);

@@ -2,6 +2,7 @@
 //! kept is there afterwards.
 #![cfg(unix)]
 
+mod fault;
 mod whole_session;
 
 use std::io::{Read, Write};
@@ -35,8 +36,14 @@ struct Seen {
 
 impl Running {
     fn start(home: &Path, environment: &[(&str, &str)]) -> Self {
+        Self::of(Path::new(PROGRAM), &[], home, environment)
+    }
+
+    /// The same for another program.
+    fn of(program: &Path, arguments: &[&str], home: &Path, environment: &[(&str, &str)]) -> Self {
         let pair = native_pty_system().openpty(SIZE).expect("a pseudo-terminal");
-        let mut command = CommandBuilder::new(PROGRAM);
+        let mut command = CommandBuilder::new(program);
+        command.args(arguments);
         command.env_clear();
         command.env("HOME", home);
         command.env("TERM", "xterm-256color");

@@ -2,15 +2,17 @@
 //!
 //! Not here: opening a record for going on (`shop`), and commands that wait for the whole check (`memory`).
 
+use std::error::Error;
 use std::path::PathBuf;
 
 use chrono::Utc;
 
 use crate::archive::form::{self, FormError};
 use crate::archive::index::{Checking, News};
-use crate::archive::{Archive, Index, SessionName};
+use crate::archive::{Archive, Candidate, Index, OpenError, Role, SessionName};
 use crate::phrase::sentence;
 use crate::screen::effect::{Behind, FoundRecord, PastRecord};
+use crate::session::Record;
 
 /// The look at all sessions.
 #[derive(Debug)]
@@ -58,32 +60,46 @@ pub(super) fn at(archive: &Archive, name: SessionName) -> PastRecord {
         Ok(opened) => match form::read(&opened.text) {
             Ok(read) if opened.seal.is_sound() => FoundRecord::Sound(read.record),
             Ok(read) => FoundRecord::Edited(read.record),
-            Err(error) => {
-                let because = sentence(&error.to_string());
-                FoundRecord::Unreadable {
-                    because: with_versions(archive, &name, because),
-                    readable: readable(error),
-                }
-            }
+            // What a later program wrote is sound; going back behind it is nothing to offer.
+            Err(error @ FormError::Newer { .. }) => unreadable(&error, None, None),
+            Err(error) => unreadable(&error, before(archive, &name), readable(error.clone())),
         },
-        Err(error) => FoundRecord::Unreadable { because: sentence(&error.to_string()), readable: None },
+        Err(error @ OpenError::Missing { .. }) => unreadable(&error, None, None),
+        Err(error) => unreadable(&error, before(archive, &name), None),
     };
     PastRecord { name, found }
 }
 
-fn readable(error: FormError) -> Option<crate::session::Record> {
+/// Whether the record is there, can be read from its disk, and is none.
+pub(super) fn is_damaged(archive: &Archive, name: &SessionName) -> bool {
+    match archive.read(name) {
+        Ok(opened) => form::read(&opened.text).is_err(),
+        Err(OpenError::Missing { .. } | OpenError::Unreadable { .. }) => false,
+        Err(_) => true,
+    }
+}
+
+fn unreadable(error: &dyn Error, before: Option<Record>, readable: Option<Record>) -> FoundRecord {
+    FoundRecord::Unreadable { because: sentence(&error.to_string()), readable, before }
+}
+
+fn readable(error: FormError) -> Option<Record> {
     match error {
         FormError::Damaged(damage) => damage.readable,
         FormError::Newer { .. } | FormError::NotARecord | FormError::Unwritable(_) => None,
     }
 }
 
-/// The way out through a version that lies beside the record and can be read.
-fn with_versions(archive: &Archive, name: &SessionName, because: String) -> String {
-    let versions = archive.versions(name).unwrap_or_default();
-    let whole = versions.iter().find(|version| form::read(&version.opened.text).is_ok());
-    match whole {
-        Some(version) => format!("{because} A version that can be read lies at {}.", version.path.display()),
-        None => because,
-    }
+fn before(archive: &Archive, name: &SessionName) -> Option<Record> {
+    let version = whole_version(archive, name)?;
+    form::read(&version.opened.text).ok().map(|read| read.record)
+}
+
+/// The latest version beside a damaged record that is whole.
+pub(super) fn whole_version(archive: &Archive, name: &SessionName) -> Option<Candidate> {
+    let versions = archive.versions(name).ok()?.into_iter();
+    let beside = versions.filter(|version| version.role != Role::Record);
+    beside
+        .into_iter()
+        .find(|version| version.opened.seal.is_sound() && form::read(&version.opened.text).is_ok())
 }

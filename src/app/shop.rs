@@ -9,16 +9,17 @@ use chrono::{Local, SubsecRound};
 
 use super::look::{self, Looking};
 use super::springs::Springs;
-use super::{random, stock, table};
+use super::{away, random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{
     Archive, Candidate, Held, HoldError, Holding, Kept, OpenError, ReadOnly, Role, Seal, SessionName, Settled,
 };
 use crate::assets;
 use crate::phrase;
-use crate::screen::effect::{Answer, Behind, Effect, Keeping, Shell};
+use crate::screen::effect::{Answer, Behind, Effect, Keeping, Past, Shell};
 use crate::screen::model::Shelf;
 use crate::session::{Intake, Record, Stamp};
+use crate::text::Shown;
 
 /// How often another random part is drawn for a name that is taken.
 const DRAWS: u32 = 32;
@@ -59,9 +60,17 @@ impl Shop {
 
     /// What the first screen lists.
     pub fn shelf(&mut self, folder: String) -> Shelf {
-        let past = stock::past(&self.archive).unwrap_or_default();
+        let past = self.past().unwrap_or_default();
         let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
         Shelf { folder, past, rack: self.springs.read(&self.archive), demonstrations }
+    }
+
+    /// What there is of past sessions; while the records folder is away, what the spool holds of them.
+    fn past(&self) -> Result<Past, String> {
+        match self.archive.check_marker() {
+            Ok(()) => stock::past(&self.archive),
+            Err(_) => Ok(away::past(&self.archive)),
+        }
     }
 
     fn begin(&mut self, opened: Stamp) -> Answer {
@@ -83,11 +92,46 @@ impl Shop {
     fn open(&mut self, name: &SessionName) -> Answer {
         // The lock of a record held before must go first, or it would refuse this one.
         self.open = None;
+        if look::is_damaged(&self.archive, name) {
+            // Holding it would settle what lies beside it, and that is what a damaged record may be mended from.
+            return Answer::LookedAt(Box::new(look::at(&self.archive, name.clone())));
+        }
         match self.archive.hold(name, &carries_on) {
             Err(HoldError::RecordGone { left, .. }) => self.put_back(name, &left),
             Err(HoldError::Open(OpenError::Missing { .. })) => self.look_at_what_is_left(name),
+            Err(HoldError::Folder(_)) => self.go_on_in_spool(name),
+            Err(HoldError::Open(_)) => Answer::LookedAt(Box::new(look::at(&self.archive, name.clone()))),
             held => self.take_up(held),
         }
+    }
+
+    /// Goes on from what the spool holds of a session while the records folder is away.
+    fn go_on_in_spool(&mut self, name: &SessionName) -> Answer {
+        let mut answer = self.take_up(self.archive.hold_spooled(name));
+        if let Answer::Opened { keeping: keeping @ Keeping::Kept, remark, .. } = &mut answer {
+            let because = phrase::folder::FROM_THE_SPOOL.to_owned();
+            *remark = None;
+            *keeping = Keeping::InSpool { because };
+        }
+        answer
+    }
+
+    /// Puts the version before the damage in the place of a damaged record, and opens it.
+    fn replace_damaged(&mut self, name: &SessionName) -> Answer {
+        self.open = None;
+        let Some(version) = look::whole_version(&self.archive, name) else {
+            return Answer::Failed(stock::NOTHING_READABLE.to_owned());
+        };
+        let aside = match self.archive.replace_damaged(name, &version) {
+            Ok(aside) => aside,
+            Err(error) => return Answer::Failed(sentence(&error)),
+        };
+        let mut answer = self.open(name);
+        if let Answer::Opened { remark, .. } = &mut answer {
+            let aside = Shown::from(aside.file_name().unwrap_or_default().to_string_lossy().as_ref());
+            *remark = Some(phrase::folder::replaced(&aside));
+        }
+        answer
     }
 
     /// Puts the best version left of a session in the place of its record, which is gone, and opens it.
@@ -135,7 +179,10 @@ impl Shop {
                     let remark = remark(opened.seal, &settled);
                     Answer::Opened { record: Box::new(read.record), keeping: Keeping::Kept, remark }
                 }
-                Err(error) => Answer::Failed(sentence(&error)),
+                Err(_) => {
+                    let name = held.name().clone();
+                    Answer::LookedAt(Box::new(look::at(&self.archive, name)))
+                }
             },
             Ok(Holding::ReadOnly { why, opened }) => match form::read(&opened.text) {
                 Ok(read) => Answer::Opened {
@@ -179,6 +226,7 @@ impl Shell for Shop {
         match effect {
             Effect::Begin { opened } => self.begin(opened),
             Effect::Open(name) => self.open(&name),
+            Effect::GoOnBefore(name) => self.replace_damaged(&name),
             Effect::OpenDemonstration(index) => demonstration(index),
             Effect::Keep(record) => Answer::Kept(self.keep(&record)),
             Effect::ReadTable(path) => table::read(&path),
@@ -186,13 +234,16 @@ impl Shell for Shop {
                 self.open = None;
                 Answer::Done
             }
-            Effect::List => stock::past(&self.archive).map_or_else(Answer::Failed, Answer::Listed),
+            Effect::List => self.past().map_or_else(Answer::Failed, Answer::Listed),
             Effect::TakeStock => Answer::Stock(Box::new(self.looking.begin(&self.archive))),
             Effect::Remember(index) => {
                 self.looking.remember(&index);
                 Answer::Done
             }
             Effect::ReadRack => Answer::Rack(self.springs.read(&self.archive)),
+            Effect::KeepRack(_) if self.archive.check_marker().is_err() => {
+                Answer::Failed(phrase::folder::AWAY.to_owned())
+            }
             Effect::KeepRack(springs) => self.springs.keep(&self.archive, springs),
             Effect::Compare(names) => {
                 Answer::Compared(names.into_iter().map(|name| look::at(&self.archive, name)).collect())

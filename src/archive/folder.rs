@@ -67,12 +67,7 @@ impl Archive {
         let found = read_marker(&*disk, records)?;
         let expected = expected.unwrap_or(found);
         agree(records, expected, found)?;
-        Ok(Self {
-            disk,
-            records: records.to_owned(),
-            spool: spool_root.join(found.to_string()),
-            identity: found,
-        })
+        Ok(Self::unseen(disk, records, spool_root, found))
     }
 
     /// Opens the records folder, making it and its marker first if they are not there. Of two programs doing so at once,
@@ -94,6 +89,22 @@ impl Archive {
         Self::open(disk, records, spool_root, None)
     }
 
+    /// The archive of a records folder known by its identity, without a look at it: for one that is not connected now. Every
+    /// step goes to its spool until the folder is there.
+    pub fn unseen(disk: Arc<dyn Disk>, records: &Path, spool_root: &Path, identity: FolderIdentity) -> Self {
+        Self { disk, records: records.to_owned(), spool: spool_root.join(identity.to_string()), identity }
+    }
+
+    /// The sessions of which something is kept in the spool, newest first; all there is while the records folder is away.
+    ///
+    /// # Errors
+    /// [`FolderError`] where the spool cannot be listed. A missing spool is an empty one.
+    pub fn spooled(&self) -> Result<Vec<SessionName>, FolderError> {
+        let copies = self.files_in_spool()?.into_iter().filter(|file| file.role == Role::Spool);
+        let names: BTreeSet<SessionName> = copies.map(|file| file.name).collect();
+        Ok(names.into_iter().rev().collect())
+    }
+
     /// Lists the sessions from their file names alone, in the records folder and in the spool.
     ///
     /// # Errors
@@ -104,8 +115,11 @@ impl Archive {
         Ok(sort_out(&files.map(|file| (file.name, file.role)).collect()))
     }
 
-    /// Whether the folder is still the one that was opened.
-    pub(super) fn check_marker(&self) -> Result<(), FolderError> {
+    /// Looks whether the folder is there and still the one that was opened.
+    ///
+    /// # Errors
+    /// [`FolderError`] where it is not.
+    pub fn check_marker(&self) -> Result<(), FolderError> {
         agree(&self.records, self.identity, read_marker(&*self.disk, &self.records)?)
     }
 

@@ -80,7 +80,7 @@ pub fn write(record: &Record, unknown: &Unknown) -> Result<String, FormError> {
 /// [`FormError`]: a newer format, no record at all, or damage with its line and what can be read besides.
 pub fn read(text: &str) -> Result<ReadRecord, FormError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let rung = upgrade::rung(text, upgrade::LADDER)?;
+    let rung = upgrade::rung(text)?;
     let mut sheet = Sheet::default();
     let parsed = (rung.read)(text, &mut sheet);
     let unknown = Unknown(std::mem::take(&mut sheet.unknown));

@@ -10,9 +10,10 @@ use super::name::{Role, SessionName};
 use super::open::{OpenError, Opened, read_text};
 use super::recover::{Bench, Candidate, CarriesOn, Settled, by_rank, put};
 use super::seal::Revision;
-use super::write::{Held, RecordsFault, WriteStep};
+use super::write::{Held, RecordsFault, WriteStep, link_aside};
 use std::fmt;
 use std::io;
+use std::path::PathBuf;
 
 /// The state of a session at the moment it is looked at for writing.
 #[derive(Debug)]
@@ -88,10 +89,10 @@ impl Archive {
     /// # Errors
     /// [`HoldError::Taken`] if the name is in use.
     pub fn begin(&self, name: SessionName) -> Result<Held, HoldError> {
-        let lock = match self.disk.lock(&self.records.join(name.lock())) {
-            LockAnswer::Ours(lock) => Some(lock),
-            LockAnswer::InUse => return Err(HoldError::Taken { name }),
-            LockAnswer::Unsupported(_) => None,
+        let lock = match self.lock_session(&name) {
+            Ok(lock) => Some(lock),
+            Err(ReadOnly::InUse) => return Err(HoldError::Taken { name }),
+            Err(ReadOnly::NoLocks { .. }) => None,
         };
         let places = [self.record_path(&name), self.records.join(name.older()), self.spool_path(&name)];
         if places.iter().any(|path| self.disk.look(path).is_ok()) {
@@ -106,6 +107,7 @@ impl Archive {
     /// [`HoldError::RecordGone`] where only other versions are left, [`HoldError::Open`] where the record cannot be read,
     /// else what failed.
     pub fn hold(&self, name: &SessionName, carries_on: CarriesOn) -> Result<Holding, HoldError> {
+        self.check_marker()?;
         let lock = match self.lock_session(name) {
             Ok(lock) => lock,
             Err(why) => return Ok(Holding::ReadOnly { why, opened: self.read(name)? }),
@@ -117,6 +119,28 @@ impl Archive {
         let revision = bench.highest.max(opened.seal.revision());
         let held = Held::new(self.clone(), name.clone(), Some(lock), revision, vec![opened.fingerprint]);
         Ok(Holding::Ours { held: Box::new(held), opened, settled })
+    }
+
+    /// Opens the spool copy of a session for writing while its records folder is away. What the folder holds of the session
+    /// is set aside, not written over, when it is there again.
+    ///
+    /// # Errors
+    /// [`HoldError::Open`] where there is no copy or it cannot be read.
+    pub fn hold_spooled(&self, name: &SessionName) -> Result<Holding, HoldError> {
+        let path = self.spool_path(name);
+        let lock = match self.disk.lock(&self.spool.join(name.lock())) {
+            LockAnswer::Ours(lock) => Some(lock),
+            LockAnswer::Unsupported(_) => None,
+            LockAnswer::InUse => {
+                return Ok(Holding::ReadOnly {
+                    why: ReadOnly::InUse,
+                    opened: read_text(&*self.disk, &path)?,
+                });
+            }
+        };
+        let opened = read_text(&*self.disk, &path)?;
+        let held = Held::in_spool(self.clone(), name.clone(), lock, opened.seal.revision());
+        Ok(Holding::Ours { held: Box::new(held), opened, settled: Settled::default() })
     }
 
     /// Settles what lies beside a session without opening it; for the start of the program.
@@ -142,13 +166,7 @@ impl Archive {
     /// # Errors
     /// [`HoldError::Taken`] if the record is there after all or another program holds it, else what failed.
     pub fn restore(&self, name: &SessionName, candidate: &Candidate) -> Result<(), HoldError> {
-        self.check_marker()?;
-        let _lock = self.lock_session(name).map_err(|why| match why {
-            ReadOnly::InUse => RecordsFault::InUse { name: name.clone() },
-            ReadOnly::NoLocks { source } => {
-                RecordsFault::at(WriteStep::Lock, &self.records.join(name.lock()), source)
-            }
-        })?;
+        let _lock = self.lock_to_write(name)?;
         if self.disk.look(&self.record_path(name)).is_ok() {
             return Err(HoldError::Taken { name: name.clone() });
         }
@@ -157,6 +175,18 @@ impl Archive {
             let _ = self.disk.remove(&candidate.path);
         }
         Ok(())
+    }
+
+    /// Puts a version in the place of a record that is damaged. The damaged file, whatever it is, keeps its bytes under a name
+    /// that is never written over; that is returned.
+    ///
+    /// # Errors
+    /// [`HoldError::Write`] where another program holds the session or the write fails; then the record is as it was.
+    pub fn replace_damaged(&self, name: &SessionName, version: &Candidate) -> Result<PathBuf, HoldError> {
+        let _lock = self.lock_to_write(name)?;
+        let aside = link_aside(&*self.disk, &self.record_path(name), &self.records, name)?;
+        put(self, name, &version.opened, |_| Ok(()))?;
+        Ok(aside)
     }
 
     /// Reads every version of a session that can be read, the record among them, the highest revision first. Nothing is
@@ -174,7 +204,22 @@ impl Archive {
         Ok(by_rank(ours.filter_map(read).collect()))
     }
 
+    fn lock_to_write(&self, name: &SessionName) -> Result<SessionLock, HoldError> {
+        self.check_marker()?;
+        let fault = |why| match why {
+            ReadOnly::InUse => RecordsFault::InUse { name: name.clone() },
+            ReadOnly::NoLocks { source } => {
+                RecordsFault::at(WriteStep::Lock, &self.records.join(name.lock()), source)
+            }
+        };
+        Ok(self.lock_session(name).map_err(fault)?)
+    }
+
+    /// Locks the session. Where the folder is away no sidecar is made: it would lie in an empty mount point.
     fn lock_session(&self, name: &SessionName) -> Result<SessionLock, ReadOnly> {
+        if let Err(error) = self.check_marker() {
+            return Err(ReadOnly::NoLocks { source: io::Error::other(error.to_string()) });
+        }
         match self.disk.lock(&self.records.join(name.lock())) {
             LockAnswer::Ours(lock) => Ok(lock),
             LockAnswer::InUse => Err(ReadOnly::InUse),

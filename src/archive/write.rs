@@ -78,6 +78,17 @@ impl Held {
         Self { archive, name, lock, revision, own, spool: None }
     }
 
+    /// A session gone on with in the spool, whose copy there is locked already where it can be.
+    pub(super) fn in_spool(
+        archive: Archive,
+        name: SessionName,
+        spool_lock: Option<SessionLock>,
+        revision: Revision,
+    ) -> Self {
+        let spool = Some(SpoolCopy { _lock: spool_lock });
+        Self { spool, ..Self::new(archive, name, None, revision, Vec::new()) }
+    }
+
     /// Which session.
     pub fn name(&self) -> &SessionName {
         &self.name
@@ -238,16 +249,36 @@ pub(super) fn set_aside(
     records: &Path,
     name: &SessionName,
 ) -> Result<PathBuf, RecordsFault> {
-    let mut number = 0;
-    let next = || {
-        number += 1;
-        records.join(name.aside(number))
-    };
     let bytes = read_bytes(disk, file)?;
     let refused = |(path, source): (PathBuf, io::Error)| RecordsFault::at(WriteStep::Aside, &path, source);
-    let aside = make_new(disk, next, |path| disk.create_new(path, &bytes)).map_err(refused)?;
+    let aside =
+        make_new(disk, aside_paths(records, name), |path| disk.create_new(path, &bytes)).map_err(refused)?;
     disk.sync_folder(records).map_err(|source| refused((aside.clone(), source)))?;
     Ok(aside)
+}
+
+/// Gives a damaged record a second name that is never written over, and makes it last. Nothing of it is read: it may be too
+/// large, or no text.
+pub(super) fn link_aside(
+    disk: &dyn Disk,
+    record: &Path,
+    records: &Path,
+    name: &SessionName,
+) -> Result<PathBuf, RecordsFault> {
+    let refused = |(path, source): (PathBuf, io::Error)| RecordsFault::at(WriteStep::Aside, &path, source);
+    let aside = make_new(disk, aside_paths(records, name), |path| disk.link_or_copy(record, path))
+        .map_err(refused)?;
+    disk.sync_folder(records).map_err(|source| refused((aside.clone(), source)))?;
+    Ok(aside)
+}
+
+/// The names a version from elsewhere may be given, one after another.
+fn aside_paths(records: &Path, name: &SessionName) -> impl FnMut() -> PathBuf {
+    let mut number = 0;
+    move || {
+        number += 1;
+        records.join(name.aside(number))
+    }
 }
 
 /// A path no other thread of this process is given, and no other living process on this machine.

@@ -46,6 +46,11 @@ pub const READABLE: &str = "What can be read of it";
 /// Under a damaged record of which a part can be read.
 pub const GO_ON_IN_A_COPY: &str =
     "\"Carry on with it\" goes on from that part in a new record; this file stays as it is.";
+/// Heads the deeds of the version before a damage.
+pub const BEFORE: &str = "What the version before it holds";
+/// Under a damaged record beside which the version before it is whole.
+pub const GO_ON_BEFORE: &str = "The version before it is whole. \"Carry on with it\" puts that in its place and opens it; \
+                                the damaged file is kept beside it as it is.";
 /// A deed that was taken back.
 pub const TAKEN_BACK: &str = "taken back";
 /// A damaged record has nothing to begin from.

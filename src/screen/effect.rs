@@ -22,6 +22,8 @@ pub enum Effect {
     },
     /// Open a record of the folder for going on with.
     Open(SessionName),
+    /// Put the version before the damage in the place of a damaged record, which is kept beside it, and open it.
+    GoOnBefore(SessionName),
     /// Open a demonstration.
     OpenDemonstration(usize),
     /// Write the whole record so that it lasts.
@@ -133,6 +135,8 @@ pub enum FoundRecord {
         because: String,
         /// What of it can be read all the same.
         readable: Option<Record>,
+        /// The version before the damage, where it is whole.
+        before: Option<Record>,
     },
 }
 

@@ -1,6 +1,7 @@
-//! A program killed at random while it writes, forty times over. (This proves nothing about syncing: that is `power_cut`.)
+//! A program killed at random while it writes, forty times over, and more often in the soak. (This proves nothing about syncing: that is `power_cut`.)
 
 use super::{a_name, body, carries_on};
+use crate::soak;
 use coilwright::archive::seal::seal;
 use coilwright::archive::{Archive, FolderIdentity, Held, Holding, Kept, RealDisk, Revision};
 use std::io::{BufRead, BufReader, Write};
@@ -12,7 +13,7 @@ use std::time::Duration;
 /// Set in the child: the folder to write in.
 const FOLDER: &str = "COILWRIGHT_TEST_KILL_FOLDER";
 const TEST: &str = "archive::kill::a_killed_program_loses_no_acknowledged_step";
-const ROUNDS: u64 = 40;
+const ROUNDS: u32 = 40;
 
 /// The parent runs this very test again as the child, which writes until it is killed.
 #[test]
@@ -22,8 +23,10 @@ fn a_killed_program_loses_no_acknowledged_step() {
     }
     let folder = tempfile::tempdir().unwrap();
     let mut last = 0;
-    for round in 0..ROUNDS {
-        let acknowledged = run_and_kill(folder.path(), Duration::from_micros(round * 7919 % 20_000));
+    let rounds = soak::rounds(ROUNDS);
+    for round in 0..rounds {
+        let acknowledged =
+            run_and_kill(folder.path(), Duration::from_micros(u64::from(round) * 7919 % 20_000));
         assert!(acknowledged > last, "round {round}: the child got nowhere past step {last}");
         let (held, text) = take_over(&archive(folder.path()));
         assert!(held.revision() >= Revision::new(acknowledged), "round {round}: step {acknowledged} is lost");
@@ -32,6 +35,7 @@ fn a_killed_program_loses_no_acknowledged_step() {
         drop(held);
         assert_eq!(archive(folder.path()).list().unwrap().unsettled, [], "round {round}");
     }
+    soak::came_to(&format!("killed {rounds} times, {last} acknowledged steps, none lost"));
 }
 
 fn archive(folder: &Path) -> Archive {

@@ -6,6 +6,8 @@
 
 use coilwright::archive::lock::LockAnswer;
 use coilwright::archive::{Disk, FileKind, RealDisk};
+use rand::RngExt;
+use rand::rngs::StdRng;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ffi::OsString;
 use std::io;
@@ -50,13 +52,16 @@ pub(crate) struct SimulatedDisk {
     now: Mutex<Moment>,
     moments: Mutex<Vec<Moment>>,
     defect: Mutex<Defect>,
+    /// Folders in which there is no room left.
+    full: Mutex<Option<PathBuf>>,
     locks: TempDir,
 }
 
 impl SimulatedDisk {
     pub(crate) fn new() -> Self {
         let locks = tempfile::tempdir().expect("a folder for locks");
-        Self { now: Mutex::default(), moments: Mutex::default(), defect: Mutex::new(Defect::None), locks }
+        let (now, moments, full) = (Mutex::default(), Mutex::default(), Mutex::default());
+        Self { now, moments, defect: Mutex::new(Defect::None), full, locks }
     }
 
     /// The disk as found when the power is back.
@@ -76,6 +81,11 @@ impl SimulatedDisk {
     /// From now on the disk makes this mistake.
     pub(crate) fn spoil(&self, defect: Defect) {
         *self.defect.lock().unwrap() = defect;
+    }
+
+    /// From now on there is no room in this folder, or in none such.
+    pub(crate) fn fill_up(&self, folder: Option<&Path>) {
+        *self.full.lock().unwrap() = folder.map(Path::to_owned);
     }
 
     fn defect(&self) -> Defect {
@@ -155,6 +165,26 @@ impl Moment {
         all
     }
 
+    /// One of the states a power cut at this moment may leave, drawn at random.
+    pub(crate) fn some_remains(&self, random: &mut StdRng) -> Remains {
+        let mut names = self.lasting.clone();
+        for (path, inode) in
+            self.pending.iter().filter(|_| random.random_bool(0.5)).flat_map(|(_, change)| change)
+        {
+            match inode {
+                Some(inode) => names.insert(path.clone(), *inode),
+                None => names.remove(path),
+            };
+        }
+        let mut contents: BTreeMap<usize, Vec<u8>> = BTreeMap::new();
+        for inode in names.values() {
+            let choices = self.inodes[*inode].after_a_cut();
+            let chosen = random.random_range(0..choices.len());
+            contents.entry(*inode).or_insert_with(|| choices.into_iter().nth(chosen).expect("one of them"));
+        }
+        names.into_iter().map(|(path, inode)| (path, contents[&inode].clone())).collect()
+    }
+
     /// The names with every content each file may have; two names of one file share it.
     fn fill_in(&self, names: &BTreeMap<PathBuf, usize>) -> Vec<Remains> {
         let mut worlds: Vec<BTreeMap<usize, Vec<u8>>> = vec![BTreeMap::new()];
@@ -195,6 +225,11 @@ impl Disk for SimulatedDisk {
         let inode = self.now().inodes.len();
         self.now().inodes.push(Inode { now: Vec::new(), lasting: None, synced: false });
         self.rename_names(vec![(path.to_owned(), Some(inode))]);
+        if self.full.lock().unwrap().as_deref() == path.parent() {
+            bytes[..bytes.len() / 2].clone_into(&mut self.now().inodes[inode].now);
+            self.moment();
+            return Err(io::ErrorKind::StorageFull.into());
+        }
         self.fill(inode, bytes);
         Ok(())
     }

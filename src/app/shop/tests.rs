@@ -1,6 +1,9 @@
 //! The shell on a real disk: what it keeps, finds again, puts back and lists. Not here: the steps of a write
 //! (`tests/archive`).
 
+mod damaged;
+mod older_format;
+
 use std::path::Path;
 use std::sync::Arc;
 

@@ -29,6 +29,16 @@ pub enum WriteStep {
 }
 
 impl WriteStep {
+    /// The folder a path of this step stands for.
+    fn folder_of(self, path: &Path) -> &Path {
+        match self {
+            Self::Folder | Self::Sync => path,
+            Self::Lock | Self::Temporary | Self::Older | Self::Aside | Self::Rename => {
+                path.parent().unwrap_or(path)
+            }
+        }
+    }
+
     fn in_words(self) -> &'static str {
         match self {
             Self::Folder => "making the folder",
@@ -38,6 +48,34 @@ impl WriteStep {
             Self::Aside => "setting a version from elsewhere aside as",
             Self::Rename => "putting the new version in the place of",
             Self::Sync => "making the new version last in",
+        }
+    }
+}
+
+/// What is wrong with a folder and the way out, as far as the system tells.
+fn lead(f: &mut fmt::Formatter<'_>, folder: &Path, source: &io::Error) -> fmt::Result {
+    let folder = folder.display();
+    match source.kind() {
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => {
+            write!(f, "the folder {folder} is full; make room there")
+        }
+        io::ErrorKind::ReadOnlyFilesystem => {
+            write!(f, "the folder {folder} can only be read; make it writable")
+        }
+        io::ErrorKind::PermissionDenied => {
+            write!(f, "you are not allowed to write in the folder {folder}; have its rights put right")
+        }
+        io::ErrorKind::FileTooLarge => {
+            write!(f, "the system lets no file in the folder {folder} grow as large; raise that limit")
+        }
+        io::ErrorKind::NotFound => write!(f, "the folder {folder} is not there; connect it"),
+        _ => {
+            let said = source.to_string();
+            let said = said.split(" (os error").next().unwrap_or(&said);
+            write!(
+                f,
+                "the folder {folder} does not take it ({said}); check that it is connected and in order"
+            )
         }
     }
 }
@@ -79,12 +117,11 @@ impl fmt::Display for RecordsFault {
             Self::InUse { name } => {
                 write!(f, "another program holds the session {name}; close it there, or go on in a copy")
             }
-            Self::Refused { step, path, .. } => write!(
-                f,
-                "{} {} failed; check that the folder is connected, that there is room and that you may write there",
-                step.in_words(),
-                path.display()
-            ),
+            Self::Refused { step, path, source } => {
+                lead(f, step.folder_of(path), source)?;
+                let file = path.file_name().unwrap_or(path.as_os_str());
+                write!(f, " ({} {} failed)", step.in_words(), file.display())
+            }
         }
     }
 }

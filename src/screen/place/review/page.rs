@@ -72,15 +72,27 @@ fn columns(sitting: &Sitting, width: usize, desk: &Desk) -> (Vec<Line<'static>>,
             facts.extend(told(session, width, desk));
             (facts, walk(&session.record, phrase::guide::HISTORY, width, desk))
         }
+        Seen::Before { because, version } => {
+            let mut facts = damage(sitting, because, width, desk);
+            facts.extend(wrapped(phrase::review::GO_ON_BEFORE, width, desk.theme.text()));
+            facts.extend(heading(version, width, desk));
+            (facts, walk(version, phrase::review::BEFORE, width, desk))
+        }
         Seen::InPart { because, readable } => {
-            let mut facts = vec![Line::raw(""), Line::styled(sitting.name.record(), desk.theme.strong())];
-            facts.extend(wrapped(&phrase::sentence(because), width, desk.theme.alert()));
+            let mut facts = damage(sitting, because, width, desk);
             let Some(record) = readable else { return (facts, Vec::new()) };
             facts.extend(wrapped(phrase::review::GO_ON_IN_A_COPY, width, desk.theme.text()));
             facts.extend(heading(record, width, desk));
             (facts, walk(record, phrase::review::READABLE, width, desk))
         }
     }
+}
+
+/// Which file is damaged, and how.
+fn damage(sitting: &Sitting, because: &str, width: usize, desk: &Desk) -> Vec<Line<'static>> {
+    let mut lines = vec![Line::raw(""), Line::styled(sitting.name.record(), desk.theme.strong())];
+    lines.extend(wrapped(&phrase::sentence(because), width, desk.theme.alert()));
+    lines
 }
 
 /// Whose session it was, and when.

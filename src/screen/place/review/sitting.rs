@@ -40,6 +40,8 @@ pub(super) enum Seen {
     },
     /// Why not, with the way out, and what can be read all the same.
     InPart { because: String, readable: Option<Box<Record>> },
+    /// Why not, and the version before the damage.
+    Before { because: String, version: Box<Record> },
 }
 
 impl Sitting {
@@ -48,7 +50,10 @@ impl Sitting {
         let seen = match past.found {
             FoundRecord::Sound(record) => folded(record, None),
             FoundRecord::Edited(record) => folded(record, Some(phrase::review::EDITED_OUTSIDE)),
-            FoundRecord::Unreadable { because, readable } => {
+            FoundRecord::Unreadable { because, before: Some(version), .. } => {
+                Seen::Before { because, version: Box::new(version) }
+            }
+            FoundRecord::Unreadable { because, readable, before: None } => {
                 Seen::InPart { because, readable: readable.map(Box::new) }
             }
         };
@@ -65,7 +70,7 @@ impl Sitting {
                     live.extend([Action::ComeBack, Action::Compare]);
                 }
             }
-            Seen::InPart { readable: Some(_), .. } => live.push(Action::GoOn),
+            Seen::InPart { readable: Some(_), .. } | Seen::Before { .. } => live.push(Action::GoOn),
             Seen::InPart { readable: None, .. } => {}
         }
         live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
@@ -111,6 +116,7 @@ pub fn update(sitting: &mut Sitting, desk: &mut Desk, pressed: &Pressed, at: Sta
 fn go_on(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     let readable = match &sitting.seen {
         Seen::Whole { .. } => return Reply::asking(vec![Effect::Open(sitting.name.clone())]),
+        Seen::Before { .. } => return Reply::asking(vec![Effect::GoOnBefore(sitting.name.clone())]),
         Seen::InPart { readable, .. } => readable,
     };
     let Some(readable) = readable else {

@@ -1,0 +1,89 @@
+//! Which records folders this machine has used: by the path, the identity that was found there.
+//!
+//! After an unmount an empty mount point looks just like a folder that nobody has used yet. Where an identity is remembered
+//! and no marker is found, the folder is away, and marking it anew would scatter the records over two folders. The file
+//! lies beside the spool; one that cannot be read is as good as none, and all it costs is that the question is not asked.
+
+use super::disk::Disk;
+use super::folder::FolderIdentity;
+use super::form::options;
+use super::open::read_text;
+use serde::{Deserialize, Serialize};
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// What the file is called.
+pub const FILE: &str = "folders.ron";
+const FORMAT: u32 = 1;
+/// The most folders remembered; nobody uses as many, and a script that makes one after another must not fill the file.
+const MOST: usize = 64;
+
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Sheet {
+    format: u32,
+    folders: Vec<Line>,
+}
+
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Line {
+    path: String,
+    identity: u64,
+}
+
+/// The folders used, the latest first.
+#[derive(Debug)]
+pub struct KnownFolders {
+    file: PathBuf,
+    folders: Vec<Line>,
+}
+
+impl KnownFolders {
+    /// What `file` remembers; nothing where it cannot be read.
+    pub fn read(disk: &dyn Disk, file: &Path) -> Self {
+        let sheet = read_text(disk, file).ok().and_then(|opened| options().from_str(&opened.text).ok());
+        let folders = match sheet {
+            Some(Sheet { format: FORMAT, folders }) => folders,
+            _ => Vec::new(),
+        };
+        Self { file: file.to_owned(), folders }
+    }
+
+    /// Who the folder at this path was when it was last used.
+    pub fn identity_at(&self, folder: &Path) -> Option<FolderIdentity> {
+        let path = folder.to_str()?;
+        self.folders.iter().find(|line| line.path == path).map(|line| FolderIdentity::new(line.identity))
+    }
+
+    /// Remembers who the folder at this path is. A path that is not UTF-8 is not remembered.
+    ///
+    /// # Errors
+    /// What the system said; the file is as it was then.
+    pub fn remember(&mut self, disk: &dyn Disk, folder: &Path, identity: FolderIdentity) -> io::Result<()> {
+        let Some(path) = folder.to_str() else { return Ok(()) };
+        if self.identity_at(folder) == Some(identity) {
+            return Ok(());
+        }
+        self.folders.retain(|line| line.path != path);
+        self.folders.insert(0, Line { path: path.to_owned(), identity: identity.get() });
+        self.folders.truncate(MOST);
+        self.write(disk)
+    }
+
+    /// Writes the file whole or not at all.
+    fn write(&self, disk: &dyn Disk) -> io::Result<()> {
+        let sheet = Sheet { format: FORMAT, folders: self.folders.clone() };
+        let layout = ron::ser::PrettyConfig::new().compact_structs(true).new_line("\n");
+        let text = options().to_string_pretty(&sheet, layout).map_err(io::Error::other)? + "\n";
+        let folder = self.file.parent().unwrap_or(Path::new("."));
+        disk.create_folder(folder)?;
+        let temporary = folder.join(format!(".{FILE}.tmp-{}", std::process::id()));
+        // One left behind by a program that was killed.
+        let _ = disk.remove(&temporary);
+        disk.create_new(&temporary, text.as_bytes())
+            .and_then(|()| disk.rename(&temporary, &self.file))
+            .and_then(|()| disk.sync_folder(folder))
+            .inspect_err(|_| drop(disk.remove(&temporary)))
+    }
+}
