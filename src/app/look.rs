@@ -7,8 +7,9 @@ use std::path::PathBuf;
 use chrono::Utc;
 
 use crate::archive::form::{self, FormError};
-use crate::archive::index::{Checking, News};
-use crate::archive::{Archive, Index, SessionName};
+use super::stock::NOTHING_READABLE;
+use crate::archive::index::{Checking, News, Whereabouts};
+use crate::archive::{Archive, Candidate, Index, SessionName};
 use crate::phrase::sentence;
 use crate::screen::effect::{Behind, FoundRecord, PastRecord};
 
@@ -66,9 +67,22 @@ pub(super) fn at(archive: &Archive, name: SessionName) -> PastRecord {
                 }
             }
         },
-        Err(error) => FoundRecord::Unreadable { because: sentence(&error.to_string()), readable: None },
+        Err(error) => what_is_left(archive, &name).unwrap_or_else(|| FoundRecord::Unreadable {
+            because: sentence(&error.to_string()),
+            readable: None,
+        }),
     };
     PastRecord { name, found }
+}
+
+/// The best version of a session whose record is not there; none where nothing is left.
+fn what_is_left(archive: &Archive, name: &SessionName) -> Option<FoundRecord> {
+    let versions = archive.versions(name).unwrap_or_default();
+    let read = |version: &Candidate| Some((version.role, form::read(&version.opened.text).ok()?.record));
+    let best = versions.iter().find_map(read);
+    let nothing = || FoundRecord::Unreadable { because: NOTHING_READABLE.to_owned(), readable: None };
+    let left = |(role, record)| FoundRecord::Left { record, whereabouts: Whereabouts::of_version(role) };
+    (!versions.is_empty()).then(|| best.map_or_else(nothing, left))
 }
 
 fn readable(error: FormError) -> Option<crate::session::Record> {
