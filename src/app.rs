@@ -13,6 +13,7 @@ mod look;
 mod manual;
 mod memory;
 mod outlet;
+mod progress;
 mod records;
 pub mod shop;
 mod springs;
@@ -37,7 +38,7 @@ use crate::report::{self, Subject};
 use crate::screen::model::{Model, Notice};
 use crate::screen::terminal::{self, Console};
 use crate::screen::theme::{Glyphs, Ink, Theme};
-use crate::session::{Record, Setup, State, machine};
+use crate::session::{Record, Setup, State};
 use crate::text::Shown;
 use crate::units::UnitSet;
 use records::{Empty, Entered};
@@ -232,14 +233,9 @@ struct Sitting {
 impl Sitting {
     /// Reads the text of a record.
     fn read(text: &str, name: Shown) -> Result<Self, Failure> {
-        let record = form::read(text)
-            .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?
-            .record;
-        let state = machine::replay(&record).map_err(|misfit| {
-            let place = misfit.entry;
-            Failure::new(format!("entry {place} of {name} does not fit what stands before it"))
-        })?;
-        Ok(Self { name, record, state })
+        let read = form::read(text)
+            .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?;
+        Ok(Self { name, record: read.record, state: read.state })
     }
 
     /// The complete intake.

@@ -22,8 +22,11 @@ pub struct FreeText(String);
 impl FreeText {
     /// Keeps the text, trimmed at both ends and at most [`LONGEST`] characters long.
     pub fn new(text: &str) -> Self {
-        let kept: String = text.trim().chars().take(LONGEST).collect();
-        Self(kept.trim_end().to_owned())
+        let trimmed = text.trim();
+        match trimmed.char_indices().nth(LONGEST) {
+            Some((end, _)) => Self(trimmed[..end].trim_end().to_owned()),
+            None => Self(trimmed.to_owned()),
+        }
     }
 
     /// Whether there is nothing in it.

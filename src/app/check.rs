@@ -4,6 +4,7 @@
 
 use super::{Written, memory, not_json, print};
 use crate::archive::Archive;
+use crate::archive::index::Whereabouts;
 use crate::failure::Failure;
 use crate::report::FolderLook;
 
@@ -12,7 +13,9 @@ pub(super) fn check(archive: &Archive, written: Written) -> Result<(), Failure> 
     let leftovers = archive
         .leftovers()
         .map_err(|error| Failure::new("the records folder could not be looked through").because(error))?;
-    let look = FolderLook::new(index.sessions(), &leftovers);
+    // A session without a record stands among the leftovers, with what to do about each file of it.
+    let records = index.sessions().iter().filter(|session| session.whereabouts == Whereabouts::Records);
+    let look = FolderLook::new(records, &leftovers);
     print(&match written {
         Written::Text => look.as_text(),
         Written::Json => look.as_json().map_err(not_json)?,

@@ -3,10 +3,13 @@
 //! A record that cannot be read is told on standard error and left out; the others are still written. Not here: the
 //! formats (`report`).
 
-use std::io::{self, Write};
+use std::io::{self, IsTerminal};
+use std::panic::resume_unwind;
 use std::path::Path;
+use std::thread;
 
 use super::outlet::{Outlet, Reader};
+use super::progress::Progress;
 use super::{Sitting, existing_records};
 use crate::archive::{Archive, SessionName};
 use crate::assessment::assess;
@@ -16,6 +19,9 @@ use crate::failure::Failure;
 use crate::report::{self, Personal};
 use crate::text::Shown;
 
+/// How many are made ready before they are written.
+const PORTION: usize = 128;
+
 /// Writes the sessions asked for to where they are wanted.
 pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(), Failure> {
     let archive = existing_records(records)?;
@@ -24,27 +30,52 @@ pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(
     if options.csv {
         outlet.write(&report::heading())?;
     }
-    let mut left_out = 0;
-    for name in &names {
-        match exported(&archive, name, options) {
-            Ok(text) => {
-                if outlet.write(&text)? == Reader::Gone {
-                    break;
+    let mut progress = progress(options);
+    let (mut left_out, mut done) = (0, 0);
+    'writing: for portion in names.chunks(PORTION) {
+        for line in in_parallel(portion, |name| exported(&archive, name, options)) {
+            match line {
+                Ok(text) if outlet.write(&text)? == Reader::Gone => break 'writing,
+                Ok(_) => {}
+                Err(failure) => {
+                    left_out += 1;
+                    progress.say(&failure);
                 }
             }
-            Err(failure) => {
-                left_out += 1;
-                // A closed standard error leaves nobody to tell.
-                let _ = writeln!(io::stderr(), "{failure}");
-            }
         }
+        done += portion.len();
+        progress.at(done, names.len());
     }
+    drop(progress);
     outlet.finish()?;
     match left_out {
         0 => Ok(()),
         count => Err(Failure::new(format!("{count} of {} sessions are not in the export", names.len()))
             .way_out("The others are. Open the records named above with `coilwright` to see what is wrong.")),
     }
+}
+
+/// How far it is; unsaid where the sessions themselves come to the terminal.
+fn progress(options: &ExportOptions) -> Progress {
+    let done = "Written";
+    if options.to.out.is_none() && io::stdout().is_terminal() {
+        Progress::unseen(done)
+    } else {
+        Progress::begin(done)
+    }
+}
+
+/// The same work on each, over the cores there are; what comes of it in the same order.
+fn in_parallel<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    let cores = thread::available_parallelism().map_or(1, usize::from);
+    let share = items.len().div_ceil(cores).max(1);
+    thread::scope(|scope| {
+        let parts: Vec<_> = items
+            .chunks(share)
+            .map(|part| scope.spawn(|| part.iter().map(&work).collect::<Vec<R>>()))
+            .collect();
+        parts.into_iter().flat_map(|part| part.join().unwrap_or_else(|panic| resume_unwind(panic))).collect()
+    })
 }
 
 /// The sessions to write, oldest first; among them those whose record is missing though something of them is left.

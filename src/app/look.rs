@@ -7,8 +7,9 @@ use std::path::PathBuf;
 
 use chrono::Utc;
 
+use super::stock::NOTHING_READABLE;
 use crate::archive::form::{self, FormError};
-use crate::archive::index::{Checking, News};
+use crate::archive::index::{Checking, News, Whereabouts};
 use crate::archive::{Archive, Candidate, Index, OpenError, Role, SessionName};
 use crate::phrase::sentence;
 use crate::screen::effect::{Behind, FoundRecord, PastRecord};
@@ -64,7 +65,9 @@ pub(super) fn at(archive: &Archive, name: SessionName) -> PastRecord {
             Err(error @ FormError::Newer { .. }) => unreadable(&error, None, None),
             Err(error) => unreadable(&error, before(archive, &name), readable(error.clone())),
         },
-        Err(error @ OpenError::Missing { .. }) => unreadable(&error, None, None),
+        Err(error @ OpenError::Missing { .. }) => {
+            what_is_left(archive, &name).unwrap_or_else(|| unreadable(&error, None, None))
+        }
         Err(error) => unreadable(&error, before(archive, &name), None),
     };
     PastRecord { name, found }
@@ -77,6 +80,17 @@ pub(super) fn is_damaged(archive: &Archive, name: &SessionName) -> bool {
         Err(OpenError::Missing { .. } | OpenError::Unreadable { .. }) => false,
         Err(_) => true,
     }
+}
+
+/// The best version of a session whose record is not there; none where nothing is left.
+fn what_is_left(archive: &Archive, name: &SessionName) -> Option<FoundRecord> {
+    let versions = archive.versions(name).unwrap_or_default();
+    let read = |version: &Candidate| Some((version.role, form::read(&version.opened.text).ok()?.record));
+    let best = versions.iter().find_map(read);
+    let nothing =
+        || FoundRecord::Unreadable { because: NOTHING_READABLE.to_owned(), readable: None, before: None };
+    let left = |(role, record)| FoundRecord::Left { record, whereabouts: Whereabouts::of_version(role) };
+    (!versions.is_empty()).then(|| best.map_or_else(nothing, left))
 }
 
 fn unreadable(error: &dyn Error, before: Option<Record>, readable: Option<Record>) -> FoundRecord {

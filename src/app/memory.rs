@@ -3,18 +3,16 @@
 //! The screen does not wait: it shows what is remembered and takes the news in as they come. Not here: what an index is
 //! (`archive::index`).
 
-use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
+use std::sync::mpsc::RecvTimeoutError;
 
 use chrono::Utc;
 use directories::ProjectDirs;
 
-use crate::archive::index::News;
+use super::progress::{PATIENCE, Progress};
+use crate::archive::index::{Checking, News};
 use crate::archive::{Archive, Index};
 use crate::failure::Failure;
-
-/// How many files are looked at between two words about it.
-const BETWEEN_WORDS: usize = 2_048;
 
 /// The index of the folder, with every change since it was last saved.
 pub(super) fn up_to_date(archive: &Archive) -> Result<Index, Failure> {
@@ -28,10 +26,7 @@ pub(super) fn read_anew(archive: &Archive) -> Result<Index, Failure> {
 }
 
 fn bring_up_to_date(archive: &Archive, mut index: Index) -> Result<Index, Failure> {
-    let checking = archive.check(&index, Utc::now());
-    let mut progress = Progress { told: 0 };
-    let news: Vec<News> = checking.all_news().inspect(|piece| progress.take(piece)).collect();
-    progress.end();
+    let news = all_news(&archive.check(&index, Utc::now()));
     let different = index
         .take_in(news)
         .map_err(|error| Failure::new("the records folder could not be looked through").because(error))?;
@@ -42,30 +37,22 @@ fn bring_up_to_date(archive: &Archive, mut index: Index) -> Result<Index, Failur
     Ok(index)
 }
 
+/// Waits for the end of a check, saying how far it is.
+fn all_news(checking: &Checking) -> Vec<News> {
+    let mut progress = Progress::begin("Looked at");
+    let mut news = Vec::new();
+    loop {
+        match checking.next(PATIENCE) {
+            Ok(News::Looked { files, of }) => progress.at(files, of),
+            Ok(piece) => news.push(piece),
+            Err(RecvTimeoutError::Timeout) if news.is_empty() => progress.listing(),
+            Err(RecvTimeoutError::Timeout) => {}
+            Err(RecvTimeoutError::Disconnected) => return news,
+        }
+    }
+}
+
 /// Where the index lies; nowhere for a user without a home.
 pub(super) fn cache() -> Option<PathBuf> {
     ProjectDirs::from("", "", "coilwright").map(|own| own.cache_dir().to_owned())
-}
-
-/// Says on a terminal how far a long look has come.
-struct Progress {
-    told: usize,
-}
-
-impl Progress {
-    fn take(&mut self, piece: &News) {
-        if let News::Looked { files, of } = piece
-            && *files > self.told + BETWEEN_WORDS
-            && io::stderr().is_terminal()
-        {
-            self.told = *files;
-            let _ = write!(io::stderr(), "\rLooked at {files} of {of} records ");
-        }
-    }
-
-    fn end(&self) {
-        if self.told > 0 {
-            let _ = write!(io::stderr(), "\r{:60}\r", "");
-        }
-    }
 }

@@ -1,13 +1,17 @@
-//! Which records there are, and what a list shows of each.
+//! What the first screen lists of past sessions: the newest, read now.
 //!
-//! Only the newest are read for the first screen; all of them are for the index of the review. Not here: opening a record
-//! for writing (`shop`).
+//! Where a session lies and what a list shows of it is the index's to say (`archive::index`). Not here: the review, which
+//! has all of them (`look`), and opening a record for writing (`shop`).
 
-use std::collections::BTreeMap;
+use chrono::Utc;
 
-use crate::archive::{Archive, Candidate, Role, SessionName, form};
+use super::shop::sentence;
+use crate::archive::Archive;
+use crate::archive::index::{Contents, IndexedSession, Newest, Whereabouts};
+use crate::phrase;
 use crate::screen::effect::{Past, PastSession, Progress, Summary};
-use crate::session::{Record, Step, machine};
+use crate::session::Step;
+use crate::text::Shown;
 
 /// How many records the list of the first screen reads.
 const SHOWN: usize = 200;
@@ -15,59 +19,32 @@ const SHOWN: usize = 200;
 /// Nothing left of a session can be read.
 pub(super) const NOTHING_READABLE: &str = "Its record is gone, and what is left of it cannot be read.";
 
-/// The newest records of the folder, and how many there are besides. A session whose record is not there, though something
-/// of it is, stands among them.
+/// The newest sessions of the folder, and how many there are besides.
 pub(super) fn past(archive: &Archive) -> Result<Past, String> {
-    let listing = archive.list().map_err(|error| super::shop::sentence(&error))?;
-    let recorded = listing.sessions.into_iter().map(|name| (name, Lies::InRecords));
-    let mut names: BTreeMap<SessionName, Lies> =
-        listing.unsettled.into_iter().map(|name| (name, Lies::Elsewhere)).collect();
-    names.extend(recorded);
-    let newest = names.iter().rev().take(SHOWN).map(|(name, lies)| one(archive, name, *lies)).collect();
-    Ok(Past { newest, older: names.len().saturating_sub(SHOWN) })
+    let Newest { sessions, older } = archive.newest(SHOWN, Utc::now()).map_err(|error| sentence(&error))?;
+    Ok(Past { newest: sessions.into_iter().map(shown).collect(), older })
 }
 
-/// Where a session is to be read from.
-#[derive(Debug, Clone, Copy)]
-enum Lies {
-    /// Its record is in the records folder.
-    InRecords,
-    /// Only other versions of it are left.
-    Elsewhere,
-}
-
-fn one(archive: &Archive, name: &SessionName, lies: Lies) -> PastSession {
-    let read = match lies {
-        Lies::InRecords => archive
-            .read(name)
-            .map_err(|error| super::shop::sentence(&error))
-            .and_then(|opened| form::read(&opened.text).map_err(|error| super::shop::sentence(&error)))
-            .map(|read| summary(&read.record)),
-        Lies::Elsewhere => found(archive, name),
+fn shown(session: IndexedSession) -> PastSession {
+    let summary = match session.contents {
+        Contents::Read(summary) => Summary::Read {
+            opened: summary.opened,
+            progress: progress(session.whereabouts, summary.work.step),
+            who: summary.who,
+            bike: summary.bike,
+        },
+        Contents::Unreadable { because, .. } => {
+            Summary::Unreadable(phrase::sentence(Shown::from(because.as_str()).as_str()))
+        }
     };
-    PastSession { name: name.clone(), summary: read.unwrap_or_else(Summary::Unreadable) }
+    PastSession { name: session.name, summary }
 }
 
-/// What a list shows of the best version left of a session without a record.
-fn found(archive: &Archive, name: &SessionName) -> Result<Summary, String> {
-    let left = archive.versions(name).map_err(|error| super::shop::sentence(&error))?;
-    let read = |version: &Candidate| Some((version.role, form::read(&version.opened.text).ok()?.record));
-    let (role, record) = left.iter().find_map(read).ok_or(NOTHING_READABLE)?;
-    let found = if role == Role::Spool { Progress::FoundInSpool } else { Progress::FoundBeside };
-    Ok(match summary(&record) {
-        Summary::Read { opened, who, bike, .. } => Summary::Read { opened, who, bike, progress: found },
-        unreadable @ Summary::Unreadable(_) => unreadable,
-    })
-}
-
-fn summary(record: &Record) -> Summary {
-    let state = machine::replay(record);
-    let closed = state.as_ref().is_ok_and(|state| state.step == Step::Closed);
-    let told = state.map_or_else(|_| record.intake.clone(), |state| state.told);
-    Summary::Read {
-        opened: record.opened,
-        who: told.who,
-        bike: told.bike_label,
-        progress: if closed { Progress::Closed } else { Progress::Unfinished },
+fn progress(whereabouts: Whereabouts, step: Step) -> Progress {
+    match whereabouts {
+        Whereabouts::Spool => Progress::FoundInSpool,
+        Whereabouts::Beside => Progress::FoundBeside,
+        Whereabouts::Records if step == Step::Closed => Progress::Closed,
+        Whereabouts::Records => Progress::Unfinished,
     }
 }

@@ -127,11 +127,15 @@ impl Disk for RealDisk {
 
     fn read(&self, path: &Path, cap: u64) -> io::Result<Vec<u8>> {
         let file = warily(OpenOptions::new().read(true)).open(path)?;
-        if !file.metadata()?.is_file() {
+        let metadata = file.metadata()?;
+        if !metadata.is_file() {
             return Err(io::Error::new(io::ErrorKind::InvalidInput, "it is not a plain file"));
         }
-        let mut bytes = Vec::new();
-        file.take(cap.saturating_add(1)).read_to_end(&mut bytes)?;
+        let most = cap.saturating_add(1);
+        // One more than the length, so that the read that finds the end needs no more room.
+        let room = metadata.len().saturating_add(1).min(most);
+        let mut bytes = Vec::with_capacity(usize::try_from(room).unwrap_or(0));
+        file.take(most).read_to_end(&mut bytes)?;
         Ok(bytes)
     }
 

@@ -34,8 +34,8 @@ pub(super) use fault::in_plain_words;
 pub use fault::{Damage, Fault, FormError, Place};
 pub(super) use wire::options;
 
-use crate::session::Record;
 use crate::session::machine::{self, Misfit};
+use crate::session::{Record, State};
 use wire::Sheet;
 
 /// The format this program writes, and the newest it reads.
@@ -62,6 +62,8 @@ impl Unknown {
 pub struct ReadRecord {
     /// The record; its entries fit the walk.
     pub record: Record,
+    /// What it folds to.
+    pub state: State,
     /// What else stood in the file.
     pub unknown: Unknown,
 }
@@ -84,26 +86,35 @@ pub fn read(text: &str) -> Result<ReadRecord, FormError> {
     let mut sheet = Sheet::default();
     let parsed = (rung.read)(text, &mut sheet);
     let unknown = Unknown(std::mem::take(&mut sheet.unknown));
-    let (record, fault) = gather(sheet);
+    let gathered = gather(sheet);
     if let Err(error) = parsed {
-        return Err(fault::syntax(text, &error, record));
+        return Err(fault::syntax(text, &error, gathered.map(|gathered| gathered.record)));
     }
-    match (record, fault) {
-        (Some(record), None) => Ok(ReadRecord { record, unknown }),
-        (record, Some((field, fault))) => {
+    let Some(Gathered { record, walked }) = gathered else {
+        return Err(FormError::unreadable(Place::START, "the field opened is missing".to_owned()));
+    };
+    match walked {
+        Ok(state) => Ok(ReadRecord { record, state, unknown }),
+        Err((field, fault)) => {
             let place = match &fault {
                 Fault::Misfit { entry, .. } => place::of_entry(text, *entry),
                 _ => place::of_field(text, field),
             };
-            Err(FormError::damaged(place.unwrap_or(Place::START), fault, record))
+            Err(FormError::damaged(place.unwrap_or(Place::START), fault, Some(record)))
         }
-        (None, None) => Err(FormError::unreadable(Place::START, "the field opened is missing".to_owned())),
     }
 }
 
-/// Everything in a sheet that can be, as a record, and the first thing that cannot, with its field.
-fn gather(sheet: Sheet) -> (Option<Record>, Option<(&'static str, Fault)>) {
-    let Some(opened) = sheet.head.opened() else { return (None, None) };
+/// Everything in a sheet that can be, as a record.
+struct Gathered {
+    record: Record,
+    /// What it folds to, or the first thing that cannot be, with its field.
+    walked: Result<State, (&'static str, Fault)>,
+}
+
+/// None where the time of opening is missing.
+fn gather(sheet: Sheet) -> Option<Gathered> {
+    let opened = sheet.head.opened()?;
     let mut record = Record::new(opened);
     record.intake.origin = sheet.head.origin();
     let mut fault = None;
@@ -115,12 +126,16 @@ fn gather(sheet: Sheet) -> (Option<Record>, Option<(&'static str, Fault)>) {
         fault = fault.or(told.err().map(|fault| (field, fault)));
     }
     record.entries = sheet.entries;
-    if fault.is_none()
-        && let Err(Misfit { entry, refusal }) = machine::replay(&record)
-    {
-        let at = record.entries.get(entry - 1).map_or(opened, |entry| entry.at);
-        record.entries.truncate(entry - 1);
-        fault = Some(("entries", Fault::Misfit { entry, at, refusal }));
-    }
-    (Some(record), fault)
+    let walked = match fault {
+        Some(fault) => Err(fault),
+        None => machine::replay(&record).map_err(|misfit| misfit_of(&mut record, misfit)),
+    };
+    Some(Gathered { record, walked })
+}
+
+/// An entry that does not fit, cut off the record with all that follow it.
+fn misfit_of(record: &mut Record, Misfit { entry, refusal }: Misfit) -> (&'static str, Fault) {
+    let at = record.entries.get(entry - 1).map_or(record.opened, |entry| entry.at);
+    record.entries.truncate(entry - 1);
+    ("entries", Fault::Misfit { entry, at, refusal })
 }

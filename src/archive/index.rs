@@ -11,13 +11,14 @@ pub mod checking;
 mod encoding;
 mod summary;
 mod trace;
+mod whereabouts;
 
 pub use checking::{Checking, News};
 pub use summary::{Contents, Summary, Trouble, Work};
 pub use trace::Trace;
+pub use whereabouts::{Newest, Whereabouts};
 
 use super::{Archive, Disk, FolderError, FolderIdentity, RealDisk, SessionName};
-use std::collections::HashMap;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -30,6 +31,8 @@ const LARGEST_INDEX: u64 = 512 * 1024 * 1024;
 pub struct IndexedSession {
     /// Its name.
     pub name: SessionName,
+    /// Where the version lies that was read.
+    pub whereabouts: Whereabouts,
     /// What it holds.
     pub contents: Contents,
     /// The file that was read; none where it has to be read again at the next check whatever the folder says, because it
@@ -40,7 +43,7 @@ pub struct IndexedSession {
 impl IndexedSession {
     /// A session whose file was not looked at; the next check reads it.
     pub fn untraced(name: SessionName, contents: Contents) -> Self {
-        Self { name, contents, trace: None }
+        Self { name, whereabouts: Whereabouts::Records, contents, trace: None }
     }
 }
 
@@ -89,19 +92,16 @@ impl Index {
     /// # Errors
     /// [`FolderError`] where the check says that the folder could not be listed; what was known stays known.
     pub fn take_in(&mut self, news: impl IntoIterator<Item = News>) -> Result<bool, FolderError> {
-        let mut fresh = HashMap::new();
-        let mut gone = Vec::new();
+        let (mut fresh, mut gone) = (Vec::new(), Vec::new());
         for piece in news {
             match piece {
-                News::Read(sessions) => fresh.extend(sessions.into_iter().map(|one| (one.name.clone(), one))),
+                News::Read(sessions) => fresh.extend(sessions),
                 News::Gone(names) => gone.extend(names),
                 News::Looked { .. } | News::Done => {}
                 News::Failed(error) => return Err(error),
             }
         }
-        let replaced = self.replace(&mut fresh);
-        let changed = replaced || !fresh.is_empty() || !gone.is_empty();
-        self.add(fresh);
+        let changed = self.put(fresh) || !gone.is_empty();
         if !gone.is_empty() {
             gone.sort_unstable();
             self.sessions.retain(|session| gone.binary_search(&session.name).is_err());
@@ -109,31 +109,37 @@ impl Index {
         Ok(changed)
     }
 
-    /// Puts what was read anew in the place of what was known, and leaves in `fresh` what was not known. Says whether
-    /// anything differs.
-    fn replace(&mut self, fresh: &mut HashMap<SessionName, IndexedSession>) -> bool {
-        if fresh.is_empty() {
-            return false;
-        }
+    /// Puts what was read anew in the place of what was known, or beside it. Says whether anything differs.
+    fn put(&mut self, fresh: Vec<IndexedSession>) -> bool {
+        let known = self.sessions.len();
         let mut different = false;
-        for session in &mut self.sessions {
-            if let Some(anew) = fresh.remove(&session.name) {
-                different |= *session != anew;
-                *session = anew;
+        for anew in fresh {
+            match self.sessions[..known].binary_search_by(|session| anew.name.cmp(&session.name)) {
+                Ok(place) => {
+                    let session = &mut self.sessions[place];
+                    different |= *session != anew;
+                    *session = anew;
+                }
+                Err(_) => self.sessions.push(anew),
             }
         }
-        different
-    }
-
-    fn add(&mut self, fresh: HashMap<SessionName, IndexedSession>) {
-        if !fresh.is_empty() {
-            self.sessions.extend(fresh.into_values());
-            self.sessions.sort_unstable_by(|a, b| b.name.cmp(&a.name));
+        let more = self.sessions.len() > known;
+        if more {
+            // Stable, and of two of one name the later stays.
+            self.sessions.sort_by(|a, b| b.name.cmp(&a.name));
+            self.sessions.dedup_by(|later, earlier| {
+                let same = later.name == earlier.name;
+                if same {
+                    std::mem::swap(later, earlier);
+                }
+                same
+            });
         }
+        different || more
     }
 
-    /// What is known of each file, for a check.
-    fn traces(&self) -> HashMap<SessionName, Option<Trace>> {
+    /// What is known of each file, newest name first, for a check.
+    fn traces(&self) -> Vec<(SessionName, Option<Trace>)> {
         self.sessions.iter().map(|session| (session.name.clone(), session.trace)).collect()
     }
 }

@@ -11,18 +11,22 @@ use std::path::Path;
 use std::str::FromStr;
 
 /// How the part before `.ron` is built: `d` a decimal digit, `h` a small hexadecimal digit, anything else itself.
-const FORM: &[u8] = b"dddd-dd-dd-dddd-hhhhhh";
+const FORM: &[u8; LENGTH] = b"dddd-dd-dd-dddd-hhhhhh";
+const LENGTH: usize = 22;
 
 /// The name of one session, such as `2026-11-25-1012-7f3a9c`. Its order is by date and time of the name, then the random part.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct SessionName(String);
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SessionName(
+    /// ASCII of that [`FORM`]. In place and not on the heap: lists hold a hundred thousand of them.
+    [u8; LENGTH],
+);
 
 impl SessionName {
     /// Names a session begun at `begun`, told apart by the low 24 bits of `random`. A year outside 0 to 9999 (a clock far
     /// off) becomes the nearest of these.
     pub fn new<Z: TimeZone>(begun: &DateTime<Z>, random: u32) -> Self {
         let local = begun.naive_local();
-        Self(format!(
+        let stem = format!(
             "{:04}-{:02}-{:02}-{:02}{:02}-{:06x}",
             local.year().clamp(0, 9999),
             local.month(),
@@ -30,37 +34,38 @@ impl SessionName {
             local.hour(),
             local.minute(),
             random & 0x00ff_ffff
-        ))
+        );
+        Self(std::array::from_fn(|place| stem.as_bytes()[place]))
     }
 
     /// The name without its ending, for messages.
     pub fn as_str(&self) -> &str {
-        &self.0
+        str::from_utf8(&self.0).unwrap_or_default()
     }
 
     /// The file name of the record itself.
     pub fn record(&self) -> String {
-        format!("{}.ron", self.0)
+        format!("{self}.ron")
     }
 
     /// The sidecar that is locked while a program holds the session.
     pub fn lock(&self) -> String {
-        format!(".{}.lock", self.0)
+        format!(".{self}.lock")
     }
 
     /// The sidecar that keeps the version before the present one.
     pub fn older(&self) -> String {
-        format!(".{}.older", self.0)
+        format!(".{self}.older")
     }
 
     /// A temporary file of this session; the writer passes its process id and a number it has not used before.
     pub fn temporary(&self, process: u32, number: u64) -> String {
-        format!(".{}.tmp-{process}-{number}", self.0)
+        format!(".{self}.tmp-{process}-{number}")
     }
 
     /// A version that came from elsewhere and was set aside unread.
     pub fn aside(&self, number: u32) -> String {
-        format!(".{}.aside-{number}", self.0)
+        format!(".{self}.aside-{number}")
     }
 
     /// The session of exactly this name, as [`SessionName::as_str`] gives it.
@@ -70,13 +75,14 @@ impl SessionName {
 
     /// The stem at the start of `text` and what follows it.
     fn split(text: &str) -> Option<(Self, &str)> {
-        let (stem, rest) = text.split_at_checked(FORM.len())?;
+        let (stem, rest) = text.split_at_checked(LENGTH)?;
         let fits = stem.bytes().zip(FORM).all(|(byte, form)| match form {
             b'd' => byte.is_ascii_digit(),
             b'h' => byte.is_ascii_digit() || (b'a'..=b'f').contains(&byte),
             literal => byte == *literal,
         });
-        (fits && is_a_moment(stem)).then(|| (Self(stem.to_owned()), rest))
+        let letters = *stem.as_bytes().first_chunk()?;
+        (fits && is_a_moment(stem)).then_some((Self(letters), rest))
     }
 }
 
@@ -90,7 +96,13 @@ fn is_a_moment(stem: &str) -> bool {
 
 impl fmt::Display for SessionName {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0)
+        f.write_str(self.as_str())
+    }
+}
+
+impl fmt::Debug for SessionName {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "SessionName({self})")
     }
 }
 

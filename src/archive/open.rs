@@ -68,7 +68,7 @@ pub enum OpenError {
 pub fn read_text(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenError> {
     let bytes = read_bytes(disk, path)?;
     let fingerprint = fingerprint(&bytes);
-    let text = match String::from_utf8(bytes) {
+    let mut text = match String::from_utf8(bytes) {
         Ok(text) => text,
         Err(error) => {
             return Err(OpenError::NotText {
@@ -77,7 +77,12 @@ pub fn read_text(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenError> {
             });
         }
     };
-    let text = text.strip_prefix('\u{feff}').unwrap_or(&text).replace("\r\n", "\n");
+    if text.starts_with('\u{feff}') {
+        text.remove(0);
+    }
+    if text.contains('\r') {
+        text = text.replace("\r\n", "\n");
+    }
     Ok(Opened { seal: read_seal(&text), text, fingerprint })
 }
 

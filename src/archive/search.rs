@@ -16,6 +16,7 @@ pub use fold::fold;
 
 use super::index::Index;
 use likeness::{Likeness, Sought};
+use std::cmp::Reverse;
 use vocabulary::{Vocabulary, WordId};
 
 /// Finds among the sessions of one state of an index.
@@ -55,7 +56,7 @@ impl Finder {
     }
 
     fn ask(&self, sought: Sought, earlier: Option<Asked>) -> Asked {
-        let matched: Vec<_> = match earlier {
+        let mut matched: Vec<_> = match earlier {
             Some(earlier) if earlier.sought == sought => return earlier,
             Some(earlier) if sought.narrows(&earlier.sought) => {
                 let candidates = earlier.matched.into_iter().map(|(word, _)| word);
@@ -67,20 +68,36 @@ impl Finder {
                 .filter_map(|word| Some((word, self.vocabulary.compare(&sought, word)?)))
                 .collect(),
         };
+        matched.sort_unstable_by_key(|(_, likeness)| Reverse(*likeness));
         let best = self.vocabulary.best_of_sessions(&matched);
         Asked { sought, matched, best }
     }
 
     /// The sessions all words are found in, sorted by counting: there are few ranks and many sessions.
     fn ranked(&self) -> Vec<usize> {
-        let worst = Likeness::WORST * self.asked.len();
-        let mut ranks: Vec<Vec<usize>> = vec![Vec::new(); worst + 1];
-        for session in 0..self.vocabulary.sessions() {
-            let likenesses = self.asked.iter().map(|asked| asked.best[session].map(Likeness::rank));
-            if let Some(rank) = likenesses.sum::<Option<usize>>() {
-                ranks[rank].push(session);
+        let mut ranks = vec![Some(0_u32); self.vocabulary.sessions()];
+        for asked in &self.asked {
+            for (rank, best) in ranks.iter_mut().zip(&asked.best) {
+                *rank = rank.zip(*best).map(|(rank, best)| rank + best.rank());
             }
         }
-        ranks.concat()
+        let worst = Likeness::WORST as usize * self.asked.len();
+        let mut ends = vec![0; worst + 1];
+        for rank in ranks.iter().flatten() {
+            ends[*rank as usize] += 1;
+        }
+        let mut found = 0;
+        for end in &mut ends {
+            found += std::mem::replace(end, found);
+        }
+        let mut places = vec![0; found];
+        for (session, rank) in ranks.iter().enumerate() {
+            if let Some(rank) = rank {
+                let end = &mut ends[*rank as usize];
+                places[*end] = session;
+                *end += 1;
+            }
+        }
+        places
     }
 }

@@ -97,6 +97,19 @@ pub fn findings(setup: &Setup, sets: &[ReadingSet], scatter: Length, doubts: &Do
     counting.map(|(index, set)| ground.finding(index + 1, set)).collect()
 }
 
+/// The sag of the last set with a counting reading, as [`findings`] has it, without what may be off with it: that costs
+/// more than all the rest, and a list of a hundred thousand sessions does not show it.
+pub fn last_sag(setup: &Setup, sets: &[ReadingSet], doubts: &Doubts) -> Option<Share> {
+    let moved = |set: &ReadingSet| set.counting().map(|reading| reading.moved.as_mm()).collect::<Vec<_>>();
+    let last = sets.iter().rev().map(moved).find(|moved| !moved.is_empty())?;
+    Some(sag_at(steady_mean(&last, scatter(sets, doubts), &doubts.reading), setup))
+}
+
+/// The sag at the shock where the indicator moved so many millimetres.
+fn sag_at(moved: f64, setup: &Setup) -> Share {
+    Share::fraction(moved / setup.shock.stroke.as_mm())
+}
+
 /// What all sets of a session are judged by.
 struct Ground<'a> {
     setup: &'a Setup,
@@ -118,7 +131,7 @@ impl Ground<'_> {
         let uncertainty = parts.iter().map(|part| part.standard_uncertainty.powi(2)).sum::<f64>().sqrt();
         let factor = self.coverage.ninety_percent(&parts);
         let stroke = self.setup.shock.stroke;
-        let sag = Share::fraction(mean / stroke.as_mm());
+        let sag = sag_at(mean, self.setup);
         SetFinding {
             number,
             spring: set.spring,

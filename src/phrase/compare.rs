@@ -1,4 +1,4 @@
-//! Words of sessions of one bike side by side.
+//! Words of sessions side by side.
 
 use super::collar;
 use super::review::day;
@@ -10,6 +10,15 @@ use crate::units::{Show, UnitSet};
 /// No other session of the bike is known.
 pub const ONLY_ONE: &str =
     "No other session of this customer and bike is in the folder, so there is nothing to compare.";
+/// Of sessions picked by hand too few can be compared.
+pub const TOO_FEW: &str =
+    "Of these sessions fewer than two have their details complete, so there is nothing to compare.";
+/// What the place is called where all sessions are of one bike.
+pub const ONE_BIKE: &str = "Sessions of one bike";
+/// What the place is called where they are not.
+pub const SIDE_BY_SIDE: &str = "Sessions side by side";
+/// Labels of customer and bike, where the sessions are not all of one.
+pub const NAMES: [&str; 2] = ["Customer", "Which bike"];
 /// Behind the label of a row in which the sessions differ.
 pub const DIFFERS: &str = "differs";
 /// Heading of the sags in the order of their dates.
@@ -76,6 +85,18 @@ pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, units: UnitSet) -> 
         more.after.shown(units),
         day(after)
     )
+}
+
+/// Whose bike, and which.
+pub fn whose(names: &[String; 2]) -> String {
+    let named: Vec<&str> = names.iter().map(String::as_str).filter(|name| !name.is_empty()).collect();
+    if named.is_empty() { super::review::NO_NAME.to_owned() } else { named.join(" · ") }
+}
+
+/// Sessions asked for that cannot be compared.
+pub fn incomplete(count: usize) -> String {
+    let sessions = if count == 1 { "1 session is" } else { &format!("{count} sessions are") };
+    format!("{sessions} not compared: details are not complete, or the record cannot be read.")
 }
 
 /// Sessions there is no room for.

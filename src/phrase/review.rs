@@ -26,6 +26,12 @@ pub const CLOSED: &str = "closed";
 pub const UNFINISHED: &str = "open";
 /// The state of a record that somebody changed outside the program.
 pub const EDITED: &str = "edited";
+/// Before a session picked for comparing.
+pub const PICKED: &str = "●";
+/// The state of a session that only the spool has.
+pub const IN_SPOOL: &str = "in spool";
+/// The state of a session whose record is gone.
+pub const GONE: &str = "gone";
 /// The state of a damaged record.
 pub const DAMAGED: &str = "damaged";
 /// The state of a record of a later program.
@@ -37,6 +43,13 @@ pub const OUT_OF_REACH: &str = "no access";
 /// A record that somebody changed outside the program, in a sentence.
 pub const EDITED_OUTSIDE: &str =
     "This record was changed outside the program; what stands in it now is what is shown.";
+/// A session that only the spool has, in a sentence or two.
+pub const ONLY_IN_SPOOL: &str = "This session lies only in the spool on this machine, because the records folder did not \
+                                 take it. \"Carry on with it\" puts it into the records folder.";
+/// A session whose record is gone, in a sentence or two.
+pub const RECORD_GONE: &str = "The record of this session is gone; this is the last version found beside it. \"Carry on \
+                               with it\" puts it in the record's place.";
+
 /// Heading of what a past session came to.
 pub const CAME_TO: &str = "What it came to";
 /// Heading of the details as told.
@@ -118,6 +131,18 @@ pub fn found(found: usize, of: usize) -> String {
 
 fn sessions(count: usize) -> String {
     if count == 1 { "1 session".to_owned() } else { format!("{count} sessions") }
+}
+
+/// How many sessions are picked for comparing.
+pub fn picked(count: usize) -> String {
+    format!("{count} picked")
+}
+
+/// No more sessions can be picked.
+pub fn enough_picked(most: usize) -> String {
+    format!(
+        "{most} sessions are picked, and no more are compared at once. Pick one of them again to let it go."
+    )
 }
 
 /// How far the look for changes has come.

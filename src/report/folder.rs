@@ -26,13 +26,13 @@ struct OddFile {
 }
 
 impl<'a> FolderLook<'a> {
-    /// Sorts the sessions into sound ones and others.
-    pub fn new(sessions: &'a [IndexedSession], leftovers: &'a [Leftover]) -> Self {
+    /// Sorts the records of sessions into sound ones and others.
+    pub fn new(sessions: impl IntoIterator<Item = &'a IndexedSession>, leftovers: &'a [Leftover]) -> Self {
         let sound = |session: &&IndexedSession| match &session.contents {
             Contents::Read(summary) => summary.seal.is_sound(),
             Contents::Unreadable { .. } => false,
         };
-        let (sound, odd): (Vec<_>, Vec<_>) = sessions.iter().partition(sound);
+        let (sound, odd): (Vec<_>, Vec<_>) = sessions.into_iter().partition(sound);
         Self { sound: sound.len(), odd, leftovers }
     }
 

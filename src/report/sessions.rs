@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::json::{step_name, tidy};
-use crate::archive::index::{Contents, IndexedSession, Summary, Trouble};
+use crate::archive::index::{Contents, IndexedSession, Summary, Trouble, Whereabouts};
 use crate::phrase;
 use crate::session::{Origin, Step};
 use crate::text::Shown;
@@ -33,14 +33,16 @@ pub fn sessions_as_json(sessions: &[&IndexedSession]) -> Result<String, serde_js
 fn line(session: &IndexedSession, units: UnitSet) -> String {
     let file = session.name.record();
     match &session.contents {
-        Contents::Read(summary) => format!("{}  {file}", line_of_summary(summary, units)),
+        Contents::Read(summary) => {
+            format!("{}  {file}", line_of_summary(summary, session.whereabouts, units))
+        }
         Contents::Unreadable { because, .. } => {
             format!("{file} cannot be read: {}", Shown::from(because.as_str()))
         }
     }
 }
 
-fn line_of_summary(summary: &Summary, units: UnitSet) -> String {
+fn line_of_summary(summary: &Summary, whereabouts: Whereabouts, units: UnitSet) -> String {
     let work = &summary.work;
     let day = summary.opened.format("%Y-%m-%d");
     let step = phrase::step(work.step).title.as_str();
@@ -55,7 +57,7 @@ fn line_of_summary(summary: &Summary, units: UnitSet) -> String {
     };
     let names = [&summary.who, &summary.bike].map(|text| text.shown().fitted(LONGEST_NAME));
     let names: Vec<&str> = names.iter().map(String::as_str).filter(|name| !name.is_empty()).collect();
-    let names = names.join(", ") + marks(summary);
+    let names = names.join(", ") + marks(summary) + left_marks(whereabouts);
     format!("{day}  {step:<20}  {spring:<12}  {sag:<21}  {swaps:<8}  {names}")
 }
 
@@ -68,9 +70,19 @@ fn marks(summary: &Summary) -> &'static str {
     }
 }
 
+/// What is said of a session without a record.
+fn left_marks(whereabouts: Whereabouts) -> &'static str {
+    match whereabouts {
+        Whereabouts::Records => "",
+        Whereabouts::Spool => " (only in the spool on this machine)",
+        Whereabouts::Beside => " (record gone, another version found)",
+    }
+}
+
 #[derive(Serialize)]
 struct Row {
     file: String,
+    lies: &'static str,
     opened: Option<String>,
     who: Option<String>,
     bike: Option<String>,
@@ -96,6 +108,7 @@ fn row(session: &IndexedSession) -> Row {
     let percent = |share: Share| tidy(share.as_percent());
     Row {
         file: session.name.record(),
+        lies: whereabouts_name(session.whereabouts),
         opened: summary.map(|summary| summary.opened.to_rfc3339()),
         who: summary.map(|summary| summary.who.shown().to_string()),
         bike: summary.map(|summary| summary.bike.shown().to_string()),
@@ -110,6 +123,15 @@ fn row(session: &IndexedSession) -> Row {
         changed_outside: summary.map(|summary| !summary.seal.is_sound()),
         unreadable: unreadable.map(|(trouble, _)| trouble_name(trouble)),
         because: unreadable.map(|(_, because)| Shown::from(because.as_str()).to_string()),
+    }
+}
+
+/// The name that scripts go by of where a session lies.
+fn whereabouts_name(whereabouts: Whereabouts) -> &'static str {
+    match whereabouts {
+        Whereabouts::Records => "in_records",
+        Whereabouts::Spool => "in_spool",
+        Whereabouts::Beside => "record_gone",
     }
 }
 

@@ -12,7 +12,7 @@ use crate::archive::{Finder, Index};
 use crate::phrase;
 
 /// News are taken in once they are this part of what is known: the reckoning then grows with the folder, not its square.
-const WORTH_IT: usize = 8;
+const WORTH_IT: usize = 2;
 
 /// What is known of all sessions.
 #[derive(Debug)]

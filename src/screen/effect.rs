@@ -7,7 +7,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use crate::archive::index::News;
+use crate::archive::index::{News, Whereabouts};
 use crate::archive::{Index, SessionName};
 use crate::session::{Record, ShopSpring, Spring, Stamp, rack};
 use crate::text::FreeText;
@@ -42,7 +42,7 @@ pub enum Effect {
     ReadRack,
     /// Write the shop's rack.
     KeepRack(Vec<ShopSpring>),
-    /// Read several records of the folder for holding them against each other.
+    /// Read several sessions for holding them against each other.
     Compare(Vec<SessionName>),
     /// Read a record of the folder for looking at, without holding it.
     LookAt(SessionName),
@@ -129,6 +129,13 @@ pub enum FoundRecord {
     Sound(Record),
     /// The record; somebody changed the file outside this program.
     Edited(Record),
+    /// The record is gone; the best version left of it.
+    Left {
+        /// What it holds.
+        record: Record,
+        /// Where it lies.
+        whereabouts: Whereabouts,
+    },
     /// No record that can be read whole.
     Unreadable {
         /// Why, and the way out, in a sentence.

@@ -54,7 +54,9 @@ pub enum Action {
     Save,
     /// Go on with a past session.
     GoOn,
-    /// Hold sessions of one bike against each other.
+    /// Pick a past session for comparing, or let it go.
+    Pick,
+    /// Hold sessions against each other.
     Compare,
     /// The customer is back: a new session from a past one.
     ComeBack,
@@ -226,10 +228,16 @@ pub const TABLE: &[Binding] = &[
         "Begins a new session for the same rider and bike, with what the past one taught. The past one stays as it is.",
     ),
     row(
+        Action::Pick,
+        &[ctrl(' '), plain(KeyCode::F(4))],
+        "pick",
+        "Picks the marked session for comparing, or lets it go again.",
+    ),
+    row(
         Action::Compare,
         &[letter('v'), ctrl('v')],
         "compare",
-        "Holds all sessions of this customer and bike against each other.",
+        "Holds the picked sessions against each other; from one looked at, all of its customer and bike.",
     ),
     row(
         Action::Figures,
@@ -357,6 +365,7 @@ impl Key {
     /// The key as it is called.
     fn shown(self) -> String {
         let name = match self.code {
+            KeyCode::Char(' ') => "Space".to_owned(),
             KeyCode::Char(letter) if self.held == Held::Ctrl => letter.to_ascii_uppercase().to_string(),
             KeyCode::Char(letter) => letter.to_string(),
             KeyCode::F(number) => format!("F{number}"),

@@ -41,7 +41,7 @@ pub enum Place {
     Review(review::Review),
     /// One of them.
     Sitting(Box<review::sitting::Sitting>),
-    /// Sessions of one bike side by side.
+    /// Sessions side by side.
     Compare(compare::Compare),
     /// Keys, reasons and words.
     Help(help::Help),
@@ -78,7 +78,7 @@ impl Place {
             Self::Rack(_) => "Spring rack",
             Self::Review(_) => "Past sessions",
             Self::Sitting(_) => "Past session",
-            Self::Compare(_) => "Sessions of one bike",
+            Self::Compare(compare) => compare.title(),
             Self::Help(_) => "Help",
             Self::Curve(_) => "Leverage curve",
             Self::Changes => "What changes",

@@ -107,7 +107,7 @@ pub fn answer(model: &mut Model, answer: Answer) {
         Answer::RackKept(springs) => model.rack_kept(springs),
         Answer::Compared(past) => match Compare::of(past) {
             Some(compare) => drop(model.go(Go::To(Box::new(Place::Compare(compare))))),
-            None => model.desk.say(Notice::Said(phrase::compare::ONLY_ONE.to_owned())),
+            None => model.desk.say(Notice::Said(phrase::compare::TOO_FEW.to_owned())),
         },
         Answer::LookedAt(past) => {
             let page = Sitting::of(*past);

@@ -3,7 +3,7 @@
 use super::{Shop, files_in};
 use chrono::{DateTime, TimeDelta, Utc};
 use coilwright::archive::form::{self, Unknown};
-use coilwright::archive::index::{Contents, Index, IndexedSession, News, Trouble};
+use coilwright::archive::index::{Contents, Index, IndexedSession, News, Summary, Trouble, Whereabouts};
 use coilwright::archive::{FolderIdentity, Revision, SessionName, seal};
 use coilwright::assets;
 use coilwright::report::{FolderLook, sessions_as_json, sessions_as_text};
@@ -293,6 +293,69 @@ fn every_leftover_is_told_with_what_to_do() {
     for kind in ["broken_off_write", "set_aside", "conflict_copy", "record_gone", "in_spool"] {
         assert!(told.contains(kind), "{told}");
     }
+}
+
+/// Puts a session into the spool only.
+fn put_in_spool(shop: &Shop, number: u32, who: &str) {
+    fs::create_dir_all(shop.archive.spool_folder()).unwrap();
+    fs::write(shop.spooled(&name(number)), text(who)).unwrap();
+}
+
+#[test]
+fn a_session_without_a_record_is_listed_from_the_best_version_left_and_says_where_that_lies() {
+    let (shop, mut index, cache) = three();
+    put_in_spool(&shop, 4, "Oda");
+    put_in_spool(&shop, 3, "of a session with a record");
+    fs::rename(shop.beside(&name(2).record()), shop.beside(&name(2).older())).unwrap();
+    fs::write(shop.beside(&name(5).older()), "nothing of it reads").unwrap();
+    fs::write(shop.beside(&name(6).lock()), "").unwrap();
+    check(&shop, &mut index);
+    let places: Vec<_> = index.sessions().iter().map(|session| session.whereabouts).collect();
+    use Whereabouts::{Beside, Records, Spool};
+    assert_eq!(places, [Beside, Spool, Records, Beside, Records]);
+    assert_eq!(everybody(&index)[1..], ["Oda", "Łukasz", "Bjørn", "Ana"]);
+    assert!(everybody(&index)[0].contains("what is left of it cannot be read"));
+    index.save(&cache).unwrap();
+    assert_eq!(shop.archive.index(&cache), index);
+}
+
+#[test]
+fn a_session_put_back_from_the_spool_is_listed_as_a_record() {
+    let (shop, mut index, _) = three();
+    put_in_spool(&shop, 4, "Oda");
+    check(&shop, &mut index);
+    fs::rename(shop.spooled(&name(4)), shop.beside(&name(4).record())).unwrap();
+    check(&shop, &mut index);
+    let session = &index.sessions()[0];
+    assert_eq!((who(session), session.whereabouts), ("Oda", Whereabouts::Records));
+    fs::remove_file(shop.beside(&name(4).record())).unwrap();
+    check(&shop, &mut index);
+    assert_eq!(everybody(&index), ["Łukasz", "Bjørn", "Ana"]);
+}
+
+#[test]
+fn the_newest_are_the_newest_of_the_index() {
+    let (shop, mut index, _) = three();
+    put_in_spool(&shop, 4, "Oda");
+    check(&shop, &mut index);
+    for most in 0..6 {
+        let newest = shop.archive.newest(most, later()).expect("the folder is there");
+        assert_eq!(newest.sessions, index.sessions()[..most.min(4)]);
+        assert_eq!(newest.older, 4_usize.saturating_sub(most));
+    }
+}
+
+#[test]
+fn of_two_readings_of_one_new_session_the_later_stays() {
+    let (_, index, _) = three();
+    let mut twice = index.clone();
+    let Contents::Read(summary) = &index.sessions()[0].contents else { panic!("it was read") };
+    let read = |who: &str| {
+        let summary = Summary { who: FreeText::new(who), ..(**summary).clone() };
+        News::Read(vec![IndexedSession::untraced(name(9), Contents::Read(Box::new(summary)))])
+    };
+    assert!(twice.take_in([read("first"), read("second")]).unwrap());
+    assert_eq!(everybody(&twice), ["second", "Łukasz", "Bjørn", "Ana"]);
 }
 
 #[test]

@@ -1,16 +1,21 @@
 //! How long a shop with many sessions waits: `cargo bench --bench archive`; timings are no tests.
 //!
-//! Makes 100,000 invented records (another number: `COILWRIGHT_BENCH_SESSIONS`) in a folder beside the build, which stands on
-//! a real disk, and measures listing, finding, checking and rebuilding, beside `rg` over the same folder. Where `rg` is
-//! missing or the system does not let us empty its file cache, the figure is left out and that is said.
+//! Makes 100,000 invented records in a folder beside the build, which stands on a real disk, and measures listing, finding,
+//! checking and rebuilding, beside `rg` over the same folder, and the same through the screen of the built program. With
+//! `-- --folder FOLDER` the records are made there, stay, and are used again by the next run (`coilwright --records
+//! FOLDER/records` shows them); `-- --sessions N` makes another number. Where `rg` is missing or the system does not let us
+//! empty its file cache, the figure is left out and that is said.
 
+mod commands;
 mod invented;
+mod screen;
 mod stopwatch;
 
 use chrono::{DateTime, Utc};
+use clap::Parser;
 use coilwright::archive::index::News;
 use coilwright::archive::{Archive, Finder, FolderIdentity, Index, RealDisk};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::Arc;
 use std::{env, fs};
@@ -19,19 +24,45 @@ use stopwatch::{Case, empty_file_cache, timed};
 /// Names the folder to a second copy of this program that only loads, so that its memory can be read.
 const LOAD_ONLY: &str = "COILWRIGHT_BENCH_LOAD_ONLY";
 
+/// How long a shop with many sessions waits.
+#[derive(Parser)]
+struct Options {
+    /// Invented records.
+    #[arg(long, default_value_t = 100_000)]
+    sessions: u32,
+    /// Keep the records in this folder, and use those that are there.
+    #[arg(long)]
+    folder: Option<PathBuf>,
+    /// Handed over by `cargo bench`.
+    #[arg(long, hide = true)]
+    bench: bool,
+}
+
 fn main() {
     if let Some(folder) = env::var_os(LOAD_ONLY) {
         return load_only(Path::new(&folder));
     }
-    let sessions =
-        env::var("COILWRIGHT_BENCH_SESSIONS").map_or(100_000, |count| count.parse().expect("a number"));
-    let folder = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).expect("a folder");
-    let archive = archive(folder.path());
-    timed(&format!("make {sessions} invented records"), || invented::fill(&archive, sessions));
-    reading(folder.path(), &archive);
-    listing(folder.path(), &archive);
-    finding(&archive.index(&folder.path().join("cache")));
-    memory(folder.path());
+    let options = Options::parse();
+    let passing = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).expect("a folder");
+    let folder = options.folder.as_deref().unwrap_or(passing.path());
+    let archive = archive(folder);
+    make(&archive, options.sessions);
+    reading(folder, &archive);
+    listing(folder, &archive);
+    finding(&archive.index(&folder.join("cache")));
+    memory(folder);
+    screen::screen(folder, options.sessions);
+    commands::commands(folder);
+}
+
+/// Makes the records that are not there yet.
+fn make(archive: &Archive, sessions: u32) {
+    let there = archive.list().expect("the folder is there").sessions.len();
+    if there == sessions as usize {
+        return println!("{there} invented records are there");
+    }
+    assert_eq!(there, 0, "this folder holds another number of records; name an empty one");
+    timed(&format!("make {sessions} invented records"), || invented::fill(archive, sessions));
 }
 
 fn archive(folder: &Path) -> Archive {

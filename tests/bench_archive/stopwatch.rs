@@ -27,8 +27,13 @@ impl Case {
     pub(crate) fn measure<T>(&mut self, run: impl FnOnce() -> T) -> T {
         let start = Instant::now();
         let result = black_box(run());
-        self.times.push(start.elapsed());
+        self.took(start.elapsed());
         result
+    }
+
+    /// Takes in what was measured elsewhere.
+    pub(crate) fn took(&mut self, time: Duration) {
+        self.times.push(time);
     }
 
     /// The median and the longest time.
@@ -38,6 +43,11 @@ impl Case {
         let (median, longest) = (self.times[self.times.len() / 2], self.times[self.times.len() - 1]);
         println!("{:<44}{:>10.1} ms, at most {:.1} ms", self.what, ms(median), ms(longest));
     }
+}
+
+/// Something that took so long, once.
+pub(crate) fn tell(what: &str, time: Duration) {
+    println!("{what:<44}{:>10.1} ms", time.as_secs_f64() * 1e3);
 }
 
 /// Empties the system's file cache, or says that the figure that needs it is left out.
@@ -53,7 +63,12 @@ pub(crate) fn empty_file_cache() -> bool {
 
 /// What of this program lies in memory now, and at most lay there, where the system tells (Linux, proc(5)).
 pub(crate) fn tell_memory(what: &str) {
-    let Ok(status) = fs::read_to_string("/proc/self/status") else {
+    tell_memory_of(what, "self");
+}
+
+/// The same of another process.
+pub(crate) fn tell_memory_of(what: &str, process: &str) {
+    let Ok(status) = fs::read_to_string(format!("/proc/{process}/status")) else {
         return println!("NOT MEASURED: this system does not tell what lies in memory");
     };
     let figure = |name: &str| {

@@ -118,6 +118,33 @@ fn a_sound_folder_passes_the_check_and_an_odd_one_fails_it_with_what_to_do() {
 }
 
 #[test]
+fn a_session_that_lies_only_in_the_spool_is_listed_and_found_as_that() {
+    let home = home();
+    let listed = || printed(home.path(), &["list"]);
+    let before = listed();
+    let spool = home.path().join("XDG_DATA_HOME/coilwright/spool/0000000000000007");
+    fs::create_dir_all(&spool).expect("room");
+    let record = home.path().join("records/2026-03-12-1005-000002.ron");
+    fs::rename(&record, spool.join("2026-03-12-1005-000002.ron")).expect("it moves");
+    let after = listed();
+    let line = |text: &str| text.lines().nth(2).expect("a third line").to_owned();
+    assert_eq!(
+        line(&after),
+        line(&before).replace("  2026-03-12", " (only in the spool on this machine)  2026-03-12")
+    );
+    let found = json(home.path(), &["find", "2026-03", "--json"]);
+    let places: Vec<_> =
+        found["sessions"].as_array().expect("a list").iter().map(|one| &one["lies"]).collect();
+    assert_eq!(places, ["in_records", "in_records", "in_spool", "in_records", "in_records"]);
+    let output = run(home.path(), &["check"]);
+    let told = String::from_utf8(output.stdout).expect("text");
+    assert!(
+        told.starts_with("4 records are just as") && told.contains("Open the session to bring them in"),
+        "{told}"
+    );
+}
+
+#[test]
 fn looking_at_a_folder_that_is_not_there_makes_nothing_and_says_what_to_do() {
     let home = tempfile::tempdir().expect("a temporary folder");
     for command in [&["list"][..], &["find", "word"], &["check"]] {

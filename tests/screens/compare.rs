@@ -5,7 +5,7 @@ use std::fs;
 use coilwright::archive::seal::{Revision, seal};
 use insta::assert_snapshot;
 
-use super::shopfloor::{Shopfloor, copy_demonstrations};
+use super::shopfloor::{Shopfloor, copy_demonstrations, fill_with};
 
 const TO_LIST: &str = "<Up><Up><Up><Up><Up><Enter>";
 
@@ -59,6 +59,51 @@ fn deeper(line: &str) -> String {
 fn a_bike_with_one_session_says_so() {
     let mut shop = Shopfloor::of_demonstrations();
     shop.press(TO_LIST).press("enduro<Enter>v").must_show("No other session of this customer and bike");
+}
+
+#[test]
+fn sessions_picked_by_hand_are_compared_whatever_their_bikes() {
+    let mut shop = Shopfloor::of_demonstrations();
+    shop.press(TO_LIST).press("<C- >");
+    shop.must_show("1 picked");
+    assert!(!shop.shows("Ctrl-V"), "one session is not compared");
+    shop.press("<Down><C- ><Down><Down><C- >");
+    assert_snapshot!(shop.frame(80, 24));
+    shop.press("<C-v>");
+    assert_snapshot!(shop.frame(80, 24));
+    assert_snapshot!(shop.frame(140, 40));
+    shop.press("<Esc>").must_show("3 picked");
+}
+
+#[test]
+fn a_session_stays_picked_while_others_are_searched_and_is_let_go_by_the_same_key() {
+    let mut shop = Shopfloor::of_demonstrations();
+    shop.press(TO_LIST).press("enduro<C- ><Esc>2025-09<C- ><Esc>");
+    shop.must_show("2 picked");
+    shop.press("enduro<C- ><Esc>").must_show("1 picked");
+    shop.press("<C-v>").must_show("1 picked");
+}
+
+#[test]
+fn no_more_are_picked_than_are_compared() {
+    let mut shop = Shopfloor::with(|records| fill_with(records, 20));
+    shop.press(TO_LIST);
+    for _ in 0..13 {
+        shop.press("<C- ><Down>");
+    }
+    shop.press("<Up><C- >").must_show("12 sessions are picked, and no more are compared at once.");
+    shop.must_show("12 picked");
+}
+
+#[test]
+fn what_cannot_be_compared_is_said() {
+    let mut shop = Shopfloor::with(|records| {
+        copy_demonstrations(records);
+        fs::write(records.join("2026-09-20-1420-a240f7.ron"), "no record").expect("it can be written");
+    });
+    shop.press(TO_LIST).press("<C- ><Down><C- ><C-v>");
+    shop.must_show("Of these sessions fewer than two have their details complete");
+    shop.press("<Down><C- ><C-v>").must_show("1 session is not compared");
 }
 
 #[test]

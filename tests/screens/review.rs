@@ -150,6 +150,22 @@ fn list_and_session_are_drawn_at_every_size() {
     }
 }
 
+#[test]
+fn a_session_only_in_the_spool_is_listed_looked_at_and_put_back_by_going_on() {
+    let name = "2026-06-11-1130-a27713.ron";
+    let mut shop = Shopfloor::with(|records| {
+        copy_demonstrations(records);
+        let spool = records.with_file_name("spool").join("0000000000000007");
+        fs::create_dir_all(&spool).expect("room");
+        fs::rename(records.join(name), spool.join(name)).expect("it moves");
+    });
+    shop.press(TO_LIST).must_show("5 sessions");
+    shop.must_show("in spool");
+    shop.press("2026-06-11<Enter>").must_show("This session lies only in the spool on this machine");
+    shop.press("c");
+    assert!(shop.records.join(name).exists(), "{}", shop.frame(80, 24));
+}
+
 /// From the list to a new session for the rider of the marked one.
 fn come_back() -> Shopfloor {
     let mut shop = listed();

@@ -5,16 +5,15 @@
 //! ends it soon; what came before stays good. Reading waits for the disk or the network most of the time, which is why there
 //! are more threads than cores.
 
-use super::{Contents, Index, IndexedSession, Trace};
-use crate::archive::name::Role;
-use crate::archive::open::read_text;
+use super::whereabouts::There;
+use super::{Index, IndexedSession, Trace};
 use crate::archive::{Archive, FolderError, SessionName};
 use chrono::{DateTime, Utc};
-use std::collections::HashMap;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
-use std::sync::mpsc::{self, Receiver, SyncSender};
+use std::sync::mpsc::{self, Receiver, RecvTimeoutError, SyncSender};
 use std::thread;
+use std::time::Duration;
 
 /// Threads that read. Cold reads gain about six times from many, and waiting threads cost next to nothing.
 const THREADS: usize = 16;
@@ -58,6 +57,14 @@ impl Checking {
         self.news.try_iter()
     }
 
+    /// What is found next, waiting so long at most.
+    ///
+    /// # Errors
+    /// Where nothing came, or the check has ended.
+    pub fn next(&self, wait: Duration) -> Result<News, RecvTimeoutError> {
+        self.news.recv_timeout(wait)
+    }
+
     /// What is found from here on, waiting for each piece; ends with the check.
     pub fn all_news(&self) -> impl Iterator<Item = News> + '_ {
         self.news.iter()
@@ -77,33 +84,20 @@ impl Archive {
         let left = Arc::new(AtomicBool::new(false));
         let known = index.traces();
         let (archive, ended) = (self.clone(), Arc::clone(&left));
-        thread::spawn(move || match archive.recorded() {
-            Ok(names) => Round { archive, known, names, now, left: ended }.go(&sender),
+        thread::spawn(move || match archive.there() {
+            Ok(there) => Round { archive, known, there, now, left: ended }.go(&sender),
             Err(error) => drop(sender.send(News::Failed(error))),
         });
         Checking { news, left }
-    }
-
-    /// The sessions whose record lies in the folder.
-    fn recorded(&self) -> Result<Vec<SessionName>, FolderError> {
-        self.check_marker()?;
-        let names = self
-            .disk
-            .list(&self.records)
-            .map_err(|source| FolderError::Unusable { folder: self.records.clone(), source })?;
-        let record = |file_name: &str| match Role::of(file_name) {
-            Some((name, Role::Record)) => Some(name),
-            _ => None,
-        };
-        Ok(names.iter().filter_map(|name| record(name.to_str()?)).collect())
     }
 }
 
 /// What the workers of one check share.
 struct Round {
     archive: Archive,
-    known: HashMap<SessionName, Option<Trace>>,
-    names: Vec<SessionName>,
+    /// Newest name first.
+    known: Vec<(SessionName, Option<Trace>)>,
+    there: There,
     now: DateTime<Utc>,
     left: Arc<AtomicBool>,
 }
@@ -112,15 +106,19 @@ impl Round {
     fn go(self, sender: &SyncSender<News>) {
         let (next, looked) = (AtomicUsize::new(0), AtomicUsize::new(0));
         thread::scope(|scope| {
-            for _ in 0..THREADS.min(1 + self.names.len() / PORTION) {
+            for _ in 0..THREADS.min(1 + self.there.recorded.len() / PORTION) {
                 let sender = sender.clone();
                 let (round, next, looked) = (&self, &next, &looked);
                 scope.spawn(move || round.work(next, looked, &sender));
             }
         });
         if !self.is_left() {
-            let _ = sender.send(News::Gone(self.gone()));
-            let _ = sender.send(News::Done);
+            let without =
+                self.there.left.iter().map(|(name, files)| self.archive.read_what_is_left(name, files));
+            let without: Vec<_> = without.collect();
+            let news = [News::Read(without), News::Gone(self.gone()), News::Done];
+            // Nobody may listen any more.
+            let _ = news.into_iter().try_for_each(|piece| sender.send(piece));
         }
     }
 
@@ -129,15 +127,16 @@ impl Round {
     }
 
     fn work(&self, next: &AtomicUsize, looked: &AtomicUsize, sender: &SyncSender<News>) {
+        let all = &self.there.recorded;
         loop {
             let start = next.fetch_add(PORTION, Ordering::Relaxed);
-            let Some(names) = self.names.get(start..self.names.len().min(start + PORTION)) else { return };
+            let Some(names) = all.get(start..all.len().min(start + PORTION)) else { return };
             if names.is_empty() || self.is_left() {
                 return;
             }
             let read: Vec<_> = names.iter().filter_map(|name| self.look(name)).collect();
             let files = looked.fetch_add(names.len(), Ordering::Relaxed) + names.len();
-            let news = [News::Looked { files, of: self.names.len() }, News::Read(read)];
+            let news = [News::Looked { files, of: all.len() }, News::Read(read)];
             let worth_telling =
                 news.into_iter().filter(|piece| !matches!(piece, News::Read(read) if read.is_empty()));
             for piece in worth_telling {
@@ -151,22 +150,17 @@ impl Round {
 
     /// The session anew, unless its file is the one that was read.
     fn look(&self, name: &SessionName) -> Option<IndexedSession> {
-        let path = self.archive.record_path(name);
-        // The trace is taken before the text is read: a change in between shows at the next check.
-        let trace = Trace::of(&path).ok();
-        if trace.is_some() && self.known.get(name) == Some(&trace) {
+        let trace = Trace::of(&self.archive.record_path(name)).ok();
+        let known = self.known.binary_search_by(|(other, _)| name.cmp(other)).ok();
+        let known = known.and_then(|place| self.known[place].1);
+        if trace.is_some() && known == trace {
             return None;
         }
-        let opened = read_text(&*self.archive.disk, &path);
-        let contents = Contents::of(opened.as_ref());
-        let lasting = !matches!(contents, Contents::Unreadable { trouble: super::Trouble::OutOfReach, .. });
-        let trace = trace.filter(|trace| lasting && trace.is_settled(self.now));
-        Some(IndexedSession { name: name.clone(), contents, trace })
+        Some(self.archive.read_record(name, trace, self.now))
     }
 
     fn gone(&self) -> Vec<SessionName> {
-        let mut there: Vec<&SessionName> = self.names.iter().collect();
-        there.sort_unstable();
-        self.known.keys().filter(|name| there.binary_search(name).is_err()).cloned().collect()
+        let known = self.known.iter().map(|(name, _)| name);
+        known.filter(|name| !self.there.has(name)).cloned().collect()
     }
 }

@@ -4,7 +4,7 @@
 //! dozen fields of our own types need less code this way than mirror types for a serialiser would, half the bytes of JSON,
 //! and no further crate. Reading never trusts a length: what does not fit gives nothing, and the index is rebuilt.
 
-use super::{Contents, Index, IndexedSession, Summary, Trace, Trouble, Work};
+use super::{Contents, Index, IndexedSession, Summary, Trace, Trouble, Whereabouts, Work};
 use crate::archive::form;
 use crate::archive::seal::fingerprint;
 use crate::archive::{FolderIdentity, Revision, Seal, SessionName};
@@ -15,7 +15,7 @@ use crate::units::{Share, SpringRate};
 use chrono::{DateTime, FixedOffset};
 
 /// To be raised with every change of the bytes, or of what a summary says of the same record.
-const FORMAT: u32 = 1;
+const FORMAT: u32 = 2;
 const OPENING: &[u8] = b"coilwright index\n";
 const CHECK: usize = size_of::<u32>();
 
@@ -77,7 +77,7 @@ macro_rules! coded_numbers {
     )*};
 }
 
-coded_numbers!(u8, u16, u32, u64, i32, i64, i128, f64);
+coded_numbers!(u8, u16, u32, u64, i32, i64, f64);
 
 /// A value that is coded as another one.
 macro_rules! coded_as {
@@ -96,23 +96,23 @@ macro_rules! coded_as {
 }
 
 coded_as! {
-    SessionName as String: |name| name.as_str().to_owned(), |text| Self::of_stem(&text);
-    FreeText as String: |text| text.as_typed().to_owned(), |text| Some(Self::new(&text));
     SpringRate as f64: |rate| rate.value(), |figure| Self::checked(figure).ok();
     Share as f64: |share| share.value(), |figure| Self::checked(figure).ok();
     Step as u8: |step| place_in(&Step::ALL, step), |place| Self::ALL.get(usize::from(place)).copied();
     Origin as u8: |origin| place_in(&ORIGINS, origin), |place| ORIGINS.get(usize::from(place)).copied();
+    Whereabouts as u8: |place| place_in(&WHEREABOUTS, place), |place| WHEREABOUTS.get(usize::from(place)).copied();
     Trouble as u8: |trouble| place_in(&TROUBLES, trouble), |place| TROUBLES.get(usize::from(place)).copied();
     Stamp as (i64, (u32, i32)): |stamp| parts_of(*stamp), from_parts;
     Seal as (u8, u64): |seal| (kind_of(*seal), seal.revision().get()), |(kind, revision)| {
         let revision = Revision::new(revision);
         [Self::None, Self::EditedOutside { revision }, Self::Sound { revision }].get(usize::from(kind)).copied()
     };
-    Trace as (u64, (i128, u64)): |trace| (trace.inode, (trace.changed_ns, trace.length)),
+    Trace as (u64, (i64, u64)): |trace| (trace.inode, (trace.changed_ns, trace.length)),
         |(inode, (changed_ns, length))| Some(Self { inode, changed_ns, length });
 }
 
 const ORIGINS: [Origin; 2] = [Origin::Workshop, Origin::Demonstration];
+const WHEREABOUTS: [Whereabouts; 3] = [Whereabouts::Records, Whereabouts::Spool, Whereabouts::Beside];
 const TROUBLES: [Trouble; 4] = [Trouble::Newer, Trouble::Damaged, Trouble::NotARecord, Trouble::OutOfReach];
 
 fn place_in<T: PartialEq>(all: &[T], one: &T) -> u8 {
@@ -163,17 +163,38 @@ impl<T: Coded> Coded for Option<T> {
     }
 }
 
-impl Coded for String {
-    fn put(&self, bytes: &mut Vec<u8>) {
-        u32::try_from(self.len()).unwrap_or(u32::MAX).put(bytes);
-        bytes.extend_from_slice(self.as_bytes());
-    }
-    fn take(bytes: &mut &[u8]) -> Option<Self> {
-        let length = usize::try_from(u32::take(bytes)?).ok()?;
-        let (text, rest) = bytes.split_at_checked(length)?;
-        *bytes = rest;
-        str::from_utf8(text).ok().map(str::to_owned)
-    }
+fn put_text(text: &str, bytes: &mut Vec<u8>) {
+    u32::try_from(text.len()).unwrap_or(u32::MAX).put(bytes);
+    bytes.extend_from_slice(text.as_bytes());
+}
+
+fn take_text<'b>(bytes: &mut &'b [u8]) -> Option<&'b str> {
+    let length = usize::try_from(u32::take(bytes)?).ok()?;
+    let (text, rest) = bytes.split_at_checked(length)?;
+    *bytes = rest;
+    str::from_utf8(text).ok()
+}
+
+/// A value that is coded as a text.
+macro_rules! coded_as_text {
+    ($($kind:ty: $to:expr, $from:expr;)*) => {$(
+        impl Coded for $kind {
+            fn put(&self, bytes: &mut Vec<u8>) {
+                let to: fn(&Self) -> &str = $to;
+                put_text(to(self), bytes);
+            }
+            fn take(bytes: &mut &[u8]) -> Option<Self> {
+                let from: fn(&str) -> Option<Self> = $from;
+                from(take_text(bytes)?)
+            }
+        }
+    )*};
+}
+
+coded_as_text! {
+    String: String::as_str, |text| Some(text.to_owned());
+    SessionName: SessionName::as_str, Self::of_stem;
+    FreeText: FreeText::as_typed, |text| Some(Self::new(text));
 }
 
 /// A struct as its fields, in the order written here.
@@ -192,7 +213,7 @@ macro_rules! coded_struct {
 
 coded_struct!(Work { step, fitted, swaps, sag, aim });
 coded_struct!(Summary { opened, who, bike, origin, seal, work });
-coded_struct!(IndexedSession { name, trace, contents });
+coded_struct!(IndexedSession { name, whereabouts, trace, contents });
 
 impl Coded for Contents {
     fn put(&self, bytes: &mut Vec<u8>) {

@@ -3,11 +3,11 @@
 //! No figure is taken from a part of the text: a record that does not read, or does not fit the walk, has no figures but a
 //! reason. Not here: how the summary is kept (`encoding`), and the words of a list (`report`).
 
-use crate::archive::form::{self, FormError};
+use crate::archive::form::{self, FormError, ReadRecord};
 use crate::archive::{OpenError, Opened, Seal};
 use crate::assessment::evidence;
 use crate::assets;
-use crate::session::{Origin, Record, Stamp, State, Step, machine};
+use crate::session::{Intake, Origin, Stamp, State, Step};
 use crate::text::FreeText;
 use crate::units::{Share, SpringRate};
 
@@ -75,7 +75,7 @@ impl Contents {
     pub(super) fn of(opened: Result<&Opened, &OpenError>) -> Self {
         match opened {
             Ok(opened) => match form::read(&opened.text) {
-                Ok(read) => Self::of_record(&read.record, opened.seal),
+                Ok(read) => Self::of_read(read, opened.seal),
                 Err(error) => Self::unreadable(trouble_of(&error), &error),
             },
             Err(error @ (OpenError::NotPlain { .. } | OpenError::TooLarge { .. })) => {
@@ -86,21 +86,10 @@ impl Contents {
         }
     }
 
-    fn of_record(record: &Record, seal: Seal) -> Self {
-        match machine::replay(record) {
-            Ok(state) => Self::Read(Box::new(Summary {
-                opened: record.opened,
-                who: state.told.who.clone(),
-                bike: state.told.bike_label.clone(),
-                origin: state.told.origin,
-                seal,
-                work: Work::of(&state),
-            })),
-            Err(misfit) => Self::Unreadable {
-                trouble: Trouble::Damaged,
-                because: format!("entry {} of this record does not fit what stands before it", misfit.entry),
-            },
-        }
+    fn of_read(ReadRecord { record, state, .. }: ReadRecord, seal: Seal) -> Self {
+        let work = Work::of(&state);
+        let Intake { who, bike_label: bike, origin, .. } = state.told;
+        Self::Read(Box::new(Summary { opened: record.opened, who, bike, origin, seal, work }))
     }
 
     fn unreadable(trouble: Trouble, error: &dyn std::error::Error) -> Self {
@@ -124,19 +113,13 @@ impl Work {
             step: state.step,
             fitted: state.fitted().map(|spring| spring.label),
             swaps: state.bench.swaps,
-            sag: last_sag(state),
+            sag: state
+                .setup
+                .as_ref()
+                .and_then(|setup| evidence::last_sag(setup, &state.sets, assets::doubts())),
             aim: state.told.aim.map(|aim| aim.sag),
         }
     }
-}
-
-/// The sag of the last set with a counting reading. Only the evidence is asked, which is where the assessment has its sag
-/// from; what it makes of it would cost a hundred thousand sessions a minute.
-fn last_sag(state: &State) -> Option<Share> {
-    let setup = state.setup.as_ref()?;
-    let doubts = assets::doubts();
-    let scatter = evidence::scatter(&state.sets, doubts);
-    evidence::findings(setup, &state.sets, scatter, doubts).last().map(|finding| finding.sag.value)
 }
 
 #[cfg(test)]
@@ -144,6 +127,7 @@ mod tests {
     use super::*;
     use crate::archive::seal::read_seal;
     use crate::assessment::assess;
+    use crate::session::machine;
 
     fn opened(text: &str) -> Opened {
         Opened { text: text.to_owned(), seal: read_seal(text), fingerprint: 0 }

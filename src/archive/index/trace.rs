@@ -7,18 +7,19 @@ use chrono::{DateTime, Utc};
 use std::fs;
 use std::io;
 use std::path::Path;
+use std::time::{Duration, SystemTime};
 
 /// How long a file must have been left alone before its time of change is trusted, in nanoseconds: 2 s, the coarsest time
 /// stamp in use (FAT; Microsoft, "File Times").
-const TRUSTED_AFTER_NS: i128 = 2_000_000_000;
+const TRUSTED_AFTER_NS: i64 = 2_000_000_000;
 
 /// The identity of a file's content, as far as the folder alone tells it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Trace {
     /// Number of the file in its file system; 0 where there are none.
     pub(super) inode: u64,
-    /// Time of the last change, in nanoseconds since 1970.
-    pub(super) changed_ns: i128,
+    /// Time of the last change, in nanoseconds since 1970; a time before 1678 or after 2262 is the nearest of these.
+    pub(super) changed_ns: i64,
     /// Length in bytes.
     pub(super) length: u64,
 }
@@ -36,8 +37,8 @@ impl Trace {
     /// Whether the file had been left alone for so long before `now` that any later change shows in its trace. A time of
     /// change ahead of our clock never counts as long ago: clocks of file servers differ, and ours may have been set back.
     pub(super) fn is_settled(&self, now: DateTime<Utc>) -> bool {
-        let now_ns = i128::from(now.timestamp()) * 1_000_000_000 + i128::from(now.timestamp_subsec_nanos());
-        self.changed_ns + TRUSTED_AFTER_NS < now_ns
+        now.timestamp_nanos_opt()
+            .is_some_and(|now_ns| self.changed_ns.saturating_add(TRUSTED_AFTER_NS) < now_ns)
     }
 }
 
@@ -51,9 +52,12 @@ fn inode(_: &fs::Metadata) -> u64 {
     0
 }
 
-fn changed_ns(metadata: &fs::Metadata) -> io::Result<i128> {
-    let changed = DateTime::<Utc>::from(metadata.modified()?);
-    Ok(i128::from(changed.timestamp()) * 1_000_000_000 + i128::from(changed.timestamp_subsec_nanos()))
+fn changed_ns(metadata: &fs::Metadata) -> io::Result<i64> {
+    let nearest = |distance: Duration| i64::try_from(distance.as_nanos()).unwrap_or(i64::MAX);
+    metadata.modified().map(|changed| match changed.duration_since(SystemTime::UNIX_EPOCH) {
+        Ok(after) => nearest(after),
+        Err(before) => -nearest(before.duration()),
+    })
 }
 
 #[cfg(test)]
@@ -61,7 +65,7 @@ mod tests {
     use super::*;
 
     fn changed_at(seconds: i64) -> Trace {
-        Trace { inode: 1, changed_ns: i128::from(seconds) * 1_000_000_000, length: 1 }
+        Trace { inode: 1, changed_ns: seconds * 1_000_000_000, length: 1 }
     }
 
     fn clock(seconds: i64) -> DateTime<Utc> {

@@ -15,10 +15,10 @@ pub(super) enum Likeness {
 }
 
 impl Likeness {
-    pub(super) const WORST: usize = 3;
+    pub(super) const WORST: u32 = 3;
 
     /// 0 for the best.
-    pub(super) fn rank(self) -> usize {
+    pub(super) fn rank(self) -> u32 {
         match self {
             Self::Exact => 0,
             Self::Beginning => 1,
@@ -61,14 +61,12 @@ impl Sought {
         if lacking > self.slips {
             return None;
         }
-        if lacking == 0
-            && let Some(place) = word.find(&self.text)
-        {
-            return Some(match place {
-                0 if word.len() == self.text.len() => Likeness::Exact,
-                0 => Likeness::Beginning,
-                _ => Likeness::Inside,
-            });
+        if lacking == 0 && word.starts_with(&self.text) {
+            let whole = word.len() == self.text.len();
+            return Some(if whole { Likeness::Exact } else { Likeness::Beginning });
+        }
+        if lacking == 0 && word.contains(&self.text) {
+            return Some(Likeness::Inside);
         }
         (self.slips > 0 && self.is_misspelt(word)).then_some(Likeness::Misspelt)
     }

@@ -6,15 +6,21 @@
 
 use super::fold::fold;
 use super::likeness::{Likeness, Sought, signature};
-use crate::archive::index::{Contents, IndexedSession, Summary};
+use crate::archive::index::{Contents, IndexedSession};
 use crate::units::SpringRate;
-use chrono::Datelike;
+use chrono::{Datelike, NaiveDate};
 use std::collections::HashMap;
 use std::ops::Range;
 
 /// A word's place in the vocabulary.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct WordId(usize);
+pub(super) struct WordId(u32);
+
+impl WordId {
+    fn place(self) -> usize {
+        self.0 as usize
+    }
+}
 
 #[derive(Debug)]
 struct Word {
@@ -34,32 +40,21 @@ pub(super) struct Vocabulary {
 
 impl Vocabulary {
     pub(super) fn of(sessions: &[IndexedSession]) -> Self {
-        let mut vocabulary = Self { sessions: sessions.len(), ..Self::default() };
-        let mut places = HashMap::new();
-        let mut pairs = Vec::with_capacity(sessions.len() * 12);
-        for (session, number) in sessions.iter().zip(0_u32..) {
-            each_word(session, &mut |word| pairs.push((vocabulary.place(&mut places, word), number)));
-        }
-        vocabulary.put_in_order(&pairs);
+        let mut reading = Reading::default();
+        let said: Vec<_> = sessions.iter().map(|session| reading.words_of(session)).collect();
+        let Reading { mut vocabulary, read, .. } = reading;
+        let words = said.iter().zip(0_u32..).flat_map(|(said, session)| {
+            said.iter().flat_map(|said| &read[said.clone()]).map(move |word| (*word, session))
+        });
+        vocabulary.put_in_order(words);
+        vocabulary.sessions = sessions.len();
         vocabulary
     }
 
-    /// The place of a word, a new one if it was not there yet.
-    fn place(&mut self, places: &mut HashMap<String, usize>, word: &str) -> usize {
-        if let Some(&place) = places.get(word) {
-            return place;
-        }
-        let start = self.texts.len();
-        self.texts.push_str(word);
-        self.words.push(Word { text: start..self.texts.len(), signature: signature(word), sessions: 0..0 });
-        places.insert(word.to_owned(), self.words.len() - 1);
-        self.words.len() - 1
-    }
-
     /// Sorts the sessions by word, by counting.
-    fn put_in_order(&mut self, pairs: &[(usize, u32)]) {
-        for &(word, _) in pairs {
-            self.words[word].sessions.end += 1;
+    fn put_in_order(&mut self, words: impl Iterator<Item = (WordId, u32)> + Clone) {
+        for (word, _) in words.clone() {
+            self.words[word.place()].sessions.end += 1;
         }
         let mut start = 0;
         for word in &mut self.words {
@@ -67,9 +62,9 @@ impl Vocabulary {
             word.sessions = start..start;
             start += count;
         }
-        self.found_in = vec![0; pairs.len()];
-        for &(word, session) in pairs {
-            let end = &mut self.words[word].sessions.end;
+        self.found_in = vec![0; start];
+        for (word, session) in words {
+            let end = &mut self.words[word.place()].sessions.end;
             self.found_in[*end] = session;
             *end += 1;
         }
@@ -80,45 +75,112 @@ impl Vocabulary {
     }
 
     pub(super) fn all(&self) -> impl Iterator<Item = WordId> + use<> {
-        (0..self.words.len()).map(WordId)
+        (0_u32..).take(self.words.len()).map(WordId)
     }
 
     pub(super) fn compare(&self, sought: &Sought, word: WordId) -> Option<Likeness> {
-        let word = &self.words[word.0];
+        let word = &self.words[word.place()];
         sought.compare(&self.texts[word.text.clone()], word.signature)
     }
 
-    /// For every session the best likeness among these words.
-    pub(super) fn best_of_sessions(&self, matched: &[(WordId, Likeness)]) -> Vec<Option<Likeness>> {
+    /// For every session the best likeness among these words, which come worst first: so the best is the last put there.
+    pub(super) fn best_of_sessions(&self, worst_first: &[(WordId, Likeness)]) -> Vec<Option<Likeness>> {
         let mut best: Vec<Option<Likeness>> = vec![None; self.sessions];
-        for (word, likeness) in matched {
-            for &session in &self.found_in[self.words[word.0].sessions.clone()] {
-                let place = &mut best[session as usize];
-                *place = Some(place.map_or(*likeness, |there| there.min(*likeness)));
+        for (word, likeness) in worst_first {
+            for &session in &self.found_in[self.words[word.place()].sessions.clone()] {
+                best[session as usize] = Some(*likeness);
             }
         }
         best
     }
 }
 
-/// Hands every word of a session on, folded; some more than once.
-fn each_word(session: &IndexedSession, take: &mut impl FnMut(&str)) {
-    match &session.contents {
-        Contents::Read(summary) => words_of_summary(summary, take),
-        Contents::Unreadable { .. } => words_of_text(session.name.as_str(), take),
-    }
+/// Places in [`Reading::read`].
+type Said = Range<usize>;
+
+/// Sessions being read. Most of what they say was said before: the same bike, day, rate and customer are read once.
+#[derive(Default)]
+struct Reading<'s> {
+    vocabulary: Vocabulary,
+    words: HashMap<String, WordId>,
+    /// The words of each thing said, one after another.
+    read: Vec<WordId>,
+    texts: HashMap<&'s str, Said>,
+    days: HashMap<NaiveDate, Said>,
+    rates: HashMap<u64, Said>,
 }
 
-fn words_of_summary(summary: &Summary, take: &mut impl FnMut(&str)) {
-    words_of_text(summary.who.as_typed(), take);
-    words_of_text(summary.bike.as_typed(), take);
-    if let Some(rate) = summary.work.fitted {
-        take(&figure(rate));
+impl<'s> Reading<'s> {
+    fn words_of(&mut self, session: &'s IndexedSession) -> [Said; 4] {
+        match &session.contents {
+            Contents::Read(summary) => [
+                self.text(summary.who.as_typed()),
+                self.text(summary.bike.as_typed()),
+                summary.work.fitted.map_or(0..0, |rate| self.rate(rate)),
+                self.day(summary.opened.date_naive()),
+            ],
+            Contents::Unreadable { .. } => [self.text(session.name.as_str()), 0..0, 0..0, 0..0],
+        }
     }
-    let day = summary.opened.date_naive();
-    words_of_text(&day.to_string(), take);
-    take(&day.day().to_string());
-    take(MONTHS[day.month0() as usize]);
+
+    fn text(&mut self, text: &'s str) -> Said {
+        if let Some(said) = self.texts.get(text) {
+            return said.clone();
+        }
+        let said = self.said(|take| words_of_text(text, take));
+        self.texts.insert(text, said.clone());
+        said
+    }
+
+    fn rate(&mut self, rate: SpringRate) -> Said {
+        let key = rate.value().to_bits();
+        if let Some(said) = self.rates.get(&key) {
+            return said.clone();
+        }
+        let said = self.said(|take| take(&figure(rate)));
+        self.rates.insert(key, said.clone());
+        said
+    }
+
+    fn day(&mut self, day: NaiveDate) -> Said {
+        if let Some(said) = self.days.get(&day) {
+            return said.clone();
+        }
+        let said = self.said(|take| {
+            words_of_text(&day.to_string(), take);
+            take(&day.day().to_string());
+            take(MONTHS[day.month0() as usize]);
+        });
+        self.days.insert(day, said.clone());
+        said
+    }
+
+    /// Takes in the words handed on, each once.
+    fn said(&mut self, words: impl FnOnce(&mut dyn FnMut(&str))) -> Said {
+        let start = self.read.len();
+        words(&mut |word| {
+            let word = self.word(word);
+            if !self.read[start..].contains(&word) {
+                self.read.push(word);
+            }
+        });
+        start..self.read.len()
+    }
+
+    /// The word's place, a new one if it was not there yet.
+    fn word(&mut self, word: &str) -> WordId {
+        if let Some(&id) = self.words.get(word) {
+            return id;
+        }
+        let vocabulary = &mut self.vocabulary;
+        let id = WordId(u32::try_from(vocabulary.words.len()).unwrap_or(u32::MAX));
+        let start = vocabulary.texts.len();
+        vocabulary.texts.push_str(word);
+        let text = start..vocabulary.texts.len();
+        vocabulary.words.push(Word { text, signature: signature(word), sessions: 0..0 });
+        self.words.insert(word.to_owned(), id);
+        id
+    }
 }
 
 /// The rate as it stands on the spring, in lb/in; the way through other units and back does not show.
@@ -126,13 +188,14 @@ fn figure(rate: SpringRate) -> String {
     ((rate.as_lb_per_in() * 1e6).round() / 1e6).to_string()
 }
 
-fn words_of_text(text: &str, take: &mut impl FnMut(&str)) {
+/// The words of a text, whole and in pieces; some more than once.
+fn words_of_text(text: &str, take: &mut dyn FnMut(&str)) {
     for word in fold(text).split_whitespace() {
         take(word);
         if !word.chars().all(char::is_alphanumeric) {
             word.split(|letter: char| !letter.is_alphanumeric())
                 .filter(|piece| !piece.is_empty())
-                .for_each(&mut *take);
+                .for_each(|piece| take(piece));
         }
     }
 }

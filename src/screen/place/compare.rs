@@ -1,5 +1,5 @@
-//! Sessions of one bike side by side, oldest first: their figures with the differences marked, their sags against date,
-//! and the springs that sag more than they did.
+//! Sessions side by side, oldest first, of one bike or picked by hand: their figures with the differences marked, their
+//! sags against date, and the springs that sag more than they did on the same bike.
 //!
 //! Not here: what counts as more (`assessment::season`), and the words (`phrase::compare`).
 
@@ -11,7 +11,7 @@ use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
 use crate::archive::SessionName;
-use crate::archive::index::{Contents, Summary};
+use crate::archive::index::Contents;
 use crate::archive::search::fold;
 use crate::assessment::Assessment;
 use crate::assessment::season::{Visit, sags_more};
@@ -20,12 +20,12 @@ use crate::screen::catalogue::Catalogue;
 use crate::screen::effect::{FoundRecord, PastRecord};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, OpenSession, Reply};
-use crate::session::Setup;
-use crate::text::Shown;
+use crate::session::{Intake, Setup};
 use crate::text::wrap::wrap;
+use crate::text::{FreeText, Shown};
 
 /// The most sessions compared, the newest.
-const MOST: usize = 12;
+pub const MOST: usize = 12;
 /// Cells of the column of labels.
 const LABELS: usize = 20;
 /// Cells of a session's column.
@@ -38,6 +38,8 @@ const PAGE: usize = 10;
 pub struct Compare {
     /// Oldest first; each has its details complete.
     sessions: Vec<OpenSession>,
+    /// How many more were asked for, whose details are not complete or which cannot be read.
+    incomplete: usize,
     first: usize,
 }
 
@@ -47,14 +49,27 @@ pub const LIVE: &[Action] = &[Action::Next, Action::Previous, Action::PageDown, 
 impl Compare {
     /// The sessions among these that can be compared; none if they are not two.
     pub fn of(past: Vec<PastRecord>) -> Option<Self> {
+        let asked = past.len();
         let readable = past.into_iter().filter_map(|one| match one.found {
-            FoundRecord::Sound(record) | FoundRecord::Edited(record) => OpenSession::to_look_at(record).ok(),
+            FoundRecord::Sound(record) | FoundRecord::Edited(record) | FoundRecord::Left { record, .. } => {
+                OpenSession::to_look_at(record).ok()
+            }
             FoundRecord::Unreadable { .. } => None,
         });
         let mut sessions: Vec<OpenSession> =
             readable.filter(|session| session.assessment.is_some()).collect();
         sessions.sort_by_key(|session| session.record.opened);
-        (sessions.len() > 1).then_some(Self { sessions, first: 0 })
+        let incomplete = asked - sessions.len();
+        (sessions.len() > 1).then_some(Self { sessions, incomplete, first: 0 })
+    }
+
+    /// What it is called.
+    pub fn title(&self) -> &'static str {
+        if self.is_of_one_bike() { phrase::compare::ONE_BIKE } else { phrase::compare::SIDE_BY_SIDE }
+    }
+
+    fn is_of_one_bike(&self) -> bool {
+        self.sessions.windows(2).all(|pair| Bike::of(&pair[0]) == Bike::of(&pair[1]))
     }
 
     /// Every session with what it means.
@@ -65,15 +80,25 @@ impl Compare {
     }
 }
 
-/// The sessions of the same customer and bike as one of them, itself among them; by their names folded, so that a capital
-/// or an accent makes no other bike.
+/// Whose bike, and which: names folded, so that a capital or an accent makes no other bike.
+#[derive(Debug, PartialEq, Eq)]
+struct Bike([String; 2]);
+
+impl Bike {
+    fn named(who: &FreeText, bike: &FreeText) -> Self {
+        Self([who, bike].map(|name| fold(name.as_typed()).trim().to_owned()))
+    }
+
+    fn of(session: &OpenSession) -> Self {
+        Self::named(&session.state.told.who, &session.state.told.bike_label)
+    }
+}
+
+/// The sessions of the same customer and bike as one of them, itself among them.
 pub fn of_one_bike(catalogue: &Catalogue, name: &SessionName) -> Vec<SessionName> {
     let all = catalogue.all();
-    let key = |summary: &Summary| {
-        (fold(summary.who.as_typed()).trim().to_owned(), fold(summary.bike.as_typed()).trim().to_owned())
-    };
     let summary = |contents: &Contents| match contents {
-        Contents::Read(summary) => Some(key(summary)),
+        Contents::Read(summary) => Some(Bike::named(&summary.who, &summary.bike)),
         Contents::Unreadable { .. } => None,
     };
     let Some(wanted) = all.iter().find(|one| one.name == *name).and_then(|one| summary(&one.contents)) else {
@@ -121,7 +146,9 @@ fn table(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let left_out = compare.sessions.len().saturating_sub(room);
     let shown: Vec<_> = compare.assessed().skip(left_out).collect();
     let days = shown.iter().map(|(session, ..)| session.record.opened.format("%Y-%m-%d").to_string());
-    let mut lines = vec![Line::raw(""), Line::styled(row("", days, ""), theme.strong())];
+    let mut lines = heads(compare, desk);
+    lines.push(Line::styled(row("", days, ""), theme.strong()));
+    lines.extend(names(compare, &shown, desk));
     let figures: Vec<[String; 11]> = shown
         .iter()
         .map(|(session, setup, assessment)| {
@@ -138,7 +165,39 @@ fn table(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     if left_out > 0 {
         lines.push(Line::styled(phrase::compare::left_out(left_out), theme.quiet()));
     }
+    if compare.incomplete > 0 {
+        lines.push(Line::styled(phrase::compare::incomplete(compare.incomplete), theme.alert()));
+    }
     lines
+}
+
+/// Whose bike it is, where all are of one.
+fn heads(compare: &Compare, desk: &Desk) -> Vec<Line<'static>> {
+    let mut lines = vec![Line::raw("")];
+    if let Some(session) = compare.sessions.last().filter(|_| compare.is_of_one_bike()) {
+        let told = &session.state.told;
+        let names = [&told.who, &told.bike_label].map(|name| name.shown().to_string());
+        lines.push(Line::styled(phrase::compare::whose(&names), desk.theme.title()));
+        lines.push(Line::raw(""));
+    }
+    lines
+}
+
+/// Customer and bike of each, where they are not all of one.
+fn names(
+    compare: &Compare,
+    shown: &[(&OpenSession, &Setup, &Assessment)],
+    desk: &Desk,
+) -> Vec<Line<'static>> {
+    if compare.is_of_one_bike() {
+        return Vec::new();
+    }
+    let line = |label: &str, name: fn(&Intake) -> &FreeText| {
+        let texts = shown.iter().map(|(session, ..)| name(&session.state.told).shown().to_string());
+        Line::styled(row(label, texts, ""), desk.theme.strong())
+    };
+    let [who, bike] = phrase::compare::NAMES;
+    vec![line(who, |told| &told.who), line(bike, |told| &told.bike_label)]
 }
 
 fn row(label: &str, texts: impl Iterator<Item = String>, mark: &str) -> String {
@@ -152,13 +211,15 @@ fn row(label: &str, texts: impl Iterator<Item = String>, mark: &str) -> String {
     line + mark
 }
 
-/// Springs that sag more than they did, from each session to the next and from the first to the last.
+/// Springs that sag more than they did on the same bike, from each session to every later one.
 fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let sessions: Vec<_> = compare.assessed().collect();
     let mut said: Vec<String> = Vec::new();
     for (index, (later, setup, assessment)) in sessions.iter().enumerate() {
         let after = Visit { setup, sets: &assessment.sets };
-        for (earlier, setup, assessment) in &sessions[..index] {
+        let of_the_bike =
+            sessions[..index].iter().filter(|(earlier, ..)| Bike::of(earlier) == Bike::of(later));
+        for (earlier, setup, assessment) in of_the_bike {
             let before = Visit { setup, sets: &assessment.sets };
             let (from, to) = (earlier.record.opened, later.record.opened);
             let more = sags_more(before, after).into_iter();

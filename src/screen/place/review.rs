@@ -13,33 +13,53 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
+use super::compare;
+use crate::archive::SessionName;
 use crate::phrase;
 use crate::screen::catalogue::{Catalogue, Check};
 use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed};
-use crate::screen::model::{Desk, Go, Reply};
+use crate::screen::model::{Desk, Go, Notice, Reply};
 use crate::screen::part::field::{self, Field};
 use crate::text::Shown;
+use columns::Picked;
 
 /// How many lines a page goes.
 const PAGE: usize = 10;
 /// Lines above the list: a blank one, the search line, a blank one, the headings.
 const ABOVE: u16 = 4;
 
-/// The search line, and which session of those found is marked.
+/// The search line, which session of those found is marked, and those picked for comparing.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Review {
     field: Field,
     marked: usize,
+    /// By name: they stay picked whatever is found next.
+    picked: Vec<SessionName>,
 }
 
 impl Review {
     /// The actions live here, in the order of the footer.
     pub fn live(&self, desk: &Desk) -> Vec<Action> {
         let some = desk.catalogue.as_ref().is_some_and(|catalogue| catalogue.found() > 0);
-        let mut live = if some { vec![Action::Accept] } else { Vec::new() };
+        let mut live = if some { vec![Action::Accept, Action::Pick] } else { Vec::new() };
+        if self.picked.len() > 1 {
+            live.push(Action::Compare);
+        }
         live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
         live
+    }
+
+    /// Picks a session, or lets it go; where no more can be picked, says so.
+    fn pick(&mut self, name: SessionName) -> Result<(), String> {
+        match self.picked.iter().position(|picked| *picked == name) {
+            Some(place) => drop(self.picked.remove(place)),
+            None if self.picked.len() == compare::MOST => {
+                return Err(phrase::review::enough_picked(compare::MOST));
+            }
+            None => self.picked.push(name),
+        }
+        Ok(())
     }
 
     /// The marked place; what is found may have become less since it was marked.
@@ -75,6 +95,15 @@ pub fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
             let look = catalogue.at(marked).map(|session| Effect::LookAt(session.name.clone()));
             return Reply::asking(look.into_iter().collect());
         }
+        Pressed::Action(Action::Pick) => {
+            let name = catalogue.at(marked).map(|session| session.name.clone());
+            if let Some(Err(words)) = name.map(|name| review.pick(name)) {
+                desk.say(Notice::Said(words));
+            }
+        }
+        Pressed::Action(Action::Compare) if review.picked.len() > 1 => {
+            return Reply::asking(vec![Effect::Compare(review.picked.clone())]);
+        }
         Pressed::Action(_) => {}
     }
     Reply::stay()
@@ -93,7 +122,9 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk) {
     let columns = columns::Columns::of(list.width, longest);
     draw_search(frame, above, review, &columns, desk);
     let line = |place: usize| {
-        let line = columns.line(catalogue.at(place)?, desk);
+        let session = catalogue.at(place)?;
+        let picked = if review.picked.contains(&session.name) { Picked::Yes } else { Picked::No };
+        let line = columns.line(session, picked, desk);
         Some(if place == marked { line.style(desk.theme.marked()) } else { line })
     };
     let mut lines: Vec<Line<'_>> = (first..catalogue.found().min(first + room)).filter_map(line).collect();
@@ -101,7 +132,10 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk) {
         lines.push(Line::raw(phrase::review::NONE_YET));
     }
     frame.render_widget(Paragraph::new(lines), list);
-    frame.render_widget(Paragraph::new(vec![Line::raw(""), tally(catalogue, below.width, desk)]), below);
+    frame.render_widget(
+        Paragraph::new(vec![Line::raw(""), tally(review, catalogue, below.width, desk)]),
+        below,
+    );
 }
 
 fn draw_search(frame: &mut Frame<'_>, area: Rect, review: &Review, columns: &columns::Columns, desk: &Desk) {
@@ -128,16 +162,25 @@ fn draw_search(frame: &mut Frame<'_>, area: Rect, review: &Review, columns: &col
     }
 }
 
-/// How many were found, and how far the look for changes has come.
-fn tally(catalogue: &Catalogue, width: u16, desk: &Desk) -> Line<'static> {
+/// How many were found and picked, and how far the look for changes has come.
+fn tally(review: &Review, catalogue: &Catalogue, width: u16, desk: &Desk) -> Line<'static> {
     let theme = desk.theme;
     let found = phrase::review::found(catalogue.found(), catalogue.all().len());
+    let picked = match review.picked.len() {
+        0 => String::new(),
+        count => format!("   {}", phrase::review::picked(count)),
+    };
     let (check, style) = match catalogue.check() {
         Check::UnderWay { files, of } => (phrase::review::looking(*files, *of), theme.accent()),
         Check::Done => (String::new(), theme.text()),
         Check::Failed(because) => (because.clone(), theme.alert()),
     };
-    let room = usize::from(width).saturating_sub(found.len() + 3);
+    let room = usize::from(width).saturating_sub(found.len() + picked.len() + 3);
     let check = Shown::from(check.as_str()).fitted(room);
-    Line::from(vec![Span::raw(found), Span::raw("   "), Span::styled(check, style)])
+    Line::from(vec![
+        Span::raw(found),
+        Span::styled(picked, theme.accent()),
+        Span::raw("   "),
+        Span::styled(check, style),
+    ])
 }

@@ -3,10 +3,10 @@
 //! Date, customer, bike, spring, sag and state are always there; the aim, the swaps and the time of day come with the
 //! room. A name that is too long gives way, a figure never does.
 
-use ratatui::text::Line;
+use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr;
 
-use crate::archive::index::{Contents, IndexedSession, Summary, Trouble};
+use crate::archive::index::{Contents, IndexedSession, Summary, Trouble, Whereabouts};
 use crate::phrase;
 use crate::phrase::review::{COLUMNS, NO_NAME, NOT_KNOWN};
 use crate::screen::model::Desk;
@@ -22,6 +22,15 @@ const WIDE: u16 = 116;
 const LEAST_NAME: usize = 10;
 /// Cells between columns.
 const GAP: usize = 2;
+
+/// Whether a session is picked for comparing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Picked {
+    /// It is not.
+    No,
+    /// It is.
+    Yes,
+}
 
 /// Cells of each column; none for one there is no room for.
 #[derive(Debug, Clone, Copy)]
@@ -54,21 +63,27 @@ impl Columns {
         self.set(headings)
     }
 
-    /// One session as a line.
-    pub(super) fn line(&self, session: &IndexedSession, desk: &Desk) -> Line<'static> {
+    /// One session as a line, with a mark before it where it is picked.
+    pub(super) fn line(&self, session: &IndexedSession, picked: Picked, desk: &Desk) -> Line<'static> {
         let theme = desk.theme;
         let texts = match &session.contents {
-            Contents::Read(summary) => self.texts(summary, desk),
+            Contents::Read(summary) => self.texts(summary, session.whereabouts, desk),
             Contents::Unreadable { trouble, .. } => unreadable(session, *trouble),
         };
         let style = match &session.contents {
             Contents::Read(_) => theme.text(),
             Contents::Unreadable { .. } => theme.quiet(),
         };
-        Line::styled(self.set(texts), style)
+        match picked {
+            Picked::No => Line::styled(self.set(texts), style),
+            Picked::Yes => Line::from(vec![
+                Span::styled(phrase::review::PICKED, theme.accent()),
+                Span::styled(self.set(texts)[1..].to_owned(), style),
+            ]),
+        }
     }
 
-    fn texts(&self, summary: &Summary, desk: &Desk) -> [String; 8] {
+    fn texts(&self, summary: &Summary, whereabouts: Whereabouts, desk: &Desk) -> [String; 8] {
         let (work, units) = (&summary.work, desk.units);
         let is_wide = self.cells[7] > 0;
         let or_not = |text: Option<String>| text.unwrap_or_else(|| NOT_KNOWN.to_owned());
@@ -81,7 +96,7 @@ impl Columns {
             or_not(work.fitted.map(|rate| rate.written(units).figure)),
             or_not(work.sag.map(|sag| sag.written(units).figure)),
             or_not(work.aim.map(|aim| aim.written(units).figure)),
-            state(summary, is_wide),
+            state(summary, whereabouts, is_wide),
             work.swaps.to_string(),
         ]
     }
@@ -103,16 +118,20 @@ impl Columns {
     }
 }
 
-/// How far the work has come; that a record was changed outside goes before.
-fn state(summary: &Summary, is_wide: bool) -> String {
-    use phrase::review::{CLOSED, EDITED, UNFINISHED, stands_at};
-    let edited = !summary.seal.is_sound();
-    match (is_wide, edited) {
-        (false, true) => EDITED.to_owned(),
-        (false, false) if summary.work.step == Step::Closed => CLOSED.to_owned(),
-        (false, false) => UNFINISHED.to_owned(),
-        (true, true) => format!("{EDITED}, {}", stands_at(summary.work.step)),
-        (true, false) => stands_at(summary.work.step),
+/// How far the work has come; that there is no record, or one changed outside, goes before.
+fn state(summary: &Summary, whereabouts: Whereabouts, is_wide: bool) -> String {
+    use phrase::review::{CLOSED, EDITED, GONE, IN_SPOOL, UNFINISHED, stands_at};
+    let odd = match whereabouts {
+        Whereabouts::Spool => Some(IN_SPOOL),
+        Whereabouts::Beside => Some(GONE),
+        Whereabouts::Records => (!summary.seal.is_sound()).then_some(EDITED),
+    };
+    match (is_wide, odd) {
+        (false, Some(odd)) => odd.to_owned(),
+        (false, None) if summary.work.step == Step::Closed => CLOSED.to_owned(),
+        (false, None) => UNFINISHED.to_owned(),
+        (true, Some(odd)) => format!("{odd}, {}", stands_at(summary.work.step)),
+        (true, None) => stands_at(summary.work.step),
     }
 }
 

@@ -8,6 +8,7 @@ use super::super::compare::of_one_bike;
 use super::super::intake::Form;
 use super::page;
 use crate::archive::SessionName;
+use crate::archive::index::Whereabouts;
 use crate::assessment::memory;
 use crate::assets;
 use crate::phrase;
@@ -50,6 +51,7 @@ impl Sitting {
         let seen = match past.found {
             FoundRecord::Sound(record) => folded(record, None),
             FoundRecord::Edited(record) => folded(record, Some(phrase::review::EDITED_OUTSIDE)),
+            FoundRecord::Left { record, whereabouts } => folded(record, Some(lies(whereabouts))),
             FoundRecord::Unreadable { because, before: Some(version), .. } => {
                 Seen::Before { because, version: Box::new(version) }
             }
@@ -75,6 +77,14 @@ impl Sitting {
         }
         live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
         live
+    }
+}
+
+/// Where a session without a record lies, and the way on.
+fn lies(whereabouts: Whereabouts) -> &'static str {
+    match whereabouts {
+        Whereabouts::Spool => phrase::review::ONLY_IN_SPOOL,
+        Whereabouts::Records | Whereabouts::Beside => phrase::review::RECORD_GONE,
     }
 }
 

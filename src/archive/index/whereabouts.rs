@@ -1,0 +1,147 @@
+//! Which sessions there are and where each lies: its record, or, where that is missing, what else is left of it.
+//!
+//! One look for every list, so that the first screen, the review and the commands without a screen show the same. A session
+//! whose record is missing though something of it is left (it was kept in the spool while the records folder failed, or its
+//! record was removed) is shown from the best version that can be read, and says where that lies. Nothing is locked or
+//! touched. Not here: which records changed since they were last read ([`super::checking`]), and putting a version back
+//! (`recover`).
+
+use super::{Contents, IndexedSession, Trace, Trouble};
+use crate::archive::folder::SessionFile;
+use crate::archive::name::Role;
+use crate::archive::open::read_text;
+use crate::archive::recover::{Candidate, by_rank};
+use crate::archive::{Archive, FolderError, SessionName};
+use chrono::{DateTime, Utc};
+use std::collections::BTreeMap;
+
+/// Where the version of a session lies that a list shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whereabouts {
+    /// It is the record in the records folder.
+    Records,
+    /// There is no record; it lies in the spool on this machine.
+    Spool,
+    /// There is no record; it is another version beside where the record was.
+    Beside,
+}
+
+impl Whereabouts {
+    /// Where a version lies that is not the record.
+    pub fn of_version(role: Role) -> Self {
+        if role == Role::Spool { Self::Spool } else { Self::Beside }
+    }
+}
+
+/// The sessions of which anything is there.
+#[derive(Debug)]
+pub(super) struct There {
+    /// Those with a record, newest name first.
+    pub(super) recorded: Vec<SessionName>,
+    /// Those without, and what is left of them.
+    pub(super) left: BTreeMap<SessionName, Vec<SessionFile>>,
+}
+
+/// What a first look at the newest sessions gives.
+#[derive(Debug)]
+pub struct Newest {
+    /// The newest, newest name first.
+    pub sessions: Vec<IndexedSession>,
+    /// How many older ones there are besides.
+    pub older: usize,
+}
+
+impl There {
+    pub(super) fn has(&self, name: &SessionName) -> bool {
+        is_among(&self.recorded, name) || self.left.contains_key(name)
+    }
+}
+
+/// Whether a name is among these, newest first.
+fn is_among(newest_first: &[SessionName], name: &SessionName) -> bool {
+    newest_first.binary_search_by(|other| name.cmp(other)).is_ok()
+}
+
+impl Archive {
+    /// The newest sessions, so many at most, read now whatever an index remembers.
+    ///
+    /// # Errors
+    /// [`FolderError`] where the folder has gone or cannot be listed.
+    pub fn newest(&self, most: usize, now: DateTime<Utc>) -> Result<Newest, FolderError> {
+        let There { recorded, left } = self.there()?;
+        let all = recorded.len() + left.len();
+        let records = recorded.iter().take(most).map(|name| (name, None));
+        let others = left.iter().rev().take(most).map(|(name, files)| (name, Some(files)));
+        let mut newest: Vec<_> = records.chain(others).collect();
+        newest.sort_unstable_by(|(a, _), (b, _)| b.cmp(a));
+        let read = |(name, files): (&SessionName, Option<&Vec<SessionFile>>)| match files {
+            None => self.read_record(name, Trace::of(&self.record_path(name)).ok(), now),
+            Some(files) => self.read_what_is_left(name, files),
+        };
+        let sessions = newest.into_iter().take(most).map(read).collect();
+        Ok(Newest { sessions, older: all.saturating_sub(most) })
+    }
+
+    /// Lists the records folder and the spool.
+    pub(super) fn there(&self) -> Result<There, FolderError> {
+        self.check_marker()?;
+        let names = self
+            .disk
+            .list(&self.records)
+            .map_err(|source| FolderError::Unusable { folder: self.records.clone(), source })?;
+        let named =
+            || names.iter().filter_map(|name| name.to_str()).filter_map(|name| Some((name, Role::of(name)?)));
+        let record = |(_, (name, role))| (role == Role::Record).then_some(name);
+        let mut recorded: Vec<SessionName> = named().filter_map(record).collect();
+        recorded.sort_unstable_by(|a, b| b.cmp(a));
+        // A record has its lock and its older generation beside it: only where it is missing do they need their paths.
+        let beside = named().filter(|(_, (name, role))| *role != Role::Lock && !is_among(&recorded, name));
+        let beside =
+            beside.map(|(file, (name, role))| SessionFile { name, role, path: self.records.join(file) });
+        let mut left: BTreeMap<_, Vec<_>> = BTreeMap::new();
+        for file in beside.chain(self.files_in_spool()?) {
+            if !is_among(&recorded, &file.name) {
+                left.entry(file.name.clone()).or_default().push(file);
+            }
+        }
+        Ok(There { recorded, left })
+    }
+
+    /// A session from its record. The trace was taken before, so that a change in between shows at the next check.
+    pub(super) fn read_record(
+        &self,
+        name: &SessionName,
+        trace: Option<Trace>,
+        now: DateTime<Utc>,
+    ) -> IndexedSession {
+        let contents = Contents::of(read_text(&*self.disk, &self.record_path(name)).as_ref());
+        let lasting = !matches!(contents, Contents::Unreadable { trouble: Trouble::OutOfReach, .. });
+        let trace = trace.filter(|trace| lasting && trace.is_settled(now));
+        IndexedSession { name: name.clone(), whereabouts: Whereabouts::Records, contents, trace }
+    }
+
+    /// A session without a record, from the best version that can be read. It has no trace: every check reads it again.
+    pub(super) fn read_what_is_left(&self, name: &SessionName, files: &[SessionFile]) -> IndexedSession {
+        let read = |file: &SessionFile| {
+            let opened = read_text(&*self.disk, &file.path).ok()?;
+            Some(Candidate { path: file.path.clone(), role: file.role, opened })
+        };
+        let versions = by_rank(files.iter().filter_map(read).collect());
+        let readable = versions.iter().find_map(|version| {
+            let contents = Contents::of(Ok(&version.opened));
+            matches!(contents, Contents::Read(_)).then_some((version.role, contents))
+        });
+        let (role, contents) = readable.unwrap_or_else(|| {
+            let because = NOTHING_READABLE.to_owned();
+            (
+                files.first().map_or(Role::Older, |file| file.role),
+                Contents::Unreadable { trouble: Trouble::Damaged, because },
+            )
+        });
+        let whereabouts = Whereabouts::of_version(role);
+        IndexedSession { name: name.clone(), whereabouts, contents, trace: None }
+    }
+}
+
+/// Nothing left of a session can be read.
+const NOTHING_READABLE: &str = "its record is gone, and what is left of it cannot be read";
