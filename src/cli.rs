@@ -15,10 +15,13 @@ pub struct Cli {
     /// Folder the records live in [default: a folder of your user account].
     #[arg(long, global = true, value_name = "FOLDER", env = "COILWRIGHT_RECORDS", hide_env_values = true)]
     pub records: Option<PathBuf>,
+    /// File the settings are kept in [default: settings.ron in the configuration folder of your user account].
+    #[arg(long, global = true, value_name = "FILE", env = "COILWRIGHT_SETTINGS", hide_env_values = true)]
+    pub settings: Option<PathBuf>,
     /// Draw with ASCII only, for terminals without line and block characters.
     #[arg(long, global = true)]
     pub ascii: bool,
-    /// The inks of the full screen [default: by what the terminal says; plain where NO_COLOR is set].
+    /// The inks of the full screen [default: by the settings, else by what the terminal says; plain where NO_COLOR is set].
     #[arg(long, global = true, value_name = "NAME")]
     pub theme: Option<ThemeName>,
     /// What to do; without it, the full screen opens.
