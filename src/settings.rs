@@ -140,7 +140,6 @@ mod tests {
     #[test]
     fn a_ruler_without_marks_is_none() {
         assert!(Ruler::new(Length::mm(0.0)).is_err());
-        assert!(Ruler::new(Length::mm(f64::NAN)).is_err());
         assert_eq!(Ruler::new(Length::mm(1.0)).map(Ruler::least_difference), Ok(Length::mm(1.0)));
     }
 }

@@ -2,6 +2,7 @@
 //! kept is there afterwards.
 #![cfg(unix)]
 
+mod bytes;
 mod whole_session;
 
 use std::io::{Read, Write};

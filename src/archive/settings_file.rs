@@ -103,8 +103,22 @@ impl Sheet<'_> {
         Ok(())
     }
 
+    /// Refuses figures that are none, which RON can write and no quantity can hold.
+    fn finite<const COUNT: usize>(
+        &self,
+        part: &str,
+        figures: [f64; COUNT],
+    ) -> Result<[f64; COUNT], Vec<LineFault>> {
+        if figures.iter().all(|figure| figure.is_finite()) {
+            Ok(figures)
+        } else {
+            Err(vec![self.at(part, "a figure is not a number; write it in plain digits".to_owned())])
+        }
+    }
+
     fn ruler(&self, value: &str) -> Result<Ruler, Vec<LineFault>> {
-        let ruler = Ruler::new(Length::mm(self.part(value)?));
+        let [figure] = self.finite(value, [self.part(value)?])?;
+        let ruler = Ruler::new(Length::mm(figure));
         ruler.map_err(|refusal| vec![self.at(value, phrase::refusal(&refusal, UnitSet::Trade))])
     }
 
@@ -115,10 +129,11 @@ impl Sheet<'_> {
                 _ => StartingSprings::ShopRack,
             });
         };
-        let rate = SpringRate::lb_per_in;
-        let step = RateStep::ALL.into_iter().find(|step| step.rate() == rate(step_lb_in));
+        let [from, to, step] =
+            self.finite(value, [from_lb_in, to_lb_in, step_lb_in])?.map(SpringRate::lb_per_in);
+        let step = RateStep::ALL.into_iter().find(|known| known.rate() == step);
         step.ok_or(RowFault::OddStep)
-            .and_then(|step| RateRow::new(rate(from_lb_in), rate(to_lb_in), step))
+            .and_then(|step| RateRow::new(from, to, step))
             .map(StartingSprings::Row)
             .map_err(|fault| vec![self.at(value, phrase::settings::row_fault(&fault, UnitSet::Trade))])
     }
@@ -128,13 +143,11 @@ impl Sheet<'_> {
         let (mut bands, mut faults) = (AimBands::none(), Vec::new());
         for part in raws.into_iter().map(own_file::value) {
             let read = self.part::<Band>(part).and_then(|band| {
-                let aim = Aim {
-                    sag: Share::percent(band.sag_percent),
-                    half_width: Share::percent(band.half_width_percent),
-                };
-                AimBand::new(&band.name, aim).and_then(|band| bands.add(band)).map_err(|fault| {
-                    vec![self.at(part, phrase::settings::band_fault(&fault, UnitSet::Trade))]
-                })
+                let [sag, half_width] =
+                    self.finite(part, [band.sag_percent, band.half_width_percent])?.map(Share::percent);
+                AimBand::new(&band.name, Aim { sag, half_width }).and_then(|band| bands.add(band)).map_err(
+                    |fault| vec![self.at(part, phrase::settings::band_fault(&fault, UnitSet::Trade))],
+                )
             });
             faults.extend(read.err().into_iter().flatten());
         }

@@ -10,7 +10,7 @@ use crate::settings::{
 use crate::units::{Show, SpringRate, UnitSet};
 
 /// Over the bands of aim.
-pub const BANDS: &str = "Bands of aim the details offer by name; the first is what Enter takes there";
+pub const BANDS: &str = "Bands of aim, offered by name; the first is what Enter takes";
 /// No band is left.
 pub const NO_BANDS: &str = "None. The aim is typed as a figure. Press a to add a band.";
 /// Brings the bands of the trade back.
@@ -78,14 +78,17 @@ pub const fn meaning(setting: Setting) -> &'static str {
         Setting::Ruler => {
             "The least difference your ruler shows. The details of a new session offer it. Enter types another."
         }
-        Setting::Theme => "The inks. --theme on the command line wins for that run.",
+        Setting::Theme => {
+            "The inks: dark or light as the ground of your terminal is, high contrast on a black ground of its own, plain \
+             without any colour. --theme on the command line wins for that run."
+        }
         Setting::Glyphs => {
             "Lines, blocks and signs in full, or ASCII for terminals and links that garble them. --ascii wins for that run."
         }
         Setting::Mouse => {
-            "Off: the mouse selects text as ever, and in most terminals the wheel moves through lists all the same. On: a \
-             click marks a line, a click on the marked line or on a key below does what the key does; text is then \
-             selected with Shift held. F2 changes it until you leave."
+            "Off: it selects text, and in most terminals the wheel still goes through lists. On: a click marks a line; on \
+             the marked line or a key below it does what the key does; Shift held selects text. F2 changes it until you \
+             leave."
         }
         Setting::Springs => {
             "What the details of a new session offer for springs at hand: the shop's own rack, a row of rates, or nothing. \
@@ -118,10 +121,10 @@ pub fn value(setting: Setting, settings: &Settings, units: UnitSet) -> String {
 /// Inks by name.
 pub const fn ink(ink: Ink) -> &'static str {
     match ink {
-        Ink::Dark => "for a dark ground",
-        Ink::Light => "for a light ground",
+        Ink::Dark => "dark",
+        Ink::Light => "light",
         Ink::HighContrast => "high contrast",
-        Ink::Plain => "plain, no colour",
+        Ink::Plain => "plain",
     }
 }
 
@@ -163,7 +166,7 @@ pub fn from_the_command_line(now: &str, flag: &str) -> String {
 
 /// Where the settings are kept.
 pub fn kept_in(file: &str) -> String {
-    format!("Every change holds at once and is kept in {file}.")
+    format!("Every change holds at once. Kept in {file}")
 }
 
 /// They could not be kept.

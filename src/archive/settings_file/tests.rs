@@ -58,6 +58,13 @@ fn what_is_broken_is_told_beside_the_faults_before_it() {
 }
 
 #[test]
+fn a_figure_that_is_none_is_a_fault() {
+    let text = "(format: 1,\n ruler_mm: NaN,\n aims: [\n (name: \"a\", sag_percent: inf, half_width_percent: 1)],\n \
+                springs: Row(from_lb_in: NaN, to_lb_in: 600, step_lb_in: 50))";
+    assert_eq!(faults(text).iter().map(|(line, _)| *line).collect::<Vec<_>>(), [2, 4, 5]);
+}
+
+#[test]
 fn a_field_given_twice_is_a_fault() {
     assert_eq!(faults("(format: 1,\n mouse: On,\n mouse: Off)")[0].0, 3);
 }

@@ -105,10 +105,15 @@ impl SettingsList {
         }
     }
 
-    /// The marked line; there may be fewer bands than when it was marked.
+    /// The place of the marked line; there may be fewer bands than when it was marked.
+    fn marked(&self, desk: &Desk) -> usize {
+        self.marked.min(rows(desk.settled.settings()).len().saturating_sub(1))
+    }
+
+    /// The marked line.
     fn row(&self, desk: &Desk) -> Row {
         let rows = rows(desk.settled.settings());
-        rows.get(self.marked).or(rows.last()).copied().unwrap_or(Row::Of(Setting::Units))
+        rows.get(self.marked(desk)).copied().unwrap_or(Row::Of(Setting::Units))
     }
 
     fn open(&mut self, what: Line, text: &str) {
@@ -128,8 +133,8 @@ pub fn update(list: &mut SettingsList, desk: &mut Desk, pressed: Pressed) -> Rep
     if list.typing.is_some() {
         return type_line(list, desk, pressed);
     }
-    let last = rows(desk.settled.settings()).len() - 1;
-    let marked = list.marked.min(last);
+    let last = rows(desk.settled.settings()).len().saturating_sub(1);
+    let marked = list.marked(desk);
     let action = match pressed {
         Pressed::Line(place) => {
             list.marked = place;

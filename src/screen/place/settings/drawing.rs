@@ -34,37 +34,47 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, list: &SettingsList, desk: &Desk,
     if side > 0 {
         draw_sample(frame, right, list, desk);
     }
-    let [top, below] = Layout::vertical([Constraint::Min(1), Constraint::Length(BELOW)]).areas(main);
-    draw_list(frame, top, list, desk, hits);
+    // What a line does stands right below the list, however tall the screen is.
+    let lines = lines(list, usize::from(main.width), desk);
+    let height = u16::try_from(lines.len()).unwrap_or(u16::MAX).min(main.height.saturating_sub(BELOW)).max(1);
+    let [top, below] = Layout::vertical([Constraint::Length(height), Constraint::Length(BELOW)]).areas(main);
+    // While a line is typed only it can be answered.
+    let hits = if list.typing.is_some() { &mut Hits::default() } else { hits };
+    draw_list(frame, top, lines, list.marked(desk), hits);
     match &list.typing {
         Some(typed) => draw_typed(frame, below, typed, desk),
         None => draw_meaning(frame, below, list.row(desk), desk),
     }
 }
 
+/// A line of the list, and the place of the setting or band on it.
+type Drawn = (Line<'static>, Option<usize>);
+
 /// The lines of the list; a blank one and a heading stand before the bands.
-fn draw_list(frame: &mut Frame<'_>, area: Rect, list: &SettingsList, desk: &Desk, hits: &mut Hits) {
+fn lines(list: &SettingsList, width: usize, desk: &Desk) -> Vec<Drawn> {
     let theme = desk.theme;
     let settings = desk.settled.settings();
-    let all = rows(settings);
-    let marked = list.marked.min(all.len() - 1);
-    let width = usize::from(area.width);
-    let mut lines: Vec<(Line<'_>, Option<usize>)> = vec![(Line::raw(""), None)];
-    for (place, row) in all.iter().enumerate() {
+    let marked = list.marked(desk);
+    let mut lines: Vec<Drawn> = vec![(Line::raw(""), None)];
+    for (place, row) in rows(settings).into_iter().enumerate() {
         if place == OWN_ROWS.len() {
             lines.extend(bands_heading(width, desk).into_iter().map(|line| (line, None)));
         }
-        lines.push((row_line(*row, place == marked && list.typing.is_none(), width, desk), Some(place)));
+        lines.push((row_line(row, place == marked && list.typing.is_none(), width, desk), Some(place)));
     }
     if settings.aims.all().is_empty() {
-        lines.push((Line::styled(format!("  {}", phrase::settings::NO_BANDS), theme.quiet()), None));
+        lines.push((Line::styled(format!("   {}", phrase::settings::NO_BANDS), theme.quiet()), None));
     }
+    lines
+}
+
+fn draw_list(frame: &mut Frame<'_>, area: Rect, lines: Vec<Drawn>, marked: usize, hits: &mut Hits) {
     let height = usize::from(area.height);
     let here = lines.iter().position(|(_, place)| *place == Some(marked)).unwrap_or(0);
     let first = (here + 2).saturating_sub(height).min(lines.len().saturating_sub(height));
     for ((line, place), cells) in lines.into_iter().skip(first).zip(area.rows()) {
         frame.render_widget(line, cells);
-        if let (Some(place), None) = (place, &list.typing) {
+        if let Some(place) = place {
             hits.list(cells, ListInSight { first: place, count: 1, marked: Some(marked) });
         }
     }
