@@ -13,6 +13,7 @@ mod look;
 mod manual;
 mod memory;
 mod outlet;
+mod preferences;
 mod progress;
 mod records;
 pub mod shop;
@@ -21,6 +22,7 @@ mod stock;
 mod table;
 
 use std::env;
+use std::fs;
 use std::hash::{BuildHasher, Hasher, RandomState};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
@@ -28,7 +30,9 @@ use std::sync::Arc;
 
 use directories::ProjectDirs;
 
-use crate::archive::{Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form, known};
+use crate::archive::{
+    Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form, known, settings_file,
+};
 use crate::assessment::assess;
 use crate::assets;
 use crate::cli::{Cli, Command, ThemeName};
@@ -37,7 +41,7 @@ use crate::phrase;
 use crate::report::{self, Subject};
 use crate::screen::model::{Model, Notice};
 use crate::screen::terminal::{self, Console};
-use crate::screen::theme::{Glyphs, Ink, Theme};
+use crate::screen::theme::{Glyphs, Ink, Look, Theme};
 use crate::session::{Record, Setup, State};
 use crate::text::Shown;
 use crate::units::UnitSet;
@@ -78,8 +82,12 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     let Entered { archive, remark } = records(cli)?;
     let folder = Shown::from(archive.records_folder().to_string_lossy().as_ref()).to_string();
     let reassurance = format!("Every step that was shown as kept is in {folder}");
-    let mut shop = Shop::new(archive, memory::cache());
-    let mut model = Model::new(shop.shelf(folder), UnitSet::default(), theme(cli));
+    let settings = settings(cli, &archive);
+    let place = Shown::from(settings.to_string_lossy().as_ref()).to_string();
+    let mut shop = Shop::new(archive, memory::cache()).with_settings_in(settings);
+    let (file, look) = (shop.settings(), look(cli));
+    let model = Model::new(shop.shelf(folder), UnitSet::default(), look.found);
+    let mut model = model.under(file, place, look);
     if let Some(remark) = remark {
         model.desk.say(Notice::Said(remark));
     }
@@ -143,26 +151,43 @@ fn spool_of(own: &ProjectDirs) -> PathBuf {
     own.data_local_dir().join("spool")
 }
 
+/// The file of the settings: the one asked for, else that of the user, else one beside the records. A link to it is
+/// followed, so that a write replaces what it leads to and not the link.
+fn settings(cli: &Cli, archive: &Archive) -> PathBuf {
+    let own =
+        || ProjectDirs::from("", "", "coilwright").map(|own| own.config_dir().join(settings_file::NAME));
+    let asked = cli.settings.clone().or_else(own);
+    let file = asked.unwrap_or_else(|| archive.records_folder().join(settings_file::NAME));
+    fs::canonicalize(&file).unwrap_or(file)
+}
+
 /// A number nobody else draws: the standard library seeds its hashers from the system.
 fn random() -> u64 {
     RandomState::new().build_hasher().finish()
 }
 
+/// What the look comes from: the command line, and what the environment says of the terminal.
+fn look(cli: &Cli) -> Look {
+    let asked_ink = cli.theme.map(|theme| match theme {
+        ThemeName::Dark => Ink::Dark,
+        ThemeName::Light => Ink::Light,
+        ThemeName::HighContrast => Ink::HighContrast,
+        ThemeName::Plain => Ink::Plain,
+    });
+    Look { found: found_theme(), asked_ink, asked_glyphs: cli.ascii.then_some(Glyphs::Ascii) }
+}
+
 /// Inks and glyphs by what the environment says of the terminal.
-fn theme(cli: &Cli) -> Theme {
+fn found_theme() -> Theme {
     let set = |name: &str| env::var_os(name).is_some_and(|value| !value.is_empty());
-    let ink = match cli.theme {
-        Some(ThemeName::Light) => Ink::Light,
-        Some(ThemeName::HighContrast) => Ink::HighContrast,
-        Some(ThemeName::Plain) => Ink::Plain,
-        None if set("NO_COLOR") || is_terminal("dumb") => Ink::Plain,
+    let ink = match () {
+        () if set("NO_COLOR") || is_terminal("dumb") => Ink::Plain,
         // Its console shows dimmed text in a grey that cannot be read.
-        None if is_terminal("linux") => Ink::HighContrast,
-        None if ground_is_light() => Ink::Light,
-        Some(ThemeName::Dark) | None => Ink::Dark,
+        () if is_terminal("linux") => Ink::HighContrast,
+        () if ground_is_light() => Ink::Light,
+        () => Ink::Dark,
     };
-    let glyphs =
-        if cli.ascii || is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };
+    let glyphs = if is_terminal("linux") || !locale_is_utf8() { Glyphs::Ascii } else { Glyphs::Full };
     Theme { ink, glyphs }
 }
 

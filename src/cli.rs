@@ -18,10 +18,13 @@ pub struct Cli {
     /// Take the records folder as a new one, where the one that was there before is gone for good.
     #[arg(long)]
     pub new_folder: bool,
+    /// File the settings are kept in [default: settings.ron in the configuration folder of your user account].
+    #[arg(long, global = true, value_name = "FILE", env = "COILWRIGHT_SETTINGS", hide_env_values = true)]
+    pub settings: Option<PathBuf>,
     /// Draw with ASCII only, for terminals without line and block characters.
     #[arg(long, global = true)]
     pub ascii: bool,
-    /// The inks of the full screen [default: by what the terminal says; plain where NO_COLOR is set].
+    /// The inks of the full screen [default: by the settings, else by what the terminal says; plain where NO_COLOR is set].
     #[arg(long, global = true, value_name = "NAME")]
     pub theme: Option<ThemeName>,
     /// What to do; without it, the full screen opens.

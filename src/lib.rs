@@ -7,7 +7,7 @@
 //! | 0 | [`units`], [`statistics`], [`text`] | figures with units, readings, text safe to show |
 //! | 1 | [`mechanics`] | one rider, one spring, one moment |
 //! | 2 | [`session`] | the record and the walk |
-//! | 3 | [`assessment`] | what the record means and what to do next |
+//! | 3 | [`assessment`], [`settings`] | what the record means and what to do next; what a shop chooses once |
 //! | 4 | [`phrase`], [`assets`] | words for people; what ships inside |
 //! | 5 | [`archive`], [`report`] | files; paper |
 //! | 6 | [`screen`] | places, keys, pictures |
@@ -28,6 +28,7 @@ pub mod phrase;
 pub mod report;
 pub mod screen;
 pub mod session;
+pub mod settings;
 pub mod statistics;
 pub mod text;
 pub mod units;

@@ -18,6 +18,7 @@ pub mod quantity;
 pub mod rack;
 pub mod refusal;
 pub mod review;
+pub mod settings;
 pub mod walk;
 pub mod warning;
 pub mod wire;

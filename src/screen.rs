@@ -17,10 +17,13 @@
 
 pub mod catalogue;
 pub mod effect;
+pub mod hits;
 pub mod keys;
 pub mod model;
 pub mod part;
 pub mod place;
+pub mod settled;
+pub mod surface;
 pub mod terminal;
 pub mod theme;
 pub mod update;
@@ -34,6 +37,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::widgets::{Paragraph, Wrap};
 
 use effect::{Behind, Effect, Keeping, Shell};
+use hits::Hits;
 use model::Model;
 use part::{footer, notice, title};
 use terminal::Console;
@@ -64,8 +68,8 @@ pub enum Flow {
 pub fn run(console: &mut Console, shell: &mut impl Shell, model: &mut Model) -> io::Result<()> {
     loop {
         let work = take_news(model, shell);
-        console.draw(model)?;
-        model.was_drawn();
+        let hits = console.draw(model)?;
+        model.was_drawn_with(hits);
         let mut event = match work {
             Work::None => Some(console.wait()?),
             Work::UnderWay => console.wait_for(BETWEEN_NEWS)?,
@@ -129,16 +133,21 @@ pub fn perform(model: &mut Model, shell: &mut impl Shell, effects: Vec<Effect>) 
 
 /// Draws a whole frame.
 pub fn draw(frame: &mut Frame<'_>, model: &Model) {
+    draw_noting(frame, model, &mut Hits::default());
+}
+
+/// Draws a whole frame and notes what in it can be clicked.
+pub fn draw_noting(frame: &mut Frame<'_>, model: &Model, hits: &mut Hits) {
     let area = frame.area();
     if area.width < LEAST.0 || area.height < LEAST.1 {
         draw_too_small(frame, area, model);
     } else {
-        draw_regions(frame, area, model);
+        draw_regions(frame, area, model, hits);
     }
     model.desk.theme.finish(frame.buffer_mut());
 }
 
-fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model) {
+fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
     let footer_height = footer::height(area.width, model);
     let [top, middle, said, bottom] = Layout::vertical([
         Constraint::Length(2),
@@ -149,9 +158,9 @@ fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     .areas(area);
     title::draw(frame, top, model);
     let inner = Rect { x: middle.x + 2, width: middle.width.saturating_sub(4), ..middle };
-    model.place().draw(frame, inner, model);
+    model.place().draw(frame, inner, model, hits);
     notice::draw(frame, said, model);
-    footer::draw(frame, bottom, model);
+    footer::draw(frame, bottom, model, hits);
 }
 
 fn draw_too_small(frame: &mut Frame<'_>, area: Rect, model: &Model) {
@@ -176,7 +185,7 @@ mod tests {
     use crate::screen::model::{Go, Shelf};
     use crate::screen::place::{
         Place, curve::Curve, guide::Guide, help::Help, intake::Form, rack::Rack, review::Review,
-        trials::Trials, wire,
+        settings::SettingsList, trials::Trials, wire,
     };
     use crate::screen::theme::{Glyphs, Ink, Theme};
     use crate::session::{Intake, LeverageKnowledge, Record};
@@ -192,6 +201,7 @@ mod tests {
             Some(Place::Guide(Guide::default())),
             Some(Place::Trials(Trials::default())),
             Some(Place::Rack(Rack::default())),
+            Some(Place::Settings(SettingsList::default())),
             Some(Place::Review(Review::default())),
             Some(Place::Help(Help::default())),
             Some(Place::Curve(Curve { knowledge: LeverageKnowledge::TravelOnly })),
@@ -220,7 +230,7 @@ mod tests {
                 let mut terminal =
                     Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
                 terminal
-                    .draw(|frame| draw_regions(frame, frame.area(), &model))
+                    .draw(|frame| draw_regions(frame, frame.area(), &model, &mut Hits::default()))
                     .expect("the test terminal always works");
             }
         }

@@ -11,9 +11,11 @@ mod guide;
 mod held;
 mod intake;
 mod keeping;
+mod mouse;
 mod pictures;
 mod rack;
 mod review;
+mod settings;
 mod shopfloor;
 mod sizes;
 mod table;
@@ -200,6 +202,7 @@ fn named_key(name: &str) -> KeyEvent {
         "Del" => plain(KeyCode::Delete),
         "BSpace" => plain(KeyCode::Backspace),
         "F1" => plain(KeyCode::F(1)),
+        "F2" => plain(KeyCode::F(2)),
         control => {
             let letter = control.strip_prefix("C-").and_then(|letter| letter.chars().next());
             KeyEvent::new(KeyCode::Char(letter.expect(control)), KeyModifiers::CONTROL)

@@ -2,6 +2,7 @@
 //! kept is there afterwards.
 #![cfg(unix)]
 
+mod bytes;
 mod fault;
 mod whole_session;
 

@@ -6,13 +6,14 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Floors from the bottom; a module may use its own floor and every lower one.
-const FLOORS: [(&str, u8); 16] = [
+const FLOORS: [(&str, u8); 17] = [
     ("units", 0),
     ("statistics", 0),
     ("text", 0),
     ("mechanics", 1),
     ("session", 2),
     ("assessment", 3),
+    ("settings", 3),
     ("assets", 4),
     ("phrase", 4),
     ("archive", 5),

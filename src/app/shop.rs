@@ -4,19 +4,20 @@
 
 use std::error::Error;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use chrono::{Local, SubsecRound};
 
 use super::look::{self, Looking};
-use super::springs::Springs;
-use super::{away, random, stock, table};
+use super::{away, preferences, random, springs, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::{
-    Archive, Candidate, Held, HoldError, Holding, Kept, OpenError, ReadOnly, Role, Seal, SessionName, Settled,
+    Archive, Candidate, Held, HoldError, Holding, Kept, OpenError, OwnFile, ReadOnly, RealDisk, Role, Seal,
+    SessionName, Settled, settings_file,
 };
 use crate::assets;
 use crate::phrase;
-use crate::screen::effect::{Answer, Behind, Effect, Keeping, Past, Shell};
+use crate::screen::effect::{Answer, Behind, Effect, Keeping, Past, SettingsFile, Shell};
 use crate::screen::model::Shelf;
 use crate::session::{Intake, Record, Stamp};
 use crate::text::Shown;
@@ -40,7 +41,8 @@ const ONLY_WHAT_IS_LEFT: &str = "The record of this session is not in the record
 pub struct Shop {
     archive: Archive,
     looking: Looking,
-    springs: Springs,
+    springs: OwnFile,
+    settings: OwnFile,
     open: Option<Open>,
 }
 
@@ -55,14 +57,27 @@ struct Open {
 impl Shop {
     /// A workshop with its records, remembering what it knows of them in the cache folder, if there is one.
     pub fn new(archive: Archive, cache: Option<PathBuf>) -> Self {
-        Self { archive, looking: Looking::new(cache), springs: Springs::default(), open: None }
+        let springs = archive.rack_file();
+        let settings = own_file(archive.records_folder().join(settings_file::NAME));
+        Self { archive, looking: Looking::new(cache), springs, settings, open: None }
+    }
+
+    /// The workshop with its settings in that file; without a word they lie beside its records.
+    #[must_use]
+    pub fn with_settings_in(self, file: PathBuf) -> Self {
+        Self { settings: own_file(file), ..self }
+    }
+
+    /// The settings.
+    pub fn settings(&mut self) -> SettingsFile {
+        preferences::read(&mut self.settings)
     }
 
     /// What the first screen lists.
     pub fn shelf(&mut self, folder: String) -> Shelf {
         let past = self.past().unwrap_or_default();
         let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
-        Shelf { folder, past, rack: self.springs.read(&self.archive), demonstrations }
+        Shelf { folder, past, rack: springs::read(&mut self.springs), demonstrations }
     }
 
     /// What there is of past sessions; while the records folder is away, what the spool holds of them.
@@ -240,11 +255,13 @@ impl Shell for Shop {
                 self.looking.remember(&index);
                 Answer::Done
             }
-            Effect::ReadRack => Answer::Rack(self.springs.read(&self.archive)),
+            Effect::ReadRack => Answer::Rack(springs::read(&mut self.springs)),
             Effect::KeepRack(_) if self.archive.check_marker().is_err() => {
                 Answer::Failed(phrase::folder::AWAY.to_owned())
             }
-            Effect::KeepRack(springs) => self.springs.keep(&self.archive, springs),
+            Effect::KeepRack(springs) => springs::keep(&mut self.springs, springs),
+            Effect::ReadSettings => Answer::Settings(self.settings()),
+            Effect::KeepSettings(settings) => preferences::keep(&mut self.settings, &settings),
             Effect::Compare(names) => {
                 Answer::Compared(names.into_iter().map(|name| look::at(&self.archive, name)).collect())
             }
@@ -256,6 +273,10 @@ impl Shell for Shop {
     fn behind(&mut self) -> Behind {
         self.looking.behind()
     }
+}
+
+fn own_file(path: PathBuf) -> OwnFile {
+    OwnFile::new(Arc::new(RealDisk), path)
 }
 
 fn demonstration(index: usize) -> Answer {

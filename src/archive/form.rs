@@ -32,6 +32,7 @@ mod wire;
 
 pub(super) use fault::in_plain_words;
 pub use fault::{Damage, Fault, FormError, Place};
+pub(super) use place::{FieldName, look};
 pub(super) use wire::options;
 
 use crate::session::machine::{self, Misfit};

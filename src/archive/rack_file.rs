@@ -16,15 +16,13 @@
 //! Every spring at fault is told at once, with its line; a file with a fault is never written over. Not here: which figures
 //! are possible (`session::rack`).
 
-use std::fmt;
-use std::io;
+use std::sync::Arc;
 
 use ron::value::RawValue;
 use serde::{Deserialize, Serialize};
 
 use super::Archive;
-use super::form::in_plain_words;
-use super::open::{LARGEST_RECORD, OpenError, read_text};
+use super::own_file::{self, LineFault, OwnFile};
 use crate::phrase;
 use crate::session::ShopSpring;
 use crate::units::{Estimate, Length, SpringRate, UnitSet};
@@ -34,25 +32,12 @@ pub const NAME: &str = "rack.ron";
 /// The format this program writes and reads.
 const FORMAT: u32 = 1;
 
-/// Something wrong in the file.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct RackFault {
-    /// The line, from one.
-    pub line: usize,
-    /// What is wrong there; safe to show.
-    pub reason: String,
-}
-
-impl fmt::Display for RackFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "Line {}: {}", self.line, self.reason)
-    }
-}
-
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Sheet<'a> {
-    format: u32,
+    /// Looked at before anything else.
+    #[serde(rename = "format")]
+    _format: u32,
     #[serde(borrow)]
     springs: Vec<&'a RawValue>,
 }
@@ -143,26 +128,20 @@ impl Line {
 ///
 /// # Errors
 /// With every fault in it.
-pub fn read(text: &str) -> Result<Vec<ShopSpring>, Vec<RackFault>> {
-    let options = super::form::options();
-    let sheet: Sheet<'_> = options.from_str(text).map_err(|error| {
-        let (place, reason) = in_plain_words(text, &error);
+pub fn read(text: &str) -> Result<Vec<ShopSpring>, Vec<LineFault>> {
+    own_file::check_format(text, FORMAT)?;
+    let sheet: Sheet<'_> = super::form::options().from_str(text).map_err(|error| {
         let others =
             brackets(text).into_iter().flat_map(|part| one_spring(text, part).err().unwrap_or_default());
-        let mut faults = vec![RackFault { line: place.line, reason }];
+        let mut faults = vec![own_file::fault_in(text, text, &error)];
         faults.extend(others);
         faults.sort_by_key(|fault| fault.line);
         faults.dedup();
         faults
     })?;
-    if sheet.format != FORMAT {
-        let reason =
-            format!("this rack is in format {} and this program reads format {FORMAT}", sheet.format);
-        return Err(vec![RackFault { line: 1, reason }]);
-    }
     let (mut springs, mut faults) = (Vec::new(), Vec::new());
     for raw in sheet.springs {
-        match one_spring(text, raw.get_ron().trim_start()) {
+        match one_spring(text, own_file::value(raw)) {
             Ok(spring) => springs.push(spring),
             Err(its) => faults.extend(its),
         }
@@ -171,13 +150,10 @@ pub fn read(text: &str) -> Result<Vec<ShopSpring>, Vec<RackFault>> {
 }
 
 /// Reads the spring in a part of a text.
-fn one_spring(text: &str, part: &str) -> Result<ShopSpring, Vec<RackFault>> {
-    let line = line_of(text, part);
-    let read = super::form::options().from_str::<Line>(part).map_err(|error| {
-        let (place, reason) = in_plain_words(part, &error);
-        vec![RackFault { line: line + place.line - 1, reason }]
-    })?;
-    read.spring().map_err(|reasons| reasons.into_iter().map(|reason| RackFault { line, reason }).collect())
+fn one_spring(text: &str, part: &str) -> Result<ShopSpring, Vec<LineFault>> {
+    let line = own_file::line_of(text, part);
+    let read: Line = own_file::part(text, part).map_err(|fault| vec![fault])?;
+    read.spring().map_err(|reasons| reasons.into_iter().map(|reason| LineFault { line, reason }).collect())
 }
 
 /// The springs of a text that is broken somewhere: what stands in brackets of the second depth, comments passed over.
@@ -206,12 +182,6 @@ fn brackets(text: &str) -> Vec<&str> {
     parts
 }
 
-/// The line in `text` at which a part of it begins.
-fn line_of(text: &str, part: &str) -> usize {
-    let offset = part.as_ptr().addr().saturating_sub(text.as_ptr().addr());
-    1 + text.get(..offset).map_or(0, |before| before.matches('\n').count())
-}
-
 /// The text of a rack.
 ///
 /// # Errors
@@ -229,71 +199,10 @@ fn spaced(line: &str) -> String {
     line.replace(',', ", ").replace(':', ": ")
 }
 
-/// Why a rack could not be kept.
-#[derive(Debug)]
-pub enum RackError {
-    /// The file is no longer the one that was read.
-    Changed,
-    /// It cannot be looked at.
-    Open(OpenError),
-    /// It cannot be written.
-    Unwritable(io::Error),
-}
-
-impl fmt::Display for RackError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Changed => write!(
-                f,
-                "{NAME} was changed by somebody else meanwhile and was left alone; leave the rack, open it again, and change \
-                 it there"
-            ),
-            Self::Open(error) => error.fmt(f),
-            Self::Unwritable(_) => write!(f, "{NAME} cannot be written"),
-        }
-    }
-}
-
-impl std::error::Error for RackError {
-    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
-        match self {
-            Self::Changed => None,
-            Self::Open(error) => error.source(),
-            Self::Unwritable(source) => Some(source),
-        }
-    }
-}
-
 impl Archive {
-    /// The text of the shop's rack; none where there is no such file.
-    ///
-    /// # Errors
-    /// [`OpenError`] when it is no text file of fitting size.
-    pub fn rack_text(&self) -> Result<Option<String>, OpenError> {
-        match read_text(&*self.disk, &self.records.join(NAME)) {
-            Ok(opened) => Ok(Some(opened.text)),
-            Err(OpenError::Missing { .. }) => Ok(None),
-            Err(error) => Err(error),
-        }
-    }
-
-    /// Writes the shop's rack, whole or not at all, unless the file is no longer `before`.
-    ///
-    /// # Errors
-    /// [`RackError`]; the file is as it was then.
-    pub fn keep_rack(&self, text: &str, before: Option<&str>) -> Result<(), RackError> {
-        let present = self.rack_text().map_err(RackError::Open)?;
-        if present.as_deref() != before || text.len() as u64 > LARGEST_RECORD {
-            return Err(RackError::Changed);
-        }
-        let temporary = self.records.join(format!(".rack.tmp-{}", std::process::id()));
-        let _ = self.disk.remove(&temporary);
-        self.disk
-            .create_new(&temporary, text.as_bytes())
-            .and_then(|()| self.disk.rename(&temporary, &self.records.join(NAME)))
-            .and_then(|()| self.disk.sync_folder(&self.records))
-            .inspect_err(|_| drop(self.disk.remove(&temporary)))
-            .map_err(RackError::Unwritable)
+    /// The file of the shop's rack.
+    pub fn rack_file(&self) -> OwnFile {
+        OwnFile::new(Arc::clone(&self.disk), self.records.join(NAME))
     }
 }
 
@@ -322,6 +231,12 @@ mod tests {
         let faults = read(&text).expect_err("three springs are at fault");
         let lines: Vec<usize> = faults.iter().map(|fault| fault.line).collect();
         assert_eq!(lines, [2, 3, 4, 4], "{faults:?}");
+    }
+
+    #[test]
+    fn a_newer_format_is_refused_whatever_else_stands_in_it() {
+        let faults = read(&BOTH.replace("format: 1", "format: 2, colours: [Blue]")).expect_err("it is newer");
+        assert!(faults.len() == 1 && faults[0].reason.contains("in format 2"), "{faults:?}");
     }
 
     #[test]

@@ -10,6 +10,7 @@ use std::sync::Arc;
 use crate::archive::index::{News, Whereabouts};
 use crate::archive::{Index, SessionName};
 use crate::session::{Record, ShopSpring, Spring, Stamp, rack};
+use crate::settings::Settings;
 use crate::text::FreeText;
 
 /// Something asked of the world outside the model.
@@ -42,6 +43,10 @@ pub enum Effect {
     ReadRack,
     /// Write the shop's rack.
     KeepRack(Vec<ShopSpring>),
+    /// Read the settings.
+    ReadSettings,
+    /// Write the settings.
+    KeepSettings(Box<Settings>),
     /// Read several sessions for holding them against each other.
     Compare(Vec<SessionName>),
     /// Read a record of the folder for looking at, without holding it.
@@ -78,6 +83,12 @@ pub enum Answer {
     Rack(ShopRack),
     /// The shop's rack is on disk, as given.
     RackKept(Vec<ShopSpring>),
+    /// The settings.
+    Settings(SettingsFile),
+    /// The settings are on disk, as given.
+    SettingsKept,
+    /// The settings could not be written; a sentence saying why.
+    SettingsNotKept(String),
     /// Records to be held against each other.
     Compared(Vec<PastRecord>),
     /// A record to look at.
@@ -111,6 +122,15 @@ impl ShopRack {
             Self::Unreadable(_) => Vec::new(),
         }
     }
+}
+
+/// The settings, as far as their file can be read.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SettingsFile {
+    /// They were read, or there are none yet and they are as the program brings them.
+    Read(Box<Settings>),
+    /// They cannot be read; every fault in a sentence of its own.
+    Unreadable(Vec<String>),
 }
 
 /// A record read without being held.

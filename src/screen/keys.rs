@@ -64,6 +64,8 @@ pub enum Action {
     Figures,
     /// The next set of units.
     Units,
+    /// The mouse changes hands.
+    Mouse,
     /// Help.
     Help,
     /// One level back.
@@ -123,6 +125,8 @@ pub enum Pressed {
     Action(Action),
     /// A change to the focused field.
     Edit(Edit),
+    /// A line of a list, clicked: its place in it.
+    Line(usize),
 }
 
 const fn plain(code: KeyCode) -> Key {
@@ -249,7 +253,15 @@ pub const TABLE: &[Binding] = &[
         Action::Units,
         &[letter('u'), ctrl('u')],
         "units",
-        "Shows figures in mm, kg and lb/in; then in, lb and lb/in; then mm, kg and N/mm. The record does not change.",
+        "Shows figures in mm, kg and lb/in; then in, lb and lb/in; then mm, kg and N/mm, until you leave. The record does not \
+         change; which units the program starts with is in the settings.",
+    ),
+    row(
+        Action::Mouse,
+        &[plain(KeyCode::F(2))],
+        "mouse",
+        "Lets clicks and wheel work the screen, or gives them back to the terminal, until you leave. What it starts with is \
+         in the settings.",
     ),
     row(
         Action::Help,
@@ -298,9 +310,12 @@ impl Action {
     }
 
     /// Whether the footer shows it. The way back of a movement goes without saying, and what few ever press (redraw,
-    /// pause) would crowd out what a mechanic needs; the help has them all.
+    /// pause, mouse) would crowd out what a mechanic needs; the help has them all.
     pub const fn in_footer(self) -> bool {
-        !matches!(self, Self::Previous | Self::ChoiceLeft | Self::PageUp | Self::Repaint | Self::Suspend)
+        !matches!(
+            self,
+            Self::Previous | Self::ChoiceLeft | Self::PageUp | Self::Mouse | Self::Repaint | Self::Suspend
+        )
     }
 }
 

@@ -5,9 +5,11 @@
 
 use super::catalogue::Catalogue;
 use super::effect::{Effect, Keeping, Past, ShopRack};
+use super::hits::Hits;
 use super::keys::Pressed;
 use super::place::home::Home;
 use super::place::{self, Place};
+use super::settled::Settled;
 use super::theme::Theme;
 use crate::assessment::{Assessment, SetFinding, assess};
 use crate::assets;
@@ -15,6 +17,7 @@ use crate::phrase;
 use crate::session::limits::Field;
 use crate::session::machine::{self, Misfit};
 use crate::session::{Deed, Detail, Intake, Record, Refusal, Setup, ShopSpring, Stamp, State};
+use crate::settings::Mouse;
 use crate::units::{Quantity, UnitSet, Unreadable};
 
 /// The whole of it.
@@ -26,6 +29,8 @@ pub struct Model {
     pub desk: Desk,
     /// Whether what is asked now has stood on the screen.
     sight: Sight,
+    /// What can be clicked on the screen as it stands; nothing once a key has changed what is to be drawn.
+    hits: Hits,
 }
 
 /// Whether what is asked now has stood on the screen. An Enter that came before it did cannot have been meant for it.
@@ -50,6 +55,10 @@ pub struct Desk {
     pub units: UnitSet,
     /// Inks and glyphs.
     pub theme: Theme,
+    /// Whose the mouse is.
+    pub mouse: Mouse,
+    /// The settings.
+    pub settled: Settled,
     /// The last thing that has to be said, until the next key.
     pub notice: Option<Notice>,
 }
@@ -161,8 +170,11 @@ impl Reply {
 impl Model {
     /// The first screen.
     pub fn new(shelf: Shelf, units: UnitSet, theme: Theme) -> Self {
-        let desk = Desk { shelf, catalogue: None, session: None, units, theme, notice: None };
-        Self { places: vec![Place::Home(Home::default())], desk, sight: Sight::Drawn }
+        let settled = Settled::under(theme);
+        let mouse = settled.settings().mouse;
+        let desk = Desk { shelf, catalogue: None, session: None, units, theme, mouse, settled, notice: None };
+        let places = vec![Place::Home(Home::default())];
+        Self { places, desk, sight: Sight::Drawn, hits: Hits::default() }
     }
 
     /// Where one is.
@@ -187,6 +199,17 @@ impl Model {
     /// Takes note that a frame was drawn: what is asked now stands on the screen.
     pub fn was_drawn(&mut self) {
         self.sight = Sight::Drawn;
+    }
+
+    /// Takes note of what can be clicked in the frame that was drawn.
+    pub fn was_drawn_with(&mut self, hits: Hits) {
+        self.was_drawn();
+        self.hits = hits;
+    }
+
+    /// What can be clicked; from now on nothing, until the next frame shows what came of it.
+    pub(super) fn take_hits(&mut self) -> Hits {
+        std::mem::take(&mut self.hits)
     }
 
     /// Whether the place asks for a yes that nobody can have read yet.

@@ -13,12 +13,14 @@ pub mod home;
 pub mod intake;
 pub mod rack;
 pub mod review;
+pub mod settings;
 pub mod trials;
 pub mod wire;
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
 
+use super::hits::Hits;
 use super::keys::{Action, Pressed, Typing};
 use super::model::{Desk, Model, OpenSession, Reply};
 use crate::session::state::BenchCheckDone;
@@ -37,6 +39,8 @@ pub enum Place {
     Trials(trials::Trials),
     /// The shop's springs.
     Rack(rack::Rack),
+    /// What the shop chooses once.
+    Settings(settings::SettingsList),
     /// All past sessions.
     Review(review::Review),
     /// One of them.
@@ -51,6 +55,13 @@ pub enum Place {
     Changes,
     /// A spring reckoned from its wire.
     Wire(wire::WireForm),
+}
+
+/// The choice so many places on, round and round.
+fn neighbour<T: Copy + PartialEq>(all: &[T], chosen: T, by: isize) -> T {
+    let here = all.iter().position(|one| *one == chosen).unwrap_or(0);
+    let there = (here + all.len()).saturating_add_signed(by) % all.len().max(1);
+    all.get(there).copied().unwrap_or(chosen)
 }
 
 impl Place {
@@ -76,6 +87,7 @@ impl Place {
             Self::Guide(_) => "Guided walk",
             Self::Trials(_) => "Quick trials",
             Self::Rack(_) => "Spring rack",
+            Self::Settings(_) => "Settings",
             Self::Review(_) => "Past sessions",
             Self::Sitting(_) => "Past session",
             Self::Compare(compare) => compare.title(),
@@ -94,6 +106,7 @@ impl Place {
             Self::Guide(guide) => guide.live(desk),
             Self::Trials(trials) => trials.live(desk),
             Self::Rack(rack) => rack.live(desk),
+            Self::Settings(list) => list.live(desk),
             Self::Review(review) => review.live(desk),
             Self::Sitting(sitting) => sitting.live(desk),
             Self::Compare(_) => compare::LIVE.to_vec(),
@@ -110,7 +123,7 @@ impl Place {
             live.retain(|action| !action.writes());
         }
         let quit = if matches!(self, Self::Home(_)) { Action::Leave } else { Action::Quit };
-        live.extend([Action::Units, Action::Repaint, Action::Suspend, quit]);
+        live.extend([Action::Units, Action::Mouse, Action::Repaint, Action::Suspend, quit]);
         live
     }
 
@@ -151,6 +164,7 @@ impl Place {
     pub fn typing(&self, desk: &Desk) -> Typing {
         match self {
             Self::Rack(rack) => rack.typing(),
+            Self::Settings(list) => list.typing(),
             Self::Review(_) => Typing::Text,
             Self::Home(_)
             | Self::Sitting(_)
@@ -173,6 +187,7 @@ impl Place {
             Self::Guide(guide) => guide::update(guide, desk, pressed, at),
             Self::Trials(trials) => trials::update(trials, desk, pressed, at),
             Self::Rack(rack) => rack::update(rack, desk, pressed),
+            Self::Settings(list) => settings::update(list, desk, pressed),
             Self::Review(review) => review::update(review, desk, pressed),
             Self::Sitting(sitting) => review::sitting::update(sitting, desk, &pressed, at),
             Self::Compare(compare) => compare::update(compare, desk, &pressed),
@@ -213,22 +228,23 @@ impl Place {
         }
     }
 
-    /// Draws it into the area between title and footer.
-    pub(super) fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model) {
+    /// Draws it into the area between title and footer, and notes what in it can be clicked.
+    pub(super) fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
         let desk = &model.desk;
         match self {
-            Self::Home(home) => home::draw(frame, area, home, desk),
-            Self::Intake(form) => intake::draw(frame, area, form, desk),
-            Self::Guide(guide) => guide::draw(frame, area, guide, desk),
+            Self::Home(home) => home::draw(frame, area, home, desk, hits),
+            Self::Intake(form) => intake::draw(frame, area, form, desk, hits),
+            Self::Guide(guide) => guide::draw(frame, area, guide, desk, hits),
             Self::Trials(trials) => trials::draw(frame, area, trials, desk),
-            Self::Rack(rack) => rack::draw(frame, area, rack, desk),
-            Self::Review(review) => review::draw(frame, area, review, desk),
+            Self::Rack(rack) => rack::draw(frame, area, rack, desk, hits),
+            Self::Settings(list) => settings::draw(frame, area, list, desk, hits),
+            Self::Review(review) => review::draw(frame, area, review, desk, hits),
             Self::Sitting(sitting) => review::page::draw(frame, area, sitting, desk),
             Self::Compare(compare) => compare::draw(frame, area, compare, desk),
             Self::Help(help) => help::draw(frame, area, help, model),
             Self::Curve(curve) => curve::draw(frame, area, curve, desk),
             Self::Changes => changes::draw(frame, area, desk),
-            Self::Wire(form) => wire::draw(frame, area, form, desk),
+            Self::Wire(form) => wire::draw(frame, area, form, desk, hits),
         }
     }
 }

@@ -4,20 +4,23 @@
 //! called any number of times and from any thread. A signal acts from a thread of its own, because once the terminal is
 //! gone a waiting read never comes back. Not here: what is drawn.
 
+use std::fmt;
 use std::io::{self, IsTerminal, Stdout, Write};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event};
+use crossterm::style::force_color_output;
 use crossterm::terminal::{
-    BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
-    disable_raw_mode, enable_raw_mode,
+    EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
 };
-use crossterm::{cursor, execute};
+use crossterm::{Command, cursor, execute};
 use ratatui::Terminal;
-use ratatui::backend::CrosstermBackend;
 
+use super::hits::Hits;
 use super::model::Model;
+use super::surface::Surface;
+use crate::settings::Mouse;
 
 /// Whether the screen is ours at present.
 static TAKEN: AtomicBool = AtomicBool::new(false);
@@ -30,7 +33,8 @@ pub fn is_there() -> bool {
 /// The terminal, taken over until it is dropped.
 #[derive(Debug)]
 pub struct Console {
-    terminal: Terminal<CrosstermBackend<Stdout>>,
+    terminal: Terminal<Surface<Stdout>>,
+    mouse: Mouse,
 }
 
 impl Console {
@@ -42,22 +46,35 @@ impl Console {
         leave_on_panic(reassurance);
         leave_on_signals()?;
         enter().inspect_err(|_| leave())?;
-        let terminal = Terminal::new(CrosstermBackend::new(io::stdout())).inspect_err(|_| leave())?;
-        Ok(Self { terminal })
+        // The theme knows of NO_COLOR. Left to itself, crossterm would write a reset in the place of every colour there, and
+        // bold and reverse would go with it.
+        force_color_output(true);
+        let terminal = Terminal::new(Surface::new(io::stdout())).inspect_err(|_| leave())?;
+        Ok(Self { terminal, mouse: Mouse::Terminal })
     }
 
-    /// Draws the model, all at once where the terminal can.
+    /// Draws the model, all at once where the terminal can; returns what in the frame can be clicked.
     ///
     /// # Errors
     /// When the terminal does not obey.
-    pub fn draw(&mut self, model: &Model) -> io::Result<()> {
+    pub fn draw(&mut self, model: &Model) -> io::Result<Hits> {
+        let mut hits = Hits::default();
         if !TAKEN.load(Ordering::SeqCst) {
-            return Ok(());
+            return Ok(hits);
         }
-        execute!(io::stdout(), BeginSynchronizedUpdate)?;
-        let drawn = self.terminal.draw(|frame| super::draw(frame, model)).map(drop);
-        execute!(io::stdout(), EndSynchronizedUpdate)?;
-        drawn
+        self.hand_over_mouse(model.desk.mouse)?;
+        self.terminal.draw(|frame| super::draw_noting(frame, model, &mut hits))?;
+        Ok(hits)
+    }
+
+    fn hand_over_mouse(&mut self, to: Mouse) -> io::Result<()> {
+        match to {
+            to if to == self.mouse => {}
+            Mouse::Program => execute!(io::stdout(), TakeMouse)?,
+            Mouse::Terminal => execute!(io::stdout(), GiveMouseBack)?,
+        }
+        self.mouse = to;
+        Ok(())
     }
 
     /// Waits for the next event.
@@ -98,6 +115,8 @@ impl Console {
     /// When the terminal does not obey.
     pub fn pause(&mut self) -> io::Result<()> {
         leave();
+        self.mouse = Mouse::Terminal;
+        self.terminal.backend_mut().forget();
         #[cfg(unix)]
         signal_hook::low_level::raise(signal_hook::consts::SIGTSTP)?;
         enter()?;
@@ -115,7 +134,7 @@ fn enter() -> io::Result<()> {
     // First, so that a signal in between gives back what is taken by then.
     TAKEN.store(true, Ordering::SeqCst);
     enable_raw_mode()?;
-    execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)
+    execute!(io::stdout(), WheelAsArrows, EnterAlternateScreen, EnableBracketedPaste)
 }
 
 /// Gives the terminal back as it was; once is enough, more do no harm. What cannot be undone any more is let be.
@@ -126,12 +145,50 @@ pub fn leave() {
     let _ = execute!(
         io::stdout(),
         EndSynchronizedUpdate,
+        GiveMouseBack,
         DisableBracketedPaste,
         LeaveAlternateScreen,
+        WheelAsBefore,
         cursor::Show
     );
     let _ = disable_raw_mode();
 }
+
+/// Clicks and the wheel come to the program. Only presses are asked for: crossterm's own command asks for every movement as
+/// well, which would cost bytes on a slow line.
+struct TakeMouse;
+
+/// They are the terminal's again.
+struct GiveMouseBack;
+
+/// While the other screen is shown the wheel sends arrow keys, without the mouse being taken: private mode 1007, "alternate
+/// scroll". What it was before is saved first.
+struct WheelAsArrows;
+
+/// The wheel does what it did before. A terminal that cannot save and restore modes keeps its own default or ours; both
+/// matter on the other screen only.
+struct WheelAsBefore;
+
+/// A command that is the same bytes on every terminal, and nothing on an old Windows console.
+macro_rules! command {
+    ($name:ident, $bytes:literal, $windows:expr) => {
+        impl Command for $name {
+            fn write_ansi(&self, f: &mut impl fmt::Write) -> fmt::Result {
+                f.write_str($bytes)
+            }
+
+            #[cfg(windows)]
+            fn execute_winapi(&self) -> io::Result<()> {
+                $windows
+            }
+        }
+    };
+}
+
+command!(TakeMouse, "\x1b[?1000h\x1b[?1006h", crossterm::event::EnableMouseCapture.execute_winapi());
+command!(GiveMouseBack, "\x1b[?1006l\x1b[?1000l", crossterm::event::DisableMouseCapture.execute_winapi());
+command!(WheelAsArrows, "\x1b[?1007s\x1b[?1007h", Ok(()));
+command!(WheelAsBefore, "\x1b[?1007r", Ok(()));
 
 fn leave_on_panic(reassurance: String) {
     let usual = std::panic::take_hook();

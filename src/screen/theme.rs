@@ -8,6 +8,9 @@
 use ratatui::buffer::Buffer;
 use ratatui::style::{Color, Modifier, Style};
 
+use crate::settings::Settings;
+pub use crate::settings::{Glyphs, Ink};
+
 /// How the screen is inked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Theme {
@@ -17,26 +20,30 @@ pub struct Theme {
     pub glyphs: Glyphs,
 }
 
-/// The inks of a screen.
+/// What the look of a run comes from: the terminal, and what the command line said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Ink {
-    /// For a dark ground: the brighter of the terminal's sixteen colours.
-    Dark,
-    /// For a light ground: the darker ones, and nothing dimmed.
-    Light,
-    /// White on black, whatever the terminal's ground is, and nothing dimmed.
-    HighContrast,
-    /// No colour: bold, dim and reverse only.
-    Plain,
+pub struct Look {
+    /// What the terminal and its locale say.
+    pub found: Theme,
+    /// The inks the command line asks for.
+    pub asked_ink: Option<Ink>,
+    /// The glyphs the command line asks for.
+    pub asked_glyphs: Option<Glyphs>,
 }
 
-/// What the terminal can show.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Glyphs {
-    /// Lines, blocks and signs beyond ASCII.
-    Full,
-    /// ASCII only.
-    Ascii,
+impl Look {
+    /// A look with nothing asked for.
+    pub const fn found(found: Theme) -> Self {
+        Self { found, asked_ink: None, asked_glyphs: None }
+    }
+
+    /// The theme under these settings: the command line comes first, then the settings, then the terminal.
+    pub fn theme(self, settings: &Settings) -> Theme {
+        Theme {
+            ink: self.asked_ink.or(settings.ink).unwrap_or(self.found.ink),
+            glyphs: self.asked_glyphs.or(settings.glyphs).unwrap_or(self.found.glyphs),
+        }
+    }
 }
 
 /// What an ink is for.

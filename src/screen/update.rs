@@ -2,16 +2,19 @@
 //!
 //! Keys that mean the same everywhere are dealt with here, all others go to the place. Not here: any I/O.
 
-use crossterm::event::{Event, KeyEvent, KeyEventKind};
+use crossterm::event::{Event, KeyEvent, KeyEventKind, MouseButton, MouseEvent, MouseEventKind};
+use ratatui::layout::Position;
 
 use super::catalogue::Catalogue;
 use super::effect::{Answer, Effect, Keeping};
+use super::hits::Spot;
 use super::keys::{self, Action, Edit, Pressed, Typing};
 use super::model::{Go, Model, Notice};
 use super::place::Place;
 use super::place::compare::Compare;
 use super::place::help::Help;
 use super::place::review::sitting::Sitting;
+use super::settled::Filed;
 use crate::archive::index::News;
 use crate::phrase;
 use crate::session::Stamp;
@@ -20,7 +23,9 @@ use crate::session::Stamp;
 pub fn event(model: &mut Model, event: Event, at: Stamp) -> Vec<Effect> {
     match event {
         Event::Key(key) if key.kind != KeyEventKind::Release => self::key(model, key, at),
+        Event::Mouse(mouse) => self::mouse(model, mouse, at),
         Event::Paste(text) if model.place().typing(&model.desk) != Typing::Nothing => {
+            model.take_hits();
             model.desk.notice = None;
             model.press(Pressed::Edit(Edit::Insert(text)), at)
         }
@@ -28,7 +33,32 @@ pub fn event(model: &mut Model, event: Event, at: Stamp) -> Vec<Effect> {
     }
 }
 
+/// A click does what the key at that spot does, the wheel goes up and down a list; where neither does anything here, nothing
+/// is said, because a hand that only moves a mouse out of the way has asked for nothing.
+fn mouse(model: &mut Model, mouse: MouseEvent, at: Stamp) -> Vec<Effect> {
+    let spot = match mouse.kind {
+        MouseEventKind::ScrollDown => Some(Spot::Key(Action::Next)),
+        MouseEventKind::ScrollUp => Some(Spot::Key(Action::Previous)),
+        MouseEventKind::Down(MouseButton::Left) => {
+            model.take_hits().at(Position::new(mouse.column, mouse.row))
+        }
+        _ => None,
+    };
+    let pressed = match spot {
+        Some(Spot::Key(action)) => Pressed::Action(action),
+        Some(Spot::Marked) => Pressed::Action(Action::Accept),
+        Some(Spot::Line(place)) => Pressed::Line(place),
+        None => return Vec::new(),
+    };
+    let is_live = match &pressed {
+        Pressed::Action(action) => model.place().live(&model.desk).contains(action),
+        _ => true,
+    };
+    if is_live { act(model, pressed, KeyEventKind::Press, at) } else { Vec::new() }
+}
+
 fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
+    model.take_hits();
     let typing = model.place().typing(&model.desk);
     let live = model.place().live(&model.desk);
     let Some(pressed) = keys::pressed(key, &live, typing) else {
@@ -37,8 +67,13 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
         model.desk.say(Notice::Said(phrase::guide::key_does_nothing(name, instead.as_deref())));
         return Vec::new();
     };
+    act(model, pressed, key.kind, at)
+}
+
+/// Does what a key or a click came to.
+fn act(model: &mut Model, pressed: Pressed, kind: KeyEventKind, at: Stamp) -> Vec<Effect> {
     let answers = matches!(pressed, Pressed::Action(action) if action.answers());
-    let held = key.kind == KeyEventKind::Repeat && model.place().asks(&model.desk);
+    let held = kind == KeyEventKind::Repeat && model.place().asks(&model.desk);
     if answers && (held || model.asks_unseen()) {
         // What the last answer had to say stays: it was not read either.
         model.desk.notice.get_or_insert(Notice::Said(phrase::guide::ONE_AT_A_TIME.to_owned()));
@@ -52,6 +87,12 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
         Pressed::Action(Action::Repaint) => vec![Effect::Repaint],
         Pressed::Action(Action::Units) => {
             model.change_units();
+            Vec::new()
+        }
+        Pressed::Action(Action::Mouse) => {
+            model.desk.mouse = model.desk.mouse.other();
+            let said = phrase::settings::mouse_for_now(model.desk.mouse);
+            model.desk.say(Notice::Said(said.to_owned()));
             Vec::new()
         }
         Pressed::Action(Action::Figures) => {
@@ -105,6 +146,9 @@ pub fn answer(model: &mut Model, answer: Answer) {
         Answer::Stock(index) => model.desk.catalogue = Some(Catalogue::new(*index)),
         Answer::Rack(rack) => model.desk.shelf.rack = rack,
         Answer::RackKept(springs) => model.rack_kept(springs),
+        Answer::Settings(file) => model.desk.take_settings(file),
+        Answer::SettingsKept => model.desk.settled.filed = Filed::Kept,
+        Answer::SettingsNotKept(because) => model.desk.settled.filed = Filed::NotKept(because),
         Answer::Compared(past) => match Compare::of(past) {
             Some(compare) => drop(model.go(Go::To(Box::new(Place::Compare(compare))))),
             None => model.desk.say(Notice::Said(phrase::compare::TOO_FEW.to_owned())),

@@ -7,7 +7,7 @@ use insta::assert_snapshot;
 
 use super::shopfloor::{Shopfloor, copy_demonstrations, fill_with};
 
-const TO_LIST: &str = "<Up><Up><Up><Up><Up><Enter>";
+const TO_LIST: &str = "<Up><Up><Up><Up><Up><Up><Enter>";
 
 fn compared() -> Shopfloor {
     let mut shop = Shopfloor::of_demonstrations();

@@ -76,7 +76,7 @@ fn an_unusual_figure_changed_is_asked_about_anew() {
 fn what_is_customary_enters_the_record_only_when_accepted() {
     let mut stage = Stage::new();
     stage.press("<Enter>").press(&"<Tab>".repeat(13));
-    assert!(stage.shows("customary: 30 +- 1.5 %"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("customary: planted 30.0 ± 1.5 %"), "{}", stage.frame(80, 24));
     assert_eq!(stage.record().intake.aim, None);
     stage.press("<Enter>");
     let aim = stage.record().intake.aim.expect("accepted");

@@ -8,7 +8,7 @@ use insta::assert_snapshot;
 use super::shopfloor::Shopfloor;
 
 /// From the first screen to the rack.
-const TO_RACK: &str = "<Up><Up><Up><Enter>";
+const TO_RACK: &str = "<Up><Up><Up><Up><Enter>";
 /// Three kinds of spring, typed.
 const THREE: &str =
     "a450 x2, stroke 65, bore 36.5<Enter>a500, stroke 65, measured 507 +- 5<Enter>a400<Enter>";

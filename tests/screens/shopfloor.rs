@@ -12,7 +12,7 @@ use coilwright::archive::seal::{Revision, seal};
 use coilwright::archive::{Archive, FolderIdentity, RealDisk, SessionName};
 use coilwright::screen::effect::{Answer, Behind, Effect, Shell};
 use coilwright::screen::model::Model;
-use coilwright::screen::theme::Theme;
+use coilwright::screen::theme::{Look, Theme};
 use coilwright::screen::{self, Work};
 use coilwright::session::{Record, Stamp};
 use coilwright::units::UnitSet;
@@ -57,6 +57,14 @@ impl Shopfloor {
         let mut shop = Shop::new(archive, Some(home.path().join("cache")));
         let model = Model::new(shop.shelf("/records".to_owned()), UnitSet::Trade, Theme::DARK);
         Self { model, shell: Pinned(shop), records, _home: home }
+    }
+
+    /// Starts the program anew in this shop, with settings that lie beside its records.
+    pub(crate) fn start_under(&mut self, look: Look) {
+        let shelf = self.shell.0.shelf("/records".to_owned());
+        let file = self.shell.0.settings();
+        let model = Model::new(shelf, UnitSet::Trade, look.found);
+        self.model = model.under(file, "/home/settings.ron".to_owned(), look);
     }
 
     /// A shop with the five sessions that ship, under their own names.

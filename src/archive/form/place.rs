@@ -29,7 +29,7 @@ fn offset_in(text: &str, value: &RawValue) -> Option<usize> {
 }
 
 /// The value of one field, whatever stands before or after it.
-pub(super) fn look<'de, T: de::Deserialize<'de>>(text: &'de str, field: &str) -> Option<T> {
+pub(in crate::archive) fn look<'de, T: de::Deserialize<'de>>(text: &'de str, field: &str) -> Option<T> {
     let mut found = None;
     // The look stops with an error of its own at the field, and what stands after it does not matter.
     let _ = wire::options().from_str_seed(text, Look { field, found: &mut found });
@@ -69,7 +69,7 @@ impl<'de, T: de::Deserialize<'de>> Visitor<'de> for Look<'_, T> {
 }
 
 /// The name of a field, as it stands in the text.
-pub(super) struct FieldName;
+pub(in crate::archive) struct FieldName;
 
 impl<'de> DeserializeSeed<'de> for FieldName {
     type Value = &'de str;

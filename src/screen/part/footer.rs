@@ -3,14 +3,15 @@
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
-use ratatui::widgets::{Block, Borders, Paragraph};
+use ratatui::widgets::{Block, Borders};
 use unicode_width::UnicodeWidthStr;
 
+use crate::screen::hits::{Hits, Spot};
 use crate::screen::keys::{Action, Binding, Typing, binding};
 use crate::screen::model::Model;
 
 /// Cells between two keys.
-const GAP: usize = 3;
+const GAP: u16 = 3;
 
 /// Lines it takes at that width, the rule above it included.
 pub fn height(width: u16, model: &Model) -> u16 {
@@ -18,50 +19,74 @@ pub fn height(width: u16, model: &Model) -> u16 {
     u16::try_from(lines.min(4)).unwrap_or(4) + 1
 }
 
+/// A key in the footer.
+struct Label {
+    action: Action,
+    key: String,
+    name: &'static str,
+}
+
+impl Label {
+    /// Cells of key and name.
+    fn width(&self) -> usize {
+        self.key.width() + 1 + self.name.width()
+    }
+}
+
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
     let theme = model.desk.theme;
-    let line = |row: Vec<(String, &'static str)>| {
-        let mut spans = Vec::new();
-        for (key, name) in row {
-            spans.push(Span::styled(key, theme.key()));
-            spans.push(Span::styled(format!(" {name}{}", " ".repeat(GAP)), theme.text()));
-        }
-        Line::from(spans)
-    };
-    let lines: Vec<Line<'_>> =
-        rows(usize::from(area.width.saturating_sub(4)), model).into_iter().map(line).collect();
     let block = Block::new()
         .borders(Borders::TOP)
         .border_style(theme.quiet())
         .padding(ratatui::widgets::Padding::horizontal(2));
-    frame.render_widget(Paragraph::new(lines).block(block), area);
+    let inner = block.inner(area);
+    frame.render_widget(block, area);
+    for (row, line) in rows(usize::from(inner.width), model).into_iter().zip(inner.rows()) {
+        let mut rest = line;
+        let mut spans = Vec::new();
+        for label in row {
+            let cells = u16::try_from(label.width()).unwrap_or(u16::MAX).min(rest.width);
+            hits.note(Rect { width: cells, ..rest }, Spot::Key(label.action));
+            let step = cells.saturating_add(GAP).min(rest.width);
+            rest = Rect { x: rest.x + step, width: rest.width - step, ..rest };
+            spans.push(Span::styled(label.key, theme.key()));
+            spans
+                .push(Span::styled(format!(" {}{}", label.name, " ".repeat(usize::from(GAP))), theme.text()));
+        }
+        frame.render_widget(Line::from(spans), line);
+    }
 }
 
-/// Key and name of everything live, broken into lines.
-fn rows(width: usize, model: &Model) -> Vec<Vec<(String, &'static str)>> {
+/// Everything live, broken into lines.
+fn rows(width: usize, model: &Model) -> Vec<Vec<Label>> {
     let typing = model.place().typing(&model.desk);
+    let gap = usize::from(GAP);
     let mut rows = vec![Vec::new()];
     let mut used = 0;
-    for (key, name) in shown(&model.place().live(&model.desk), typing) {
-        let cells = key.width() + 1 + name.width() + GAP;
-        if used + cells > width + GAP && used > 0 {
+    for label in labels(&model.place().live(&model.desk), typing) {
+        let cells = label.width() + gap;
+        if used + cells > width + gap && used > 0 {
             rows.push(Vec::new());
             used = 0;
         }
         used += cells;
         if let Some(row) = rows.last_mut() {
-            row.push((key, name));
+            row.push(label);
         }
     }
     rows
 }
 
-/// Key and name of the live actions that the footer shows, in their order.
-pub fn shown(live: &[Action], typing: Typing) -> Vec<(String, &'static str)> {
+fn labels(live: &[Action], typing: Typing) -> Vec<Label> {
     let one = |action: &Action| {
         let row: &Binding = binding(*action);
-        row.shown(typing).map(|key| (key, row.name))
+        row.shown(typing).map(|key| Label { action: *action, key, name: row.name })
     };
     live.iter().filter(|action| action.in_footer()).filter_map(one).collect()
+}
+
+/// Key and name of the live actions that the footer shows, in their order.
+pub fn shown(live: &[Action], typing: Typing) -> Vec<(String, &'static str)> {
+    labels(live, typing).into_iter().map(|label| (label.key, label.name)).collect()
 }

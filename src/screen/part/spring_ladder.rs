@@ -46,6 +46,11 @@ impl<'a> Rack<'a> {
         self.forecasts.len() + 1
     }
 
+    /// The place of the first rung in sight where so many are.
+    pub fn first_of(self, visible: usize) -> usize {
+        self.centre().saturating_sub(visible / 2).min(self.forecasts.len().saturating_sub(visible))
+    }
+
     /// The rung that has to be in sight: the one under the choosing mark, else one midway between fitted and landing.
     fn centre(self) -> usize {
         let place = |wanted: &dyn Fn(&Forecast) -> bool| self.forecasts.iter().position(wanted);
@@ -80,8 +85,7 @@ pub fn lines(
 ) -> Vec<Line<'static>> {
     let visible = room.saturating_sub(1).max(1);
     let total = rack.forecasts.len();
-    let first = rack.centre().saturating_sub(visible / 2).min(total.saturating_sub(visible));
-    let shown = rack.forecasts.iter().enumerate().skip(first).take(visible);
+    let shown = rack.forecasts.iter().enumerate().skip(rack.first_of(visible)).take(visible);
     let drawn = shown.map(|(index, forecast)| {
         let name = phrase::spring(forecast.spring, rack.springs, units);
         columns.line(rung(rack, index, forecast, name, columns, theme))

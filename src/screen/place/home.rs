@@ -11,8 +11,10 @@ use unicode_width::UnicodeWidthStr;
 use super::intake::{Form, Then};
 use super::rack::Rack;
 use super::review::Review;
+use super::settings::SettingsList;
 use super::{Place, help, wire};
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
+use crate::screen::hits::{Hits, ListInSight};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Reply};
 use crate::session::{Record, Stamp};
@@ -49,6 +51,7 @@ enum Choice {
     Demonstrations,
     Past,
     Rack,
+    Settings,
     Wire,
     Help,
     Quit,
@@ -84,6 +87,7 @@ impl Home {
                     Choice::Past,
                     Choice::Wire,
                     Choice::Rack,
+                    Choice::Settings,
                     Choice::Help,
                     Choice::Quit,
                 ];
@@ -108,8 +112,11 @@ fn is_unfinished(past: &PastSession) -> bool {
 
 /// Takes a key in.
 pub fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Reply {
-    let Pressed::Action(action) = pressed else { return Reply::stay() };
     let choices = home.choices(desk);
+    if let Pressed::Line(place) = pressed {
+        home.marked = *place;
+    }
+    let Pressed::Action(action) = pressed else { return Reply::stay() };
     let last = choices.len().saturating_sub(1);
     home.marked = home.marked.min(last);
     match action {
@@ -144,6 +151,10 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
         Choice::Rack => {
             Reply { effects: vec![Effect::ReadRack], go: Go::To(Box::new(Place::Rack(Rack::default()))) }
         }
+        Choice::Settings => Reply {
+            effects: vec![Effect::ReadSettings],
+            go: Go::To(Box::new(Place::Settings(SettingsList::default()))),
+        },
         Choice::Wire => Reply::going(Go::To(Box::new(wire::place(desk.units)))),
         Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
@@ -167,13 +178,13 @@ fn begin(desk: &mut Desk, then: Then, at: Stamp) -> Reply {
 }
 
 /// Draws it; where there is room, the newest sessions beside the choices.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &mut Hits) {
     if area.width < WIDE || home.page != Page::Top || desk.shelf.past.newest.is_empty() {
-        return draw_choices(frame, area, home, desk);
+        return draw_choices(frame, area, home, desk, hits);
     }
     let [main, _, side] =
         Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(42)]).areas(area);
-    draw_choices(frame, main, home, desk);
+    draw_choices(frame, main, home, desk, hits);
     let mut lines = vec![Line::raw(""), Line::styled("Newest sessions", desk.theme.strong()), Line::raw("")];
     let room = usize::from(side.height).saturating_sub(lines.len()) / 3;
     for index in 0..desk.shelf.past.newest.len().min(room) {
@@ -183,7 +194,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
     frame.render_widget(Paragraph::new(lines), side);
 }
 
-fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
+fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &mut Hits) {
     let theme = desk.theme;
     let choices = home.choices(desk);
     let marked = home.marked.min(choices.len().saturating_sub(1));
@@ -198,6 +209,8 @@ fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk) {
     for (label, _) in &mut shown {
         *label = Shown::from(label.as_str()).fitted(most);
     }
+    let list = Rect { y: area.y.saturating_add(3), height: area.height.saturating_sub(3), ..area };
+    hits.list(list, ListInSight { first, count: shown.len(), marked: Some(marked) });
     let column = shown.iter().map(|(label, _)| label.width()).max().unwrap_or(0);
     for (index, (label, detail)) in shown.into_iter().enumerate() {
         let here = first + index == marked;
@@ -246,6 +259,7 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
             format!("{} kept", desk.shelf.past.newest.len() + desk.shelf.past.older),
         ),
         Choice::Rack => plain("Spring rack", "the springs of this shop"),
+        Choice::Settings => plain("Settings", "units, ruler, aims, theme, mouse"),
         Choice::Wire => plain("Spring from its wire", "for one whose print has worn off"),
         Choice::Help => plain("Help", "keys and words"),
         Choice::Quit => plain("Quit", "everything is kept"),

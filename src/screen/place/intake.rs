@@ -9,6 +9,7 @@ mod drawing;
 pub mod leverage;
 pub mod rack;
 pub mod row;
+mod starting;
 pub mod text;
 
 use std::collections::BTreeMap;
@@ -186,6 +187,11 @@ pub fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> 
         Pressed::Action(Action::Back) => return back(form, desk),
         Pressed::Action(Action::Accept) if form.focus == Row::Begin => return begin(form, desk, at),
         Pressed::Action(Action::Accept) => return accept(form, desk, &told, at),
+        Pressed::Line(place) => {
+            if let Some(row) = rows(desk).get(place) {
+                form.leave_for(*row, &told, desk.units);
+            }
+        }
         Pressed::Action(_) => {}
     }
     Reply::stay()
@@ -193,11 +199,7 @@ pub fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> 
 
 /// Takes the text of the focused row, or what is customary where it is empty, into the record.
 fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
-    let typed = form.field.text();
-    let text = match form.focus.suggestion() {
-        Some(suggestion) if typed.trim().is_empty() => suggestion,
-        _ => typed,
-    };
+    let text = &*starting::text(form.focus, form.field.text(), desk);
     if let (Row::Leverage, Ok(Typed::Table { path, .. })) = (form.focus, leverage::read(text, desk.units)) {
         return Reply::asking(vec![Effect::ReadTable(path)]);
     }
@@ -205,8 +207,7 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
         form.leave_for(form.neighbour(&rows(desk), 1), told, desk.units);
         return Reply::stay();
     }
-    let shop = shops_springs(form, desk);
-    let read = match shop {
+    let read = match offered_springs(form, desk) {
         Some(springs) => Ok(Some(Detail::Rack(springs))),
         None => form.focus.read(text, told, desk.units),
     };
@@ -234,12 +235,12 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
     Reply::asking(effects)
 }
 
-/// The springs of the shop, where the empty row of springs stands for them.
-fn shops_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
+/// The springs to start with, where the empty row of springs stands for them.
+fn offered_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
     if form.focus != Row::Rack || !form.field.text().trim().is_empty() {
         return None;
     }
-    Some(desk.shelf.rack.at_hand()).filter(|springs| !springs.is_empty())
+    Some(starting::springs(desk)).filter(|springs| !springs.is_empty())
 }
 
 /// Puts what a table says into the focused row, to be looked over and accepted; a table that cannot be read leaves the

@@ -105,6 +105,9 @@ pub fn update(rack: &mut Rack, desk: &mut Desk, pressed: Pressed) -> Reply {
         type_line(rack, desk, pressed);
         return Reply::stay();
     }
+    if let Pressed::Line(place) = pressed {
+        rack.marked = place;
+    }
     let Pressed::Action(action) = pressed else { return Reply::stay() };
     let last = rack.springs(desk).len().saturating_sub(1);
     let marked = rack.marked(desk);
@@ -154,7 +157,7 @@ fn type_line(rack: &mut Rack, desk: &mut Desk, pressed: Pressed) {
         Pressed::Edit(edit) => editing.field.edit(edit),
         Pressed::Action(Action::Back) => rack.editing = None,
         Pressed::Action(Action::Accept) => accept(rack, desk),
-        Pressed::Action(_) => {}
+        Pressed::Action(_) | Pressed::Line(_) => {}
     }
 }
 

@@ -18,6 +18,7 @@ use crate::archive::SessionName;
 use crate::phrase;
 use crate::screen::catalogue::{Catalogue, Check};
 use crate::screen::effect::Effect;
+use crate::screen::hits::{Hits, ListInSight};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, Reply};
 use crate::screen::part::field::{self, Field};
@@ -104,13 +105,14 @@ pub fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
         Pressed::Action(Action::Compare) if review.picked.len() > 1 => {
             return Reply::asking(vec![Effect::Compare(review.picked.clone())]);
         }
+        Pressed::Line(place) => review.marked = place,
         Pressed::Action(_) => {}
     }
     Reply::stay()
 }
 
 /// Draws it: of the list only the lines in sight.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hits: &mut Hits) {
     let [above, list, below] =
         Layout::vertical([Constraint::Length(ABOVE), Constraint::Min(1), Constraint::Length(2)]).areas(area);
     let Some(catalogue) = &desk.catalogue else { return };
@@ -128,6 +130,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk) {
         Some(if place == marked { line.style(desk.theme.marked()) } else { line })
     };
     let mut lines: Vec<Line<'_>> = (first..catalogue.found().min(first + room)).filter_map(line).collect();
+    hits.list(list, ListInSight { first, count: lines.len(), marked: Some(marked) });
     if catalogue.all().is_empty() && *catalogue.check() == Check::Done {
         lines.push(Line::raw(phrase::review::NONE_YET));
     }

@@ -7,7 +7,7 @@ mod drawing;
 
 pub use drawing::draw;
 
-use super::Place;
+use super::{Place, neighbour};
 use crate::mechanics::wire::{CaliperedSpring, EndType, Material, WireFault, WireFigures};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed, Typing};
@@ -173,13 +173,6 @@ impl WireForm {
     }
 }
 
-/// The choice so many places on, round and round.
-fn neighbour<T: Copy + PartialEq>(all: &[T], chosen: T, by: isize) -> T {
-    let here = all.iter().position(|one| *one == chosen).unwrap_or(0);
-    let there = (here + all.len()).saturating_add_signed(by) % all.len().max(1);
-    all.get(there).copied().unwrap_or(chosen)
-}
-
 /// Takes a key in.
 pub fn update(form: &mut WireForm, pressed: Pressed) -> Reply {
     match pressed {
@@ -193,6 +186,7 @@ pub fn update(form: &mut WireForm, pressed: Pressed) -> Reply {
         Pressed::Action(Action::ChoiceRight) => form.choose(1),
         Pressed::Action(Action::ChoiceLeft) => form.choose(-1),
         Pressed::Action(Action::Back) => return Reply::going(Go::Back),
+        Pressed::Line(place) => form.focus = Row::ALL.get(place).copied().unwrap_or(form.focus),
         Pressed::Action(_) => {}
     }
     Reply::stay()

@@ -9,6 +9,7 @@ use super::drawing::Scene;
 use super::trail::{self, NOTE_ROW};
 use super::{Task, choice, entry, list};
 use crate::phrase;
+use crate::screen::hits::ListInSight;
 use crate::screen::part::caution_box;
 use crate::screen::part::sag_columns::Columns;
 use crate::screen::part::spring_ladder::{self, Rack};
@@ -23,6 +24,8 @@ pub(super) struct Body {
     pub(super) caution: Option<Caution>,
     /// The line of the entry field, and the cells left of it.
     pub(super) field: Option<(usize, u16)>,
+    /// The lines of a list, and the line it begins at.
+    pub(super) list: Option<(usize, ListInSight)>,
 }
 
 /// Room to write in.
@@ -35,28 +38,47 @@ pub(super) struct Room {
 /// The main column for an area of that size.
 pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
     let room = Room { width: usize::from(area.width), height: usize::from(area.height) };
-    let mut body = Body { lines: heading(scene, room), caution: None, field: None };
+    let mut body = Body { lines: heading(scene, room), caution: None, field: None, list: None };
     match scene.task {
         Task::Acknowledge(caution) => body.caution = Some(caution),
         Task::Tick(check) => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
-            body.lines.extend(list::ticks(scene, check, left));
+            let ticks = list::ticks(scene, check, left);
+            // Only the line that is due can be answered.
+            let due = ListInSight { first: 0, count: 1, marked: Some(0) };
+            body.list = ticks.due.map(|due_line| (body.lines.len() + due_line, due));
+            body.lines.extend(ticks.lines);
         }
         Task::Seat => body.lines.extend(prompt(scene, room)),
         Task::Collar(_) | Task::Read => {
             body.lines.extend(prompt(scene, room));
             body.enter(scene);
         }
-        Task::Choose => body.lines.extend(choices(scene, room)),
+        Task::Choose => {
+            body.lines.extend(choices(scene, room));
+            let count = choice::choices(scene.session).len();
+            body.list_ends(0, count, 0, scene.guide.marked_choice(scene.session));
+        }
         Task::Trail => trail(&mut body, scene, room),
         Task::Look => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
             body.lines.extend(list::summary(scene, left));
         }
-        Task::VoidWhich => body.lines.extend(readings(scene, room)),
+        Task::VoidWhich => {
+            let readings = readings(scene, room);
+            body.lines.extend(readings.lines);
+            let marked = scene.guide.marked_line_of_readings(scene.session);
+            body.list_ends(0, readings.count, readings.first, marked);
+        }
         Task::Springs => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
-            body.lines.extend(springs(scene, left));
+            let marked = scene.guide.marked_line_of_springs(scene.session);
+            let ladder = ladder(scene, Some(marked), phrase::guide::WHICH_SPRING, left);
+            // A heading above the rungs, a legend below them.
+            let rungs = ladder.len().saturating_sub(2);
+            let first = Rack::of(scene.session, Some(marked)).map_or(0, |rack| rack.first_of(rungs));
+            body.lines.extend(ladder);
+            body.list_ends(1, rungs, first, marked);
         }
         Task::Note | Task::PassOver | Task::VoidWhy(_) | Task::Turns => {
             body.lines.extend(wrapped(&aside_prompt(scene.task), room, scene.desk.theme.text()));
@@ -71,6 +93,12 @@ impl Body {
     pub(super) fn height(&self, width: u16) -> u16 {
         let boxed = self.caution.map_or(0, |caution| caution_box::height(width, &[caution]));
         u16::try_from(self.lines.len()).unwrap_or(u16::MAX).saturating_add(boxed)
+    }
+
+    /// Notes a list of `count` lines, from the place `first` on, that ends so many lines above the last one.
+    fn list_ends(&mut self, above: usize, count: usize, first: usize, marked: usize) {
+        let row = self.lines.len().saturating_sub(above + count);
+        self.list = Some((row, ListInSight { first, count, marked: Some(marked) }));
     }
 
     /// An entry field, and below it how its text is understood.
@@ -232,10 +260,18 @@ fn answers(scene: Scene<'_>, row: usize) -> Line<'static> {
     Line::from(spans)
 }
 
+/// Lines that end with a list, from the place `first` on.
+struct Listed {
+    lines: Vec<Line<'static>>,
+    first: usize,
+    count: usize,
+}
+
 /// The readings that count, to choose one from.
-fn readings(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+fn readings(scene: Scene<'_>, room: Room) -> Listed {
     let theme = scene.desk.theme;
     let mut lines = vec![Line::styled(phrase::guide::VOID_WHICH, theme.strong()), Line::raw("")];
+    let above = lines.len();
     let marked = scene.guide.marked_line_of_readings(scene.session);
     let sets = scene.session.state.sets.iter();
     let counting = sets.flat_map(|set| set.counting().map(move |reading| (set, reading)));
@@ -248,13 +284,8 @@ fn readings(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
             format!(" {:>2}   {:>8}   {spring} ", reading.number.0, scene.desk.units.show(reading.moved));
         lines.push(Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)]));
     }
-    lines
-}
-
-/// The rack, to choose a spring from.
-fn springs(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
-    let marked = scene.guide.marked_line_of_springs(scene.session);
-    ladder(scene, Some(marked), phrase::guide::WHICH_SPRING, room)
+    let count = lines.len() - above;
+    Listed { lines, first, count }
 }
 
 /// The rack as a ladder, one rung under the choosing mark where a spring is to be chosen.

@@ -9,6 +9,7 @@ use ratatui::widgets::Paragraph;
 use super::body::{self, Body};
 use super::{Guide, Task, picture, rail, strip};
 use crate::phrase;
+use crate::screen::hits::Hits;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::{caution_box, field, side_column};
 use crate::text::wrap::wrap;
@@ -28,7 +29,7 @@ pub(super) struct Scene<'a> {
 }
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk, hits: &mut Hits) {
     let Some(session) = &desk.session else { return };
     let side = side_column::width(area);
     let scene = Scene { guide, session, desk, task: guide.task(session), wide: side > 0 };
@@ -41,13 +42,13 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk) {
     ])
     .areas(area);
     rail::draw(frame, left, scene);
-    draw_main(frame, main, scene);
+    draw_main(frame, main, scene, hits);
     if side > 0 {
         side_column::draw(frame, right, session, desk);
     }
 }
 
-fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
+fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>, hits: &mut Hits) {
     let reasons = reasons(area.width, scene);
     let (area, below) = with_reasons(area, reasons.len(), scene);
     let body = body::body(scene, area);
@@ -58,6 +59,7 @@ fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
     let height = if fits { height } else { 0 };
     let [top, bottom] = Layout::vertical([Constraint::Min(0), Constraint::Length(height)]).areas(area);
     draw_body(frame, top, &body, scene);
+    note_list(top, &body, hits);
     let used = body.height(area.width).min(top.height);
     let left = Rect { y: top.y + used, height: top.height - used, ..top };
     picture::draw(frame, left, scene);
@@ -84,6 +86,13 @@ fn reasons(width: u16, scene: Scene<'_>) -> Vec<Line<'static>> {
     let wrapped = reasons.flat_map(|reason| wrap(reason, usize::from(width)));
     let lines = wrapped.map(|line| Line::styled(line, theme.quiet()));
     std::iter::once(Line::styled(phrase::guide::WHY, theme.quiet())).chain(lines).collect()
+}
+
+/// Notes the lines of a list that can be clicked.
+fn note_list(area: Rect, body: &Body, hits: &mut Hits) {
+    let Some((row, list)) = body.list else { return };
+    let y = area.y.saturating_add(u16::try_from(row).unwrap_or(u16::MAX));
+    hits.list(Rect { y, ..area }.intersection(area), list);
 }
 
 fn draw_body(frame: &mut Frame<'_>, area: Rect, body: &Body, scene: Scene<'_>) {

@@ -13,8 +13,15 @@ use crate::session::{Check, TickedHow, machine};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 
+/// A tick list in sight.
+pub(super) struct Ticks {
+    pub(super) lines: Vec<Line<'static>>,
+    /// Which of them is due; none where it is out of sight.
+    pub(super) due: Option<usize>,
+}
+
 /// The list with the line at hand opened up; where it is longer than the room, the lines round that one.
-pub(super) fn ticks(scene: Scene<'_>, due: Check, room: Room) -> Vec<Line<'static>> {
+pub(super) fn ticks(scene: Scene<'_>, due: Check, room: Room) -> Ticks {
     let theme = scene.desk.theme;
     let mut lines = Vec::new();
     let mut here = 0;
@@ -37,7 +44,8 @@ pub(super) fn ticks(scene: Scene<'_>, due: Check, room: Room) -> Vec<Line<'stati
         }
     }
     let first = (here + 5).saturating_sub(room.height).min(lines.len().saturating_sub(room.height));
-    lines.into_iter().skip(first).take(room.height).collect()
+    let lines = lines.into_iter().skip(first).take(room.height).collect();
+    Ticks { lines, due: here.checked_sub(first).filter(|line| *line < room.height) }
 }
 
 fn answered(scene: Scene<'_>, check: Check, room: Room) -> Line<'static> {

@@ -34,6 +34,11 @@ pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -
             field.edit(edit);
             Came::Shown
         }
+        Pressed::Line(place) => {
+            guide.asked.forget();
+            guide.marked = Some(place);
+            Came::Shown
+        }
         Pressed::Action(action) => act(guide, session, desk, task, action),
     };
     let beside = beside_the_step(&came, session);

@@ -7,8 +7,9 @@ use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
 use super::row::{Order, Row};
-use super::{Form, rows, shops_springs};
+use super::{Form, offered_springs, rows, starting};
 use crate::phrase;
+use crate::screen::hits::{Hits, Spot};
 use crate::screen::keys::Typing;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field;
@@ -29,7 +30,7 @@ struct Drawn<'a> {
 }
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk, hits: &mut Hits) {
     let Some(session) = &desk.session else { return };
     let main = if area.width >= WIDE {
         let [main, _, side] =
@@ -51,6 +52,9 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk) {
     let after = lines.iter().skip(focus + 1).position(|drawn| drawn.opens.is_some());
     let last = after.map_or(lines.len(), |after| focus + after + 2);
     let first = last.saturating_sub(height).min(lines.len().saturating_sub(height)).min(focus);
+    for (drawn, line) in lines.iter().skip(first).zip(main.rows()) {
+        note(drawn, line, form, desk, hits);
+    }
     let visible: Vec<Line<'_>> = lines.into_iter().skip(first).take(height).map(|drawn| drawn.line).collect();
     frame.render_widget(Paragraph::new(visible), main);
     if form.typing() != Typing::Nothing {
@@ -62,6 +66,17 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk) {
             height: 1,
         };
         draw_entry(frame, line.intersection(main), form, desk);
+    }
+}
+
+/// Notes a line that can be clicked. A click on the focused row puts no text in: it may not be typed to the end.
+fn note(drawn: &Drawn<'_>, line: Rect, form: &Form, desk: &Desk, hits: &mut Hits) {
+    let Some(row) = drawn.opens else { return };
+    if row != form.focus {
+        let place = rows(desk).iter().position(|one| *one == row);
+        place.into_iter().for_each(|place| hits.note(line, Spot::Line(place)));
+    } else if row == Row::Begin {
+        hits.note(line, Spot::Marked);
     }
 }
 
@@ -145,11 +160,13 @@ fn row_line<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width
 fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec<Drawn<'a>> {
     let told = &session.state.told;
     let text = form.field.text();
-    let understood = row.understood(text, told, desk.units);
-    let offered = row.suggestion().filter(|_| text.trim().is_empty());
-    let offered = offered.map(|suggestion| format!("customary: {suggestion}. Enter takes it."));
-    let shops = shops_springs(form, desk).map(|springs| phrase::rack::offered(&springs, desk.units));
-    let offered = shops.or(offered);
+    let understood = if text.trim().is_empty() {
+        None
+    } else {
+        row.understood(&starting::text(row, text, desk), told, desk.units)
+    };
+    let offered = offered_springs(form, desk).map(|springs| starting::springs_offered(&springs, desk));
+    let offered = offered.or_else(|| starting::offered(row, desk).filter(|_| text.trim().is_empty()));
     let springs = (row == Row::Fitted && !told.rack.is_empty()).then(|| {
         let names = told.rack.iter().map(|spring| phrase::spring(spring.number, &told.rack, desk.units));
         format!("At hand: {}", names.collect::<Vec<_>>().join(", "))

@@ -10,6 +10,7 @@ use unicode_width::UnicodeWidthStr;
 use super::{Editing, Rack};
 use crate::phrase;
 use crate::screen::effect::ShopRack;
+use crate::screen::hits::{Hits, ListInSight};
 use crate::screen::model::Desk;
 use crate::screen::part::field;
 use crate::text::Shown;
@@ -19,25 +20,30 @@ use crate::text::wrap::wrap;
 const CELLS: [usize; 6] = [10, 6, 9, 10, 9, 18];
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, hits: &mut Hits) {
     if let ShopRack::Unreadable(faults) = &desk.shelf.rack {
         return draw_faults(frame, area, faults, desk);
     }
     let below = if rack.editing.is_some() { 5 } else { 3 };
     let [list, below] = Layout::vertical([Constraint::Min(1), Constraint::Length(below)]).areas(area);
-    draw_list(frame, list, rack, desk);
+    draw_list(frame, list, rack, desk, hits);
     match &rack.editing {
         Some(editing) => draw_line(frame, below, editing, desk),
         None => draw_state(frame, below, rack, desk),
     }
 }
 
-fn draw_list(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk) {
+fn draw_list(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, hits: &mut Hits) {
     let theme = desk.theme;
     let springs = rack.springs(desk);
     let marked = rack.marked(desk);
     let room = usize::from(area.height).saturating_sub(2);
     let first = marked.saturating_sub(room / 2).min(springs.len().saturating_sub(room));
+    if rack.editing.is_none() {
+        let below = Rect { y: area.y.saturating_add(2), height: area.height.saturating_sub(2), ..area };
+        let count = (springs.len() - first).min(room);
+        hits.list(below, ListInSight { first, count, marked: Some(marked) });
+    }
     let mut lines =
         vec![Line::raw(""), Line::styled(set(phrase::rack::COLUMNS.map(str::to_owned)), theme.quiet())];
     lines.extend(springs.iter().enumerate().skip(first).take(room).map(|(place, spring)| {

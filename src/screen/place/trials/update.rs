@@ -24,6 +24,7 @@ pub fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp)
             trials.field.edit(edit);
             Came::Shown
         }
+        Pressed::Line(_) => Came::Shown,
         Pressed::Action(action) => act(trials, session, action, desk.units, at),
     };
     let remark = matches!(&came, Came::Deeds(deeds) if matches!(deeds[..], [Deed::Noted(_)]));

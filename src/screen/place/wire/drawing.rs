@@ -8,6 +8,7 @@ use ratatui::widgets::Paragraph;
 use super::{Outcome, Row, WireForm, sentence};
 use crate::mechanics::wire::WireFigure;
 use crate::phrase;
+use crate::screen::hits::{Hits, ListInSight};
 use crate::screen::model::Desk;
 use crate::screen::part::field;
 use crate::text::Shown;
@@ -22,7 +23,7 @@ const FIELD: u16 = 20;
 const TEXT: usize = 100;
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &WireForm, desk: &Desk) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &WireForm, desk: &Desk, hits: &mut Hits) {
     let width = usize::from(area.width).min(TEXT);
     let hint = wrap(hint(form.focus), width.saturating_sub(2));
     let rows = u16::try_from(Row::ALL.len()).unwrap_or(u16::MAX);
@@ -41,6 +42,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &WireForm, desk: &Desk) {
     for (row, line) in Row::ALL.into_iter().zip(list.rows()) {
         draw_row(frame, line, row, form, desk);
     }
+    // No line is the marked one: Enter only goes on to the next.
+    hits.list(list, ListInSight { first: 0, count: Row::ALL.len(), marked: None });
     let hint: Vec<Line<'_>> =
         hint.into_iter().map(|line| Line::styled(format!("  {line}"), desk.theme.quiet())).collect();
     frame.render_widget(Paragraph::new(hint), below);

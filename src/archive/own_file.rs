@@ -1,0 +1,237 @@
+//! Files of the user's own, changed on the screen or by hand: the shop's springs and the settings.
+//!
+//! What they share: the format number is looked at before anything else, every fault is told at once with its line, and a
+//! write is whole or not at all and goes neither over a file that could not be read nor over what somebody else wrote
+//! meanwhile. Not here: what stands in either file (`rack_file`, `settings_file`).
+
+use std::fmt;
+use std::io;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use ron::error::SpannedError;
+use ron::value::RawValue;
+use serde::de::{Deserialize, DeserializeSeed, Deserializer, MapAccess, Visitor};
+
+use super::disk::Disk;
+use super::form::{FieldName, in_plain_words, look, options};
+use super::open::{LARGEST_RECORD, OpenError, read_text};
+
+/// Something wrong in a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LineFault {
+    /// The line, from one.
+    pub line: usize,
+    /// What is wrong there; safe to show.
+    pub reason: String,
+}
+
+impl fmt::Display for LineFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "Line {}: {}", self.line, self.reason)
+    }
+}
+
+/// Refuses every format but the known one; a newer file may be anything else as well, so this comes first.
+pub(super) fn check_format(text: &str, known: u32) -> Result<(), Vec<LineFault>> {
+    match look::<u32>(text, "format") {
+        Some(found) if found != known => {
+            let reason = format!(
+                "this file is in format {found} and this program reads format {known}; use the program that wrote it"
+            );
+            Err(vec![LineFault { line: 1, reason }])
+        }
+        _ => Ok(()),
+    }
+}
+
+/// The fault a parser found in a part of a text.
+pub(super) fn fault_in(text: &str, part: &str, error: &SpannedError) -> LineFault {
+    let (place, reason) = in_plain_words(part, error);
+    LineFault { line: line_of(text, part) + place.line - 1, reason }
+}
+
+/// Reads a part of a text on its own.
+pub(super) fn part<'de, T: Deserialize<'de>>(text: &str, part: &'de str) -> Result<T, LineFault> {
+    options().from_str(part).map_err(|error| fault_in(text, part, &error))
+}
+
+/// The line in `text` at which a part of it begins.
+pub(super) fn line_of(text: &str, part: &str) -> usize {
+    let offset = part.as_ptr().addr().saturating_sub(text.as_ptr().addr());
+    1 + text.get(..offset).map_or(0, |before| before.matches('\n').count())
+}
+
+/// The value of a field as it stands in the text.
+pub(super) fn value(raw: &RawValue) -> &str {
+    raw.trim().get_ron()
+}
+
+/// Every field of a text with its value, and the fault that ends it early, if one does.
+pub(super) fn fields(text: &str) -> (Vec<(&str, &RawValue)>, Option<LineFault>) {
+    let mut found = Vec::new();
+    let read = options().from_str_seed(text, Fields(&mut found));
+    (found, read.err().map(|error| fault_in(text, text, &error)))
+}
+
+struct Fields<'f, 'de>(&'f mut Vec<(&'de str, &'de RawValue)>);
+
+impl<'de> DeserializeSeed<'de> for Fields<'_, 'de> {
+    type Value = ();
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_struct("File", &[], self)
+    }
+}
+
+impl<'de> Visitor<'de> for Fields<'_, 'de> {
+    type Value = ();
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("fields in brackets")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut fields: A) -> Result<(), A::Error> {
+        while let Some(name) = fields.next_key_seed(FieldName)? {
+            self.0.push((name, fields.next_value()?));
+        }
+        Ok(())
+    }
+}
+
+/// A file of the user's own on its disk, and what it held when it was last looked at.
+#[derive(Debug)]
+pub struct OwnFile {
+    disk: Arc<dyn Disk>,
+    path: PathBuf,
+    before: Before,
+}
+
+/// What the file held when it was last looked at.
+#[derive(Debug, PartialEq)]
+enum Before {
+    /// It was not looked at, or could not be read.
+    Unread,
+    /// There was none.
+    Nothing,
+    /// This text.
+    Text(String),
+}
+
+/// Why a file could not be kept.
+#[derive(Debug)]
+pub enum OwnFileError {
+    /// What stands in it could not be read.
+    Unread {
+        /// What it is called.
+        name: String,
+    },
+    /// It is no longer the one that was read.
+    Changed {
+        /// What it is called.
+        name: String,
+    },
+    /// It cannot be looked at.
+    Open(OpenError),
+    /// It cannot be written.
+    Unwritable {
+        /// What it is called.
+        name: String,
+        /// What the system said.
+        source: io::Error,
+    },
+}
+
+impl OwnFile {
+    /// The file at a path; nothing is looked at yet.
+    pub fn new(disk: Arc<dyn Disk>, path: PathBuf) -> Self {
+        Self { disk, path, before: Before::Unread }
+    }
+
+    /// Reads the file; none where there is none.
+    ///
+    /// # Errors
+    /// With every fault in it, or why it cannot be read at all. It is not written before it was read soundly.
+    pub fn read<T>(
+        &mut self,
+        understand: impl FnOnce(&str) -> Result<T, Vec<LineFault>>,
+    ) -> Result<Option<T>, Vec<String>> {
+        self.before = Before::Unread;
+        let text = match read_text(&*self.disk, &self.path) {
+            Ok(opened) => opened.text,
+            Err(OpenError::Missing { .. }) => {
+                self.before = Before::Nothing;
+                return Ok(None);
+            }
+            Err(error) => return Err(vec![error.to_string()]),
+        };
+        let understood = understand(&text)
+            .map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<String>>())?;
+        self.before = Before::Text(text);
+        Ok(Some(understood))
+    }
+
+    /// Writes the file, whole or not at all, unless it is no longer what was read.
+    ///
+    /// # Errors
+    /// [`OwnFileError`]; the file is as it was then.
+    pub fn keep(&mut self, text: String) -> Result<(), OwnFileError> {
+        let present = match read_text(&*self.disk, &self.path) {
+            Ok(opened) => Before::Text(opened.text),
+            Err(OpenError::Missing { .. }) => Before::Nothing,
+            Err(error) => return Err(OwnFileError::Open(error)),
+        };
+        if self.before == Before::Unread {
+            return Err(OwnFileError::Unread { name: self.name() });
+        }
+        if present != self.before || text.len() as u64 > LARGEST_RECORD {
+            return Err(OwnFileError::Changed { name: self.name() });
+        }
+        self.write(&text).map_err(|source| OwnFileError::Unwritable { name: self.name(), source })?;
+        self.before = Before::Text(text);
+        Ok(())
+    }
+
+    fn write(&self, text: &str) -> io::Result<()> {
+        let folder = self.path.parent().ok_or(io::ErrorKind::NotFound)?;
+        self.disk.create_folder(folder)?;
+        let temporary = folder.join(format!(".{}.tmp-{}", self.name(), std::process::id()));
+        let _ = self.disk.remove(&temporary);
+        self.disk
+            .create_new(&temporary, text.as_bytes())
+            .and_then(|()| self.disk.rename(&temporary, &self.path))
+            .and_then(|()| self.disk.sync_folder(folder))
+            .inspect_err(|_| drop(self.disk.remove(&temporary)))
+    }
+
+    fn name(&self) -> String {
+        self.path.file_name().unwrap_or_default().to_string_lossy().into_owned()
+    }
+}
+
+impl fmt::Display for OwnFileError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unread { name } => {
+                write!(f, "{name} could not be read and was left as it is; mend it, or give it another name")
+            }
+            Self::Changed { name } => write!(
+                f,
+                "{name} was changed by somebody else meanwhile and was left alone; leave this list, open it again, and \
+                 change it there"
+            ),
+            Self::Open(error) => error.fmt(f),
+            Self::Unwritable { name, .. } => write!(f, "{name} cannot be written"),
+        }
+    }
+}
+
+impl std::error::Error for OwnFileError {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        match self {
+            Self::Unread { .. } | Self::Changed { .. } => None,
+            Self::Open(error) => error.source(),
+            Self::Unwritable { source, .. } => Some(source),
+        }
+    }
+}

@@ -1,0 +1,197 @@
+//! The settings in a file, `settings.ron`, to be changed on the screen or by hand.
+//!
+//! ```text
+//! (
+//!     format: 1,
+//!     units: Trade,
+//!     ruler_mm: 0.5,
+//!     theme: AsTerminal,
+//!     glyphs: AsLocale,
+//!     mouse: Off,
+//!     springs: Row(from_lb_in: 350.0, to_lb_in: 600.0, step_lb_in: 50.0),
+//!     aims: [
+//!         (name: "planted", sag_percent: 30.0, half_width_percent: 1.5),
+//!     ],
+//! )
+//! ```
+//!
+//! A field that is left out is as the program brings it. A field it does not know is refused, because the next change on
+//! the screen writes the file anew and would lose it. Every fault is told at once, with its line. Not here: what is
+//! possible (`settings`), and where the file lies (`app`).
+
+mod wire;
+
+use serde::Deserialize;
+
+use super::own_file::{self, LineFault};
+use crate::phrase;
+use crate::session::Aim;
+use crate::settings::{AimBand, AimBands, RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings};
+use crate::text::Shown;
+use crate::units::{Length, Share, SpringRate, UnitSet};
+use wire::{Band, GlyphSet, Springs, Switch, Theme, Units, tidy};
+
+/// What the file is called.
+pub const NAME: &str = "settings.ron";
+/// The format this program writes and reads.
+const FORMAT: u32 = 1;
+/// The fields, in the order they are written.
+const FIELDS: [&str; 8] = ["format", "units", "ruler_mm", "theme", "glyphs", "mouse", "springs", "aims"];
+
+/// Reads the text of settings.
+///
+/// # Errors
+/// With every fault in it.
+pub fn read(text: &str) -> Result<Settings, Vec<LineFault>> {
+    own_file::check_format(text, FORMAT)?;
+    let (fields, broken) = own_file::fields(text);
+    let mut sheet = Sheet { text, settings: Settings::default(), faults: broken.into_iter().collect() };
+    for (place, (name, raw)) in fields.iter().enumerate() {
+        let value = own_file::value(raw);
+        if fields[..place].iter().any(|(before, _)| before == name) {
+            sheet.fault(value, format!("the field {name} stands here a second time"));
+        } else if let Err(faults) = sheet.take(name, value) {
+            sheet.faults.extend(faults);
+        }
+    }
+    if sheet.faults.is_empty() && fields.iter().all(|(name, _)| *name != "format") {
+        sheet.fault(text, format!("the field format is missing; write format: {FORMAT}"));
+    }
+    sheet.faults.sort_by_key(|fault| fault.line);
+    if sheet.faults.is_empty() { Ok(sheet.settings) } else { Err(sheet.faults) }
+}
+
+/// What was read so far.
+struct Sheet<'a> {
+    text: &'a str,
+    settings: Settings,
+    faults: Vec<LineFault>,
+}
+
+impl Sheet<'_> {
+    fn fault(&mut self, part: &str, reason: String) {
+        let fault = self.at(part, reason);
+        self.faults.push(fault);
+    }
+
+    fn at(&self, part: &str, reason: String) -> LineFault {
+        LineFault { line: own_file::line_of(self.text, part), reason }
+    }
+
+    fn part<'de, T: Deserialize<'de>>(&self, part: &'de str) -> Result<T, Vec<LineFault>> {
+        own_file::part(self.text, part).map_err(|fault| vec![fault])
+    }
+
+    /// Takes the value of one field in.
+    fn take(&mut self, name: &str, value: &str) -> Result<(), Vec<LineFault>> {
+        match name {
+            "format" => {
+                self.part::<u32>(value)?;
+            }
+            "units" => self.settings.units = self.part::<Units>(value)?.into(),
+            "theme" => self.settings.ink = self.part::<Theme>(value)?.into(),
+            "glyphs" => self.settings.glyphs = self.part::<GlyphSet>(value)?.into(),
+            "mouse" => self.settings.mouse = self.part::<Switch>(value)?.into(),
+            "ruler_mm" => self.settings.ruler = self.ruler(value)?,
+            "springs" => self.settings.springs = self.springs(value)?,
+            "aims" => self.settings.aims = self.aims(value)?,
+            unknown => {
+                let reason = format!("{unknown} is not known here; known are {}", FIELDS.join(", "));
+                return Err(vec![self.at(value, Shown::from(reason.as_str()).to_string())]);
+            }
+        }
+        Ok(())
+    }
+
+    /// Refuses figures that are none, which RON can write and no quantity can hold.
+    fn finite<const COUNT: usize>(
+        &self,
+        part: &str,
+        figures: [f64; COUNT],
+    ) -> Result<[f64; COUNT], Vec<LineFault>> {
+        if figures.iter().all(|figure| figure.is_finite()) {
+            Ok(figures)
+        } else {
+            Err(vec![self.at(part, "a figure is not a number; write it in plain digits".to_owned())])
+        }
+    }
+
+    fn ruler(&self, value: &str) -> Result<Ruler, Vec<LineFault>> {
+        let [figure] = self.finite(value, [self.part(value)?])?;
+        let ruler = Ruler::new(Length::mm(figure));
+        ruler.map_err(|refusal| vec![self.at(value, phrase::refusal(&refusal, UnitSet::Trade))])
+    }
+
+    fn springs(&self, value: &str) -> Result<StartingSprings, Vec<LineFault>> {
+        let Springs::Row { from_lb_in, to_lb_in, step_lb_in } = self.part(value)? else {
+            return Ok(match self.part(value)? {
+                Springs::Nothing => StartingSprings::Nothing,
+                _ => StartingSprings::ShopRack,
+            });
+        };
+        let [from, to, step] =
+            self.finite(value, [from_lb_in, to_lb_in, step_lb_in])?.map(SpringRate::lb_per_in);
+        let step = RateStep::ALL.into_iter().find(|known| known.rate() == step);
+        step.ok_or(RowFault::OddStep)
+            .and_then(|step| RateRow::new(from, to, step))
+            .map(StartingSprings::Row)
+            .map_err(|fault| vec![self.at(value, phrase::settings::row_fault(&fault, UnitSet::Trade))])
+    }
+
+    fn aims(&self, value: &str) -> Result<AimBands, Vec<LineFault>> {
+        let raws: Vec<&ron::value::RawValue> = self.part(value)?;
+        let (mut bands, mut faults) = (AimBands::none(), Vec::new());
+        for part in raws.into_iter().map(own_file::value) {
+            let read = self.part::<Band>(part).and_then(|band| {
+                let [sag, half_width] =
+                    self.finite(part, [band.sag_percent, band.half_width_percent])?.map(Share::percent);
+                AimBand::new(&band.name, Aim { sag, half_width }).and_then(|band| bands.add(band)).map_err(
+                    |fault| vec![self.at(part, phrase::settings::band_fault(&fault, UnitSet::Trade))],
+                )
+            });
+            faults.extend(read.err().into_iter().flatten());
+        }
+        if faults.is_empty() { Ok(bands) } else { Err(faults) }
+    }
+}
+
+/// The text of settings, with a word behind each field for whoever changes it by hand.
+///
+/// # Errors
+/// Only when a figure cannot be written, which no checked quantity can cause.
+pub fn write(settings: &Settings) -> Result<String, ron::Error> {
+    let options = super::form::options();
+    let mut lines = vec!["(".to_owned(), format!("    format: {FORMAT},")];
+    let mut line = |name: &str, value: String, comment: &str| {
+        lines.push(format!("    {name}: {value}, // {comment}"));
+    };
+    line("units", options.to_string(&Units::from(settings.units))?, phrase::settings::UNITS_IN_FILE);
+    let ruler = tidy(settings.ruler.least_difference().as_mm());
+    line("ruler_mm", options.to_string(&ruler)?, phrase::settings::RULER_IN_FILE);
+    line("theme", options.to_string(&Theme::from(settings.ink))?, phrase::settings::THEME_IN_FILE);
+    line("glyphs", options.to_string(&GlyphSet::from(settings.glyphs))?, phrase::settings::GLYPHS_IN_FILE);
+    line("mouse", options.to_string(&Switch::from(settings.mouse))?, phrase::settings::MOUSE_IN_FILE);
+    let springs = options.to_string(&Springs::from(settings.springs))?;
+    line("springs", spaced(&springs), phrase::settings::SPRINGS_IN_FILE);
+    lines.push(format!("    aims: [ // {}", phrase::settings::AIMS_IN_FILE));
+    for band in settings.aims.all() {
+        // A name may hold commas and colons, which stay as they are.
+        let (name, aim) = (options.to_string(band.name().as_typed())?, band.aim());
+        let [sag, half_width] =
+            [aim.sag, aim.half_width].map(|share| options.to_string(&tidy(share.as_percent())));
+        lines.push(format!(
+            "        (name: {name}, sag_percent: {}, half_width_percent: {}),",
+            sag?, half_width?
+        ));
+    }
+    lines.extend(["    ],".to_owned(), ")\n".to_owned()]);
+    Ok(lines.join("\n"))
+}
+
+/// With a blank after every comma and colon, as a person would write it.
+fn spaced(line: &str) -> String {
+    line.replace(',', ", ").replace(':', ": ")
+}
+
+#[cfg(test)]
+mod tests;

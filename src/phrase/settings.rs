@@ -1,0 +1,252 @@
+//! Words of the settings: what each is called, what it is set to, what it does, and why something cannot be.
+//!
+//! Not here: reading what is typed (`screen`), and which settings there are (`settings`).
+
+use super::{quantity, refusal};
+use crate::settings::{
+    AimBand, BandFault, Glyphs, Ink, LONGEST_NAME, MOST_BANDS, Mouse, RateRow, RowFault, Ruler, Setting,
+    Settings, StartingSprings,
+};
+use crate::units::{Show, SpringRate, UnitSet};
+
+/// Over the bands of aim.
+pub const BANDS: &str = "Bands of aim, offered by name; the first is what Enter takes";
+/// No band is left.
+pub const NO_BANDS: &str = "None. The aim is typed as a figure. Press a to add a band.";
+/// Brings the bands of the trade back.
+pub const TRADES_BANDS: &str = "Bring back planted and lively";
+/// What that does.
+pub const TRADES_BANDS_MEAN: &str =
+    "Enter puts the trade's two in front again, about 30 % and about 25 %. Bands of your own stay.";
+/// What a band does, and its keys.
+pub const BAND_MEANS: &str =
+    "In the details its name can be typed for the aim. Enter changes it, a adds one, Del removes it.";
+/// What the line of a band takes.
+pub const BAND_TAKES: &str = "Its name, a comma, the sag and how near is near enough: lively, 25 +- 1.5.";
+/// What the line of a row of rates takes.
+pub const ROW_TAKES: &str =
+    "The softest, the stiffest and the step, 25 or 50 lb/in, as springs are sold: 350-600 by 50.";
+/// What the line of a ruler takes.
+pub const RULER_TAKES: &str = "The least difference you can read off: 0.5 or 1 mm.";
+/// Over the faults of a file that cannot be read.
+pub const FAULTS: &str = "The settings cannot be read, and their file was left as it is";
+/// Under them.
+pub const FAULTS_WAY_OUT: &str = "Mend these lines in an editor and open the settings again. Until then everything is set as \
+                                  the program brings it. To start anew, give the file another name.";
+/// Over the sample on a wide screen.
+pub const SAMPLE: &str = "How it looks, with invented figures";
+/// Inks of the sample, in words.
+pub const SAMPLE_INKS: [&str; 4] =
+    ["✓ in order", "a caution or a refusal", "keys, marks and the lane", "what the eye may pass over"];
+
+/// Behind the units in the file.
+pub const UNITS_IN_FILE: &str = "Trade: mm, kg, lb/in. Imperial: in, lb, lb/in. Metric: mm, kg, N/mm.";
+/// Behind the ruler in the file.
+pub const RULER_IN_FILE: &str = "The least difference the ruler shows.";
+/// Behind the theme in the file.
+pub const THEME_IN_FILE: &str = "AsTerminal, Dark, Light, HighContrast or Plain.";
+/// Behind the glyphs in the file.
+pub const GLYPHS_IN_FILE: &str = "AsLocale, Full or Ascii.";
+/// Behind the mouse in the file.
+pub const MOUSE_IN_FILE: &str = "On: clicks and wheel work the screen. Off: they are the terminal's.";
+/// Behind the springs in the file.
+pub const SPRINGS_IN_FILE: &str =
+    "Shop, Nothing, or Row(from_lb_in: 350.0, to_lb_in: 600.0, step_lb_in: 50.0).";
+/// Behind the bands in the file.
+pub const AIMS_IN_FILE: &str = "The first is what Enter takes in the details.";
+
+/// What a setting is called.
+pub const fn label(setting: Setting) -> &'static str {
+    match setting {
+        Setting::Units => "Units",
+        Setting::Ruler => "Ruler",
+        Setting::Theme => "Theme",
+        Setting::Glyphs => "Glyphs",
+        Setting::Mouse => "Mouse",
+        Setting::Springs => "Springs to start with",
+        Setting::Aims => "Aim",
+    }
+}
+
+/// What it does, in a sentence or two.
+pub const fn meaning(setting: Setting) -> &'static str {
+    match setting {
+        Setting::Units => {
+            "The units the program starts with. The key for units, in every place, changes them until you leave; here \
+             they are changed for good."
+        }
+        Setting::Ruler => {
+            "The least difference your ruler shows. The details of a new session offer it. Enter types another."
+        }
+        Setting::Theme => {
+            "The inks: dark or light as the ground of your terminal is, high contrast on a black ground of its own, plain \
+             without any colour. --theme on the command line wins for that run."
+        }
+        Setting::Glyphs => {
+            "Lines, blocks and signs in full, or ASCII for terminals and links that garble them. --ascii wins for that run."
+        }
+        Setting::Mouse => {
+            "Off: it selects text, and in most terminals the wheel still goes through lists. On: a click marks a line; on \
+             the marked line or a key below it does what the key does; Shift held selects text. F2 changes it until you \
+             leave."
+        }
+        Setting::Springs => {
+            "What the details of a new session offer for springs at hand: the shop's own rack, a row of rates, or nothing. \
+             Enter types another row."
+        }
+        Setting::Aims => BAND_MEANS,
+    }
+}
+
+/// What a setting is set to.
+pub fn value(setting: Setting, settings: &Settings, units: UnitSet) -> String {
+    match setting {
+        Setting::Units => quantity::unit_set(settings.units).to_owned(),
+        Setting::Ruler => units.show(settings.ruler.least_difference()),
+        Setting::Theme => settings.ink.map_or("as the terminal says", ink).to_owned(),
+        Setting::Glyphs => settings.glyphs.map_or("as the locale says", glyphs).to_owned(),
+        Setting::Mouse => mouse(settings.mouse).to_owned(),
+        Setting::Springs => match settings.springs {
+            StartingSprings::ShopRack => "the shop's rack".to_owned(),
+            StartingSprings::Row(row) => rate_row(row, units),
+            StartingSprings::Nothing => "nothing, they are typed each time".to_owned(),
+        },
+        Setting::Aims => {
+            let names = settings.aims.all().iter().map(|band| band.name().shown().to_string());
+            names.collect::<Vec<_>>().join(", ")
+        }
+    }
+}
+
+/// Inks by name.
+pub const fn ink(ink: Ink) -> &'static str {
+    match ink {
+        Ink::Dark => "dark",
+        Ink::Light => "light",
+        Ink::HighContrast => "high contrast",
+        Ink::Plain => "plain",
+    }
+}
+
+/// Glyphs by name.
+pub const fn glyphs(glyphs: Glyphs) -> &'static str {
+    match glyphs {
+        Glyphs::Full => "full",
+        Glyphs::Ascii => "ASCII",
+    }
+}
+
+/// Whose the mouse is.
+pub const fn mouse(mouse: Mouse) -> &'static str {
+    match mouse {
+        Mouse::Terminal => "off",
+        Mouse::Program => "on",
+    }
+}
+
+/// Said once the mouse changed hands until the program is left.
+pub const fn mouse_for_now(mouse: Mouse) -> &'static str {
+    match mouse {
+        Mouse::Terminal => "The mouse is the terminal's again and selects text, until you leave or press F2.",
+        Mouse::Program => {
+            "Clicks and wheel work the screen until you leave or press F2. Text is selected with Shift held."
+        }
+    }
+}
+
+/// Behind a setting that something else overrules, or that only follows the terminal.
+pub fn at_present(now: &str) -> String {
+    format!("now {now}")
+}
+
+/// Behind a setting that the command line overrules.
+pub fn from_the_command_line(now: &str, flag: &str) -> String {
+    format!("this run {now}, by {flag}")
+}
+
+/// Where the settings are kept.
+pub fn kept_in(file: &str) -> String {
+    format!("Every change holds at once. Kept in {file}")
+}
+
+/// They could not be kept.
+pub fn not_kept(because: &str) -> String {
+    format!("It holds until you leave, but was not kept. {because}")
+}
+
+/// Said on the first screen of a file that cannot be read.
+pub fn unreadable(file: &str) -> String {
+    format!(
+        "The settings in {file} cannot be read; open Settings to see why. Everything is set as the program brings it."
+    )
+}
+
+/// A row of rates in words.
+fn rate_row(row: RateRow, units: UnitSet) -> String {
+    let step = SpringRate::written(row.step().rate(), UnitSet::Trade);
+    let (from, to) = (row.from().written(units), units.show(row.to()));
+    format!("{} to {to}, every {step}", from.figure)
+}
+
+/// A row of rates as a line that can be typed; always in lb/in, which its steps are in.
+pub fn row_line(row: RateRow) -> String {
+    let figure = |rate: SpringRate| rate.written(UnitSet::Trade).figure;
+    format!("{}-{} by {} lb/in", figure(row.from()), figure(row.to()), figure(row.step().rate()))
+}
+
+/// A row of rates, offered for a session.
+pub fn row_offered(row: RateRow, units: UnitSet) -> String {
+    format!("from the settings: {}. Enter takes them.", rate_row(row, units))
+}
+
+/// A band in words.
+pub fn band(band: &AimBand, units: UnitSet) -> String {
+    let aim = band.aim();
+    format!("{} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))
+}
+
+/// A band as a line that can be typed.
+pub fn band_line(one: &AimBand, units: UnitSet) -> String {
+    format!("{}, {}", one.name().as_typed(), band(one, units))
+}
+
+/// The bands, offered for a session: the first is what Enter takes.
+pub fn bands_offered(bands: &[AimBand], units: UnitSet) -> Option<String> {
+    let named = |one: &AimBand| format!("{} {}", one.name().shown(), band(one, units));
+    let (first, rest) = bands.split_first()?;
+    let others: Vec<String> = rest.iter().map(named).collect();
+    let others =
+        if others.is_empty() { String::new() } else { format!(" Or by name: {}.", others.join(", ")) };
+    Some(format!("customary: {}. Enter takes it.{others}", named(first)))
+}
+
+/// The ruler, offered for a session.
+pub fn ruler_offered(ruler: Ruler, units: UnitSet) -> String {
+    format!("from the settings: {}. Enter takes it.", units.show(ruler.least_difference()))
+}
+
+/// Why there can be no such band.
+pub fn band_fault(fault: &BandFault, units: UnitSet) -> String {
+    match fault {
+        BandFault::Nameless => "The band needs a name before its figures: lively, 25 +- 1.5.".to_owned(),
+        BandFault::FigureForName => {
+            "The name of a band begins with a letter, or it would be taken for a figure: lively, 25 +- 1.5."
+                .to_owned()
+        }
+        BandFault::LongName => format!("The name is too long. Keep it to {LONGEST_NAME} letters."),
+        BandFault::SameName(name) => {
+            format!("A band called {} is there already. Give this one another name.", name.shown())
+        }
+        BandFault::TooMany => format!("There is room for {MOST_BANDS} bands. Remove one first."),
+        BandFault::Impossible(why) => refusal(why, units),
+    }
+}
+
+/// Why there can be no such row of rates.
+pub fn row_fault(fault: &RowFault, units: UnitSet) -> String {
+    match fault {
+        RowFault::EndsBelow => "The row ends below its beginning. Give the softest rate first.".to_owned(),
+        RowFault::OddStep => "The step is 25 or 50 lb/in, as springs are sold.".to_owned(),
+        RowFault::Impossible(why) => refusal(why, units),
+    }
+}

@@ -1,0 +1,205 @@
+//! How the settings look: the list, below it what the marked line does or what is typed, and on a wide screen an invented
+//! session in the theme, glyphs and units chosen.
+
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+
+use super::{Line as TypedLine, OWN_ROWS, Row, SettingsList, Typed, rows};
+use crate::phrase;
+use crate::screen::hits::{Hits, ListInSight};
+use crate::screen::model::Desk;
+use crate::screen::part::{field, side_column};
+use crate::screen::settled::Filed;
+use crate::settings::Setting;
+use crate::text::Shown;
+use crate::text::wrap::wrap;
+
+/// Cells of the column of labels.
+const LABELS: usize = 26;
+/// Lines below the list: a blank one, what the marked line does, where it is kept.
+const BELOW: u16 = 6;
+
+/// Draws it.
+pub fn draw(frame: &mut Frame<'_>, area: Rect, list: &SettingsList, desk: &Desk, hits: &mut Hits) {
+    if let Filed::Unreadable(faults) = &desk.settled.filed {
+        return draw_faults(frame, area, faults, desk);
+    }
+    let side = side_column::width(area);
+    let [main, _, right] =
+        Layout::horizontal([Constraint::Min(0), Constraint::Length(side.min(4)), Constraint::Length(side)])
+            .areas(area);
+    if side > 0 {
+        draw_sample(frame, right, list, desk);
+    }
+    // What a line does stands right below the list, however tall the screen is.
+    let lines = lines(list, usize::from(main.width), desk);
+    let height = u16::try_from(lines.len()).unwrap_or(u16::MAX).min(main.height.saturating_sub(BELOW)).max(1);
+    let [top, below] = Layout::vertical([Constraint::Length(height), Constraint::Length(BELOW)]).areas(main);
+    // While a line is typed only it can be answered.
+    let hits = if list.typing.is_some() { &mut Hits::default() } else { hits };
+    draw_list(frame, top, lines, list.marked(desk), hits);
+    match &list.typing {
+        Some(typed) => draw_typed(frame, below, typed, desk),
+        None => draw_meaning(frame, below, list.row(desk), desk),
+    }
+}
+
+/// A line of the list, and the place of the setting or band on it.
+type Drawn = (Line<'static>, Option<usize>);
+
+/// The lines of the list; a blank one and a heading stand before the bands.
+fn lines(list: &SettingsList, width: usize, desk: &Desk) -> Vec<Drawn> {
+    let theme = desk.theme;
+    let settings = desk.settled.settings();
+    let marked = list.marked(desk);
+    let mut lines: Vec<Drawn> = vec![(Line::raw(""), None)];
+    for (place, row) in rows(settings).into_iter().enumerate() {
+        if place == OWN_ROWS.len() {
+            lines.extend(bands_heading(width, desk).into_iter().map(|line| (line, None)));
+        }
+        lines.push((row_line(row, place == marked && list.typing.is_none(), width, desk), Some(place)));
+    }
+    if settings.aims.all().is_empty() {
+        lines.push((Line::styled(format!("   {}", phrase::settings::NO_BANDS), theme.quiet()), None));
+    }
+    lines
+}
+
+fn draw_list(frame: &mut Frame<'_>, area: Rect, lines: Vec<Drawn>, marked: usize, hits: &mut Hits) {
+    let height = usize::from(area.height);
+    let here = lines.iter().position(|(_, place)| *place == Some(marked)).unwrap_or(0);
+    let first = (here + 2).saturating_sub(height).min(lines.len().saturating_sub(height));
+    for ((line, place), cells) in lines.into_iter().skip(first).zip(area.rows()) {
+        frame.render_widget(line, cells);
+        if let Some(place) = place {
+            hits.list(cells, ListInSight { first: place, count: 1, marked: Some(marked) });
+        }
+    }
+}
+
+fn bands_heading(width: usize, desk: &Desk) -> Vec<Line<'static>> {
+    let heading = Shown::from(phrase::settings::BANDS).fitted(width);
+    vec![Line::raw(""), Line::styled(heading, desk.theme.quiet())]
+}
+
+fn row_line(row: Row, is_marked: bool, width: usize, desk: &Desk) -> Line<'static> {
+    let theme = desk.theme;
+    let settings = desk.settled.settings();
+    let (label, value) = match row {
+        Row::Of(setting) => (
+            phrase::settings::label(setting).to_owned(),
+            phrase::settings::value(setting, settings, desk.units),
+        ),
+        Row::Band(place) => settings.aims.all().get(place).map_or_else(Default::default, |band| {
+            (band.name().shown().to_string(), phrase::settings::band(band, desk.units))
+        }),
+        Row::TradesBands => (phrase::settings::TRADES_BANDS.to_owned(), String::new()),
+    };
+    let label = Shown::from(label.as_str());
+    let gap = " ".repeat(LABELS.saturating_sub(label.width() + 2).max(1));
+    let (mark, style) = if is_marked { ("▸ ", theme.marked()) } else { ("  ", theme.text()) };
+    let aside = at_present(row, desk).map(|aside| format!("   {aside}")).unwrap_or_default();
+    let room = width.saturating_sub(4 + label.width() + gap.len());
+    let value = Shown::from(value.as_str()).fitted(room);
+    let aside = Shown::from(aside.as_str()).fitted(room.saturating_sub(Shown::from(value.as_str()).width()));
+    Line::from(vec![
+        Span::styled(mark, theme.accent()),
+        Span::styled(format!(" {label} "), style),
+        Span::raw(gap),
+        Span::styled(value, theme.strong()),
+        Span::styled(aside, theme.quiet()),
+    ])
+}
+
+/// What holds at present where it is not what the setting says.
+fn at_present(row: Row, desk: &Desk) -> Option<String> {
+    use phrase::settings::{at_present, from_the_command_line, glyphs, ink, mouse};
+    let settings = desk.settled.settings();
+    let look = desk.settled.look;
+    match row {
+        Row::Of(Setting::Units) if desk.units != settings.units => {
+            Some(at_present(phrase::unit_set(desk.units)))
+        }
+        Row::Of(Setting::Theme) => match (look.asked_ink, settings.ink) {
+            (Some(asked), _) => Some(from_the_command_line(ink(asked), "--theme")),
+            (None, None) => Some(at_present(ink(desk.theme.ink))),
+            (None, Some(_)) => None,
+        },
+        Row::Of(Setting::Glyphs) => match (look.asked_glyphs, settings.glyphs) {
+            (Some(asked), _) => Some(from_the_command_line(glyphs(asked), "--ascii")),
+            (None, None) => Some(at_present(glyphs(desk.theme.glyphs))),
+            (None, Some(_)) => None,
+        },
+        Row::Of(Setting::Mouse) if desk.mouse != settings.mouse => Some(at_present(mouse(desk.mouse))),
+        _ => None,
+    }
+}
+
+/// What the marked line does, and where the settings are kept.
+fn draw_meaning(frame: &mut Frame<'_>, area: Rect, row: Row, desk: &Desk) {
+    let theme = desk.theme;
+    let meaning = match row {
+        Row::Of(setting) => phrase::settings::meaning(setting),
+        Row::Band(_) => phrase::settings::BAND_MEANS,
+        Row::TradesBands => phrase::settings::TRADES_BANDS_MEAN,
+    };
+    let (kept, style) = match &desk.settled.filed {
+        Filed::NotKept(because) => (phrase::settings::not_kept(because), theme.alert()),
+        _ => (phrase::settings::kept_in(&desk.settled.place), theme.quiet()),
+    };
+    let mut lines = vec![Line::raw("")];
+    lines.extend(text(meaning, area.width, theme.text()));
+    lines.extend(text(&kept, area.width, style));
+    frame.render_widget(Paragraph::new(lines), area);
+}
+
+fn draw_typed(frame: &mut Frame<'_>, area: Rect, typed: &Typed, desk: &Desk) {
+    let theme = desk.theme;
+    let takes = match typed.what {
+        TypedLine::Ruler => phrase::settings::RULER_TAKES,
+        TypedLine::RateRow => phrase::settings::ROW_TAKES,
+        TypedLine::Band(_) | TypedLine::NewBand => phrase::settings::BAND_TAKES,
+    };
+    let mut lines = vec![Line::raw(""), Line::styled("▸ ", theme.accent())];
+    lines.extend(text(takes, area.width, theme.text()));
+    frame.render_widget(Paragraph::new(lines), area);
+    let line = Rect {
+        x: area.x.saturating_add(2),
+        y: area.y.saturating_add(1),
+        width: area.width.saturating_sub(2).min(48),
+        height: 1,
+    };
+    field::draw(frame, line.intersection(area), &typed.field, theme);
+}
+
+/// An invented session, and each ink with what it is for.
+fn draw_sample(frame: &mut Frame<'_>, area: Rect, list: &SettingsList, desk: &Desk) {
+    let theme = desk.theme;
+    let [heading, body] = Layout::vertical([Constraint::Length(7), Constraint::Min(0)]).areas(area);
+    let inks = [theme.good(), theme.alert(), theme.accent(), theme.quiet()];
+    let mut lines = vec![Line::raw(""), Line::styled(phrase::settings::SAMPLE, theme.title())];
+    let named = phrase::settings::SAMPLE_INKS.into_iter().zip(inks);
+    lines.extend(named.map(|(name, ink)| Line::styled(format!("  {name}"), ink)));
+    frame.render_widget(Paragraph::new(lines), heading);
+    if let Some(sample) = &list.sample {
+        side_column::draw(frame, body, sample, desk);
+    }
+}
+
+fn draw_faults(frame: &mut Frame<'_>, area: Rect, faults: &[String], desk: &Desk) {
+    let theme = desk.theme;
+    let mut lines = vec![Line::raw(""), Line::styled(phrase::settings::FAULTS, theme.alert()), Line::raw("")];
+    lines.extend(text(&desk.settled.place, area.width, theme.quiet()));
+    lines.extend(faults.iter().flat_map(|fault| text(fault, area.width, theme.text())));
+    lines.push(Line::raw(""));
+    lines.extend(text(phrase::settings::FAULTS_WAY_OUT, area.width, theme.text()));
+    frame.render_widget(Paragraph::new(lines), area);
+}
+
+fn text(text: &str, width: u16, style: Style) -> Vec<Line<'static>> {
+    let safe = Shown::from(text);
+    wrap(safe.as_str(), usize::from(width)).into_iter().map(|line| Line::styled(line, style)).collect()
+}

@@ -1,0 +1,228 @@
+//! The settings on the screen and in their file, and the intake that starts from them.
+
+use std::fs;
+use std::path::PathBuf;
+
+use coilwright::screen::place::Place;
+use coilwright::screen::theme::{Glyphs, Ink, Look, Theme};
+use coilwright::session::Aim;
+use coilwright::settings::Mouse;
+use coilwright::units::{Length, Share, UnitSet};
+use insta::assert_snapshot;
+
+use super::shopfloor::Shopfloor;
+
+/// From the first screen to the settings.
+const TO_SETTINGS: &str = "<Up><Up><Up><Enter>";
+/// From the first screen with the settings marked to a new session, at its first row.
+const TO_INTAKE: &str = "<Esc><Up><Up><Up><Up><Up><Up><Enter>";
+
+fn file(shop: &Shopfloor) -> PathBuf {
+    shop.records.join("settings.ron")
+}
+
+fn text(shop: &Shopfloor) -> String {
+    fs::read_to_string(file(shop)).expect("it is there")
+}
+
+/// A shop with this text as its settings, started under it.
+fn shop_under(text: Option<&str>, look: Look) -> Shopfloor {
+    let mut shop = Shopfloor::with(|records| {
+        if let Some(text) = text {
+            fs::write(records.join("settings.ron"), text).expect("it can be written");
+        }
+    });
+    shop.start_under(look);
+    shop
+}
+
+/// The settings of a shop that never changed one.
+fn opened() -> Shopfloor {
+    let mut shop = shop_under(None, Look::found(Theme::DARK));
+    shop.press(TO_SETTINGS);
+    shop
+}
+
+#[test]
+fn the_settings_on_a_small_and_on_a_large_screen() {
+    let mut shop = opened();
+    assert_snapshot!(shop.frame(80, 24));
+    assert_snapshot!(shop.frame(140, 40));
+    shop.press("<Down><Down><Down><Down>");
+    assert_snapshot!(shop.frame(80, 24));
+    shop.press("apark, 27 +- 2");
+    assert_snapshot!(shop.frame(80, 24));
+}
+
+#[test]
+fn nothing_is_written_until_something_is_changed() {
+    let mut shop = opened();
+    shop.press("<Down><Enter><Esc><Down><Up><Enter><Enter><Esc>");
+    assert!(!file(&shop).exists());
+    shop.press("<Enter><Right>");
+    assert!(text(&shop).contains("units: Imperial"));
+}
+
+#[test]
+fn a_change_of_theme_glyphs_and_units_holds_in_the_same_frame() {
+    let mut shop = opened();
+    shop.press("<Right>").must_show("0.0197 in");
+    shop.press("<Down><Down><Right><Right><Right>");
+    assert_eq!(shop.model.desk.theme.ink, Ink::HighContrast);
+    shop.press("<Down><Left>");
+    assert_eq!(shop.model.desk.theme.glyphs, Glyphs::Ascii);
+    assert!(shop.frame(140, 40).is_ascii());
+    assert_snapshot!(text(&shop));
+}
+
+#[test]
+fn the_next_start_begins_with_what_was_chosen() {
+    let mut shop = opened();
+    shop.press("<Right><Right><Down><Down><Right><Right><Down><Down><Right>");
+    shop.start_under(Look::found(Theme::DARK));
+    let desk = &shop.model.desk;
+    assert_eq!((desk.units, desk.theme.ink, desk.mouse), (UnitSet::Metric, Ink::Light, Mouse::Program));
+}
+
+#[test]
+fn the_command_line_wins_and_the_settings_say_so() {
+    let look = Look { found: Theme::DARK, asked_ink: Some(Ink::Plain), asked_glyphs: Some(Glyphs::Ascii) };
+    let mut shop = shop_under(Some("(format: 1, theme: Light, glyphs: Full)"), look);
+    assert_eq!(shop.model.desk.theme, Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii });
+    shop.press(TO_SETTINGS).must_show("this run plain, by --theme");
+    shop.must_show("this run ASCII, by --ascii");
+    shop.press("<Down><Down><Right>");
+    assert_eq!(shop.model.desk.theme.ink, Ink::Plain);
+    assert!(text(&shop).contains("theme: HighContrast"));
+}
+
+#[test]
+fn the_key_for_units_holds_until_one_leaves_and_the_setting_for_good() {
+    let mut shop = opened();
+    shop.press("u").must_show("now in, lb, lb/in");
+    assert!(!file(&shop).exists());
+    shop.press("<F1>").must_show("until you leave");
+    shop.start_under(Look::found(Theme::DARK));
+    assert_eq!(shop.model.desk.units, UnitSet::Trade);
+}
+
+#[test]
+fn a_file_with_faults_is_told_at_the_start_shown_with_all_of_them_and_never_written_over() {
+    let broken = "(\n  format: 1,\n  units: Inches,\n  ruler_mm: 90,5,\n)";
+    let mut shop = shop_under(Some(broken), Look::found(Theme::DARK));
+    shop.must_show("cannot be read; open Settings to see why");
+    shop.press(TO_SETTINGS);
+    assert_snapshot!(shop.frame(80, 24));
+    shop.press("<Right><Enter>a<Down><Right>");
+    assert_eq!(text(&shop), broken);
+    // Mended by hand, it is taken in as the settings are opened again.
+    fs::write(file(&shop), "(format: 1, units: Metric)").expect("it can be written");
+    shop.press("<Esc><Enter>").must_show("mm, kg, N/mm");
+    assert_eq!(shop.model.desk.units, UnitSet::Metric);
+}
+
+#[test]
+fn a_newer_file_is_refused_and_left_alone() {
+    let newer = "(format: 2, wheels: [27, 29])";
+    let mut shop = shop_under(Some(newer), Look::found(Theme::DARK));
+    shop.press(TO_SETTINGS).must_show("in format 2 and this program reads format 1");
+    shop.press("<Right>");
+    assert_eq!(text(&shop), newer);
+}
+
+#[test]
+fn settings_somebody_else_changed_meanwhile_are_left_alone() {
+    let mut shop = opened();
+    let theirs = "(format: 1, units: Metric)";
+    fs::write(file(&shop), theirs).expect("it can be written");
+    shop.press("<Down><Down><Right>").must_show("was changed by");
+    assert_eq!(text(&shop), theirs);
+    assert_eq!(shop.model.desk.theme.ink, Ink::Dark);
+    shop.press("<Esc><Enter>").must_show("mm, kg, N/mm");
+}
+
+#[test]
+fn a_band_is_added_changed_removed_and_the_trades_two_come_back() {
+    let mut shop = opened();
+    shop.press("apark, 27 +- 2<Enter>").must_show("27.0 ± 2.0 %");
+    shop.press("<Enter><C-w><C-w><C-w><C-w>28<Enter>").must_show("28.0 ± 2.0 %");
+    shop.press("<Up><Del><Up><Del>");
+    assert!(!shop.shows("planted") || shop.shows("Bring back planted and lively"));
+    assert_eq!(shop.model.desk.settled.settings().aims.all().len(), 1);
+    shop.press("<Down><Enter>");
+    let names: Vec<String> = shop
+        .model
+        .desk
+        .settled
+        .settings()
+        .aims
+        .all()
+        .iter()
+        .map(|band| band.name().shown().to_string())
+        .collect();
+    assert_eq!(names, ["planted", "lively", "park"]);
+    assert!(text(&shop).contains("name: \"park\", sag_percent: 28.0"));
+}
+
+#[test]
+fn a_line_that_cannot_be_read_stays_and_says_what_is_taken() {
+    let mut shop = opened();
+    shop.press("alively, 26<Enter>").must_show("A band called lively is there already");
+    shop.must_show("lively, 26");
+    shop.press("<Esc><Down><Enter><C-w><C-w>fine<Enter>").must_show("fine");
+    assert!(!file(&shop).exists());
+    shop.press("<C-w>300<Enter>").must_show("not possible");
+}
+
+#[test]
+fn the_intake_offers_ruler_bands_and_springs_of_the_settings() {
+    let settings = "(format: 1, ruler_mm: 1.0, springs: Row(from_lb_in: 400, to_lb_in: 500, step_lb_in: 25), aims: [\
+                    (name: \"park\", sag_percent: 27.25, half_width_percent: 2), \
+                    (name: \"race\", sag_percent: 24, half_width_percent: 1)])";
+    let mut shop = shop_under(Some(settings), Look::found(Theme::DARK));
+    shop.press(TO_SETTINGS).press(TO_INTAKE).press(&"<Tab>".repeat(13));
+    shop.must_show("customary: park 27.3 ± 2.0 %");
+    shop.press("RACE").must_show("= a band from 23.0 % to 25.0 %");
+    shop.press("<Enter>").must_show("from the settings: 1.0 mm. Enter takes it.");
+    shop.press("<Enter><Enter>").must_show("from the settings: 400 to 500 lb/in");
+    shop.press("<Enter>");
+    let told = &shop.record().intake;
+    assert_eq!(told.aim, Some(Aim { sag: Share::percent(24.0), half_width: Share::percent(1.0) }));
+    assert_eq!(told.ruler, Some(Length::mm(1.0)));
+    assert_eq!(told.rack.len(), 5);
+    // Enter alone takes the first band, every digit of it.
+    shop.press("<Up><Up><Up><Up><C-w><C-w><C-w><C-w><Enter>");
+    assert_eq!(shop.record().intake.aim.map(|aim| aim.sag), Some(Share::percent(27.25)));
+}
+
+#[test]
+fn without_bands_and_springs_the_intake_offers_none() {
+    let mut shop = shop_under(Some("(format: 1, springs: Nothing, aims: [])"), Look::found(Theme::DARK));
+    shop.press(TO_SETTINGS).must_show("The aim is typed as a figure");
+    shop.press(TO_INTAKE).press(&"<Tab>".repeat(13));
+    assert!(!shop.shows("customary"));
+    shop.press("<Enter>");
+    assert_eq!(shop.record().intake.aim, None);
+    shop.press("<Tab><Tab><Tab>");
+    assert!(!shop.shows("Enter takes them"));
+}
+
+#[test]
+fn the_settings_are_drawn_at_every_size() {
+    for keys in ["", "a", "<Down><Enter>", "<Down><Down><Down><Down><Down><Enter>"] {
+        let mut shop = opened();
+        shop.press(keys);
+        for width in (1..=90).chain([116, 140, 200]) {
+            for height in [1, 2, 3, 5, 8, 12, 23, 24, 25, 40, 60] {
+                assert!(!shop.frame(width, height).trim().is_empty(), "{width} by {height}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_way_back_leads_home() {
+    let mut shop = opened();
+    shop.press("<Esc>");
+    assert!(matches!(shop.model.place(), Place::Home(_)));
+}
