@@ -14,6 +14,7 @@ mod keeping;
 mod pictures;
 mod rack;
 mod review;
+mod scenes;
 mod shopfloor;
 mod sizes;
 mod table;

@@ -7,9 +7,9 @@ use insta::assert_snapshot;
 
 use super::shopfloor::{Shopfloor, copy_demonstrations};
 
-const TO_LIST: &str = "<Up><Up><Up><Up><Up><Enter>";
+use super::review::TO_LIST;
 
-fn compared() -> Shopfloor {
+pub(crate) fn compared() -> Shopfloor {
     let mut shop = Shopfloor::of_demonstrations();
     shop.press(TO_LIST).press("2026-06-11<Enter>v");
     shop

@@ -8,7 +8,7 @@ use insta::assert_snapshot;
 use super::{Memory, Stage};
 
 /// Pairs of a ratio that falls evenly from 3.0 to 2.0, to a tenth of a millimetre.
-const PAIRS: &str = "10/29.2 20/56.7 30/82.5 40/106.7 50/129.2 60/150";
+pub(crate) const PAIRS: &str = "10/29.2 20/56.7 30/82.5 40/106.7 50/129.2 60/150";
 
 /// At the row of the leverage ratio, travel and stroke told.
 fn at_the_leverage(shell: Memory, theme: Theme) -> Stage {
@@ -17,26 +17,26 @@ fn at_the_leverage(shell: Memory, theme: Theme) -> Stage {
     stage
 }
 
-fn usual() -> Stage {
+pub(crate) fn usual() -> Stage {
     at_the_leverage(Memory::default(), Theme::DARK)
 }
 
 /// The form of a spring from its wire.
-fn at_the_wire() -> Stage {
+pub(crate) fn at_the_wire() -> Stage {
     let mut stage = Stage::new();
     stage.press("<Down><Down><Down><Down><Enter>");
     assert!(matches!(stage.model.place(), Place::Wire(_)));
     stage
 }
 
-fn reckoned() -> Stage {
+pub(crate) fn reckoned() -> Stage {
     let mut stage = at_the_wire();
     stage.press("9.4<Enter>58.6<Enter>7.5<Enter><Enter><Enter>150<Enter>");
     stage
 }
 
 /// What changes, after three trials with too little sag.
-fn at_the_changes() -> Stage {
+pub(crate) fn at_the_changes() -> Stage {
     let mut stage = Stage::new();
     stage.press(
         "<Down><Enter><Tab><Tab><Tab>82<Enter>15.5<Enter>150<Enter><Enter>60<Enter><Enter><Enter><Enter>",

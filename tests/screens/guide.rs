@@ -1,6 +1,6 @@
 //! The guided walk driven by keys: every step of a walk with a change of spring, and what each key leaves in the record.
 
-mod choices;
+pub(crate) mod choices;
 mod entries;
 
 use coilwright::phrase;
@@ -68,6 +68,21 @@ pub(crate) fn at_leg(last: usize) -> Stage {
         stage.press(leg.keys);
         assert_eq!(stage.step(), leg.step, "after {:?}:\n{}", leg.keys, stage.frame(80, 24));
     }
+    stage
+}
+
+/// The walk up to the verdict, these springs at hand and these readings taken.
+pub(crate) fn walked_with(rack: &str, readings: [&str; 3]) -> Stage {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", rack);
+    stage.press("<Enter>").press(&intake).press("<Enter>");
+    for leg in &WALK[1..=7] {
+        stage.press(leg.keys);
+    }
+    for reading in readings {
+        stage.press("<Enter>").press(reading).press("<Enter>");
+    }
+    assert_eq!(stage.step(), Step::Verdict, "{}", stage.frame(80, 24));
     stage
 }
 

@@ -10,11 +10,11 @@ use super::shopfloor::Shopfloor;
 /// From the first screen to the rack.
 const TO_RACK: &str = "<Up><Up><Up><Enter>";
 /// Three kinds of spring, typed.
-const THREE: &str =
+pub(crate) const THREE: &str =
     "a450 x2, stroke 65, bore 36.5<Enter>a500, stroke 65, measured 507 +- 5<Enter>a400<Enter>";
 
 /// A shop with this text as its rack.
-fn shop(text: Option<&str>) -> Shopfloor {
+pub(crate) fn shop(text: Option<&str>) -> Shopfloor {
     let mut shop = Shopfloor::with(|records| {
         if let Some(text) = text {
             fs::write(records.join("rack.ron"), text).expect("it can be written");

@@ -11,7 +11,7 @@ use insta::assert_snapshot;
 use super::shopfloor::{Shopfloor, copy_demonstrations, fill_with};
 
 /// From the first screen to the list of past sessions.
-const TO_LIST: &str = "<Up><Up><Up><Up><Up><Enter>";
+pub(crate) const TO_LIST: &str = "<Up><Up><Up><Up><Up><Enter>";
 
 fn listed() -> Shopfloor {
     let mut shop = Shopfloor::of_demonstrations();

@@ -24,7 +24,7 @@ pub(crate) fn ready() -> Stage {
 }
 
 /// Three trials with too much sag.
-fn three() -> Stage {
+pub(crate) fn three() -> Stage {
     let mut stage = ready();
     stage.press("24.5<Enter>24<Enter>24.5<Enter>");
     stage
@@ -316,7 +316,7 @@ fn a_refusal_leaves_the_verdict_in_sight() {
 }
 
 #[test]
-fn three_trials_on_a_small_screen() {
+pub(crate) fn three_trials_on_a_small_screen() {
     assert_snapshot!(three().frame(80, 24));
 }
 
