@@ -6,7 +6,6 @@ mod anything;
 mod bad_input;
 mod compare;
 mod figures;
-mod frames;
 mod guide;
 mod held;
 mod intake;

@@ -2,6 +2,8 @@
 //! kept is there afterwards.
 #![cfg(unix)]
 
+mod pictures;
+mod svg;
 mod whole_session;
 
 use std::io::{Read, Write};
@@ -35,7 +37,12 @@ struct Seen {
 
 impl Running {
     fn start(home: &Path, environment: &[(&str, &str)]) -> Self {
-        let pair = native_pty_system().openpty(SIZE).expect("a pseudo-terminal");
+        Self::start_in(home, environment, SIZE)
+    }
+
+    /// Starts the program in a terminal of that size.
+    fn start_in(home: &Path, environment: &[(&str, &str)], size: PtySize) -> Self {
+        let pair = native_pty_system().openpty(size).expect("a pseudo-terminal");
         let mut command = CommandBuilder::new(PROGRAM);
         command.env_clear();
         command.env("HOME", home);
@@ -49,7 +56,7 @@ impl Running {
         let mut out = pair.master.try_clone_reader().expect("a reader");
         let keys = pair.master.take_writer().expect("a writer");
         let cells = |count| NonZero::new(count).expect("a terminal has cells");
-        let parser = vt100::Parser::new(cells(SIZE.rows), cells(SIZE.cols), 0);
+        let parser = vt100::Parser::new(cells(size.rows), cells(size.cols), 0);
         let seen = Seen { bytes: Vec::new(), screen: parser };
         let screen = Arc::new(Mutex::new(seen));
         let shared = Arc::clone(&screen);

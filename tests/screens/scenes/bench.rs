@@ -13,6 +13,10 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("wire_a_choice", at_the_wire(), "<Tab><Tab><Tab>"),
         staged!("wire_no_figure", at_the_wire(), "94<Enter>58.6<Enter>many"),
         staged!("wire_reckoned", reckoned()),
-        staged!("wire_a_doubtful_rate", at_the_wire(), "12.4<Enter>62<Enter>7.25<Enter><Enter><Enter>150<Enter>"),
+        staged!(
+            "wire_a_doubtful_rate",
+            at_the_wire(),
+            "12.4<Enter>62<Enter>7.25<Enter><Enter><Enter>150<Enter>"
+        ),
     ]
 }

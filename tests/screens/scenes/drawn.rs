@@ -33,8 +33,10 @@ pub(super) fn text(model: &Model) -> String {
 pub(super) fn inks(model: &Model) -> String {
     let styles = RefCell::new(styles(model.desk.theme));
     let letter = |cell: &Cell| {
-        let shows = cell.symbol() != " " || cell.modifier.intersects(Modifier::REVERSED | Modifier::UNDERLINED);
-        if shows { letter(&mut styles.borrow_mut(), (cell.fg, cell.bg, cell.modifier)) } else { ' ' }.to_string()
+        let shows =
+            cell.symbol() != " " || cell.modifier.intersects(Modifier::REVERSED | Modifier::UNDERLINED);
+        if shows { letter(&mut styles.borrow_mut(), (cell.fg, cell.bg, cell.modifier)) } else { ' ' }
+            .to_string()
     };
     let mut text = pages(model, letter) + "\n";
     for (letter, name, _) in styles.borrow().iter().filter(|(letter, ..)| *letter != ' ') {

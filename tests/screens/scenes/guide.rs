@@ -4,8 +4,8 @@ use coilwright::screen::effect::Keeping;
 
 use super::{Scene, staged};
 use crate::screens::Stage;
-use crate::screens::guide::{WALK, at_leg, walked_with};
 use crate::screens::guide::choices::with_a_short_spring;
+use crate::screens::guide::{WALK, at_leg, walked_with};
 
 const WIPE: &str = "<BSpace><BSpace><BSpace><BSpace>";
 
@@ -34,7 +34,11 @@ fn steps() -> Vec<Scene> {
         staged!("guide_trail_check_caution", at_leg(24)),
         staged!("guide_trail_check", at_leg(26)),
         staged!("guide_after_trail", at_leg(27)),
-        staged!("guide_after_trail_moves_the_aim", at_leg(25), "<Left><Enter><Left><Enter><Left><Left><Enter><Enter>"),
+        staged!(
+            "guide_after_trail_moves_the_aim",
+            at_leg(25),
+            "<Left><Enter><Left><Enter><Left><Left><Enter><Enter>"
+        ),
         staged!("guide_closed", at_leg(WALK.len() - 1)),
     ]
 }
@@ -71,15 +75,26 @@ fn verdicts() -> Vec<Scene> {
         staged!("guide_verdict_swap", at_leg(10)),
         staged!("guide_verdict_with_a_void_reading", at_leg(10), "x<Up><Enter>dropped in<Enter>"),
         staged!("guide_verdict_choosing_a_spring", at_leg(10), "<Down><Down><Down><Enter>"),
-        staged!("guide_verdict_a_spring_that_hardly_lands", at_leg(10), "<Down><Down><Down><Enter><Up><Up><Up><Up><Up><Enter>"),
+        staged!(
+            "guide_verdict_a_spring_that_hardly_lands",
+            at_leg(10),
+            "<Down><Down><Down><Enter><Up><Up><Up><Up><Up><Enter>"
+        ),
         staged!("guide_verdict_own_turns", at_leg(10), "<Down><Down><Enter>1 1/2"),
         staged!("guide_verdict_own_turns_refused", at_leg(10), "<Down><Down><Enter>3<Enter>"),
         staged!("guide_verdict_on_the_second_spring", at_leg(18)),
         staged!("guide_verdict_keep", at_leg(20)),
         staged!("guide_verdict_trim", slightly_too_much()),
         staged!("guide_verdict_read_again", walked_with("350-600 by 50, stroke 70", ["18.5", "20.5", "23"])),
-        staged!("guide_verdict_check_a_reading", walked_with("350-600 by 50, stroke 70", ["20", "19.5", "7"]), "<Enter>"),
-        staged!("guide_verdict_nothing_on_the_rack", walked_with("300 350 450, stroke 70", ["24.5", "24", "24.5"])),
+        staged!(
+            "guide_verdict_check_a_reading",
+            walked_with("350-600 by 50, stroke 70", ["20", "19.5", "7"]),
+            "<Enter>"
+        ),
+        staged!(
+            "guide_verdict_nothing_on_the_rack",
+            walked_with("300 350 450, stroke 70", ["24.5", "24", "24.5"])
+        ),
         staged!("guide_verdict_a_spring_too_short", short_spring()),
         staged!("guide_first_spring_of_a_bike_without_one", without_a_spring()),
     ]

@@ -19,7 +19,11 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("help_from_home", Stage::new(), "?"),
         staged!("help_from_a_text_field", Stage::new(), "<Enter><C-k>"),
         staged!("help_from_the_guide", super::super::guide::at_leg(10), "?"),
-        staged!("help_its_end", super::super::guide::at_leg(10), "?<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>"),
+        staged!(
+            "help_its_end",
+            super::super::guide::at_leg(10),
+            "?<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>"
+        ),
     ]
 }
 

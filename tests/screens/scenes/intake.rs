@@ -10,7 +10,11 @@ const TO_RIDER: &str = "<Enter><Tab><Tab><Tab>";
 pub(super) fn scenes() -> Vec<Scene> {
     vec![
         staged!("intake_empty", Stage::new(), "<Enter>"),
-        staged!("intake_half", Stage::new(), "<Enter>Invented Rider<Enter><Enter>Trail bike, blue<Enter>82<Enter>15.5"),
+        staged!(
+            "intake_half",
+            Stage::new(),
+            "<Enter>Invented Rider<Enter><Enter>Trail bike, blue<Enter>82<Enter>15.5"
+        ),
         staged!("intake_opens_at_what_is_needed", unfinished(), "<Enter>82 kg"),
         staged!("intake_no_figure", Stage::new(), &format!("{TO_RIDER}eighty<Enter>")),
         staged!("intake_an_impossible_figure", Stage::new(), &format!("{TO_RIDER}820<Enter>")),
@@ -23,6 +27,10 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("intake_the_spring_on_the_bike", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<Up>")),
         staged!("intake_complete", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}")),
         staged!("intake_in_inches_and_pounds", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<C-u>")),
-        staged!("intake_a_customer_who_is_back", Shopfloor::of_demonstrations(), "<Up><Up><Up><Up><Up><Enter>2025-09-20<Enter>b"),
+        staged!(
+            "intake_a_customer_who_is_back",
+            Shopfloor::of_demonstrations(),
+            "<Up><Up><Up><Up><Up><Enter>2025-09-20<Enter>b"
+        ),
     ]
 }

@@ -4,8 +4,8 @@ use std::fs;
 use std::path::Path;
 
 use super::{Scene, Shopfloor, staged};
-use crate::screens::review::TO_LIST;
 use crate::screens::rack::{THREE, shop};
+use crate::screens::review::TO_LIST;
 use crate::screens::shopfloor::{copy_demonstrations, fill_with};
 
 const FAULTY: &str = "(\n  format: 1,\n  springs: [\n    (rate_lb_in: 45000.0),\n    \
@@ -24,7 +24,11 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("review_some", Shopfloor::of_demonstrations(), TO_LIST),
         staged!("review_searching", Shopfloor::of_demonstrations(), &format!("{TO_LIST}mountain")),
         staged!("review_nothing_found", Shopfloor::of_demonstrations(), &format!("{TO_LIST}xyzzyx")),
-        staged!("review_many", Shopfloor::with(|records| fill_with(records, 300)), &format!("{TO_LIST}<PgDn><PgDn><Down>")),
+        staged!(
+            "review_many",
+            Shopfloor::with(|records| fill_with(records, 300)),
+            &format!("{TO_LIST}<PgDn><PgDn><Down>")
+        ),
         staged!("review_damaged_edited_and_newer", Shopfloor::with(troubled), TO_LIST),
     ]
 }

@@ -13,8 +13,16 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("trials_three", three()),
         staged!("trials_another_spring_being_typed", three(), "s 550"),
         staged!("trials_another_spring_is_asked_about", three(), "s 550<Enter>"),
-        staged!("trials_a_second_spring", three(), "s 550<Enter><Enter>20<Enter>23<Enter>19.5<Enter>void 5 bounced<Enter>t 1"),
-        staged!("trials_the_collar_turned", three(), "s 500 t 1<Enter><Enter>20<Enter>19.5<Enter>19.5<Enter>"),
+        staged!(
+            "trials_a_second_spring",
+            three(),
+            "s 550<Enter><Enter>20<Enter>23<Enter>19.5<Enter>void 5 bounced<Enter>t 1"
+        ),
+        staged!(
+            "trials_the_collar_turned",
+            three(),
+            "s 500 t 1<Enter><Enter>20<Enter>19.5<Enter>19.5<Enter>"
+        ),
         staged!("trials_a_figure_refused", three(), "520<Enter>"),
         staged!("trials_an_unusual_figure", three(), "60<Enter>"),
         staged!("trials_nothing_that_is_taken", three(), "hello<Enter>"),

@@ -51,11 +51,11 @@ impl Columns {
     pub(super) fn headings(&self, units: UnitSet) -> String {
         let mut headings = COLUMNS.map(str::to_owned);
         units.unit(Kind::Rate).symbol().clone_into(&mut headings[3]);
-        self.set(headings)
+        self.set(" ", headings)
     }
 
-    /// One session as a line.
-    pub(super) fn line(&self, session: &IndexedSession, desk: &Desk) -> Line<'static> {
+    /// One session as a line behind its mark.
+    pub(super) fn line(&self, mark: &str, session: &IndexedSession, desk: &Desk) -> Line<'static> {
         let theme = desk.theme;
         let texts = match &session.contents {
             Contents::Read(summary) => self.texts(summary, desk),
@@ -65,7 +65,7 @@ impl Columns {
             Contents::Read(_) => theme.text(),
             Contents::Unreadable { .. } => theme.quiet(),
         };
-        Line::styled(self.set(texts), style)
+        Line::styled(self.set(mark, texts), style)
     }
 
     fn texts(&self, summary: &Summary, desk: &Desk) -> [String; 8] {
@@ -86,9 +86,9 @@ impl Columns {
         ]
     }
 
-    /// Texts in their columns, figures to the right.
-    fn set(self, texts: [String; 8]) -> String {
-        let mut line = String::from(" ");
+    /// Texts in their columns, figures to the right, behind the mark of the line.
+    fn set(self, mark: &str, texts: [String; 8]) -> String {
+        let mut line = String::from(mark);
         for (index, (text, cells)) in texts.into_iter().zip(self.cells).enumerate() {
             if cells == 0 {
                 continue;
