@@ -4,6 +4,8 @@
 
 mod bytes;
 mod fault;
+mod pictures;
+mod svg;
 mod whole_session;
 
 use std::io::{Read, Write};
@@ -37,12 +39,23 @@ struct Seen {
 
 impl Running {
     fn start(home: &Path, environment: &[(&str, &str)]) -> Self {
-        Self::of(Path::new(PROGRAM), &[], home, environment)
+        Self::of(Path::new(PROGRAM), &[], home, environment, SIZE)
+    }
+
+    /// Starts the program in a terminal of that size.
+    fn start_in(home: &Path, environment: &[(&str, &str)], size: PtySize) -> Self {
+        Self::of(Path::new(PROGRAM), &[], home, environment, size)
     }
 
     /// The same for another program.
-    fn of(program: &Path, arguments: &[&str], home: &Path, environment: &[(&str, &str)]) -> Self {
-        let pair = native_pty_system().openpty(SIZE).expect("a pseudo-terminal");
+    fn of(
+        program: &Path,
+        arguments: &[&str],
+        home: &Path,
+        environment: &[(&str, &str)],
+        size: PtySize,
+    ) -> Self {
+        let pair = native_pty_system().openpty(size).expect("a pseudo-terminal");
         let mut command = CommandBuilder::new(program);
         command.args(arguments);
         command.env_clear();
@@ -57,7 +70,7 @@ impl Running {
         let mut out = pair.master.try_clone_reader().expect("a reader");
         let keys = pair.master.take_writer().expect("a writer");
         let cells = |count| NonZero::new(count).expect("a terminal has cells");
-        let parser = vt100::Parser::new(cells(SIZE.rows), cells(SIZE.cols), 0);
+        let parser = vt100::Parser::new(cells(size.rows), cells(size.cols), 0);
         let seen = Seen { bytes: Vec::new(), screen: parser };
         let screen = Arc::new(Mutex::new(seen));
         let shared = Arc::clone(&screen);

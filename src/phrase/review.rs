@@ -27,7 +27,7 @@ pub const UNFINISHED: &str = "open";
 /// The state of a record that somebody changed outside the program.
 pub const EDITED: &str = "edited";
 /// Before a session picked for comparing.
-pub const PICKED: &str = "●";
+pub const PICKED: &str = "+";
 /// The state of a session that only the spool has.
 pub const IN_SPOOL: &str = "in spool";
 /// The state of a session whose record is gone.

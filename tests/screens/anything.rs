@@ -1,10 +1,12 @@
 //! Whatever is pressed, wherever: no panic, and what is shown as kept is what was kept.
 
 use coilwright::screen::effect::Keeping;
-use coilwright::session::machine;
+use coilwright::session::{Stamp, machine};
 use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::{RngAlgorithm, TestRng, TestRunner};
 
-use super::{Stage, WHOLE_INTAKE};
+use super::{Stage, scenes};
 
 /// Keys a hand may hit, and some that lead somewhere.
 fn key() -> impl Strategy<Value = &'static str> {
@@ -60,15 +62,16 @@ fn key() -> impl Strategy<Value = &'static str> {
     ])
 }
 
+/// What the screen shows as kept is what the shell keeps, and every record folds to the state shown.
 fn check(stage: &Stage) -> Result<(), TestCaseError> {
-    prop_assert!(!stage.frame(80, 24).trim().is_empty());
     let Some(session) = &stage.model.desk.session else { return Ok(()) };
     let replayed = machine::replay(&session.record);
     prop_assert_eq!(replayed.as_ref(), Ok(&session.state));
     prop_assert_eq!(session.assessment.is_some(), session.state.setup.is_some());
     match session.keeping {
         Keeping::Kept => prop_assert_eq!(stage.shell.kept.last(), Some(&session.record)),
-        _ => prop_assert!(session.record.entries.is_empty()),
+        Keeping::NothingYet => prop_assert!(session.record.entries.is_empty()),
+        _ => {}
     }
     Ok(())
 }
@@ -78,16 +81,45 @@ proptest! {
 
     #[test]
     fn whatever_is_pressed_what_is_shown_as_kept_was_kept(
-        begun in any::<bool>(),
+        scene in any::<prop::sample::Index>(),
         keys in prop::collection::vec(key(), 1..60),
     ) {
-        let mut stage = Stage::new();
-        if begun {
-            stage.press("<Enter>").press(WHOLE_INTAKE).press("<Enter>");
-        }
+        let scenes = scenes::all();
+        let mut stage = scenes[scene.index(scenes.len())].stage();
         for key in keys {
             stage.press(key);
+            prop_assert!(!stage.frame(80, 24).trim().is_empty());
             check(&stage)?;
         }
     }
+}
+
+/// What begins the same run of keys again.
+const SEED: u64 = 2026;
+
+#[test]
+fn five_hundred_keys_at_every_place_lose_no_entry() {
+    let keys = key();
+    for (place, scene) in (0..).zip(scenes::one_of_every_place()) {
+        let seed = [SEED, place, 0, 0].map(u64::to_le_bytes).concat();
+        let random = TestRng::from_seed(RngAlgorithm::ChaCha, &seed);
+        let mut runner = TestRunner::new_with_rng(ProptestConfig::default(), random);
+        let mut stage = scene.stage();
+        for step in 0..500 {
+            let key = keys.new_tree(&mut runner).expect("a key").current();
+            let told = || format!("{key} at step {step} from {} (seed {SEED})", scene.name);
+            let before = entries(&stage);
+            stage.press(key);
+            let now = entries(&stage);
+            assert!(before.0 != now.0 || before.1 <= now.1, "{} lost an entry", told());
+            check(&stage).unwrap_or_else(|fault| panic!("{}: {fault}", told()));
+        }
+        assert!(!stage.frame(140, 40).trim().is_empty());
+    }
+}
+
+/// When the open record was opened, and how many entries it has; what is taken back stays in it.
+fn entries(stage: &Stage) -> (Option<Stamp>, usize) {
+    let record = stage.model.desk.session.as_ref().map(|session| &session.record);
+    (record.map(|record| record.opened), record.map_or(0, |record| record.entries.len()))
 }

@@ -3,13 +3,12 @@
 use std::fs;
 
 use coilwright::archive::seal::{Revision, seal};
-use insta::assert_snapshot;
 
 use super::shopfloor::{Shopfloor, copy_demonstrations, fill_with};
 
-const TO_LIST: &str = "<Up><Up><Up><Up><Up><Up><Enter>";
+use super::review::TO_LIST;
 
-fn compared() -> Shopfloor {
+pub(crate) fn compared() -> Shopfloor {
     let mut shop = Shopfloor::of_demonstrations();
     shop.press(TO_LIST).press("2026-06-11<Enter>v");
     shop
@@ -20,8 +19,7 @@ fn two_visits_stand_side_by_side_with_their_differences_marked() {
     let shop = compared();
     shop.must_show("2025-09-20");
     shop.must_show("2026-06-11");
-    assert_snapshot!(shop.frame(80, 24));
-    assert_snapshot!(shop.frame(140, 40));
+    assert_eq!(shop.frame(80, 24).matches("differs").count(), 7, "{}", shop.frame(80, 24));
 }
 
 #[test]

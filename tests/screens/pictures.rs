@@ -12,7 +12,6 @@ use super::guide::{WALK, at_leg};
 use super::{Memory, Stage, WHOLE_INTAKE};
 
 const SIZES: [(u16, u16); 3] = [(80, 24), (100, 30), (140, 40)];
-const PLAIN: Theme = Theme { ink: Ink::Plain, glyphs: Glyphs::Full };
 const ASCII: Theme = Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii };
 /// Legs of the walk: a reading typed, the verdict, a second spring measured.
 const READING: usize = 8;
@@ -43,25 +42,8 @@ fn cells(stage: &Stage, (width, height): (u16, u16)) -> Buffer {
 }
 
 #[test]
-fn the_shock_while_a_reading_is_typed() {
-    assert_snapshot!(frames(&at_leg(READING)));
-}
-
-#[test]
 fn the_shock_in_ascii() {
     assert_snapshot!(frames(&themed(READING, ASCII)));
-}
-
-#[test]
-fn the_springs_at_the_verdict() {
-    assert_snapshot!(frames(&at_leg(VERDICT)));
-}
-
-#[test]
-fn the_springs_to_choose_from() {
-    let mut stage = at_leg(VERDICT);
-    stage.press("<Down><Down><Down><Down><Down><Enter>");
-    assert_snapshot!(frames(&stage));
 }
 
 #[test]
@@ -69,11 +51,6 @@ fn the_springs_in_ascii() {
     let mut stage = themed(VERDICT, ASCII);
     stage.press("<Down><Down><Down><Down><Down><Enter>");
     assert_snapshot!(frames(&stage));
-}
-
-#[test]
-fn the_round_with_two_springs() {
-    assert_snapshot!(at_leg(SECOND_SPRING).frame(140, 40));
 }
 
 #[test]
@@ -92,29 +69,6 @@ fn the_indicator_goes_with_the_reading_as_it_is_typed() {
     let far = place(&stage);
     stage.press("<BSpace><BSpace><BSpace><BSpace>12");
     assert!(place(&stage) < far, "{}", stage.frame(140, 40));
-}
-
-#[test]
-fn colour_only_repeats_what_the_shapes_say() {
-    for last in [READING, VERDICT, SECOND_SPRING] {
-        let plain = frames(&themed(last, PLAIN));
-        for ink in [Ink::Dark, Ink::Light, Ink::HighContrast] {
-            assert_eq!(frames(&themed(last, Theme { ink, glyphs: Glyphs::Full })), plain, "{ink:?}");
-        }
-    }
-}
-
-#[test]
-fn the_plain_theme_leaves_every_cell_its_own_ink_and_ground() {
-    for last in [READING, VERDICT, SECOND_SPRING] {
-        for size in SIZES {
-            for theme in [PLAIN, ASCII] {
-                let buffer = cells(&themed(last, theme), size);
-                let own = |cell: &ratatui::buffer::Cell| (cell.fg, cell.bg) == (Color::Reset, Color::Reset);
-                assert!(buffer.content.iter().all(own), "{theme:?} at {size:?}");
-            }
-        }
-    }
 }
 
 #[test]
@@ -146,4 +100,12 @@ fn a_message_does_not_make_the_large_figure_small() {
     stage.press("g");
     assert!(stage.shows("is not for this moment"), "{}", stage.frame(80, 24));
     assert_eq!((before, rows(&stage)), (1, 1), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn the_whole_intake_in_ascii() {
+    let mut stage = Stage::with(Memory::default(), ASCII);
+    let frame = stage.press("<Enter>").press(WHOLE_INTAKE).press("<Up>").frame(140, 40);
+    assert!(frame.is_ascii(), "{frame}");
+    assert!(frame.contains("30.0+/-1.5 %"), "{frame}");
 }

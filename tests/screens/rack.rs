@@ -10,11 +10,11 @@ use super::shopfloor::Shopfloor;
 /// From the first screen to the rack.
 const TO_RACK: &str = "<Up><Up><Up><Up><Enter>";
 /// Three kinds of spring, typed.
-const THREE: &str =
+pub(crate) const THREE: &str =
     "a450 x2, stroke 65, bore 36.5<Enter>a500, stroke 65, measured 507 +- 5<Enter>a400<Enter>";
 
 /// A shop with this text as its rack.
-fn shop(text: Option<&str>) -> Shopfloor {
+pub(crate) fn shop(text: Option<&str>) -> Shopfloor {
     let mut shop = Shopfloor::with(|records| {
         if let Some(text) = text {
             fs::write(records.join("rack.ron"), text).expect("it can be written");
@@ -34,8 +34,6 @@ fn springs_are_typed_saved_and_read_again() {
     shop.must_show("No spring is on the rack yet");
     shop.press(THREE).must_show("Changed and not saved yet");
     assert!(!shop.records.join("rack.ron").exists());
-    assert_snapshot!(shop.frame(80, 24));
-    assert_snapshot!(shop.frame(140, 40));
     shop.press("s").must_show("The rack is saved.");
     assert_snapshot!(file(&shop));
     shop.press("<Esc><Enter>").must_show("507 ± 5 lb/in");
@@ -75,7 +73,9 @@ fn a_file_with_faults_is_shown_with_all_of_them_and_never_written_over() {
     let text = "(\n  format: 1,\n  springs: [\n    (rate_lb_in: 45000.0),\n    (rate_lb_in: 450.0, stroke_mm: 9000.0),\n    \
                 (rate_lb_in: 500,0),\n  ],\n)";
     let mut shop = shop(Some(text));
-    assert_snapshot!(shop.frame(80, 24));
+    for line in ["Line 4: Spring rate 45000", "Line 5: Spring stroke 9000.0", "Line 6: a comma"] {
+        shop.must_show(line);
+    }
     shop.press("a450<Enter>s");
     assert_eq!(file(&shop), text);
 }

@@ -6,12 +6,11 @@ use coilwright::screen::keys::binding;
 use coilwright::screen::part::footer;
 use coilwright::screen::place::Place;
 use coilwright::session::Step;
-use insta::assert_snapshot;
 
 use super::shopfloor::{Shopfloor, copy_demonstrations, fill_with};
 
 /// From the first screen to the list of past sessions.
-const TO_LIST: &str = "<Up><Up><Up><Up><Up><Up><Enter>";
+pub(crate) const TO_LIST: &str = "<Up><Up><Up><Up><Up><Up><Enter>";
 
 fn listed() -> Shopfloor {
     let mut shop = Shopfloor::of_demonstrations();
@@ -31,8 +30,10 @@ fn with_one(name: &str, change: impl Fn(String) -> String) -> Shopfloor {
 
 #[test]
 fn all_sessions_are_listed_newest_first() {
-    assert_snapshot!(listed().frame(80, 24));
-    assert_snapshot!(listed().frame(140, 40));
+    let frame = listed().frame(80, 24);
+    let days = ["2026-06-11", "2026-05-23", "2026-04-02", "2026-03-14", "2025-09-20"];
+    let places = days.map(|day| frame.find(day).unwrap_or_else(|| panic!("{day} is missing:\n{frame}")));
+    assert!(places.is_sorted(), "{frame}");
 }
 
 #[test]
@@ -66,8 +67,6 @@ fn one_session_is_looked_at_without_being_touched() {
     let mut shop = listed();
     let before = fs::read(shop.records.join("2026-06-11-1130-a27713.ron")).expect("it is there");
     shop.press("<Enter>");
-    assert_snapshot!(shop.frame(80, 24));
-    assert_snapshot!(shop.frame(140, 40));
     shop.press("<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>");
     shop.must_show("Trail: bottoming never, ride height right, feel right; livelier, as\n         wanted");
     shop.must_show("Session closed");
@@ -123,7 +122,6 @@ fn hundreds_of_sessions_are_listed_found_and_paged() {
     let mut shop = Shopfloor::with(|records| fill_with(records, 300));
     shop.press(TO_LIST).must_show("300 sessions");
     shop.press("<PgDn><PgDn><Down>").must_show("Invented customer 21");
-    assert_snapshot!(shop.frame(80, 24));
     shop.press("customer 217").must_show("Invented customer 217");
     shop.press("<Enter>").must_show("Invented customer 217");
 }
@@ -176,8 +174,10 @@ fn come_back() -> Shopfloor {
 #[test]
 fn a_customer_who_is_back_is_asked_first_what_may_have_changed() {
     let shop = come_back();
-    assert_snapshot!(shop.frame(80, 24));
-    assert_snapshot!(shop.frame(140, 40));
+    let frame = shop.frame(80, 24);
+    let asked = ["▸ Rider, ready to ride", "Spring on the bike now", "Sag wanted", "Begin the work"];
+    let places = asked.map(|row| frame.find(row).unwrap_or_else(|| panic!("{row} is missing:\n{frame}")));
+    assert!(places.is_sorted(), "{frame}");
 }
 
 #[test]

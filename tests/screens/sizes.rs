@@ -1,48 +1,36 @@
-//! Every place at every size: no panic, and below the least size a sentence.
+//! Every scene at every size: no panic, and below the least size a sentence.
 
-use super::{Stage, WHOLE_INTAKE};
-
-/// One stage at every place.
-fn everywhere() -> Vec<Stage> {
-    let keys = ["", "<Enter>", "<Enter><C-k>", "<Down><Enter>"];
-    let mut stages: Vec<Stage> = keys
-        .into_iter()
-        .map(|keys| {
-            let mut stage = Stage::new();
-            stage.press(keys);
-            stage
-        })
-        .collect();
-    for first in ["<Enter>", "<Down><Enter>"] {
-        let mut stage = Stage::new();
-        stage.press(first).press(WHOLE_INTAKE).press("<Enter><Enter>");
-        stages.push(stage);
-    }
-    stages.extend(super::figures::everywhere());
-    stages
-}
+use super::{Stage, drawn, scenes};
 
 #[test]
 fn every_place_survives_every_size_up_to_the_least() {
-    for stage in everywhere() {
+    for scene in scenes::one_of_every_place() {
+        let model = scene.model();
         for width in 1..=80 {
             for height in 1..=24 {
-                let frame = stage.frame(width, height);
-                assert!(!frame.trim().is_empty(), "nothing at {width} by {height}");
+                let frame = drawn(&model, width, height);
+                assert!(!frame.trim().is_empty(), "nothing of {} at {width} by {height}", scene.name);
             }
         }
     }
 }
 
 #[test]
-fn every_place_survives_odd_large_sizes() {
-    for stage in everywhere() {
-        for (width, height) in
-            [(81, 24), (80, 25), (115, 24), (116, 24), (120, 24), (140, 40), (300, 24), (80, 120)]
-        {
-            assert!(
-                stage.frame(width, height).contains("help") || stage.frame(width, height).contains("back")
-            );
+fn every_scene_survives_odd_large_sizes_and_always_shows_a_way_on() {
+    for scene in scenes::all() {
+        let model = scene.model();
+        for (width, height) in [(81, 24), (80, 25), (115, 24), (116, 24), (131, 33), (300, 24), (80, 120)] {
+            let frame = drawn(&model, width, height);
+            let shows = frame.contains("help") || frame.contains("back");
+            assert!(shows, "no way on from {} at {width} by {height}:\n{frame}", scene.name);
         }
     }
+}
+
+#[test]
+fn a_window_too_small_says_so_in_a_plain_sentence() {
+    let frame = Stage::new().frame(40, 8).replace('\n', " ");
+    let sentence =
+        "The window is 40 by 8 cells; coilwright needs 80 by 24. Make it larger: the work is kept.";
+    assert_eq!(frame.trim(), sentence);
 }

@@ -5,29 +5,10 @@ use coilwright::screen::keys::{Action, TABLE, binding};
 use coilwright::screen::part::footer;
 use coilwright::screen::place::Place;
 
-use super::{Stage, WHOLE_INTAKE, guide, trials};
+use super::{Stage, scenes};
 
 fn places() -> Vec<Stage> {
-    ["", "<Enter>", "<Enter><C-k>"]
-        .into_iter()
-        .map(|keys| {
-            let mut stage = Stage::new();
-            stage.press(keys);
-            stage
-        })
-        .chain(["<Enter>", "<Down><Enter>"].into_iter().map(|first| {
-            let mut stage = Stage::new();
-            stage.press(first).press(WHOLE_INTAKE).press("<Enter>");
-            stage
-        }))
-        .chain((0..guide::WALK.len()).map(guide::at_leg))
-        .chain(["", "24.5<Enter>", "s 550<Enter>"].into_iter().map(|keys| {
-            let mut stage = trials::ready();
-            stage.press(keys);
-            stage
-        }))
-        .chain(super::figures::everywhere())
-        .collect()
+    scenes::all().iter().map(scenes::Scene::stage).collect()
 }
 
 #[test]

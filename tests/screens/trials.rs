@@ -5,7 +5,6 @@ use coilwright::screen::effect::{PastSession, Progress, Summary};
 use coilwright::screen::theme::Theme;
 use coilwright::session::{Caution, Deed, ReadingNumber, Record, SpringNumber, Step};
 use coilwright::units::{Length, Turns};
-use insta::assert_snapshot;
 
 use super::{Memory, Stage, WHOLE_INTAKE, noon};
 
@@ -24,7 +23,7 @@ pub(crate) fn ready() -> Stage {
 }
 
 /// Three trials with too much sag.
-fn three() -> Stage {
+pub(crate) fn three() -> Stage {
     let mut stage = ready();
     stage.press("24.5<Enter>24<Enter>24.5<Enter>");
     stage
@@ -313,23 +312,6 @@ fn a_refusal_leaves_the_verdict_in_sight() {
     let mut stage = three();
     stage.press("520<Enter>");
     assert!(stage.shows("50 lb/in stiffer: 500 lb/in"), "{}", stage.frame(80, 24));
-}
-
-#[test]
-fn three_trials_on_a_small_screen() {
-    assert_snapshot!(three().frame(80, 24));
-}
-
-#[test]
-fn a_second_spring_on_a_large_screen() {
-    let mut stage = three();
-    stage.press("s 550<Enter><Enter>20<Enter>23<Enter>19.5<Enter>void 5 bounced<Enter>t 1");
-    assert_snapshot!(stage.frame(140, 40));
-}
-
-#[test]
-fn the_cautions_before_the_first_trial() {
-    assert_snapshot!(begun().frame(80, 24));
 }
 
 /// A record opened from the folder.

@@ -69,7 +69,7 @@ fn a_fault_of_the_program_gives_the_terminal_back_and_loses_no_step() {
     let program = std::env::current_exe().expect("this program");
     let arguments = ["--exact", TEST, "--nocapture"];
     let place = home.path().to_str().expect("text");
-    let mut running = Running::of(&program, &arguments, home.path(), &[(HOME, place)]);
+    let mut running = Running::of(&program, &arguments, home.path(), &[(HOME, place)], SIZE);
     running.wait_for("New session");
     running.type_keys("\rInvented Rider\r");
     running.wait_for("✓ kept");

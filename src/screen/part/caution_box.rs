@@ -51,7 +51,7 @@ fn styled(caution: Caution, width: u16, theme: Theme) -> Vec<Line<'static>> {
 fn text(caution: Caution, width: u16) -> Vec<String> {
     let words = phrase::caution(caution);
     let room = usize::from(width.saturating_sub(SIDES));
-    let mut lines = vec![format!("▲ {}", words.headline)];
+    let mut lines = vec![format!("! {}", words.headline)];
     lines.extend(wrap(&words.text, room));
     lines
 }

@@ -82,6 +82,11 @@ impl Field {
     }
 }
 
+/// Whether the text ends in a unit of its own, so that the one a bare figure is taken in need not stand behind it.
+pub fn names_a_unit(text: &str) -> bool {
+    text.contains(|letter: char| letter.is_ascii_digit()) && text.trim_end().ends_with(char::is_alphabetic)
+}
+
 /// Draws the field into one line and puts the terminal's cursor into it.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, field: &Field, theme: Theme) {
     let area = area.intersection(frame.area());

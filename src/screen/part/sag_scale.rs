@@ -17,9 +17,9 @@ use crate::units::{Share, Show, UnitSet};
 /// The lane of the band, behind everything.
 const LANE: &str = "░";
 /// What lies to the left of the scale.
-const OFF_LEFT: &str = "◂";
+const OFF_LEFT: &str = "«";
 /// What lies to the right of it.
-const OFF_RIGHT: &str = "▸";
+const OFF_RIGHT: &str = "»";
 /// The farthest from the middle of the band, in per cent of stroke, that the scale reaches for.
 const REACH: f64 = 15.0;
 /// Per cent of stroke left free beyond the outermost interval.

@@ -14,17 +14,20 @@ use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::text::wrap::wrap;
 
-/// From this width on there is a column at the side.
-const WIDE: u16 = 116;
-/// Cells of the column, at least and at most.
-const SIDE: (u16, u16) = (58, 96);
-/// From this width on the column takes half of every further cell.
-const ROOMY: u16 = 136;
+/// What the work beside the column needs: as much as on the least screen, and the gap between them.
+const WORK: u16 = 76 + 4;
+/// Cells of the column: at least, enough, and at most.
+const SIDE: [u16; 3] = [46, 58, 96];
 
-/// Cells the column takes of an area: none where the area is narrow.
+/// Cells the column takes of an area: all that the work leaves, and half of every cell beyond enough; none where that is
+/// too little.
 pub fn width(area: Rect) -> u16 {
-    let share = SIDE.0 + area.width.saturating_sub(ROOMY) / 2;
-    if area.width >= WIDE { share.min(SIDE.1) } else { 0 }
+    let [least, enough, most] = SIDE;
+    match area.width.saturating_sub(WORK) {
+        left if left < least => 0,
+        left if left <= enough => left,
+        left => (enough + (left - enough) / 2).min(most),
+    }
 }
 
 /// Draws it; nothing while the intake is open.

@@ -16,7 +16,7 @@ use crate::session::{Spring, SpringNumber};
 use crate::units::UnitSet;
 
 const FITTED: &str = "▶";
-const MEASURED: &str = "●";
+const MEASURED: &str = "■";
 const LANDING: &str = "◆";
 const BY_LABEL: &str = "○";
 

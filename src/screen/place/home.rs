@@ -203,19 +203,21 @@ fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hit
     let first = marked.saturating_sub(room.saturating_sub(1));
     let mut shown: Vec<(String, String)> =
         choices.iter().skip(first).take(room).map(|choice| words(*choice, desk)).collect();
-    // What there is to say of a choice stays whole; a long name gives way.
-    let details = shown.iter().map(|(_, detail)| detail.width()).max().unwrap_or(0);
-    let most = usize::from(area.width).saturating_sub(details + 7);
-    for (label, _) in &mut shown {
+    // What there is to say of a choice stays whole; a long name gives way to it.
+    for (label, detail) in &mut shown {
+        let most = usize::from(area.width).saturating_sub(detail.width() + 7);
         *label = Shown::from(label.as_str()).fitted(most);
     }
     let list = Rect { y: area.y.saturating_add(3), height: area.height.saturating_sub(3), ..area };
     hits.list(list, ListInSight { first, count: shown.len(), marked: Some(marked) });
-    let column = shown.iter().map(|(label, _)| label.width()).max().unwrap_or(0);
+    // The column follows the choices that are always there: the name of a customer would push it about.
+    let names = |choice: &&Choice| !matches!(choice, Choice::Continue(_) | Choice::Found(_));
+    let lasting = choices.iter().filter(names).map(|choice| words(*choice, desk).0.width());
+    let column = lasting.max().unwrap_or(0);
     for (index, (label, detail)) in shown.into_iter().enumerate() {
         let here = first + index == marked;
         let (mark, style) = if here { ("▸ ", theme.marked()) } else { ("  ", theme.text()) };
-        let gap = " ".repeat(column - label.width() + 3);
+        let gap = " ".repeat(column.saturating_sub(label.width()) + 3);
         lines.push(Line::from(vec![
             Span::styled(mark, theme.accent()),
             Span::styled(format!(" {label} "), style),

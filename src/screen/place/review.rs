@@ -23,7 +23,6 @@ use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, Reply};
 use crate::screen::part::field::{self, Field};
 use crate::text::Shown;
-use columns::Picked;
 
 /// How many lines a page goes.
 const PAGE: usize = 10;
@@ -125,8 +124,9 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hit
     draw_search(frame, above, review, &columns, desk);
     let line = |place: usize| {
         let session = catalogue.at(place)?;
-        let picked = if review.picked.contains(&session.name) { Picked::Yes } else { Picked::No };
-        let line = columns.line(session, picked, desk);
+        let mark = if place == marked { "▸" } else { " " };
+        let picked = if review.picked.contains(&session.name) { phrase::review::PICKED } else { " " };
+        let line = columns.line(&format!("{mark}{picked}"), session, desk);
         Some(if place == marked { line.style(desk.theme.marked()) } else { line })
     };
     let mut lines: Vec<Line<'_>> = (first..catalogue.found().min(first + room)).filter_map(line).collect();

@@ -7,7 +7,7 @@ use super::{WALK, at_leg, at_the_verdict};
 use crate::screens::{Stage, WHOLE_INTAKE};
 
 /// A stage whose rack holds one spring that is too short.
-fn with_a_short_spring() -> Stage {
+pub(crate) fn with_a_short_spring() -> Stage {
     let mut stage = Stage::new();
     let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450/70 500/60 550/70");
     stage.press("<Enter>").press(&intake).press("<Enter>");

@@ -82,7 +82,8 @@ fn note(drawn: &Drawn<'_>, line: Rect, form: &Form, desk: &Desk, hits: &mut Hits
 
 /// The focused field, and behind it the unit a bare figure is taken in.
 fn draw_entry(frame: &mut Frame<'_>, line: Rect, form: &Form, desk: &Desk) {
-    let unit = form.focus.kind().map_or("", |kind| desk.units.unit(kind).symbol());
+    let own = form.focus.kind().map_or("", |kind| desk.units.unit(kind).symbol());
+    let unit = if field::names_a_unit(form.field.text()) { "" } else { own };
     let unit_width = u16::try_from(unit.width()).unwrap_or(0);
     let long = form.focus == Row::Leverage || matches!(form.focus.kind(), None | Some(Kind::Rate));
     let most = if long { line.width } else { 24 };
@@ -203,7 +204,7 @@ fn draw_side(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &De
     lines.extend(told.rack.iter().take(room).map(|spring| {
         let stroke =
             spring.stroke.map_or_else(|| "stroke not known".to_owned(), |stroke| desk.units.show(stroke));
-        let mark = if told.fitted == Some(spring.number) { "▸" } else { " " };
+        let mark = if told.fitted == Some(spring.number) { "▶" } else { " " };
         Line::raw(format!("{mark} #{:<3} {:>12}   {stroke}", spring.number.0, desk.units.show(spring.label)))
     }));
     if told.rack.len() > room {

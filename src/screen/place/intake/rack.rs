@@ -89,6 +89,10 @@ pub fn read(text: &str, units: UnitSet, rack: &[Spring]) -> Result<Vec<Spring>, 
     let mut shared = None;
     while let [word, behind @ ..] = rest {
         rest = match (*word, behind) {
+            ("stroke", [length, unit @ ("mm" | "in"), behind @ ..]) => {
+                shared = Some(line.stroke(&format!("{length} {unit}"))?);
+                behind
+            }
             ("stroke", [length, behind @ ..]) => {
                 shared = Some(line.stroke(length)?);
                 behind
@@ -249,7 +253,7 @@ pub fn written(rack: &[Spring], units: UnitSet) -> String {
         index += count;
     }
     let unit = first.label.written(units).unit;
-    let stroke = shared.map(|stroke| format!(", stroke {}", tight(stroke, units))).unwrap_or_default();
+    let stroke = shared.map(|stroke| format!(", stroke {}", units.show(stroke))).unwrap_or_default();
     format!("{} {unit}{stroke}", words.join(" "))
 }
 

@@ -45,14 +45,14 @@ fn draw_list(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, hits: 
         hits.list(below, ListInSight { first, count, marked: Some(marked) });
     }
     let mut lines =
-        vec![Line::raw(""), Line::styled(set(phrase::rack::COLUMNS.map(str::to_owned)), theme.quiet())];
+        vec![Line::raw(""), Line::styled(set(" ", phrase::rack::COLUMNS.map(str::to_owned)), theme.quiet())];
     lines.extend(springs.iter().enumerate().skip(first).take(room).map(|(place, spring)| {
-        let style = match spring.count {
-            _ if place == marked && rack.editing.is_none() => theme.marked(),
-            0 => theme.quiet(),
-            _ => theme.text(),
+        let (mark, style) = match spring.count {
+            _ if place == marked && rack.editing.is_none() => ("▸", theme.marked()),
+            0 => (" ", theme.quiet()),
+            _ => (" ", theme.text()),
         };
-        Line::styled(set(phrase::rack::columns(spring, desk.units)), style)
+        Line::styled(set(mark, phrase::rack::columns(spring, desk.units)), style)
     }));
     if springs.is_empty() {
         lines.push(Line::raw(phrase::rack::EMPTY));
@@ -60,13 +60,13 @@ fn draw_list(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, hits: 
     frame.render_widget(Paragraph::new(lines), area);
 }
 
-/// Texts in their columns, to the right.
-fn set(texts: [String; 6]) -> String {
+/// Texts in their columns, to the right, behind the mark of the line.
+fn set(mark: &str, texts: [String; 6]) -> String {
     let fitted = |(text, cells): (String, usize)| {
         let text = Shown::from(text.as_str()).fitted(cells);
         format!("{}{text}  ", " ".repeat(cells - text.width().min(cells)))
     };
-    texts.into_iter().zip(CELLS).map(fitted).collect()
+    std::iter::once(mark.to_owned()).chain(texts.into_iter().zip(CELLS).map(fitted)).collect()
 }
 
 fn draw_line(frame: &mut Frame<'_>, area: Rect, editing: &Editing, desk: &Desk) {

@@ -3,7 +3,7 @@
 //! Date, customer, bike, spring, sag and state are always there; the aim, the swaps and the time of day come with the
 //! room. A name that is too long gives way, a figure never does.
 
-use ratatui::text::{Line, Span};
+use ratatui::text::Line;
 use unicode_width::UnicodeWidthStr;
 
 use crate::archive::index::{Contents, IndexedSession, Summary, Trouble, Whereabouts};
@@ -20,17 +20,10 @@ const AIM: u16 = 96;
 const WIDE: u16 = 116;
 /// Cells a name keeps where there is room for it.
 const LEAST_NAME: usize = 10;
+/// Cells of the marks before a line.
+const MARKS: usize = 2;
 /// Cells between columns.
 const GAP: usize = 2;
-
-/// Whether a session is picked for comparing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Picked {
-    /// It is not.
-    No,
-    /// It is.
-    Yes,
-}
 
 /// Cells of each column; none for one there is no room for.
 #[derive(Debug, Clone, Copy)]
@@ -50,7 +43,7 @@ impl Columns {
             (cells[0], cells[6], cells[7]) = (16, 24, 5);
         }
         let taken: usize = cells.iter().filter(|cells| **cells > 0).map(|cells| cells + GAP).sum();
-        let names = usize::from(width).saturating_sub(taken + 2 * GAP + 1);
+        let names = usize::from(width).saturating_sub(taken + 2 * GAP + MARKS);
         cells[1] = longest.clamp(LEAST_NAME, names.saturating_sub(LEAST_NAME).max(LEAST_NAME)).min(names);
         cells[2] = names - cells[1];
         Self { cells }
@@ -60,11 +53,11 @@ impl Columns {
     pub(super) fn headings(&self, units: UnitSet) -> String {
         let mut headings = COLUMNS.map(str::to_owned);
         units.unit(Kind::Rate).symbol().clone_into(&mut headings[3]);
-        self.set(headings)
+        self.set(&" ".repeat(MARKS), headings)
     }
 
-    /// One session as a line, with a mark before it where it is picked.
-    pub(super) fn line(&self, session: &IndexedSession, picked: Picked, desk: &Desk) -> Line<'static> {
+    /// One session as a line behind its marks.
+    pub(super) fn line(&self, marks: &str, session: &IndexedSession, desk: &Desk) -> Line<'static> {
         let theme = desk.theme;
         let texts = match &session.contents {
             Contents::Read(summary) => self.texts(summary, session.whereabouts, desk),
@@ -74,13 +67,7 @@ impl Columns {
             Contents::Read(_) => theme.text(),
             Contents::Unreadable { .. } => theme.quiet(),
         };
-        match picked {
-            Picked::No => Line::styled(self.set(texts), style),
-            Picked::Yes => Line::from(vec![
-                Span::styled(phrase::review::PICKED, theme.accent()),
-                Span::styled(self.set(texts)[1..].to_owned(), style),
-            ]),
-        }
+        Line::styled(self.set(marks, texts), style)
     }
 
     fn texts(&self, summary: &Summary, whereabouts: Whereabouts, desk: &Desk) -> [String; 8] {
@@ -101,9 +88,9 @@ impl Columns {
         ]
     }
 
-    /// Texts in their columns, figures to the right.
-    fn set(self, texts: [String; 8]) -> String {
-        let mut line = String::from(" ");
+    /// Texts in their columns, figures to the right, behind the marks of the line.
+    fn set(self, marks: &str, texts: [String; 8]) -> String {
+        let mut line = String::from(marks);
         for (index, (text, cells)) in texts.into_iter().zip(self.cells).enumerate() {
             if cells == 0 {
                 continue;

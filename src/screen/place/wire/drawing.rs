@@ -77,7 +77,11 @@ fn draw_field(frame: &mut Frame<'_>, area: Rect, row: Row, label: [&str; 2], for
         Layout::horizontal([Constraint::Length(LABELS), Constraint::Length(FIELD), Constraint::Min(0)])
             .areas(area);
     field::draw(frame, entry, text, desk.theme);
-    let symbol = if row == Row::Coils { "" } else { form.units.unit(Kind::Length).symbol() };
+    let symbol = if row == Row::Coils || field::names_a_unit(text.text()) {
+        ""
+    } else {
+        form.units.unit(Kind::Length).symbol()
+    };
     frame.render_widget(Line::raw(format!(" {symbol}")), unit);
 }
 

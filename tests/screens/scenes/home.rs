@@ -1,0 +1,56 @@
+//! The first screen, the help, and the sentence of a window too small.
+
+use coilwright::archive::SessionName;
+use coilwright::screen::effect::{PastSession, Progress, Summary};
+use coilwright::screen::theme::Theme;
+use coilwright::session::{Detail, Record};
+use coilwright::text::FreeText;
+
+use super::{Scene, Shopfloor, staged};
+use crate::screens::{Memory, Stage, noon};
+
+pub(super) fn scenes() -> Vec<Scene> {
+    vec![
+        staged!("home_empty", Stage::new()),
+        staged!("home_an_unfinished_session_is_offered", unfinished()),
+        staged!("home_records_found_elsewhere", found()),
+        staged!("home_with_past_sessions", Shopfloor::of_demonstrations()),
+        staged!("home_demonstrations", Shopfloor::of_demonstrations(), "<Up><Up><Up><Up><Up><Up><Enter>"),
+        staged!("help_from_home", Stage::new(), "?"),
+        staged!("help_from_a_text_field", Stage::new(), "<Enter><C-k>"),
+        staged!("help_from_the_guide", super::super::guide::at_leg(10), "?"),
+        staged!(
+            "help_its_end",
+            super::super::guide::at_leg(10),
+            "?<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>"
+        ),
+    ]
+}
+
+/// A shop with a session of which only the customer was told.
+pub(crate) fn unfinished() -> Stage {
+    listing(&[(7, "Invented Rider", Progress::Unfinished)])
+}
+
+fn found() -> Stage {
+    listing(&[
+        (7, "Invented Rider", Progress::Closed),
+        (8, "Invented Rider of a very long name, and of a longer family name", Progress::FoundInSpool),
+        (9, "", Progress::FoundBeside),
+    ])
+}
+
+fn listing(lines: &[(u32, &str, Progress)]) -> Stage {
+    let past = lines.iter().map(|(number, who, progress)| {
+        let mut record = Record::new(noon());
+        record.intake.tell(Detail::Who(FreeText::new(who))).expect("possible");
+        let summary = Summary::Read {
+            opened: noon(),
+            who: record.intake.who.clone(),
+            bike: FreeText::default(),
+            progress: *progress,
+        };
+        (PastSession { name: SessionName::new(&noon(), *number), summary }, record)
+    });
+    Stage::with(Memory { past: past.collect(), ..Memory::default() }, Theme::DARK)
+}

@@ -1,0 +1,36 @@
+//! One past session, and the sessions of one bike side by side.
+
+use super::shop::troubled;
+use super::{Scene, Shopfloor, staged};
+use crate::screens::compare::compared;
+use crate::screens::review::TO_LIST;
+
+pub(super) fn scenes() -> Vec<Scene> {
+    vec![
+        staged!("past_session", Shopfloor::of_demonstrations(), &format!("{TO_LIST}<Enter>")),
+        staged!(
+            "past_session_further",
+            Shopfloor::of_demonstrations(),
+            &format!("{TO_LIST}<Enter><PgDn><PgDn>")
+        ),
+        staged!(
+            "past_session_its_end",
+            Shopfloor::of_demonstrations(),
+            &format!("{TO_LIST}<Enter><End>{}", "<PgDn>".repeat(14))
+        ),
+        staged!("past_session_damaged", Shopfloor::with(troubled), &format!("{TO_LIST}2026-06<Enter>")),
+        staged!("past_session_edited", Shopfloor::with(troubled), &format!("{TO_LIST}2026-05<Enter>")),
+        staged!(
+            "past_session_of_a_newer_program",
+            Shopfloor::with(troubled),
+            &format!("{TO_LIST}2026-04<Enter>")
+        ),
+        staged!(
+            "past_session_nothing_to_compare",
+            Shopfloor::of_demonstrations(),
+            &format!("{TO_LIST}enduro<Enter>v")
+        ),
+        staged!("compare_two_visits", compared()),
+        staged!("compare_further", compared(), "<PgDn><PgDn>"),
+    ]
+}

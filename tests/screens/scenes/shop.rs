@@ -1,0 +1,49 @@
+//! What a shop keeps: its rack of springs and the list of past sessions.
+
+use std::fs;
+use std::path::Path;
+
+use super::{Scene, Shopfloor, staged};
+use crate::screens::rack::{THREE, shop};
+use crate::screens::review::TO_LIST;
+use crate::screens::shopfloor::{copy_demonstrations, fill_with};
+
+const FAULTY: &str = "(\n  format: 1,\n  springs: [\n    (rate_lb_in: 45000.0),\n    \
+                      (rate_lb_in: 450.0, stroke_mm: 9000.0),\n    (rate_lb_in: 500,0),\n  ],\n)";
+
+pub(super) fn scenes() -> Vec<Scene> {
+    vec![
+        staged!("rack_empty", shop(None)),
+        staged!("rack_not_saved_yet", shop(None), THREE),
+        staged!("rack_saved", shop(None), &format!("{THREE}s")),
+        staged!("rack_a_spring_being_typed", shop(None), "a450 x2, stroke 65"),
+        staged!("rack_a_line_refused", shop(None), "a450, colour red<Enter>"),
+        staged!("rack_leaving_asks", shop(None), &format!("{THREE}<Esc>")),
+        staged!("rack_a_file_with_faults", shop(Some(FAULTY))),
+        staged!("review_empty", Shopfloor::with(|_| {}), TO_LIST),
+        staged!("review_some", Shopfloor::of_demonstrations(), TO_LIST),
+        staged!("review_searching", Shopfloor::of_demonstrations(), &format!("{TO_LIST}mountain")),
+        staged!("review_nothing_found", Shopfloor::of_demonstrations(), &format!("{TO_LIST}xyzzyx")),
+        staged!(
+            "review_many",
+            Shopfloor::with(|records| fill_with(records, 300)),
+            &format!("{TO_LIST}<PgDn><PgDn><Down>")
+        ),
+        staged!("review_damaged_edited_and_newer", Shopfloor::with(troubled), TO_LIST),
+    ]
+}
+
+/// The demonstrations, of which one is damaged, one was edited and one is of a newer program.
+pub(super) fn troubled(records: &Path) {
+    copy_demonstrations(records);
+    let changes = [
+        ("2026-06-11-1130-a27713.ron", "Read(moved_mm: 17.0)", "Read(moved_mm: x)"),
+        ("2026-05-23-0915-5c117e.ron", "rider_kg: ", "rider_kg: 1"),
+        ("2026-04-02-1640-81d0b7.ron", "format: 1", "format: 9"),
+    ];
+    for (name, old, new) in changes {
+        let text = fs::read_to_string(records.join(name)).expect("it ships");
+        assert!(text.contains(old), "{old} is not in {name}");
+        fs::write(records.join(name), text.replacen(old, new, 1)).expect("it can be written");
+    }
+}

@@ -1,0 +1,31 @@
+//! Quick trials.
+
+use super::{Scene, staged};
+use crate::screens::trials::{begun, ready, three};
+
+pub(super) fn scenes() -> Vec<Scene> {
+    vec![
+        staged!("trials_cautions", begun()),
+        staged!("trials_opening", begun(), "<Enter>"),
+        staged!("trials_collar_past_what_is_allowed", begun(), "<Enter>2.5<Enter>"),
+        staged!("trials_none_yet", ready()),
+        staged!("trials_a_reading_being_typed", ready(), "24.5"),
+        staged!("trials_three", three()),
+        staged!("trials_another_spring_being_typed", three(), "s 550"),
+        staged!("trials_another_spring_is_asked_about", three(), "s 550<Enter>"),
+        staged!(
+            "trials_a_second_spring",
+            three(),
+            "s 550<Enter><Enter>20<Enter>23<Enter>19.5<Enter>void 5 bounced<Enter>t 1"
+        ),
+        staged!(
+            "trials_the_collar_turned",
+            three(),
+            "s 500 t 1<Enter><Enter>20<Enter>19.5<Enter>19.5<Enter>"
+        ),
+        staged!("trials_a_figure_refused", three(), "520<Enter>"),
+        staged!("trials_an_unusual_figure", three(), "60<Enter>"),
+        staged!("trials_nothing_that_is_taken", three(), "hello<Enter>"),
+        staged!("trials_many", ready(), &"24.5<Enter>24<Enter>".repeat(12)),
+    ]
+}
