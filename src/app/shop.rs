@@ -5,7 +5,7 @@
 use std::error::Error;
 use std::path::PathBuf;
 
-use chrono::{Local, SubsecRound};
+use chrono::Local;
 
 use super::look::{self, Looking};
 use super::springs::Springs;
@@ -171,8 +171,7 @@ impl Shop {
 
 impl Shell for Shop {
     fn now(&self) -> Stamp {
-        // Whole seconds: nobody sits down more precisely than that.
-        Local::now().fixed_offset().trunc_subsecs(0)
+        Local::now().fixed_offset()
     }
 
     fn perform(&mut self, effect: Effect) -> Answer {

@@ -55,7 +55,9 @@ fn found(archive: &Archive, name: &SessionName) -> Result<Summary, String> {
     let (role, record) = left.iter().find_map(read).ok_or(NOTHING_READABLE)?;
     let found = if role == Role::Spool { Progress::FoundInSpool } else { Progress::FoundBeside };
     Ok(match summary(&record) {
-        Summary::Read { opened, who, bike, .. } => Summary::Read { opened, who, bike, progress: found },
+        Summary::Read { opened, who, bike, origin, .. } => {
+            Summary::Read { opened, who, bike, origin, progress: found }
+        }
         unreadable @ Summary::Unreadable(_) => unreadable,
     })
 }
@@ -68,6 +70,7 @@ fn summary(record: &Record) -> Summary {
         opened: record.opened,
         who: told.who,
         bike: told.bike_label,
+        origin: told.origin,
         progress: if closed { Progress::Closed } else { Progress::Unfinished },
     }
 }

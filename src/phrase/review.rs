@@ -26,6 +26,15 @@ pub const CLOSED: &str = "closed";
 pub const UNFINISHED: &str = "open";
 /// The state of a record that somebody changed outside the program.
 pub const EDITED: &str = "edited";
+/// The state of a demonstration, in a narrow column.
+pub const INVENTED: &str = "invented";
+/// A session whose rider, bike and figures are invented.
+pub const IS_DEMONSTRATION: &str = "demonstration";
+/// One that is only shown.
+pub const ONLY_SHOWN: &str = "demonstration, to look at";
+/// A session begun from a demonstration.
+pub const STAYS_A_DEMONSTRATION: &str = "What this rests on is invented, so it stays a demonstration. A real customer begins \
+                                         with a new session from the first screen.";
 /// The state of a damaged record.
 pub const DAMAGED: &str = "damaged";
 /// The state of a record of a later program.

@@ -3,7 +3,7 @@
 use coilwright::archive::SessionName;
 use coilwright::screen::effect::{PastSession, Progress, Summary};
 use coilwright::screen::theme::{Glyphs, Ink, Theme};
-use coilwright::session::{Detail, Record};
+use coilwright::session::{Detail, Origin, Record};
 use coilwright::text::FreeText;
 use insta::assert_snapshot;
 
@@ -18,6 +18,7 @@ fn shop_with_an_unfinished_session() -> Stage {
             opened: noon(),
             who: record.intake.who.clone(),
             bike: FreeText::default(),
+            origin: Origin::Workshop,
             progress: Progress::Unfinished,
         },
     };

@@ -10,7 +10,7 @@ use crate::archive::index::{Contents, IndexedSession, Summary, Trouble};
 use crate::phrase;
 use crate::phrase::review::{COLUMNS, NO_NAME, NOT_KNOWN};
 use crate::screen::model::Desk;
-use crate::session::Step;
+use crate::session::{Origin, Step};
 use crate::text::Shown;
 use crate::units::{Kind, Show, UnitSet};
 
@@ -105,15 +105,18 @@ impl Columns {
 
 /// How far the work has come; that a record was changed outside goes before.
 fn state(summary: &Summary, is_wide: bool) -> String {
-    use phrase::review::{CLOSED, EDITED, UNFINISHED, stands_at};
-    let edited = !summary.seal.is_sound();
-    match (is_wide, edited) {
-        (false, true) => EDITED.to_owned(),
-        (false, false) if summary.work.step == Step::Closed => CLOSED.to_owned(),
-        (false, false) => UNFINISHED.to_owned(),
-        (true, true) => format!("{EDITED}, {}", stands_at(summary.work.step)),
-        (true, false) => stands_at(summary.work.step),
+    use phrase::review::{CLOSED, EDITED, INVENTED, UNFINISHED, stands_at};
+    let marks = [
+        (summary.origin == Origin::Demonstration).then_some(INVENTED),
+        (!summary.seal.is_sound()).then_some(EDITED),
+    ];
+    let marks = marks.into_iter().flatten();
+    if is_wide {
+        let parts = marks.map(str::to_owned).chain([stands_at(summary.work.step)]);
+        return parts.collect::<Vec<_>>().join(", ");
     }
+    let closed = if summary.work.step == Step::Closed { CLOSED } else { UNFINISHED };
+    marks.last().unwrap_or(closed).to_owned()
 }
 
 /// A record that cannot be read, as what it is.
