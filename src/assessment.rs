@@ -4,9 +4,11 @@
 //! spring on the rack would do, and what to do next. It is called anew after every entry, so nothing it says can be
 //! stale. Inside: `evidence` turns readings into sets with uncertainty, `posterior` learns load, fall-off and labels
 //! from all sets together, `forecast` predicts every spring, `advice` chooses one thing to do, `changes` sets the springs
-//! it speaks of side by side, `trail` reads the trail check. Not here: words (`phrase`).
+//! it speaks of side by side, `trail` reads the trail check. Beside it, [`beyond`] looks past the session's list at the
+//! springs of the shop. Not here: words (`phrase`).
 
 pub mod advice;
+pub mod beyond;
 pub mod changes;
 mod choice;
 pub mod doubts;
@@ -21,6 +23,7 @@ pub mod trim;
 pub mod warning;
 
 pub use advice::{Advice, Cause, KeepReason, RackEnd, ReadAgainReason, SpringStep, Suspect};
+pub use beyond::{Beyond, Held, HeldHow, beyond};
 pub use changes::{BesideFitted, Change, Role};
 pub use doubts::Doubts;
 pub use evidence::{SetFinding, Standing};
@@ -30,7 +33,7 @@ pub use trail::{Elsewhere, TrailFinding};
 pub use trim::TrimPlan;
 pub use warning::Warning;
 
-use crate::session::{Setup, State};
+use crate::session::{Setup, SpringNumber, State};
 use crate::units::{Estimate, Force, Length, Share, SpringRate};
 
 /// What the record says, all of it recomputed.
@@ -46,6 +49,8 @@ pub struct Assessment {
     pub curve: Vec<(SpringRate, Share)>,
     /// What to do next.
     pub advice: Advice,
+    /// The best spring to fit, whatever is advised: one that is not on the bike and that fits.
+    pub best_to_fit: Option<SpringNumber>,
     /// The spring on the bike beside those the advice speaks of.
     pub changes: Vec<Change>,
     /// What the last trail check says about the aim.
@@ -89,11 +94,17 @@ impl Assessment {
     }
 }
 
-/// Reads the state of the walk and says what it means.
-pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
+/// What the readings say: their scatter, the sets, and what is learned from all of them.
+fn learn(setup: &Setup, state: &State, doubts: &Doubts) -> (Length, Vec<SetFinding>, posterior::Posterior) {
     let scatter = evidence::scatter(&state.sets, doubts);
     let sets = evidence::findings(setup, &state.sets, scatter, doubts);
     let posterior = posterior::learn(setup, &sets, doubts);
+    (scatter, sets, posterior)
+}
+
+/// Reads the state of the walk and says what it means.
+pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
+    let (scatter, sets, posterior) = learn(setup, state, doubts);
     let forecasts = forecast::all(setup, state, &posterior, doubts);
     let learned = Learned {
         load: posterior.load(),
@@ -115,8 +126,9 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
         doubts,
     };
     let advice = advice::advise(&situation);
+    let best_to_fit = situation.landing().map(|forecast| forecast.spring);
     let changes = changes::gather(&advice, &forecasts, setup.frame);
     let trail = state.trail.last().map(|report| trail::read(report, setup.aim));
     let warnings = warning::gather(&situation);
-    Assessment { sets, learned, forecasts, curve, advice, changes, trail, warnings }
+    Assessment { sets, learned, forecasts, curve, advice, best_to_fit, changes, trail, warnings }
 }

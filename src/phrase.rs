@@ -6,12 +6,14 @@
 //! colour, which key does what, and figures themselves (`units::display`).
 
 pub mod advice;
+pub mod beyond;
 pub mod changes;
 pub mod compare;
 pub mod deed;
 pub mod folder;
 pub mod guide;
 pub mod handover;
+pub mod intake;
 pub mod leverage;
 pub mod missing;
 pub mod quantity;

@@ -14,6 +14,7 @@ pub mod rack;
 pub mod refusal;
 pub mod state;
 pub mod step;
+pub mod way;
 
 pub use earlier::Earlier;
 pub use entry::{

@@ -4,7 +4,7 @@
 
 mod cards;
 mod commands;
-mod exports;
+pub(crate) mod exports;
 mod hostile;
 
 use std::fs;

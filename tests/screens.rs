@@ -4,6 +4,7 @@
 
 mod anything;
 mod bad_input;
+mod beyond;
 mod compare;
 mod figures;
 mod guide;
@@ -51,11 +52,13 @@ pub(crate) struct Memory {
     pub(crate) table: Option<(&'static str, &'static str)>,
     /// What the list shows, and what opens.
     pub(crate) past: Vec<(PastSession, Record)>,
+    /// What the clock shows, where it is not noon.
+    pub(crate) clock: Option<Stamp>,
 }
 
 impl Shell for Memory {
     fn now(&self) -> Stamp {
-        noon()
+        self.clock.unwrap_or_else(noon)
     }
 
     fn perform(&mut self, effect: Effect) -> Answer {
@@ -200,6 +203,7 @@ fn named_key(name: &str) -> KeyEvent {
         "PgDn" => plain(KeyCode::PageDown),
         "PgUp" => plain(KeyCode::PageUp),
         "Del" => plain(KeyCode::Delete),
+        "Ins" => plain(KeyCode::Insert),
         "BSpace" => plain(KeyCode::Backspace),
         "F1" => plain(KeyCode::F(1)),
         "F2" => plain(KeyCode::F(2)),

@@ -5,7 +5,6 @@
 use crate::archive::open::read_text;
 use crate::archive::{Archive, RealDisk, SessionName, form};
 use crate::screen::effect::{Past, PastSession, Progress, Summary};
-use crate::session::machine;
 
 /// What the first screen lists: the sessions in the spool.
 pub(super) fn past(archive: &Archive) -> Past {
@@ -20,9 +19,9 @@ fn one(archive: &Archive, name: SessionName) -> PastSession {
         .and_then(|opened| form::read(&opened.text).map_err(|error| super::shop::sentence(&error)));
     let summary = match read {
         Ok(read) => {
-            let told = machine::replay(&read.record).map_or(read.record.intake, |state| state.told);
-            let (who, bike) = (told.who, told.bike_label);
-            Summary::Read { opened: read.record.opened, who, bike, progress: Progress::FoundInSpool }
+            let (opened, told) = (read.record.opened, read.state.told);
+            let (who, bike, origin) = (told.who, told.bike_label, told.origin);
+            Summary::Read { opened, who, bike, origin, progress: Progress::FoundInSpool }
         }
         Err(because) => Summary::Unreadable(because),
     };

@@ -12,7 +12,7 @@ use clap_mangen::roff::{Inline, Roff, bold, italic, roman};
 use crate::cli::Cli;
 use crate::failure::Failure;
 use crate::phrase;
-use crate::report::names::NAMES;
+use crate::report::names::{self, Name};
 use crate::session::Caution;
 
 /// A heading and what is told below it: a term and its meaning.
@@ -61,6 +61,17 @@ const BEFORE_THE_NAMES: [Section; 3] = [
             ),
         ],
     ),
+];
+
+/// What is written as JSON: a heading, where it comes from, and its names.
+const JSON: [(&str, &str, &[Name]); 3] = [
+    (
+        "Of an assessment",
+        "The object that `assess --json` writes, and that stands as `assessment` in each line of `export --lines`.",
+        names::NAMES,
+    ),
+    ("Of a leverage curve", "The object that `leverage --json` writes.", names::LEVERAGE),
+    ("Of a spring from its wire", "The object that `wire --json` writes.", names::WIRE),
 ];
 
 /// Completions for a shell.
@@ -147,15 +158,18 @@ fn term(argument: &Arg) -> Vec<Inline> {
 }
 
 fn json_names(roff: &mut Roff) {
-    roff.control("SH", ["JSON OF AN ASSESSMENT"]);
+    roff.control("SH", ["JSON"]);
     roff.text([roman(
-        "The object that `assess --json` writes, and that stands as `assessment` in each line of `export --lines`. A name \
-         ends in the unit of its figure, u_ opens a standard uncertainty, null stands for no value and never for zero. A \
-         name may be added; none changes its meaning.",
+        "A name ends in the unit of its figure, u_ opens a standard uncertainty, null stands for no value and never for zero. \
+         A name may be added; none changes its meaning.",
     )]);
-    for name in NAMES {
-        let unit = if name.unit.is_empty() { String::new() } else { format!("  [{}]", name.unit) };
-        told(roff, vec![bold(name.path), roman(unit)], name.meaning);
+    for (title, opening, names) in JSON {
+        roff.control("SS", [title]);
+        roff.text([roman(opening)]);
+        for name in names {
+            let unit = if name.unit.is_empty() { String::new() } else { format!("  [{}]", name.unit) };
+            told(roff, vec![bold(name.path), roman(unit)], name.meaning);
+        }
     }
 }
 

@@ -6,7 +6,7 @@ use std::error::Error;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use chrono::{Local, SubsecRound};
+use chrono::Local;
 
 use super::look::{self, Looking};
 use super::{away, preferences, random, springs, stock, table};
@@ -233,8 +233,7 @@ impl Shop {
 
 impl Shell for Shop {
     fn now(&self) -> Stamp {
-        // Whole seconds: nobody sits down more precisely than that.
-        Local::now().fixed_offset().trunc_subsecs(0)
+        Local::now().fixed_offset()
     }
 
     fn perform(&mut self, effect: Effect) -> Answer {

@@ -30,6 +30,7 @@ fn shown(session: IndexedSession) -> PastSession {
         Contents::Read(summary) => Summary::Read {
             opened: summary.opened,
             progress: progress(session.whereabouts, summary.work.step),
+            origin: summary.origin,
             who: summary.who,
             bike: summary.bike,
         },

@@ -215,25 +215,15 @@ impl Situation<'_> {
         }
     }
 
-    /// What a spring is worth: its chance of the band, and part of the chance that the collar would bring it there.
-    fn worth(&self, forecast: &Forecast) -> f64 {
-        let alone = forecast.chance.as_fraction();
-        alone + self.limits().rescue.as_fraction() * (forecast.chance_with_collar.as_fraction() - alone)
-    }
-
     /// The best spring that is not on the bike.
-    fn landing(&self) -> Option<&Forecast> {
+    pub(super) fn landing(&self) -> Option<&Forecast> {
         let present = self.present().map(|present| present.rate);
         // A twin of the spring on the bike promises nothing until readings were taken with it.
         let twin = |forecast: &Forecast| forecast.known == Known::ByLabel && Some(forecast.rate) == present;
         let others =
             self.forecasts.iter().filter(|forecast| forecast.known != Known::OnTheBike && !twin(forecast));
         let fitting = others.filter(|forecast| forecast.fit.is_possible());
-        fitting.max_by(|one, other| {
-            let nearer = |forecast: &Forecast| -(forecast.sag.value - self.setup.aim.sag).abs().value();
-            // Where no spring has a chance, the one nearest to the band is the best there is.
-            self.worth(one).total_cmp(&self.worth(other)).then(nearer(one).total_cmp(&nearer(other)))
-        })
+        fitting.max_by(|one, other| one.by_worth(other, self.setup.aim, self.limits()))
     }
 
     /// Trials that disagree, once: after another reading the answer goes on with what is there.

@@ -4,13 +4,16 @@
 //! keeps its own label error, so a second look at it is tighter than one at a new spring. Not here: which one to take
 //! (`advice`).
 
-use super::doubts::Doubts;
+use std::cmp::Ordering;
+
+use super::doubts::{DecisionLimits, Doubts};
 use super::evidence::NINETY_PERCENT_OF_A_NORMAL;
 use super::posterior::{self, Posterior, Prediction};
 use crate::mechanics::{
     self, Fit, RideFigures, SeatedBalance, Spring, SpringNumber, balance, ride_figures, spring,
 };
-use crate::session::{Setup, State};
+use crate::session::rack::softest_first;
+use crate::session::{Aim, Setup, State};
 use crate::statistics::Normal;
 use crate::units::{Estimate, Length, Share, SpringRate, Turns};
 
@@ -42,6 +45,24 @@ pub struct Forecast {
 }
 
 impl Forecast {
+    /// What the spring is worth: its chance of the band, and part of the chance that the collar would bring it there.
+    pub fn worth(&self, limits: &DecisionLimits) -> Share {
+        self.chance + (self.chance_with_collar - self.chance) * limits.rescue.as_fraction()
+    }
+
+    /// The better of two to fit comes last: it is worth more; where no spring has a chance it is nearer to the aim; else it
+    /// comes first in the order springs are told in.
+    pub fn by_worth(&self, other: &Self, aim: Aim, limits: &DecisionLimits) -> Ordering {
+        let worth = |one: &Self| one.worth(limits).value();
+        let distance = |one: &Self| (one.sag.value - aim.sag).abs().value();
+        let told = |one: &Self| (one.rate.value(), one.spring);
+        worth(self)
+            .total_cmp(&worth(other))
+            .then(distance(other).total_cmp(&distance(self)))
+            .then(told(other).0.total_cmp(&told(self).0))
+            .then(told(other).1.cmp(&told(self).1))
+    }
+
     /// Half-width of the interval that holds the sag with a chance of 90 %, by the normal law.
     pub fn ninety_percent(&self) -> Share {
         self.sag.uncertainty * NINETY_PERCENT_OF_A_NORMAL
@@ -62,9 +83,7 @@ pub enum Known {
 /// Every spring on the rack, softest first.
 pub fn all(setup: &Setup, state: &State, posterior: &Posterior, doubts: &Doubts) -> Vec<Forecast> {
     let mut rack: Vec<&Spring> = setup.rack.iter().collect();
-    rack.sort_by(|one, other| {
-        one.rate().value().total_cmp(&other.rate().value()).then(one.number.cmp(&other.number))
-    });
+    rack.sort_by(|one, other| softest_first(one, other));
     let past_contact = state.present_set().map_or(Turns::ZERO, |set| set.past_contact);
     let one = |spring: &&Spring| {
         let fitted = state.bench.fitted == Some(spring.number);

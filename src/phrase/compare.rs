@@ -54,10 +54,10 @@ pub fn figures(setup: &Setup, state: &State, assessment: &Assessment, units: Uni
     let last = assessment.sets.last();
     let or_nothing = |text: Option<String>| text.unwrap_or_else(|| NOTHING.to_owned());
     [
-        units.show(setup.rider),
-        units.show(setup.bike),
-        units.show(setup.travel),
-        units.show(setup.shock.stroke),
+        setup.rider.even(units).to_string(),
+        setup.bike.even(units).to_string(),
+        setup.travel.even(units).to_string(),
+        setup.shock.stroke.even(units).to_string(),
         format!("{} ± {}", setup.aim.sag.written(units).figure, units.show(setup.aim.half_width)),
         or_nothing(state.fitted().map(|spring| units.show(spring.label))),
         or_nothing(state.present_set().map(|set| units.show(set.past_contact))),

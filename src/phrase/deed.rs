@@ -1,7 +1,7 @@
 //! The history of the walk, one line a deed: what was done, with its figures.
 //!
-//! Free text is shown safely and cut to a line. Not here: times and numbering, which belong to the list that shows the
-//! lines.
+//! Free text is shown safely and whole. Not here: times and numbering, and where a line breaks, which belong to the list
+//! that shows the lines.
 
 use crate::session::limits::Field;
 use crate::session::{
@@ -13,9 +13,6 @@ use crate::units::{Length, Quantity, SpringRate, Turns, UnitSet};
 
 use super::field;
 use super::walk::{caution, check};
-
-/// The longest free text quoted in a line, in terminal cells.
-const QUOTED: usize = 60;
 
 /// One line of the walk's history.
 pub fn deed(deed: &Deed, units: UnitSet, rack: &[Spring]) -> String {
@@ -184,7 +181,7 @@ fn absent(which: Field) -> String {
 }
 
 fn quoted(text: &FreeText) -> String {
-    text.shown().fitted(QUOTED)
+    text.shown().to_string()
 }
 
 #[cfg(test)]
@@ -247,10 +244,10 @@ mod tests {
     }
 
     #[test]
-    fn free_text_in_a_line_is_shown_safely_and_cut_to_it() {
+    fn free_text_in_a_line_is_shown_safely_and_whole() {
         let because = FreeText::new(&format!("\u{1b}[2J{}\nmore", "very long ".repeat(40)));
         let told = line(&Deed::Voided { reading: ReadingNumber(4), because });
         assert!(told.starts_with("Reading 4 does not count: ␛[2Jvery long"), "{told}");
-        assert!(!told.contains(['\u{1b}', '\n']) && told.chars().count() < 90, "{told}");
+        assert!(!told.contains(['\u{1b}', '\n']) && told.ends_with("long ␊more"), "{told}");
     }
 }

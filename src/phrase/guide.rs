@@ -207,14 +207,6 @@ pub fn beyond_stroke_and_rack(moved: Length, stroke: Length, units: UnitSet) -> 
     )
 }
 
-/// A rate that no spring at hand bears.
-pub fn no_such_rate(rate: SpringRate, units: UnitSet) -> String {
-    format!(
-        "No spring at hand bears {}. Choose one that is there, or add it under details.",
-        units.show(rate)
-    )
-}
-
 /// What a change of spring comes to, above its cautions.
 pub fn change_to(name: &str, past_contact: Turns, units: UnitSet) -> String {
     format!("Change to {name}, {}", collar(past_contact, units))
@@ -264,7 +256,7 @@ pub fn indicator(moved: Length, units: UnitSet) -> String {
     if moved == Length::ZERO {
         "indicator at the seal".to_owned()
     } else {
-        format!("indicator {}", units.show(moved))
+        format!("indicator {}", moved.even(units))
     }
 }
 

@@ -32,6 +32,15 @@ pub const PICKED: &str = "+";
 pub const IN_SPOOL: &str = "in spool";
 /// The state of a session whose record is gone.
 pub const GONE: &str = "gone";
+/// The state of a demonstration, in a narrow column.
+pub const INVENTED: &str = "invented";
+/// A session whose rider, bike and figures are invented.
+pub const IS_DEMONSTRATION: &str = "demonstration";
+/// One that is only shown.
+pub const ONLY_SHOWN: &str = "demonstration, to look at";
+/// A session begun from a demonstration.
+pub const STAYS_A_DEMONSTRATION: &str = "What this rests on is invented, so it stays a demonstration. A real customer begins \
+                                         with a new session from the first screen.";
 /// The state of a damaged record.
 pub const DAMAGED: &str = "damaged";
 /// The state of a record of a later program.

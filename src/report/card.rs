@@ -193,7 +193,7 @@ fn travel(setup: &Setup, present: Option<&SetFinding>, units: UnitSet) -> Travel
         band: [setup.aim.low(), setup.aim.high()],
         band_words: band(setup, units),
         sag: present.map(|set| Estimate::new(set.sag.value, set.ninety_percent)),
-        moved: present.map_or_else(String::new, |set| units.show(set.moved.value)),
+        moved: present.map_or_else(String::new, |set| set.moved.value.even(units).to_string()),
     }
 }
 
@@ -212,7 +212,7 @@ fn tried(number: usize, set: &ReadingSet, subject: &Subject<'_>, units: UnitSet)
 /// "19.5, 20.0, (24.0) mm": the unit once, a void reading in brackets.
 fn readings(set: &ReadingSet, units: UnitSet) -> String {
     let written: Vec<_> =
-        set.readings.iter().map(|reading| (reading.moved.written(units), reading.void.is_some())).collect();
+        set.readings.iter().map(|reading| (reading.moved.even(units), reading.void.is_some())).collect();
     let Some((last, _)) = written.last() else { return "none yet".to_owned() };
     let shown = written.iter().take(MOST_READINGS).map(|(moved, void)| match void {
         true => format!("({})", moved.figure),

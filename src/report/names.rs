@@ -1,9 +1,9 @@
-//! What every name in the JSON of an assessment means, and in what unit: one table for the manual, held against the
-//! writer by a test.
+//! What every name in the JSON of an assessment, of a leverage curve and of a spring from its wire means, and in what unit:
+//! tables for the manual, held against the writers by tests.
 //!
 //! Not here: the figures themselves (`json`).
 
-/// A name of the assessment's JSON.
+/// A name in the JSON.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Name {
     /// Where it stands: `sets[].sag_percent` is a member of every object in the list `sets`.
@@ -18,7 +18,7 @@ const fn name(path: &'static str, unit: &'static str, meaning: &'static str) -> 
     Name { path, unit, meaning }
 }
 
-/// Every name, in the order it is written.
+/// Every name of an assessment, in the order it is written.
 pub const NAMES: &[Name] = &[
     name("schema", "", "number of this set of names; 1"),
     name("step", "", "where the walk stands: intake, bench_check, ... closed"),
@@ -109,4 +109,41 @@ pub const NAMES: &[Name] = &[
     ),
     name("trail", "", "what the last trail check says, in words; null before one"),
     name("warnings[]", "", "what deserves a look, in words"),
+];
+
+/// Every name of a leverage curve.
+pub const LEVERAGE: &[Name] = &[
+    name("schema", "", "number of this set of names; 1"),
+    name("start_ratio", "", "leverage ratio at full extension"),
+    name("mean_ratio", "", "its mean over the stroke: wheel travel over shock stroke"),
+    name("end_ratio", "", "leverage ratio at full compression"),
+    name("falloff_percent", "%", "fall of the leverage ratio over the stroke, as a share of its mean"),
+    name(
+        "largest_misfit_mm",
+        "mm",
+        "how far the pair that lies farthest off is from a smooth curve, in wheel travel; null for too few pairs to tell",
+    ),
+    name("largest_misfit_pair", "", "which pair that is, from one"),
+    name("pairs[].stroke_mm", "mm", "stroke of a measured pair"),
+    name("pairs[].wheel_mm", "mm", "wheel travel of the pair"),
+    name("curve[].stroke_mm", "mm", "a place along the stroke"),
+    name("curve[].ratio", "", "leverage ratio there"),
+];
+
+/// Every name of a spring reckoned from its wire.
+pub const WIRE: &[Name] = &[
+    name("schema", "", "number of this set of names; 1"),
+    name("rate_lb_in", "lb/in", "spring rate"),
+    name("u_rate_lb_in", "lb/in", "its standard uncertainty, from the calipers and the material"),
+    name("rate_n_mm", "N/mm", "the same rate"),
+    name("u_rate_n_mm", "N/mm", "its standard uncertainty"),
+    name("active_coils", "", "coils that give way: all of them less those the ends take"),
+    name("solid_length_mm", "mm", "length with every coil touching"),
+    name(
+        "greatest_deflection_mm",
+        "mm",
+        "way from free length to solid; null where the free length was not told",
+    ),
+    name("unusual", "", "what is unusual about the figures, in words; null for nothing"),
+    name("mind", "", "whose figures come first, in words"),
 ];

@@ -79,7 +79,7 @@ fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> st
 
 fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
     let scatter =
-        set.scatter.map_or_else(String::new, |scatter| format!(", scatter {}", units.show(scatter)));
+        set.scatter.map_or_else(String::new, |scatter| format!(", scatter {}", scatter.even(units)));
     let count = if set.readings_used == 1 { "reading" } else { "readings" };
     format!(
         "set {}: {} at {} past contact, {} {count}, mean {}{scatter}: sag {} ({}), at the wheel {}",
@@ -87,7 +87,7 @@ fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
         phrase::spring(set.spring, &setup.rack, units),
         units.show(set.past_contact),
         set.readings_used,
-        units.show(set.moved.value),
+        set.moved.value.even(units),
         set.sag.shown(units),
         phrase::standing(set.standing),
         units.show(set.wheel_sag),

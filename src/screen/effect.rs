@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use crate::archive::index::{News, Whereabouts};
 use crate::archive::{Index, SessionName};
-use crate::session::{Record, ShopSpring, Spring, Stamp, rack};
+use crate::session::{Origin, Record, ShopSpring, Spring, Stamp, rack};
 use crate::settings::Settings;
 use crate::text::FreeText;
 
@@ -115,12 +115,17 @@ impl Default for ShopRack {
 }
 
 impl ShopRack {
+    /// Every kind of spring on it, those that are out too; none where it cannot be read.
+    pub fn kinds(&self) -> &[ShopSpring] {
+        match self {
+            Self::Read(springs) => springs,
+            Self::Unreadable(_) => &[],
+        }
+    }
+
     /// The springs a session may take from it; none that are out.
     pub fn at_hand(&self) -> Vec<Spring> {
-        match self {
-            Self::Read(springs) => rack::at_hand(springs),
-            Self::Unreadable(_) => Vec::new(),
-        }
+        rack::at_hand(self.kinds())
     }
 }
 
@@ -229,6 +234,8 @@ pub enum Summary {
         who: FreeText,
         /// Which bike.
         bike: FreeText,
+        /// A real session or a demonstration.
+        origin: Origin,
         /// Whether work is left.
         progress: Progress,
     },

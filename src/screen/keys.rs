@@ -211,7 +211,12 @@ pub const TABLE: &[Binding] = &[
         "quick/guided",
         "Goes between the guided walk and quick trials.",
     ),
-    row(Action::Add, &[letter('a'), plain(KeyCode::Insert)], "add", "Adds a line to the list."),
+    row(
+        Action::Add,
+        &[letter('a'), plain(KeyCode::Insert)],
+        "add",
+        "Adds a line to the list; at the bike, a spring to the springs at hand: the shop's that is offered, or one typed.",
+    ),
     row(
         Action::Remove,
         &[plain(KeyCode::Delete)],
@@ -304,6 +309,7 @@ impl Action {
                 | Self::TakeBack
                 | Self::StartAnew
                 | Self::Note
+                | Self::Add
                 | Self::ChoiceRight
                 | Self::ChoiceLeft
         )

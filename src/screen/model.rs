@@ -3,6 +3,8 @@
 //! What can be derived is not stored: the state and the assessment stand beside the record only because they are asked for
 //! in every frame, and they change together in one function. Not here: drawing, and any file.
 
+use chrono::TimeDelta;
+
 use super::catalogue::Catalogue;
 use super::effect::{Effect, Keeping, Past, ShopRack};
 use super::hits::Hits;
@@ -11,7 +13,7 @@ use super::place::home::Home;
 use super::place::{self, Place};
 use super::settled::Settled;
 use super::theme::Theme;
-use crate::assessment::{Assessment, SetFinding, assess};
+use crate::assessment::{Assessment, Beyond, SetFinding, assess, beyond};
 use crate::assets;
 use crate::phrase;
 use crate::session::limits::Field;
@@ -31,7 +33,18 @@ pub struct Model {
     sight: Sight,
     /// What can be clicked on the screen as it stands; nothing once a key has changed what is to be drawn.
     hits: Hits,
+    /// When a key was last pressed that can answer yes, whether it did or not.
+    last_yes: Option<Stamp>,
 }
+
+/// Sooner after the last press of a key that answers yes, another answers nothing that guards from harm.
+///
+/// Nobody has read a caution so soon: to press a key at something that appears takes about a quarter of a second, and
+/// reading comes on top (reaction to a sight, from memory: 0.2 to 0.25 s). Terminals that send the repeat of a held key as
+/// ordinary presses repeat every 30 to 100 ms; each press dropped begins the wait anew, so a key held down answers nothing
+/// more until it is let go. Somebody who ticks as fast as he reads is never that fast. What is left is the first repeat,
+/// which most systems send half a second after the press: it may answer one question that nobody let go for.
+const TOO_SOON: TimeDelta = TimeDelta::milliseconds(250);
 
 /// Whether what is asked now has stood on the screen. An Enter that came before it did cannot have been meant for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -85,6 +98,8 @@ pub struct OpenSession {
     pub state: State,
     /// What it means, once the intake is done.
     pub assessment: Option<Assessment>,
+    /// What the shop's rack holds beyond the list of the session, where that matters.
+    pub beyond: Option<Beyond>,
     /// What it would mean to begin with no spring fitted, while the intake is open and nothing is missing in it.
     pub outlook: Option<Outlook>,
     /// Where it is kept.
@@ -174,7 +189,7 @@ impl Model {
         let mouse = settled.settings().mouse;
         let desk = Desk { shelf, catalogue: None, session: None, units, theme, mouse, settled, notice: None };
         let places = vec![Place::Home(Home::default())];
-        Self { places, desk, sight: Sight::Drawn, hits: Hits::default() }
+        Self { places, desk, sight: Sight::Drawn, hits: Hits::default(), last_yes: None }
     }
 
     /// Where one is.
@@ -189,7 +204,7 @@ impl Model {
 
     /// Takes in that the shop's rack is on disk.
     pub(super) fn rack_kept(&mut self, springs: Vec<ShopSpring>) {
-        self.desk.shelf.rack = ShopRack::Read(springs);
+        self.desk.take_rack(ShopRack::Read(springs));
         self.desk.say(Notice::Said(phrase::rack::SAVED.to_owned()));
         if let Some(Place::Rack(rack)) = self.places.last_mut() {
             place::rack::saved(rack);
@@ -215,6 +230,14 @@ impl Model {
     /// Whether the place asks for a yes that nobody can have read yet.
     pub(super) fn asks_unseen(&self) -> bool {
         self.sight == Sight::NotYet && self.place().asks(&self.desk)
+    }
+
+    /// Takes note of a key that can answer yes; whether it came too soon for a question that guards from harm. A clock that
+    /// did not move, or was set back, says nothing.
+    pub(super) fn answers_too_soon(&mut self, at: Stamp) -> bool {
+        let before = self.last_yes.replace(at).map(|last| at.signed_duration_since(last));
+        let soon = before.is_some_and(|passed| passed > TimeDelta::zero() && passed < TOO_SOON);
+        soon && self.place().guards(&self.desk)
     }
 
     /// Hands a key to the place one is at.
@@ -309,7 +332,20 @@ impl Desk {
     pub fn lay_out(&mut self, record: Record, keeping: Keeping) -> Result<(), Misfit> {
         let state = machine::replay(&record)?;
         self.session = Some(OpenSession::folded(record, state, keeping));
+        self.look_beyond();
         Ok(())
+    }
+
+    /// Takes in what hangs on the shop's rack.
+    pub(super) fn take_rack(&mut self, rack: ShopRack) {
+        self.shelf.rack = rack;
+        self.look_beyond();
+    }
+
+    fn look_beyond(&mut self) {
+        if let Some(session) = &mut self.session {
+            session.look_beyond(self.shelf.rack.kinds());
+        }
     }
 
     /// Does a deed in the open session: accepted, it is to be kept; refused, the refusal is said.
@@ -348,6 +384,7 @@ impl Desk {
             Ok(state) => {
                 session.state = state;
                 session.reassess();
+                session.look_beyond(self.shelf.rack.kinds());
                 vec![Effect::Keep(Box::new(session.record.clone()))]
             }
             Err(refusal) => {
@@ -369,7 +406,7 @@ impl OpenSession {
     }
 
     fn folded(record: Record, state: State, keeping: Keeping) -> Self {
-        let mut session = Self { record, state, assessment: None, outlook: None, keeping };
+        let mut session = Self { record, state, assessment: None, beyond: None, outlook: None, keeping };
         session.reassess();
         session
     }
@@ -383,6 +420,12 @@ impl OpenSession {
     /// Whether nothing was told or done yet.
     fn is_blank(&self) -> bool {
         self.record.entries.is_empty() && self.record.intake == Intake::default()
+    }
+
+    fn look_beyond(&mut self, shop: &[ShopSpring]) {
+        let assessed = self.state.setup.as_ref().zip(self.assessment.as_ref());
+        self.beyond = assessed
+            .and_then(|(setup, assessment)| beyond(setup, &self.state, assessment, shop, assets::doubts()));
     }
 
     fn reassess(&mut self) {

@@ -11,6 +11,7 @@ pub mod guide;
 pub mod help;
 pub mod home;
 pub mod intake;
+mod joining;
 pub mod rack;
 pub mod review;
 pub mod settings;
@@ -23,7 +24,7 @@ use ratatui::layout::Rect;
 use super::hits::Hits;
 use super::keys::{Action, Pressed, Typing};
 use super::model::{Desk, Model, OpenSession, Reply};
-use crate::session::state::BenchCheckDone;
+use crate::session::way::{self, Way};
 use crate::session::{Stamp, Step};
 
 /// Where one is.
@@ -68,13 +69,11 @@ impl Place {
     /// A first screen with nothing marked, for a stack that is never empty.
     pub(super) const NOWHERE: Self = Self::Home(home::Home::TOP);
 
-    /// The place a record opens at.
+    /// The place a record opens at: where its work was last done.
     pub fn of(session: &OpenSession) -> Self {
-        match (session.state.step, session.state.bench.bench_check) {
+        match (session.state.step, way::last(&session.record)) {
             (Step::Intake, _) => Self::Intake(intake::Form::resuming(&session.record.intake)),
-            (step, BenchCheckDone::LeftToRider) if trials::can_open_at(step) => {
-                Self::Trials(trials::Trials::default())
-            }
+            (step, Some(Way::Trials)) if trials::can_open_at(step) => Self::Trials(trials::Trials::default()),
             _ => Self::Guide(guide::Guide::default()),
         }
     }
@@ -156,6 +155,15 @@ impl Place {
             Self::Intake(form) => form.asks(),
             Self::Guide(guide) => guide.asks(desk),
             Self::Trials(trials) => trials.asks(desk),
+            _ => false,
+        }
+    }
+
+    /// Whether that yes stands between somebody and harm: a caution, or a check that guards from it.
+    pub(super) fn guards(&self, desk: &Desk) -> bool {
+        match self {
+            Self::Guide(guide) => guide.guards(desk),
+            Self::Trials(trials) => trials.guards(desk),
             _ => false,
         }
     }

@@ -2,6 +2,7 @@
 //!
 //! Keys that mean the same everywhere are dealt with here, all others go to the place. Not here: any I/O.
 
+use chrono::SubsecRound;
 use crossterm::event::{Event, KeyEvent, KeyEventKind, MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::Position;
 
@@ -27,6 +28,7 @@ pub fn event(model: &mut Model, event: Event, at: Stamp) -> Vec<Effect> {
         Event::Paste(text) if model.place().typing(&model.desk) != Typing::Nothing => {
             model.take_hits();
             model.desk.notice = None;
+            let at = at.trunc_subsecs(0);
             model.press(Pressed::Edit(Edit::Insert(text)), at)
         }
         _ => Vec::new(),
@@ -74,11 +76,14 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
 fn act(model: &mut Model, pressed: Pressed, kind: KeyEventKind, at: Stamp) -> Vec<Effect> {
     let answers = matches!(pressed, Pressed::Action(action) if action.answers());
     let held = kind == KeyEventKind::Repeat && model.place().asks(&model.desk);
-    if answers && (held || model.asks_unseen()) {
+    let too_soon = answers && model.answers_too_soon(at);
+    if answers && (held || too_soon || model.asks_unseen()) {
         // What the last answer had to say stays: it was not read either.
         model.desk.notice.get_or_insert(Notice::Said(phrase::guide::ONE_AT_A_TIME.to_owned()));
         return Vec::new();
     }
+    // Whole seconds in the record: nobody sits down more precisely than that.
+    let at = at.trunc_subsecs(0);
     let warned = model.desk.notice.take() == Some(Notice::LeavingLoses);
     match pressed {
         Pressed::Action(Action::Quit | Action::Leave) if warned => vec![Effect::LetGo, Effect::Leave],
@@ -144,7 +149,7 @@ pub fn answer(model: &mut Model, answer: Answer) {
         Answer::TableRead(table) => model.take_table(&table),
         Answer::Listed(past) => model.desk.shelf.past = past,
         Answer::Stock(index) => model.desk.catalogue = Some(Catalogue::new(*index)),
-        Answer::Rack(rack) => model.desk.shelf.rack = rack,
+        Answer::Rack(rack) => model.desk.take_rack(rack),
         Answer::RackKept(springs) => model.rack_kept(springs),
         Answer::Settings(file) => model.desk.take_settings(file),
         Answer::SettingsKept => model.desk.settled.filed = Filed::Kept,

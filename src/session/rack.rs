@@ -2,6 +2,8 @@
 //!
 //! Springs of one kind are told apart only within a session, by their numbers. Not here: the file (`archive::rack_file`).
 
+use std::cmp::Ordering;
+
 use super::intake::Intake;
 use super::limits::{self, MOST_SPRINGS};
 use super::refusal::Refusal;
@@ -32,9 +34,9 @@ impl ShopSpring {
     }
 
     /// The spring as a session has it.
-    fn numbered(&self, number: u16) -> Spring {
+    pub const fn numbered(&self, number: SpringNumber) -> Spring {
         Spring {
-            number: SpringNumber(number),
+            number,
             label: self.label,
             measured: self.measured,
             stroke: self.stroke,
@@ -43,9 +45,18 @@ impl ShopSpring {
         }
     }
 
+    /// Whether the spring of a session is of this kind, as far as it was told: nothing a figure shows tells them apart.
+    pub fn is_kind_of(&self, spring: &Spring) -> bool {
+        let alike = |one: Option<Length>, other: Option<Length>| match (one, other) {
+            (Some(one), Some(other)) => (one - other).abs() < Length::mm(0.06),
+            (one, other) => one.is_none() && other.is_none(),
+        };
+        bears(spring.label, self.label) && alike(self.stroke, spring.stroke) && alike(self.bore, spring.bore)
+    }
+
     /// Everything about it that is impossible.
     pub fn faults(&self) -> Vec<Refusal> {
-        let spring = self.numbered(1);
+        let spring = self.numbered(SpringNumber(1));
         let figures = limits::spring_figures(&spring).into_iter();
         let mut faults: Vec<Refusal> =
             figures.filter_map(|(field, figure)| field.check(figure).err()).collect();
@@ -61,7 +72,30 @@ pub fn at_hand(rack: &[ShopSpring]) -> Vec<Spring> {
     let mut kinds: Vec<&ShopSpring> = rack.iter().collect();
     kinds.sort_by(|one, other| one.label.value().total_cmp(&other.label.value()));
     let pieces = kinds.into_iter().flat_map(|kind| std::iter::repeat_n(kind, usize::from(kind.count)));
-    (1..).zip(pieces.take(MOST_SPRINGS)).map(|(number, kind)| kind.numbered(number)).collect()
+    let numbers = (1..).map(SpringNumber);
+    numbers.zip(pieces.take(MOST_SPRINGS)).map(|(number, kind)| kind.numbered(number)).collect()
+}
+
+/// Whether a label is this rate, to what any unit shows of it.
+pub fn bears(label: SpringRate, rate: SpringRate) -> bool {
+    (label - rate).abs() < SpringRate::n_per_mm(0.1)
+}
+
+/// The numbers for springs that join a list, the smallest first: those that no spring on it bears. So a number stays with
+/// its spring, and is small enough to be called across a workshop.
+pub fn free_numbers(list: &[Spring]) -> impl Iterator<Item = SpringNumber> {
+    (1..=u16::MAX).map(SpringNumber).filter(|number| list.iter().all(|spring| spring.number != *number))
+}
+
+/// The spring as it would join a list.
+pub fn joining(kind: &ShopSpring, list: &[Spring]) -> Spring {
+    kind.numbered(free_numbers(list).next().unwrap_or(SpringNumber(u16::MAX)))
+}
+
+/// The order springs are told in and chosen by where nothing else decides: softest first, and of two with one rate the one
+/// with the lower number.
+pub fn softest_first(one: &Spring, other: &Spring) -> Ordering {
+    one.rate().value().total_cmp(&other.rate().value()).then(one.number.cmp(&other.number))
 }
 
 #[cfg(test)]

@@ -9,6 +9,8 @@
 //! | collar turns | quarters where exact, else hundredths |
 //! | leverage ratios | 0.01 |
 //!
+//! Figures that stand in a column, or change where they stand, keep their places ([`Show::even`]).
+//!
 //! Halves are rounded away from zero; the minus is U+2212; nothing rounds to a negative nought. Not here: sentences
 //! round the figures (`phrase`), and the full precision a record keeps (`archive`).
 
@@ -56,6 +58,12 @@ pub trait Show: Copy {
     fn written(self, units: UnitSet) -> Written {
         self.measure(units).written()
     }
+
+    /// The same to one and the same place whatever the figure: for figures in a column, side by side, or that change where
+    /// they stand.
+    fn even(self, units: UnitSet) -> Written {
+        self.measure(units).even()
+    }
 }
 
 impl UnitSet {
@@ -89,6 +97,16 @@ impl Measure {
             return written_turns(self.figure);
         }
         Written { figure: trimmed(self.figure, self.least, self.most), unit: self.unit.symbol() }
+    }
+
+    fn even(self) -> Written {
+        match self.unit {
+            Unit::Turn => self.written(),
+            // Readings of a ruler: a tenth of a millimetre, and the thousandth of an inch that comes nearest to it.
+            Unit::Millimetre => Measure::to(self.figure, self.unit, 1).written(),
+            Unit::Inch => Measure::to(self.figure, self.unit, 3).written(),
+            _ => Measure { least: self.most, ..self }.written(),
+        }
     }
 
     /// An uncertainty beside this figure. One that would round to nothing is rounded up instead: a stated doubt of
@@ -258,6 +276,16 @@ mod tests {
         assert_eq!(Trade.show(Mass::kg(81.97)), "82 kg");
         assert_eq!(Trade.show(Mass::kg(82.4)), "82.4 kg");
         assert_eq!(Imperial.show(Mass::pounds(180.0)), "180 lb");
+    }
+
+    #[test]
+    fn figures_of_a_column_keep_their_places() {
+        let lengths = [24.5, 16.0, 4.75, 0.29].map(|mm| Length::mm(mm).even(Trade).to_string());
+        assert_eq!(lengths, ["24.5 mm", "16.0 mm", "4.8 mm", "0.3 mm"]);
+        let inches = [24.5, 25.4, 63.5].map(|mm| Length::mm(mm).even(Imperial).to_string());
+        assert_eq!(inches, ["0.965 in", "1.000 in", "2.500 in"]);
+        let masses = [15.5, 16.0].map(|kg| Mass::kg(kg).even(Trade).to_string());
+        assert_eq!(masses, ["15.5 kg", "16.0 kg"]);
     }
 
     #[test]

@@ -5,7 +5,7 @@ use coilwright::screen;
 use coilwright::screen::effect::{Answer, Effect, Keeping, Past, PastSession, Progress, Shell, Summary};
 use coilwright::screen::model::{Model, Shelf};
 use coilwright::screen::theme::{Glyphs, Ink, Theme};
-use coilwright::session::Stamp;
+use coilwright::session::{Origin, Stamp};
 use coilwright::text::FreeText;
 use coilwright::units::UnitSet;
 use criterion::{BatchSize, BenchmarkId, Criterion};
@@ -41,6 +41,7 @@ fn guide() -> Model {
         opened: Stamp::default(),
         who: FreeText::new("Invented Rider"),
         bike: FreeText::default(),
+        origin: Origin::Workshop,
         progress: Progress::Unfinished,
     };
     let past = Past { newest: vec![PastSession { name, summary }], older: 0 };

@@ -1,8 +1,12 @@
 //! Leverage measured on the bike, by command.
 
+use std::collections::BTreeSet;
 use std::fs;
 
+use coilwright::report::names;
+
 use super::{assert_near, run};
+use crate::paper::exports::{paths, told};
 
 const AT: [&str; 4] = ["--travel", "150", "--stroke", "60"];
 
@@ -114,4 +118,11 @@ fn a_folder_or_a_picture_is_no_table() {
         let sentence = run(&[&["leverage", path], &AT[..]].concat(), "").refusal();
         assert!(sentence.contains("the table of pairs cannot be read"), "{sentence}");
     }
+}
+
+#[test]
+fn every_name_for_scripts_is_told_in_the_manual_and_no_other() {
+    let mut written = BTreeSet::new();
+    paths(&asked(PAIRS, &["--json"]).json(), "", &mut written);
+    assert_eq!(written, told(names::LEVERAGE));
 }

@@ -1,6 +1,11 @@
 //! A spring from its wire, by command.
 
+use std::collections::BTreeSet;
+
+use coilwright::report::names;
+
 use super::{assert_near, run};
+use crate::paper::exports::{paths, told};
 
 const SPRING: [&str; 7] = ["wire", "--wire", "9.4", "--outer", "58.6", "--coils", "7.5"];
 
@@ -86,4 +91,11 @@ fn a_rate_no_bike_is_ridden_with_is_questioned() {
     let thick = run(&["wire", "--wire", "12.4", "--outer", "62", "--coils", "7.25"], "").success();
     assert!(thick.contains("Springs for bikes mostly lie between"), "{thick}");
     assert!(!with(&[]).success().contains("mostly lie between"));
+}
+
+#[test]
+fn every_name_for_scripts_is_told_in_the_manual_and_no_other() {
+    let mut written = BTreeSet::new();
+    paths(&with(&["--free-length", "150", "--json"]).json(), "", &mut written);
+    assert_eq!(written, told(names::WIRE));
 }

@@ -100,7 +100,8 @@ fn is_refused(error: FormError) -> Reached {
         if let Err(misfit) = machine::replay(&record) {
             record.entries.truncate(misfit.entry - 1);
         }
-        comes_back(&ReadRecord { record, unknown: Unknown::default() });
+        let state = machine::replay(&record).expect("what does not fit was left out");
+        comes_back(&ReadRecord { record, state, unknown: Unknown::default() });
     }
     Reached::Damaged
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::io::Write;
 use std::process::{Command, Stdio};
 
-use coilwright::report::names::NAMES;
+use coilwright::report::names::{NAMES, Name};
 use coilwright::report::{self, Personal};
 use proptest::prelude::*;
 use serde_json::Value;
@@ -43,7 +43,7 @@ fn parsed(session: &Session, personal: Personal) -> Value {
 }
 
 /// Every name in a value, as `names` writes it.
-fn paths(value: &Value, at: &str, found: &mut BTreeSet<String>) {
+pub(crate) fn paths(value: &Value, at: &str, found: &mut BTreeSet<String>) {
     match value {
         Value::Object(members) => members.iter().for_each(|(name, value)| {
             let at = if at.is_empty() { name.clone() } else { format!("{at}.{name}") };
@@ -138,8 +138,12 @@ fn every_name_of_the_assessment_is_told_in_the_manual_and_no_other() {
         let json = report::as_json(&session.subject()).expect("every figure is finite");
         paths(&serde_json::from_str(&json).expect("JSON"), "", &mut written);
     }
-    let told: BTreeSet<String> = NAMES.iter().map(|name| name.path.to_owned()).collect();
-    assert_eq!(written, told);
+    assert_eq!(written, told(NAMES));
+}
+
+/// The names of a table.
+pub(crate) fn told(names: &[Name]) -> BTreeSet<String> {
+    names.iter().map(|name| name.path.to_owned()).collect()
 }
 
 proptest! {

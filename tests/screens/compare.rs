@@ -3,6 +3,7 @@
 use std::fs;
 
 use coilwright::archive::seal::{Revision, seal};
+use coilwright::screen::place::Place;
 
 use super::shopfloor::{Shopfloor, copy_demonstrations, fill_with};
 
@@ -66,10 +67,9 @@ fn sessions_picked_by_hand_are_compared_whatever_their_bikes() {
     shop.must_show("1 picked");
     assert!(!shop.shows("Ctrl-V"), "one session is not compared");
     shop.press("<Down><C- ><Down><Down><C- >");
-    assert_snapshot!(shop.frame(80, 24));
+    shop.must_show("3 picked");
     shop.press("<C-v>");
-    assert_snapshot!(shop.frame(80, 24));
-    assert_snapshot!(shop.frame(140, 40));
+    assert!(matches!(shop.model.place(), Place::Compare(_)), "{}", shop.frame(80, 24));
     shop.press("<Esc>").must_show("3 picked");
 }
 

@@ -1,12 +1,14 @@
 //! Keys held down or pressed faster than the screen is drawn: nothing is answered that nobody can have read, and nothing
 //! typed is lost.
 
+use chrono::TimeDelta;
 use coilwright::session::{Awaiting, Caution, Check, Deed, Step};
 use coilwright::units::Length;
 use crossterm::event::{Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
 use super::guide::{at_leg, at_the_bench};
 use super::trials::{begun, ready};
+use super::{Stage, noon};
 
 const ONE_AT_A_TIME: &str = "One at a time: read it, then press Enter.";
 
@@ -76,4 +78,65 @@ fn the_cautions_of_quick_trials_are_answered_one_screen_at_a_time() {
     stage.burst("s 550<Enter><Enter>");
     assert_eq!(*stage.record(), before);
     assert!(stage.shows("A loaded spring can fly off"), "{}", stage.frame(80, 24));
+}
+
+/// Presses Enter so many times, each after a frame, with this much time from one to the next and before the first.
+fn every(stage: &mut Stage, milliseconds: i64, times: usize) {
+    for _ in 0..times {
+        let before = stage.shell.clock.unwrap_or_else(noon);
+        stage.shell.clock = Some(before + TimeDelta::milliseconds(milliseconds));
+        stage.press("<Enter>");
+    }
+}
+
+#[test]
+fn a_key_held_down_that_comes_as_ordinary_presses_stops_at_what_guards_from_harm() {
+    // Repeats of a held key, from the quickest terminals to the slowest.
+    for repeat in [15, 33, 92, 240] {
+        for leg in [0, 11, 13, 20, 22] {
+            let mut stage = at_leg(leg);
+            let before = stage.record().entries.len();
+            every(&mut stage, 1_000, 1);
+            every(&mut stage, repeat, 200);
+            let answered = &stage.record().entries[before..];
+            let guarding = answered.iter().skip(1).filter(|entry| match entry.deed {
+                Deed::CautionSeen(_) => true,
+                Deed::Ticked(check, _) => check.guards_from_harm(),
+                _ => false,
+            });
+            assert_eq!(guarding.count(), 0, "every {repeat} ms after leg {leg}: {answered:?}");
+            assert!(stage.shows(ONE_AT_A_TIME), "after leg {leg}:\n{}", stage.frame(80, 24));
+        }
+    }
+}
+
+#[test]
+fn a_key_let_go_and_pressed_again_answers() {
+    let mut stage = at_the_bench();
+    every(&mut stage, 33, 50);
+    let before = stage.record().entries.len();
+    every(&mut stage, 250, 1);
+    assert_eq!(stage.record().entries.len(), before + 1);
+}
+
+#[test]
+fn somebody_who_answers_quickly_on_purpose_is_not_held_up() {
+    let mut stage = at_the_bench();
+    every(&mut stage, 260, 7);
+    assert_eq!(stage.step(), Step::Unload, "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_clock_that_is_set_back_holds_nobody_up() {
+    let mut stage = at_the_bench();
+    every(&mut stage, -3_600_000, 7);
+    assert_eq!(stage.step(), Step::Unload, "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn the_record_tells_whole_seconds() {
+    let mut stage = at_the_bench();
+    every(&mut stage, 260, 7);
+    let stamps = stage.record().entries.iter().map(|entry| entry.at.timestamp_subsec_nanos());
+    assert!(stamps.into_iter().all(|nanoseconds| nanoseconds == 0));
 }

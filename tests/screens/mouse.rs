@@ -11,7 +11,8 @@ use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::layout::Position;
 
-use super::{Stage, WHOLE_INTAKE, figures, guide, trials};
+use super::scenes::{self, Scene};
+use super::{Stage, WHOLE_INTAKE, guide, trials};
 
 /// Draws the frame and shows it, as the real screen does.
 fn shown(stage: &mut Stage) -> Hits {
@@ -70,7 +71,7 @@ fn a_click_on_a_key_of_the_footer_is_that_key() {
 
 #[test]
 fn every_key_of_every_footer_can_be_clicked() {
-    for mut stage in figures::everywhere().into_iter().chain((0..guide::WALK.len()).map(guide::at_leg)) {
+    for mut stage in scenes::all().iter().map(Scene::stage) {
         let hits = shown(&mut stage);
         let desk = &stage.model.desk;
         for action in stage.model.place().live(desk).into_iter().filter(|action| action.in_footer()) {

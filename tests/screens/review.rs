@@ -5,7 +5,7 @@ use std::fs;
 use coilwright::screen::keys::binding;
 use coilwright::screen::part::footer;
 use coilwright::screen::place::Place;
-use coilwright::session::Step;
+use coilwright::session::{Origin, Step};
 
 use super::shopfloor::{Shopfloor, copy_demonstrations, fill_with};
 
@@ -253,4 +253,37 @@ fn a_customer_who_is_back_is_offered_what_the_shop_has_now_and_keeps_the_spring_
     assert_eq!(rates, [475.0, 525.0, 450.0]);
     assert_eq!(intake.fitted.map(|number| number.0), Some(3));
     shop.must_show("Start with");
+}
+
+#[test]
+fn a_demonstration_gone_on_with_remains_one_and_says_so() {
+    let mut shop = Shopfloor::of_demonstrations();
+    shop.must_show(", demonstration");
+    shop.press(TO_LIST).must_show("invented");
+    shop.press("<Enter>").must_show("Demonstration: workshop, rider, bike and figures are invented.");
+    shop.press("c").must_show("demonstration, ✓ kept");
+    assert_eq!(shop.record().intake.origin, Origin::Demonstration);
+}
+
+#[test]
+fn a_customer_who_comes_back_from_a_demonstration_stays_invented_and_a_new_session_does_not() {
+    let mut shop = Shopfloor::of_demonstrations();
+    shop.press(TO_LIST)
+        .press("<Enter>b")
+        .must_show("it stays a demonstration")
+        .must_show("demonstration, ✓ kept");
+    assert_eq!(shop.record().intake.origin, Origin::Demonstration);
+    // The way to a real session: a new one, whatever was looked at before.
+    shop.press("<Esc>");
+    let marked = |shop: &Shopfloor| {
+        shop.frame(80, 24).lines().any(|line| line.contains('▸') && line.contains("New session"))
+    };
+    for _ in 0..20 {
+        if !marked(&shop) {
+            shop.press("<Down>");
+        }
+    }
+    shop.press("<Enter>Somebody<Enter>");
+    assert_eq!(shop.record().intake.origin, Origin::Workshop);
+    assert!(!shop.shows("demonstration"), "{}", shop.frame(80, 24));
 }

@@ -13,7 +13,7 @@ use insta::assert_snapshot;
 use super::shopfloor::Shopfloor;
 
 /// From the first screen to the settings.
-const TO_SETTINGS: &str = "<Up><Up><Up><Enter>";
+pub(super) const TO_SETTINGS: &str = "<Up><Up><Up><Enter>";
 /// From the first screen with the settings marked to a new session, at its first row.
 const TO_INTAKE: &str = "<Esc><Up><Up><Up><Up><Up><Up><Enter>";
 
@@ -41,17 +41,6 @@ fn opened() -> Shopfloor {
     let mut shop = shop_under(None, Look::found(Theme::DARK));
     shop.press(TO_SETTINGS);
     shop
-}
-
-#[test]
-fn the_settings_on_a_small_and_on_a_large_screen() {
-    let mut shop = opened();
-    assert_snapshot!(shop.frame(80, 24));
-    assert_snapshot!(shop.frame(140, 40));
-    shop.press("<Down><Down><Down><Down>");
-    assert_snapshot!(shop.frame(80, 24));
-    shop.press("apark, 27 +- 2");
-    assert_snapshot!(shop.frame(80, 24));
 }
 
 #[test]

@@ -75,6 +75,7 @@ impl Shopfloor {
     /// Presses keys, and lets the check behind the screen come to its end after each.
     pub(crate) fn press(&mut self, keys: &str) -> &mut Self {
         for key in events(keys) {
+            self.model.was_drawn();
             screen::take_in(&mut self.model, &mut self.shell, Event::Key(key));
             while screen::take_news(&mut self.model, &mut self.shell) == Work::UnderWay {
                 sleep(Duration::from_millis(1));
@@ -97,8 +98,9 @@ impl Shopfloor {
     }
 
     /// Fails with the frame unless it shows the text.
-    pub(crate) fn must_show(&self, text: &str) {
+    pub(crate) fn must_show(&self, text: &str) -> &Self {
         assert!(self.shows(text), "{text} is not on:\n{}", self.frame(80, 24));
+        self
     }
 }
 

@@ -2,8 +2,9 @@
 
 use coilwright::archive::SessionName;
 use coilwright::screen::effect::{PastSession, Progress, Summary};
+use coilwright::screen::place::Place;
 use coilwright::screen::theme::Theme;
-use coilwright::session::{Caution, Deed, ReadingNumber, Record, SpringNumber, Step};
+use coilwright::session::{Caution, Deed, Origin, ReadingNumber, Record, SpringNumber, Step};
 use coilwright::units::{Length, Turns};
 
 use super::{Memory, Stage, WHOLE_INTAKE, noon};
@@ -117,7 +118,7 @@ fn a_figure_that_is_neither_reading_nor_spring_is_refused_and_stays() {
     assert!(stage.shows("520.0 mm is more than the shock stroke"), "{}", stage.frame(80, 24));
     assert!(stage.shows("▸ 520"));
     stage.press("<C-w>s 520<Enter>");
-    assert!(stage.shows("No spring at hand bears 520 lb/in"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("No spring at hand bears 520 lb/in, nor does one"), "{}", stage.frame(80, 24));
     assert_eq!(*stage.record(), before);
 }
 
@@ -314,6 +315,23 @@ fn a_refusal_leaves_the_verdict_in_sight() {
     assert!(stage.shows("50 lb/in stiffer: 500 lb/in"), "{}", stage.frame(80, 24));
 }
 
+#[test]
+fn a_session_opens_again_where_its_work_was_last_done() {
+    // Begun in quick trials, gone on with step by step.
+    let mut stage = ready();
+    stage.press("24.5<Enter>").press("<C-y><Enter>24<Enter>");
+    let opened = reopened(stage.record().clone());
+    assert!(matches!(opened.model.place(), Place::Guide(_)), "{}", opened.frame(80, 24));
+    // And back in quick trials.
+    stage.press("<C-y>24.5<Enter>");
+    let opened = reopened(stage.record().clone());
+    assert!(matches!(opened.model.place(), Place::Trials(_)), "{}", opened.frame(80, 24));
+    // A remark or a step taken back is done in both and changes nothing.
+    stage.press("note windy<Enter>");
+    let opened = reopened(stage.record().clone());
+    assert!(matches!(opened.model.place(), Place::Trials(_)), "{}", opened.frame(80, 24));
+}
+
 /// A record opened from the folder.
 fn reopened(record: Record) -> Stage {
     let line = PastSession {
@@ -322,6 +340,7 @@ fn reopened(record: Record) -> Stage {
             opened: noon(),
             who: record.intake.who.clone(),
             bike: record.intake.bike_label.clone(),
+            origin: Origin::Workshop,
             progress: Progress::Unfinished,
         },
     };

@@ -16,7 +16,7 @@ use coilwright::screen::theme::Theme;
 use coilwright::session::Stamp;
 use coilwright::units::UnitSet;
 
-use super::{Running, home};
+use super::{Running, SIZE, home};
 
 /// Set in the child: the folder that holds the records.
 const HOME: &str = "COILWRIGHT_TEST_BREAKS_DOWN";

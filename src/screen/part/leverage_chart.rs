@@ -70,7 +70,7 @@ fn draw_chart(frame: &mut Frame<'_>, area: Rect, survey: &LeverageSurvey, desk: 
             .style(theme.strong())
             .data(&points),
     ];
-    let figure = |length: Length| length.written(units).figure;
+    let figure = |length: Length| length.even(units).figure;
     let end = format!("{} {}", figure(stroke), units.unit(Kind::Length).symbol());
     let along = Axis::default()
         .bounds([0.0, stroke.as_mm().max(f64::MIN_POSITIVE)])

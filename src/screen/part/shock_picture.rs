@@ -253,7 +253,7 @@ fn words_for(shown: Picture, width: u16, band: &str, units: UnitSet, theme: Them
         phrase::guide::band_on_the_shaft(low, &units.show(high), units),
     ];
     let in_short = [
-        shown.moved.written(units).figure,
+        shown.moved.even(units).figure,
         phrase::guide::band_on_the_shaft(low, &high.written(units).figure, units),
     ];
     let line = |[indicator, aim]: [String; 2]| {

@@ -6,9 +6,11 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::{Block, Borders, Paragraph};
 use unicode_width::UnicodeWidthStr;
 
+use crate::phrase;
 use crate::screen::effect::Keeping;
 use crate::screen::model::{Model, OpenSession};
 use crate::screen::theme::Theme;
+use crate::session::Origin;
 use crate::text::Shown;
 use crate::units::{Show, UnitSet};
 
@@ -21,7 +23,14 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     let theme = model.desk.theme;
     let area = area.intersection(frame.area());
     let width = usize::from(area.width.saturating_sub(4));
-    let (kept, style) = keeping(model.desk.session.as_ref(), theme);
+    let session = model.desk.session.as_ref();
+    let (kept, style) = keeping(session, theme);
+    let only_shown = session.is_some_and(|session| matches!(session.keeping, Keeping::ReadOnly { .. }));
+    let kept = match session.map(|session| session.record.intake.origin) {
+        Some(Origin::Demonstration) if only_shown => phrase::review::ONLY_SHOWN.to_owned(),
+        Some(Origin::Demonstration) => format!("{}, {kept}", phrase::review::IS_DEMONSTRATION),
+        Some(Origin::Workshop) | None => kept.to_owned(),
+    };
     let place = model.place().title();
     let room = width.saturating_sub(kept.width() + 2);
     let (name, rest) = match &model.desk.session {

@@ -55,6 +55,7 @@ enum Opened {
     VoidWhich,
     VoidWhy(ReadingNumber),
     Springs,
+    Joins,
     Turns,
 }
 
@@ -87,6 +88,8 @@ enum Task {
     VoidWhy(ReadingNumber),
     /// A spring of the rack.
     Springs,
+    /// A spring that joins the rack.
+    Joins,
     /// A collar position to turn to.
     Turns,
 }
@@ -96,7 +99,13 @@ impl Task {
     const fn is_aside(self) -> bool {
         matches!(
             self,
-            Self::Note | Self::PassOver | Self::VoidWhich | Self::VoidWhy(_) | Self::Springs | Self::Turns
+            Self::Note
+                | Self::PassOver
+                | Self::VoidWhich
+                | Self::VoidWhy(_)
+                | Self::Springs
+                | Self::Joins
+                | Self::Turns
         )
     }
 }
@@ -115,6 +124,7 @@ impl Guide {
             Opened::VoidWhich => Task::VoidWhich,
             Opened::VoidWhy(number) => Task::VoidWhy(number),
             Opened::Springs => Task::Springs,
+            Opened::Joins => Task::Joins,
             Opened::Turns => Task::Turns,
         }
     }
@@ -125,8 +135,11 @@ impl Guide {
         let task = self.task(session);
         let mut live: Vec<Action> = match task {
             Task::Look => vec![Action::Next, Action::Previous, Action::PageDown, Action::PageUp],
-            Task::Choose | Task::VoidWhich | Task::Springs => {
-                vec![Action::Accept, Action::Next, Action::Previous]
+            Task::Springs => vec![Action::Accept, Action::Next, Action::Previous, Action::Add],
+            Task::Choose | Task::VoidWhich => {
+                let list = [Action::Accept, Action::Next, Action::Previous].into_iter();
+                let offered = task == Task::Choose && choice::offered(session).is_some();
+                list.chain(offered.then_some(Action::Add)).collect()
             }
             Task::Trail if self.trail_row() == trail::NOTE_ROW => {
                 vec![Action::Accept, Action::Next, Action::Previous, Action::PassOver]
@@ -167,11 +180,20 @@ impl Guide {
         }
     }
 
+    /// Whether Enter would answer a caution, or a check that guards from harm.
+    pub fn guards(&self, desk: &Desk) -> bool {
+        match desk.session.as_ref().map(|session| self.task(session)) {
+            Some(Task::Acknowledge(_)) => true,
+            Some(Task::Tick(check)) => check.guards_from_harm(),
+            _ => false,
+        }
+    }
+
     /// What the focused field takes.
     pub fn typing(&self, desk: &Desk) -> Typing {
         let Some(session) = &desk.session else { return Typing::Nothing };
         match self.task(session) {
-            Task::Collar(_) | Task::Read | Task::Turns => Typing::Figure,
+            Task::Collar(_) | Task::Read | Task::Joins | Task::Turns => Typing::Figure,
             Task::Note | Task::PassOver | Task::VoidWhy(_) => Typing::Text,
             Task::Trail if self.trail_row() == trail::NOTE_ROW => Typing::Text,
             _ => Typing::Nothing,

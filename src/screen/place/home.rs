@@ -13,11 +13,12 @@ use super::rack::Rack;
 use super::review::Review;
 use super::settings::SettingsList;
 use super::{Place, help, wire};
+use crate::phrase;
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::hits::{Hits, ListInSight};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Reply};
-use crate::session::{Record, Stamp};
+use crate::session::{Origin, Record, Stamp};
 use crate::text::Shown;
 
 /// The most found sessions that are offered at once.
@@ -160,9 +161,11 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
         Choice::Continue(index) | Choice::Found(index) => {
             let open = desk.shelf.past.newest.get(index).map(|past| Effect::Open(past.name.clone()));
-            Reply::asking(open.into_iter().collect())
+            Reply::asking(open.into_iter().chain([Effect::ReadRack]).collect())
         }
-        Choice::OpenDemonstration(index) => Reply::asking(vec![Effect::OpenDemonstration(index)]),
+        Choice::OpenDemonstration(index) => {
+            Reply::asking(vec![Effect::OpenDemonstration(index), Effect::ReadRack])
+        }
     }
 }
 
@@ -274,7 +277,7 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
 fn past_words(desk: &Desk, index: usize) -> (String, String) {
     let Some(past) = desk.shelf.past.newest.get(index) else { return Default::default() };
     match &past.summary {
-        Summary::Read { opened, who, bike, progress } => {
+        Summary::Read { opened, who, bike, origin, progress } => {
             let named: Vec<String> = [who, bike]
                 .iter()
                 .filter(|text| !text.is_empty())
@@ -287,7 +290,16 @@ fn past_words(desk: &Desk, index: usize) -> (String, String) {
                 Progress::FoundInSpool => "found in the spool",
                 Progress::FoundBeside => "record gone, a version found",
             };
-            (name, format!("{} · {state}", opened.format("%Y-%m-%d %H:%M")))
+            let opened = opened.format("%Y-%m-%d %H:%M");
+            (
+                name,
+                match origin {
+                    Origin::Workshop => format!("{opened} · {state}"),
+                    Origin::Demonstration => {
+                        format!("{opened} · {state}, {}", phrase::review::IS_DEMONSTRATION)
+                    }
+                },
+            )
         }
         Summary::Unreadable(why) => (past.name.to_string(), why.clone()),
     }

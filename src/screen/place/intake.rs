@@ -263,10 +263,7 @@ fn back(form: &mut Form, desk: &mut Desk) -> Reply {
     match left {
         Some(row) if form.asked != Asked::Leaving => {
             form.asked = Asked::Leaving;
-            desk.say(Notice::Said(format!(
-                "{} holds text that was not accepted. Enter there takes it; Esc once more leaves it behind.",
-                row.label()
-            )));
+            desk.say(Notice::Said(phrase::intake::leaving(&row.label())));
             Reply::stay()
         }
         _ => Reply::going(Go::Back),
@@ -304,17 +301,11 @@ fn notice(unread: Unread, units: UnitSet) -> Notice {
     match unread {
         Unread::Figure(unreadable) => Notice::Unreadable(unreadable),
         Unread::Rack(fault) => Notice::Said(fault.sentence(units)),
-        Unread::Leverage => Notice::Said(
-            "Two ratios are wanted, at the start and at the end of the travel, such as 3.0 to 2.5; or measured pairs, \
-             stroke over wheel travel, such as 10/27.5 20/54."
-                .to_owned(),
-        ),
+        Unread::Leverage => Notice::Said(phrase::intake::LEVERAGE_TAKES.to_owned()),
         Unread::Pairs(fault) => Notice::Said(phrase::pairs_unreadable(&fault, units)),
         Unread::Heights(fault) => Notice::Said(phrase::leverage::heights_start_elsewhere(fault).to_owned()),
         Unread::EmptyTable => Notice::Said(phrase::leverage::EMPTY_TABLE.to_owned()),
         Unread::NoFile => Notice::Said(phrase::leverage::NO_FILE.to_owned()),
-        Unread::NotOnTheRack => Notice::Said(
-            "No spring at hand bears that. Type a rate of the list, or #2 for the second.".to_owned(),
-        ),
+        Unread::NotOnTheRack => Notice::Said(phrase::intake::NOT_ON_THE_RACK.to_owned()),
     }
 }

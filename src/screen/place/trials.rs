@@ -13,12 +13,14 @@ pub use drawing::draw;
 pub use update::{can_open_at, update};
 
 use super::came::Asked;
+use super::joining::Joining;
+use crate::assessment::HeldHow;
 use crate::phrase;
 use crate::screen::keys::{Action, Typing};
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field::Field;
-use crate::session::{Caution, SpringNumber, Step};
-use crate::units::Turns;
+use crate::session::{Caution, ShopSpring, Spring, SpringNumber, Step};
+use crate::units::{Turns, UnitSet};
 
 /// What is being typed and asked.
 #[derive(Debug, Default)]
@@ -39,6 +41,19 @@ pub struct Trials {
 struct Change {
     spring: SpringNumber,
     past_contact: Turns,
+    /// The spring, where it is not on the session's list yet.
+    joins: Option<Joining>,
+}
+
+impl Change {
+    /// The change as something to do, and that the spring joins the list.
+    fn words(&self, rack: &[Spring], units: UnitSet) -> String {
+        let name = self.joins.map_or_else(
+            || phrase::spring(self.spring, rack, units),
+            |joining| format!("{} ({})", units.show(joining.spring.label), joining.words()),
+        );
+        phrase::guide::change_to(&name, self.past_contact, units)
+    }
 }
 
 /// What is wanted at the moment.
@@ -86,14 +101,11 @@ impl Trials {
         let mut live = vec![Action::Accept];
         match self.stage(session) {
             Stage::Change(_) => {}
-            Stage::Line => live.extend([
-                Action::PageUp,
-                Action::PageDown,
-                Action::TakeBack,
-                Action::StartAnew,
-                Action::Details,
-                Action::OtherWay,
-            ]),
+            Stage::Line => {
+                live.extend([Action::PageUp, Action::PageDown]);
+                live.extend(offered(session).map(|_| Action::Add));
+                live.extend([Action::TakeBack, Action::StartAnew, Action::Details, Action::OtherWay]);
+            }
             Stage::Cautions(_) | Stage::Collar => {
                 live.extend([Action::Details, Action::OtherWay]);
             }
@@ -109,6 +121,12 @@ impl Trials {
             Some(Stage::Collar) if self.field.text().trim().is_empty() => true,
             _ => self.asked.stands(),
         }
+    }
+
+    /// Whether Enter would answer cautions.
+    pub fn guards(&self, desk: &Desk) -> bool {
+        let stage = desk.session.as_ref().map(|session| self.stage(session));
+        matches!(stage, Some(Stage::Cautions(_) | Stage::Change(_)))
     }
 
     /// What the focused field takes.
@@ -128,4 +146,10 @@ impl Trials {
             Stage::Line => phrase::guide::TRIALS_TAKE[0].to_owned(),
         })
     }
+}
+
+/// The spring of the shop that is offered for the list.
+fn offered(session: &OpenSession) -> Option<ShopSpring> {
+    let held = session.beyond.as_ref()?.held.filter(|held| held.how == HeldHow::There)?;
+    Some(held.kind)
 }

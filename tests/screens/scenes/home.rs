@@ -48,6 +48,7 @@ fn listing(lines: &[(u32, &str, Progress)]) -> Stage {
             opened: noon(),
             who: record.intake.who.clone(),
             bike: FreeText::default(),
+            origin: record.intake.origin,
             progress: *progress,
         };
         (PastSession { name: SessionName::new(&noon(), *number), summary }, record)

@@ -6,6 +6,7 @@ use std::path::Path;
 use super::{Scene, Shopfloor, staged};
 use crate::screens::rack::{THREE, shop};
 use crate::screens::review::TO_LIST;
+use crate::screens::settings::TO_SETTINGS;
 use crate::screens::shopfloor::{copy_demonstrations, fill_with};
 
 const FAULTY: &str = "(\n  format: 1,\n  springs: [\n    (rate_lb_in: 45000.0),\n    \
@@ -20,6 +21,22 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("rack_a_line_refused", shop(None), "a450, colour red<Enter>"),
         staged!("rack_leaving_asks", shop(None), &format!("{THREE}<Esc>")),
         staged!("rack_a_file_with_faults", shop(Some(FAULTY))),
+        staged!("settings", Shopfloor::with(|_| {}), TO_SETTINGS),
+        staged!(
+            "settings_aim_bands",
+            Shopfloor::with(|_| {}),
+            &format!("{TO_SETTINGS}<Down><Down><Down><Down>")
+        ),
+        staged!(
+            "settings_a_band_being_typed",
+            Shopfloor::with(|_| {}),
+            &format!("{TO_SETTINGS}<Down><Down><Down><Down>apark, 27 +- 2")
+        ),
+        staged!(
+            "review_picked",
+            Shopfloor::of_demonstrations(),
+            &format!("{TO_LIST}<C- ><Down><C- ><Down><Down>")
+        ),
         staged!("review_empty", Shopfloor::with(|_| {}), TO_LIST),
         staged!("review_some", Shopfloor::of_demonstrations(), TO_LIST),
         staged!("review_searching", Shopfloor::of_demonstrations(), &format!("{TO_LIST}mountain")),

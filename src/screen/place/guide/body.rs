@@ -15,6 +15,7 @@ use crate::screen::part::sag_columns::Columns;
 use crate::screen::part::spring_ladder::{self, Rack};
 use crate::session::{Caution, Step};
 use crate::text::wrap::wrap;
+use crate::units::Show;
 
 /// The main column, ready to be drawn.
 pub(super) struct Body {
@@ -80,7 +81,7 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
             body.lines.extend(ladder);
             body.list_ends(1, rungs, first, marked);
         }
-        Task::Note | Task::PassOver | Task::VoidWhy(_) | Task::Turns => {
+        Task::Note | Task::PassOver | Task::VoidWhy(_) | Task::Joins | Task::Turns => {
             body.lines.extend(wrapped(&aside_prompt(scene.task), room, scene.desk.theme.text()));
             body.enter(scene);
         }
@@ -107,7 +108,7 @@ impl Body {
         self.lines.push(Line::raw(""));
         self.field = Some((self.lines.len(), 2));
         self.lines.push(Line::styled("▸", theme.accent()));
-        let understood = entry::understood(scene.guide, scene.session, scene.task, scene.desk.units);
+        let understood = entry::understood(scene.guide, scene.session, scene.task, scene.desk);
         self.lines.push(Line::styled(format!("  {}", understood.unwrap_or_default()), theme.strong()));
     }
 }
@@ -172,6 +173,7 @@ fn aside_prompt(task: Task) -> String {
     match task {
         Task::Note => phrase::guide::NOTE.to_owned(),
         Task::PassOver => phrase::guide::PASS_OVER.to_owned(),
+        Task::Joins => phrase::beyond::WHICH_JOINS.to_owned(),
         Task::VoidWhy(number) => phrase::guide::void_why(number.0),
         _ => phrase::guide::WHICH_TURNS.to_owned(),
     }
@@ -186,6 +188,10 @@ fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
             let words = phrase::advice(assessment, setup, units);
             lines.extend(wrapped(&words.headline, room, theme.strong()));
             lines.extend(wrapped(&words.reason, room, theme.text()));
+            if let Some(beyond) = &session.beyond {
+                let words = phrase::beyond::beyond(beyond, setup, units);
+                lines.extend(wrapped(&words, room, theme.text()));
+            }
         } else if let Some(finding) = &assessment.trail {
             lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.strong()));
         }
@@ -280,8 +286,11 @@ fn readings(scene: Scene<'_>, room: Room) -> Listed {
     for (index, (set, reading)) in counting.enumerate().skip(first).take(visible) {
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
         let spring = phrase::spring(set.spring, &scene.session.state.told.rack, scene.desk.units);
-        let text =
-            format!(" {:>2}   {:>8}   {spring} ", reading.number.0, scene.desk.units.show(reading.moved));
+        let text = format!(
+            " {:>2}   {:>8}   {spring} ",
+            reading.number.0,
+            reading.moved.even(scene.desk.units).to_string()
+        );
         lines.push(Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)]));
     }
     let count = lines.len() - above;

@@ -2,10 +2,10 @@
 //!
 //! Not here: the advice itself (`assessment`) and its words (`phrase`).
 
-use crate::assessment::{Advice, Assessment, Forecast, TrailFinding};
+use crate::assessment::{Advice, Assessment, Forecast, HeldHow, TrailFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
-use crate::session::{Aim, Decision, SpringNumber, Step};
+use crate::session::{Aim, Decision, ShopSpring, SpringNumber, Step};
 use crate::units::{Estimate, Share, UnitSet};
 
 /// Something to choose.
@@ -17,6 +17,8 @@ pub(super) enum Choice {
     OtherTurns,
     /// A spring to be picked from the rack.
     OtherSpring,
+    /// The shop's spring goes on the list.
+    TakeFromShop(ShopSpring),
     /// The aim moves, and the walk goes round once more.
     MoveAim(Aim),
     /// The session is closed.
@@ -30,13 +32,20 @@ pub(super) fn choices(session: &OpenSession) -> Vec<Choice> {
         Step::AfterTrail => after_trail(assessment),
         Step::Verdict if session.state.fitted().is_none() => {
             let begin = advised_decision(&assessment.advice).map(Choice::Decide);
-            begin.into_iter().chain([Choice::OtherSpring]).collect()
+            let offer = offered(session).map(Choice::TakeFromShop);
+            begin.into_iter().chain(offer).chain([Choice::OtherSpring]).collect()
         }
-        _ => at_the_verdict(&assessment.advice),
+        _ => at_the_verdict(&assessment.advice, offered(session)),
     }
 }
 
-fn at_the_verdict(advice: &Advice) -> Vec<Choice> {
+/// The spring of the shop that is offered for the list; none where none would help or the walk is not at the verdict.
+pub(super) fn offered(session: &OpenSession) -> Option<ShopSpring> {
+    let held = session.beyond.as_ref()?.held.filter(|held| held.how == HeldHow::There)?;
+    (session.state.step == Step::Verdict).then_some(held.kind)
+}
+
+fn at_the_verdict(advice: &Advice, offer: Option<ShopSpring>) -> Vec<Choice> {
     let mut choices = vec![Choice::Decide(Decision::Keep), Choice::Decide(Decision::ReadAgain)];
     if let Advice::Trim(plan) = advice {
         choices.push(Choice::Decide(Decision::Trim { to: plan.to }));
@@ -47,6 +56,7 @@ fn at_the_verdict(advice: &Advice) -> Vec<Choice> {
             choices.push(Choice::Decide(Decision::Swap { to: *landing }));
         }
     }
+    choices.extend(offer.map(Choice::TakeFromShop));
     choices.extend([Choice::OtherTurns, Choice::OtherSpring]);
     choices
 }
@@ -66,7 +76,8 @@ pub(super) fn advised(session: &OpenSession) -> usize {
         return 0;
     }
     let advice = session.assessment.as_ref().map(|assessment| &assessment.advice);
-    let wanted = advice.and_then(advised_decision).map_or(Choice::OtherSpring, Choice::Decide);
+    let beyond = offered(session).map_or(Choice::OtherSpring, Choice::TakeFromShop);
+    let wanted = advice.and_then(advised_decision).map_or(beyond, Choice::Decide);
     choices.iter().position(|choice| *choice == wanted).unwrap_or(0)
 }
 
@@ -90,6 +101,7 @@ pub(super) fn words(choice: Choice, session: &OpenSession, units: UnitSet) -> St
         Choice::Decide(decision) => phrase::guide::to_do(decision, &session.state.told.rack, units),
         Choice::OtherTurns => phrase::guide::OTHER_TURNS.to_owned(),
         Choice::OtherSpring => phrase::guide::OTHER_SPRING.to_owned(),
+        Choice::TakeFromShop(kind) => phrase::beyond::take_from_the_shop(kind.label, units),
         Choice::MoveAim(aim) => phrase::guide::move_aim(aim, units),
         Choice::Close => phrase::guide::CLOSE.to_owned(),
     }
@@ -106,6 +118,10 @@ pub(super) fn outlook(choice: Choice, session: &OpenSession, units: UnitSet) -> 
         }
         (Choice::Decide(Decision::Trim { .. }), Advice::Trim(plan)) => {
             Some(told(plan.sag_after, plan.chance_after))
+        }
+        (Choice::TakeFromShop(_), _) => {
+            let held = session.beyond.as_ref()?.held?;
+            Some(told(held.forecast.sag, held.forecast.chance))
         }
         _ => None,
     }

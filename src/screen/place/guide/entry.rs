@@ -3,9 +3,11 @@
 use super::{Guide, Task};
 use crate::assessment::Standing;
 use crate::phrase;
-use crate::screen::model::{Notice, OpenSession};
+use crate::screen::model::{Desk, Notice, OpenSession};
+use crate::screen::place::intake::rack;
+use crate::screen::place::joining::Joining;
 use crate::session::limits::{self, Field};
-use crate::session::{Decision, Deed, Refusal, Step};
+use crate::session::{Decision, Deed, Refusal, Setup, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Quantity, Share, Turns, UnitSet, parse};
 
@@ -42,6 +44,26 @@ pub(super) fn deed(
     }
 }
 
+/// The spring that is typed to join the list, as the deed that puts it there.
+///
+/// # Errors
+/// With what has to be said first: the text is no spring, it does not fit, or it is known to nobody and not yet asked about.
+pub(super) fn joining(guide: &mut Guide, session: &OpenSession, desk: &Desk) -> Result<Deed, Notice> {
+    let Some(setup) = &session.state.setup else {
+        return Err(Notice::Refused(Refusal::NotAtThisStep { step: session.state.step }));
+    };
+    let joining = typed_joining(guide.aside.text(), setup, desk)?;
+    joining.agreed(setup, &mut guide.asked, desk.units)?;
+    Ok(joining.deed(setup))
+}
+
+fn typed_joining(text: &str, setup: &Setup, desk: &Desk) -> Result<Joining, Notice> {
+    let listed =
+        rack::read(text, desk.units, &[]).map_err(|fault| Notice::Said(fault.sentence(desk.units)))?;
+    let [spring] = listed[..] else { return Err(Notice::Said(phrase::beyond::ONE_AT_A_TIME.to_owned())) };
+    Ok(Joining::by_rate(spring.label, spring.stroke, setup, desk.shelf.rack.kinds()))
+}
+
 fn written(guide: &Guide) -> FreeText {
     FreeText::new(guide.aside.text())
 }
@@ -75,8 +97,9 @@ fn reading(guide: &mut Guide, session: &OpenSession, units: UnitSet) -> Result<L
 }
 
 /// How the typed text is understood, for the line under the field; none while it cannot be.
-pub(super) fn understood(guide: &Guide, session: &OpenSession, task: Task, units: UnitSet) -> Option<String> {
+pub(super) fn understood(guide: &Guide, session: &OpenSession, task: Task, desk: &Desk) -> Option<String> {
     let setup = session.state.setup.as_ref()?;
+    let units = desk.units;
     let collar = |text: &str| {
         let turns = parse::turns(text).ok()?.value;
         Some(phrase::guide::turns_understood(turns, setup, units))
@@ -91,6 +114,10 @@ pub(super) fn understood(guide: &Guide, session: &OpenSession, task: Task, units
         }
         Task::Collar(_) => collar(guide.field.text()),
         Task::Turns => collar(guide.aside.text()),
+        Task::Joins => {
+            let joining = typed_joining(guide.aside.text(), setup, desk).ok()?;
+            Some(format!("= {}: {}", units.show(joining.spring.label), joining.words()))
+        }
         _ => None,
     }
 }

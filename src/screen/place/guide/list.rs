@@ -9,9 +9,10 @@ use crate::phrase;
 use crate::screen::keys::{Action, Typing, binding};
 use crate::screen::part::set_table;
 use crate::session::state::Ticked;
-use crate::session::{Check, TickedHow, machine};
+use crate::session::{Check, Entry, Spring, TickedHow, machine};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
+use crate::units::UnitSet;
 
 /// A tick list in sight.
 pub(super) struct Ticks {
@@ -83,12 +84,28 @@ pub(super) fn summary(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     lines.push(Line::styled(phrase::guide::HISTORY, theme.strong()));
     let visible = room.height.saturating_sub(lines.len());
     let deeds = machine::in_effect(&session.record);
-    let first = scene.guide.marked.unwrap_or(0).min(deeds.len().saturating_sub(visible));
-    lines.extend(deeds.into_iter().skip(first).take(visible).map(|index| {
-        let entry = &session.record.entries[index];
-        let told = phrase::deed(&entry.deed, units, &session.state.told.rack);
-        let line = format!("{}  {told}", entry.at.format("%H:%M"));
-        Line::raw(Shown::from(line.as_str()).fitted(room.width))
-    }));
+    let told = |index: usize| told(&session.record.entries[index], &session.state.told.rack, room, units);
+    let history: Vec<Vec<Line<'static>>> = deeds.into_iter().map(told).collect();
+    let first = scene.guide.marked.unwrap_or(0).min(last_start(&history, visible));
+    lines.extend(history.into_iter().skip(first).flatten().take(visible));
     lines
+}
+
+/// One deed with its time, in as many lines as its words take.
+fn told(entry: &Entry, rack: &[Spring], room: Room, units: UnitSet) -> Vec<Line<'static>> {
+    const TIME: usize = 7;
+    let words = phrase::deed(&entry.deed, units, rack);
+    let safe = Shown::from(words.as_str());
+    let heads = std::iter::once(entry.at.format("%H:%M").to_string()).chain(std::iter::repeat(String::new()));
+    let lines = wrap(safe.as_str(), room.width.saturating_sub(TIME)).into_iter().zip(heads);
+    lines.map(|(line, head)| Line::raw(format!("{head:<TIME$}{line}"))).collect()
+}
+
+/// The first deed from which all to the last are in sight.
+fn last_start(history: &[Vec<Line<'_>>], visible: usize) -> usize {
+    let heights = history.iter().rev().scan(0, |taken, deed| {
+        *taken += deed.len();
+        Some(*taken)
+    });
+    history.len() - heights.take_while(|taken| *taken <= visible).count()
 }

@@ -45,7 +45,7 @@ fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, wi
     let mean = mean.unwrap_or_default();
     let label = format!("{}  ", phrase::guide::READINGS);
     let room = width.saturating_sub(label.width() + mean.width() + 2);
-    let figure = |moved: crate::units::Length| moved.written(units).figure;
+    let figure = |moved: crate::units::Length| moved.even(units).figure;
     let mut shown: Vec<Span<'static>> = Vec::new();
     let mut used = 0;
     for reading in set.readings.iter().rev() {

@@ -5,7 +5,7 @@ use std::mem;
 use super::choice::{self, Choice};
 use super::trail::{NOTE_ROW, Turn};
 use super::{Guide, Opened, Task, entry};
-use crate::assessment::{Forecast, Known};
+use crate::assessment::Forecast;
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
@@ -13,9 +13,11 @@ use crate::screen::part::spring_ladder;
 use crate::screen::place::Place;
 use crate::screen::place::came::{Came, Done};
 use crate::screen::place::intake::Form;
+use crate::screen::place::joining::Joining;
 use crate::screen::place::trials::{self, Trials};
 use crate::session::{
-    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickedHow, machine,
+    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, ShopSpring, SpringNumber, Stamp, Step,
+    TickedHow, machine,
 };
 use crate::text::FreeText;
 use crate::units::{Share, UnitSet};
@@ -41,14 +43,18 @@ pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -
         }
         Pressed::Action(action) => act(guide, session, desk, task, action),
     };
-    let beside = beside_the_step(&came, session);
+    let beside = beside_the_step(&came, session, desk.units);
+    let from_the_list = task == Task::Joins;
     let (reply, done) = came.carry_out(desk, at);
     match (done, beside) {
         // What is typed for the step stays.
         (Done::All, Some(Beside { to_say })) => {
             guide.close_aside();
+            if from_the_list {
+                guide.back_to_springs(desk);
+            }
             if let Some(words) = to_say {
-                desk.say(Notice::Said(words.to_owned()));
+                desk.say(Notice::Said(words));
             }
         }
         (Done::All, None) => *guide = Guide { line: mem::take(&mut guide.line), ..Guide::default() },
@@ -59,17 +65,21 @@ pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -
 
 /// A deed beside the step, and what is to be said once it is done.
 struct Beside {
-    to_say: Option<&'static str>,
+    to_say: Option<String>,
 }
 
-/// A remark or a void; none where the step itself was done.
-fn beside_the_step(came: &Came, session: &OpenSession) -> Option<Beside> {
+/// A remark, a void or a spring that joins the list; none where the step itself was done.
+fn beside_the_step(came: &Came, session: &OpenSession, units: UnitSet) -> Option<Beside> {
     let Came::Deeds(deeds) = came else { return None };
     match deeds[..] {
-        [Deed::Noted(_)] => Some(Beside { to_say: Some(phrase::guide::NOTE_KEPT) }),
+        [Deed::Noted(_)] => Some(Beside { to_say: Some(phrase::guide::NOTE_KEPT.to_owned()) }),
         [Deed::Voided { reading, .. }] => {
             let judged = was_judged_by(reading, session);
-            Some(Beside { to_say: judged.then_some(phrase::guide::VERDICT_RESTED_ON_IT) })
+            Some(Beside { to_say: judged.then(|| phrase::guide::VERDICT_RESTED_ON_IT.to_owned()) })
+        }
+        [Deed::Told(Detail::Rack(ref list))] => {
+            let joined = list.last().map(|spring| phrase::spring(spring.number, list, units));
+            Some(Beside { to_say: joined.map(|name| phrase::beyond::joined(&name)) })
         }
         _ => None,
     }
@@ -111,8 +121,11 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::StartAnew => Came::deed(Deed::Redo),
         Action::Void => guide.open(Opened::VoidWhich),
         Action::Note => guide.open(Opened::Note),
+        Action::Add if task == Task::Springs => guide.open(Opened::Joins),
+        Action::Add => choice::offered(session).map_or(Came::Shown, |kind| join_offered(&kind, session)),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
         Action::OtherWay => to_trials(guide, session),
+        Action::Back if task == Task::Joins => guide.open(Opened::Springs),
         Action::Back if task.is_aside() => {
             guide.close_aside();
             Came::Shown
@@ -157,6 +170,7 @@ fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> 
             None => Came::said(phrase::guide::NOTHING_TO_VOID),
         },
         Task::Springs => other_spring(guide, session, desk.units),
+        Task::Joins => entry::joining(guide, session, desk).map_or_else(Came::Say, one),
         Task::Look => Came::Shown,
         _ => entry::deed(guide, session, task, desk.units).map_or_else(Came::Say, one),
     }
@@ -169,11 +183,18 @@ fn chosen(guide: &mut Guide, session: &OpenSession) -> Came {
         Some(Choice::Decide(decision)) => Came::deed(Deed::Decided(*decision)),
         Some(Choice::OtherTurns) => guide.open(Opened::Turns),
         Some(Choice::OtherSpring) => guide.open(Opened::Springs),
+        Some(Choice::TakeFromShop(kind)) => join_offered(kind, session),
         Some(Choice::Close) => Came::deed(Deed::Closed),
         Some(Choice::MoveAim(aim)) => {
             Came::Deeds(vec![Deed::Told(Detail::Aim(*aim)), Deed::Decided(Decision::AnotherRound)])
         }
     }
+}
+
+/// The shop's spring goes on the list.
+fn join_offered(kind: &ShopSpring, session: &OpenSession) -> Came {
+    let setup = session.state.setup.as_ref();
+    setup.map_or(Came::Shown, |setup| Came::deed(Joining::offered(kind, setup).deed(setup)))
 }
 
 /// The marked spring of the rack; one that will hardly land in the band is asked about once.
@@ -227,6 +248,14 @@ impl Guide {
         self.marked = None;
     }
 
+    /// The list of springs again, with the one that joined it last under the mark.
+    fn back_to_springs(&mut self, desk: &Desk) {
+        let Some(session) = &desk.session else { return };
+        let joined = session.state.told.rack.last().map(|spring| spring.number);
+        self.opened = Opened::Springs;
+        self.marked = rack(session).iter().position(|number| Some(*number) == joined);
+    }
+
     fn mark(&mut self, session: &OpenSession, task: Task, action: Action) {
         let (here, last) = match task {
             Task::Choose => (self.marked_choice(session), choice::choices(session).len().saturating_sub(1)),
@@ -262,12 +291,11 @@ impl Guide {
     }
 
     /// The marked line of the rack: the spring that lands best until another is marked. Where the advice names none,
-    /// it is the one with the best chance among those that fit and are not on the bike.
+    /// it is the best to fit all the same.
     pub(super) fn marked_line_of_springs(&self, session: &OpenSession) -> usize {
         let assessment = session.assessment.as_ref();
-        let landing = assessment.and_then(|assessment| {
-            spring_ladder::landing(assessment).or_else(|| best_chance(&assessment.forecasts))
-        });
+        let landing =
+            assessment.and_then(|assessment| spring_ladder::landing(assessment).or(assessment.best_to_fit));
         let landing = landing.and_then(|number| rack(session).iter().position(|spring| *spring == number));
         self.marked.or(landing).unwrap_or(0)
     }
@@ -279,15 +307,6 @@ impl Guide {
     fn marked_spring(&self, session: &OpenSession) -> Option<SpringNumber> {
         rack(session).get(self.marked_line_of_springs(session)).copied()
     }
-}
-
-/// The spring with the best chance of the band among those that fit and are not on the bike.
-fn best_chance(forecasts: &[Forecast]) -> Option<SpringNumber> {
-    let fitting =
-        forecasts.iter().filter(|forecast| forecast.fit.is_possible() && forecast.known != Known::OnTheBike);
-    fitting
-        .max_by(|one, other| one.chance.value().total_cmp(&other.chance.value()))
-        .map(|forecast| forecast.spring)
 }
 
 /// The readings that count, in the order they were taken.

@@ -148,10 +148,10 @@ fn row_line<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width
     }
     let value = Shown::from(row.told(told, desk.units).as_str()).fitted(room);
     let (value, style) = match form.drafts.get(&row) {
-        Some(draft) => {
-            (format!("{} (not accepted yet)", Shown::from(draft.as_str()).fitted(20)), theme.alert())
+        Some(draft) => (phrase::intake::draft(draft), theme.alert()),
+        None if value.is_empty() && row.is_lacking(told) => {
+            (phrase::intake::NEEDED.to_owned(), theme.quiet())
         }
-        None if value.is_empty() && row.is_lacking(told) => ("needed".to_owned(), theme.quiet()),
         None => (value, theme.text()),
     };
     Line::from(vec![Span::raw("  "), Span::styled(label, theme.text()), Span::styled(value, style)])
@@ -170,7 +170,7 @@ fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: 
     let offered = offered.or_else(|| starting::offered(row, desk).filter(|_| text.trim().is_empty()));
     let springs = (row == Row::Fitted && !told.rack.is_empty()).then(|| {
         let names = told.rack.iter().map(|spring| phrase::spring(spring.number, &told.rack, desk.units));
-        format!("At hand: {}", names.collect::<Vec<_>>().join(", "))
+        phrase::intake::at_hand(&names.collect::<Vec<_>>())
     });
     let indent = usize::from(LABELS);
     let room = usize::from(width.saturating_sub(LABELS));
@@ -192,23 +192,24 @@ fn draw_side(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &De
     let theme = desk.theme;
     let told = &session.state.told;
     let missing = told.missing();
-    let mut lines = vec![Line::raw(""), Line::styled("Still needed", theme.strong()), Line::raw("")];
+    let mut lines =
+        vec![Line::raw(""), Line::styled(phrase::intake::STILL_NEEDED, theme.strong()), Line::raw("")];
     if missing.is_empty() {
-        lines.push(Line::styled("✓ nothing: the work can begin", theme.good()));
+        lines.push(Line::styled(phrase::intake::NOTHING_NEEDED, theme.good()));
     }
     lines.extend(missing.into_iter().map(|missing| Line::raw(format!("· {}", phrase::missing(missing)))));
     if !told.rack.is_empty() {
-        lines.extend([Line::raw(""), Line::styled("Springs at hand", theme.strong()), Line::raw("")]);
+        lines.extend([Line::raw(""), Line::styled(phrase::guide::SPRINGS, theme.strong()), Line::raw("")]);
     }
     let room = usize::from(area.height).saturating_sub(lines.len() + 1);
     lines.extend(told.rack.iter().take(room).map(|spring| {
-        let stroke =
-            spring.stroke.map_or_else(|| "stroke not known".to_owned(), |stroke| desk.units.show(stroke));
+        let not_known = || phrase::intake::STROKE_NOT_KNOWN.to_owned();
+        let stroke = spring.stroke.map_or_else(not_known, |stroke| desk.units.show(stroke));
         let mark = if told.fitted == Some(spring.number) { "▶" } else { " " };
         Line::raw(format!("{mark} #{:<3} {:>12}   {stroke}", spring.number.0, desk.units.show(spring.label)))
     }));
     if told.rack.len() > room {
-        lines.push(Line::styled(format!("and {} more", told.rack.len() - room), theme.quiet()));
+        lines.push(Line::styled(phrase::intake::and_more(told.rack.len() - room), theme.quiet()));
     }
     frame.render_widget(Paragraph::new(lines), area);
 }

@@ -11,6 +11,7 @@
 
 use crate::phrase;
 use crate::session::limits::MOST_SPRINGS;
+use crate::session::rack::{bears, free_numbers};
 use crate::session::{Spring, SpringNumber};
 use crate::text::Shown;
 use crate::units::{Length, Show, SpringRate, UnitSet, Unreadable, parse};
@@ -208,23 +209,18 @@ impl Line {
 /// Springs the line shows as they were on the rack keep all that is known of them; the others get numbers of their own.
 fn numbered(listed: &[Listed], rack: &[Spring]) -> Vec<Spring> {
     let mut left = rack.to_vec();
-    let mut next = rack.iter().map(|spring| spring.number.0).max().unwrap_or(0);
+    let mut free = free_numbers(rack);
     let mut one = |listed: &Listed| {
-        let kept = left.iter().position(|spring| as_shown(spring, listed));
+        let kept = left.iter().position(|spring| bears(spring.label, listed.label));
         if let Some(kept) = kept {
             let mut spring = left.remove(kept);
             spring.stroke = listed.stroke.map(|stroke| nearest(spring.stroke, stroke));
             return spring;
         }
-        next = next.saturating_add(1);
-        Spring { stroke: listed.stroke, ..Spring::labelled(SpringNumber(next), listed.label) }
+        let number = free.next().unwrap_or(SpringNumber(u16::MAX));
+        Spring { stroke: listed.stroke, ..Spring::labelled(number, listed.label) }
     };
     listed.iter().map(&mut one).collect()
-}
-
-/// Whether the line may mean this spring: the label to what any unit shows of it.
-fn as_shown(spring: &Spring, listed: &Listed) -> bool {
-    (spring.label - listed.label).abs() < SpringRate::n_per_mm(0.1)
 }
 
 /// The stroke as it was, where the line only shows it rounded.

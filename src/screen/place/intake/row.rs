@@ -1,8 +1,8 @@
-//! The rows of the form: what each is called, what it takes, what is customary.
+//! The rows of the form: their order, which may stay empty, what each takes.
 //!
-//! Not here: how the text of a row becomes a detail and back (`text`), and what is possible (`session::limits`).
+//! Not here: their words (`phrase::intake`), how the text of a row becomes a detail and back (`text`), and what is possible (`session::limits`).
 
-use crate::phrase;
+use crate::phrase::intake::{self as words, RowWords};
 use crate::screen::keys::Typing;
 use crate::session::Intake;
 use crate::session::limits::Field;
@@ -131,71 +131,46 @@ impl Row {
 
     /// What it is called.
     pub fn label(self) -> String {
-        let label = match self {
-            Self::Who => "customer",
-            Self::Notes => "notes",
-            Self::BikeLabel => "which bike",
-            Self::Rider => "rider, ready to ride",
-            Self::Bike => "bike alone",
-            Self::Leverage => "leverage ratio",
-            Self::Aim => phrase::field(Field::AimSag),
-            Self::Rack => "springs at hand",
-            Self::Fitted => "spring on the bike now",
-            Self::Begin => "begin the work",
-            _ => self.field().map_or("", phrase::field),
-        };
-        let mut letters = label.chars();
-        letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+        self.words().label()
     }
 
     /// What it takes, in a sentence.
     pub const fn takes(self) -> &'static str {
+        self.words().takes
+    }
+
+    const fn words(self) -> RowWords {
         match self {
-            Self::Who => "A name or a job number. May stay empty.",
-            Self::Notes => "Anything worth knowing. May stay empty.",
-            Self::BikeLabel => "The bike in your own words. May stay empty.",
-            Self::Rider => "Weight with helmet, shoes, pack and water: 82 or 180 lb.",
-            Self::Bike => "Weight of the bike as it is ridden: 15.5 or 34 lb.",
-            Self::Travel => "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.",
-            Self::Leverage => {
-                "3.0 to 2.5 from the frame maker, pairs measured with the spring off as 10/27.5 20/54, or file: lev.csv. \
-                 Empty: reckoned from travel and stroke."
-            }
-            Self::Stroke => {
-                "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in."
-            }
-            Self::CollarPitch => {
-                "How far the collar moves in one turn. Measure over several turns if nobody says."
-            }
-            Self::TurnsAllowed => "Turns past contact the maker of the shock allows.",
-            Self::BodyDiameter => {
-                "Outer diameter where the spring passes over. Empty: not checked against springs."
-            }
-            Self::Wheelbase => {
-                "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes."
-            }
-            Self::RearCentre => {
-                "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height."
-            }
-            Self::Aim => "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.",
-            Self::Ruler => "The least difference you can read off: 0.5 or 1 mm.",
-            Self::ReadingsWanted => "How often the rider sits before there is a verdict.",
-            Self::Rack => {
-                "Rates, x for several, / for the stroke printed on it: 400 450 x2 500/65, or 350-600 by 50."
-            }
-            Self::Fitted => "Its rate, or its number as #2. Empty: no spring is fitted yet.",
-            Self::Begin => "On to the work at the bike. Every detail can be corrected later.",
+            Self::Who => words::WHO,
+            Self::Notes => words::NOTES,
+            Self::BikeLabel => words::BIKE_LABEL,
+            Self::Rider => words::RIDER,
+            Self::Bike => words::BIKE,
+            Self::Travel => words::TRAVEL,
+            Self::Leverage => words::LEVERAGE,
+            Self::Stroke => words::STROKE,
+            Self::CollarPitch => words::COLLAR_PITCH,
+            Self::TurnsAllowed => words::TURNS_ALLOWED,
+            Self::BodyDiameter => words::BODY_DIAMETER,
+            Self::Wheelbase => words::WHEELBASE,
+            Self::RearCentre => words::REAR_CENTRE,
+            Self::Aim => words::AIM,
+            Self::Ruler => words::RULER,
+            Self::ReadingsWanted => words::READINGS_WANTED,
+            Self::Rack => words::RACK,
+            Self::Fitted => words::FITTED,
+            Self::Begin => words::BEGIN,
         }
     }
 
     /// What is customary, offered while nothing was told (common practice, no source; the shock's maker knows better).
     pub const fn suggestion(self) -> Option<&'static str> {
         match self {
-            Self::CollarPitch => Some("1.5 mm"),
-            Self::TurnsAllowed => Some("2"),
-            Self::Aim => Some("30 +- 1.5 %"),
-            Self::Ruler => Some("0.5 mm"),
-            Self::ReadingsWanted => Some("3"),
+            Self::CollarPitch => Some(words::CUSTOMARY_PITCH),
+            Self::TurnsAllowed => Some(words::CUSTOMARY_TURNS),
+            Self::Aim => Some(words::CUSTOMARY_AIM),
+            Self::Ruler => Some(words::CUSTOMARY_RULER),
+            Self::ReadingsWanted => Some(words::CUSTOMARY_READINGS),
             _ => None,
         }
     }

@@ -33,7 +33,7 @@ pub(super) fn offered(row: Row, desk: &Desk) -> Option<String> {
     match row {
         Row::Aim => phrase::settings::bands_offered(settings.aims.all(), desk.units),
         Row::Ruler => Some(phrase::settings::ruler_offered(settings.ruler, desk.units)),
-        row => row.suggestion().map(|suggestion| format!("customary: {suggestion}. Enter takes it.")),
+        row => row.suggestion().map(phrase::intake::customary),
     }
 }
 

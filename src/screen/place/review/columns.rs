@@ -10,7 +10,7 @@ use crate::archive::index::{Contents, IndexedSession, Summary, Trouble, Whereabo
 use crate::phrase;
 use crate::phrase::review::{COLUMNS, NO_NAME, NOT_KNOWN};
 use crate::screen::model::Desk;
-use crate::session::Step;
+use crate::session::{Origin, Step};
 use crate::text::Shown;
 use crate::units::{Kind, Show, UnitSet};
 
@@ -105,21 +105,24 @@ impl Columns {
     }
 }
 
-/// How far the work has come; that there is no record, or one changed outside, goes before.
+/// How far the work has come; that it is invented, that there is no record, or one changed outside, goes before.
 fn state(summary: &Summary, whereabouts: Whereabouts, is_wide: bool) -> String {
-    use phrase::review::{CLOSED, EDITED, GONE, IN_SPOOL, UNFINISHED, stands_at};
-    let odd = match whereabouts {
-        Whereabouts::Spool => Some(IN_SPOOL),
-        Whereabouts::Beside => Some(GONE),
-        Whereabouts::Records => (!summary.seal.is_sound()).then_some(EDITED),
-    };
-    match (is_wide, odd) {
-        (false, Some(odd)) => odd.to_owned(),
-        (false, None) if summary.work.step == Step::Closed => CLOSED.to_owned(),
-        (false, None) => UNFINISHED.to_owned(),
-        (true, Some(odd)) => format!("{odd}, {}", stands_at(summary.work.step)),
-        (true, None) => stands_at(summary.work.step),
+    use phrase::review::{CLOSED, EDITED, GONE, IN_SPOOL, INVENTED, UNFINISHED, stands_at};
+    let marks = [
+        (summary.origin == Origin::Demonstration).then_some(INVENTED),
+        match whereabouts {
+            Whereabouts::Spool => Some(IN_SPOOL),
+            Whereabouts::Beside => Some(GONE),
+            Whereabouts::Records => (!summary.seal.is_sound()).then_some(EDITED),
+        },
+    ];
+    let marks = marks.into_iter().flatten();
+    if is_wide {
+        let parts = marks.map(str::to_owned).chain([stands_at(summary.work.step)]);
+        return parts.collect::<Vec<_>>().join(", ");
     }
+    let closed = if summary.work.step == Step::Closed { CLOSED } else { UNFINISHED };
+    marks.last().unwrap_or(closed).to_owned()
 }
 
 /// A record that cannot be read, as what it is.

@@ -14,7 +14,7 @@ use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::sag_columns::Columns;
 use crate::screen::part::{set_table, spring_ladder};
-use crate::session::{Record, machine};
+use crate::session::{Origin, Record, machine};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 
@@ -104,11 +104,15 @@ fn heading(record: &Record, width: usize, desk: &Desk) -> Vec<Line<'static>> {
         .collect();
     let name = if names.is_empty() { phrase::review::NO_NAME.to_owned() } else { names.join(" · ") };
     let opened = record.opened.format("%A, %-d %B %Y, %H:%M").to_string();
-    vec![
+    let mut lines = vec![
         Line::raw(""),
         Line::styled(Shown::from(name.as_str()).fitted(width), desk.theme.strong()),
         Line::raw(opened),
-    ]
+    ];
+    if record.intake.origin == Origin::Demonstration {
+        lines.extend(wrapped(phrase::DEMONSTRATION, width, desk.theme.alert()));
+    }
+    lines
 }
 
 /// The advice, the sets, the springs and the warnings of its assessment.
@@ -167,6 +171,9 @@ fn told(session: &OpenSession, width: usize, desk: &Desk) -> Vec<Line<'static>> 
 fn walk(record: &Record, title: &str, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let theme = desk.theme;
     let in_effect = machine::in_effect(record);
+    // Springs may have joined the list since the intake; a walk that does not fold tells of those it began with.
+    let state = machine::replay(record);
+    let rack = state.as_ref().map_or(&record.intake.rack, |state| &state.told.rack);
     let mut lines = vec![Line::raw(""), Line::styled(title.to_owned(), theme.title())];
     let mut day = record.opened.date_naive();
     for (index, entry) in record.entries.iter().enumerate() {
@@ -175,7 +182,7 @@ fn walk(record: &Record, title: &str, width: usize, desk: &Desk) -> Vec<Line<'st
             lines.push(Line::styled(phrase::review::day(entry.at), theme.strong()));
         }
         let counts = in_effect.binary_search(&index).is_ok() || phrase::review::is_about_others(&entry.deed);
-        let words = phrase::deed(&entry.deed, desk.units, &record.intake.rack);
+        let words = phrase::deed(&entry.deed, desk.units, rack);
         let (words, style) = if counts {
             (words, weight(&entry.deed, desk))
         } else {

@@ -16,7 +16,7 @@ use crate::screen::effect::{Effect, FoundRecord, Keeping, PastRecord};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::session::limits::MOST_SPRINGS;
-use crate::session::{Detail, Record, Spring, SpringNumber, Stamp};
+use crate::session::{Detail, Origin, Record, Spring, SpringNumber, Stamp};
 
 /// How many lines a page goes.
 const PAGE: usize = 10;
@@ -125,8 +125,12 @@ pub fn update(sitting: &mut Sitting, desk: &mut Desk, pressed: &Pressed, at: Sta
 /// Opens the record for going on, or goes on from what can be read of it in a new one.
 fn go_on(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     let readable = match &sitting.seen {
-        Seen::Whole { .. } => return Reply::asking(vec![Effect::Open(sitting.name.clone())]),
-        Seen::Before { .. } => return Reply::asking(vec![Effect::GoOnBefore(sitting.name.clone())]),
+        Seen::Whole { .. } => {
+            return Reply::asking(vec![Effect::Open(sitting.name.clone()), Effect::ReadRack]);
+        }
+        Seen::Before { .. } => {
+            return Reply::asking(vec![Effect::GoOnBefore(sitting.name.clone()), Effect::ReadRack]);
+        }
         Seen::InPart { readable, .. } => readable,
     };
     let Some(readable) = readable else {
@@ -180,6 +184,9 @@ fn come_back(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     };
     let mut record = Record::new(at);
     record.intake.origin = session.record.intake.origin;
+    if record.intake.origin == Origin::Demonstration {
+        desk.say(Notice::Said(phrase::review::STAYS_A_DEMONSTRATION.to_owned()));
+    }
     let details = memory::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
     let details = with_shops_springs(details, desk.shelf.rack.at_hand(), session.state.fitted());
     for detail in details {

@@ -6,6 +6,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
+use super::line::Hand;
 use super::{Change, Stage, Trials, line, table, update};
 use crate::assessment::SetFinding;
 use crate::phrase;
@@ -50,8 +51,7 @@ fn draw_cautions(
 }
 
 fn draw_change(frame: &mut Frame<'_>, area: Rect, change: Change, session: &OpenSession, desk: &Desk) {
-    let name = phrase::spring(change.spring, &session.state.told.rack, desk.units);
-    let heading = phrase::guide::change_to(&name, change.past_contact, desk.units);
+    let heading = change.words(&session.state.told.rack, desk.units);
     let cautions = update::cautions(session, change);
     draw_cautions(frame, area, &heading, &cautions, phrase::guide::CONFIRM_CHANGE, desk);
 }
@@ -116,10 +116,15 @@ fn draw_line(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenS
 fn draw_shock(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
     let Some(setup) = &session.state.setup else { return };
     let last = || Some(session.state.present_set()?.counting().last()?.moved);
-    let moved = line::typed_reading(trials.field.text(), setup, desk.units).or_else(last);
+    let moved = line::typed_reading(trials.field.text(), hand(setup, desk), desk.units).or_else(last);
     if let Some(shown) = Picture::of(session, moved.unwrap_or(Length::ZERO)) {
         shock_picture::draw(frame, area, shown, desk.units, desk.theme);
     }
+}
+
+/// The springs the line may mean.
+fn hand<'a>(setup: &'a Setup, desk: &'a Desk) -> Hand<'a> {
+    Hand { setup, shop: desk.shelf.rack.kinds() }
 }
 
 /// Rule, field, how the line is understood, and what it takes.
@@ -130,7 +135,7 @@ fn draw_entry(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &Open
         Layout::vertical([Constraint::Length(1), Constraint::Length(2), Constraint::Min(0)]).areas(area);
     let line = Line::styled("─".repeat(usize::from(area.width)), theme.quiet());
     frame.render_widget(Paragraph::new(line), rule);
-    let understood = line::understood(trials.field.text(), setup, desk.units).unwrap_or_default();
+    let understood = line::understood(trials.field.text(), hand(setup, desk), desk.units).unwrap_or_default();
     draw_field(frame, typed, trials, understood, desk);
     let hints: Vec<Line<'_>> =
         phrase::guide::TRIALS_TAKE.iter().map(|hint| Line::styled(*hint, theme.quiet())).collect();
@@ -160,11 +165,19 @@ fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: 
     let bold = |line| Line::styled(line, theme.strong());
     let mut lines: Vec<Line<'_>> = wrap(&words.headline, width).into_iter().map(bold).collect();
     let figures = finding.map_or_else(Vec::new, |finding| figures(finding, setup, desk));
-    let reason = wrap(&words.reason, width);
-    // The reason is told whole or not at all: half of one would mislead.
-    if lines.len() + reason.len() + figures.len() < usize::from(top.height) {
-        lines.extend(reason.into_iter().map(Line::raw));
+    let mut told = |text: &str| {
+        let told = wrap(text, width);
+        let fits = lines.len() + told.len() + figures.len() < usize::from(top.height);
+        lines.extend(told.into_iter().filter(|_| fits).map(Line::raw));
+        fits
+    };
+    // A reason is told whole or not at all, half of one would mislead; a spring that can be had comes before it.
+    if let Some(beyond) = &session.beyond
+        && !told(&phrase::beyond::beyond(beyond, setup, desk.units))
+    {
+        told(&phrase::beyond::in_short(beyond, desk.units));
     }
+    told(&words.reason);
     if finding.is_some() {
         lines.push(Line::raw(""));
     }
@@ -178,7 +191,7 @@ fn figures(finding: &SetFinding, setup: &Setup, desk: &Desk) -> Vec<Line<'static
     let row = |label: &str, figure: String| {
         Line::from(vec![Span::styled(format!("{label:<7} "), theme.quiet()), Span::raw(figure)])
     };
-    let scatter = finding.scatter.map_or_else(|| "–".to_owned(), |scatter| units.show(scatter));
+    let scatter = finding.scatter.map_or_else(|| "–".to_owned(), |scatter| scatter.even(units).to_string());
     vec![
         row(phrase::guide::SAG_LOWER, finding.sag.shown(units)),
         row(phrase::guide::BAND, phrase::guide::band(setup.aim, units)),

@@ -2,7 +2,8 @@
 //!
 //! ```text
 //! 17.5            a trial: the indicator was seated, the rider sat, it moved that far
-//! s 450           another spring, by its rate or as s #2; s 450 t 1 with the collar a turn past contact
+//! s 450           another spring, by its rate or as s #2; s 450 t 1 with the collar a turn past contact; one that is
+//!                 not on the list joins it
 //! t 1             the collar, in turns past contact
 //! void 3 bounced  reading 3 does not count, and why
 //! note windy      a remark
@@ -14,7 +15,8 @@
 
 use super::Change;
 use crate::phrase;
-use crate::session::{ReadingNumber, Setup, Spring, SpringNumber};
+use crate::screen::place::joining::Joining;
+use crate::session::{ReadingNumber, Setup, ShopSpring, Spring, SpringNumber};
 use crate::text::FreeText;
 use crate::units::{Fault, Kind, Length, Show, SpringRate, Turns, Unit, UnitSet, Unreadable, parse};
 
@@ -48,20 +50,49 @@ impl From<Unreadable> for Unclear {
     }
 }
 
+/// The springs a line may mean.
+#[derive(Clone, Copy)]
+pub(super) struct Hand<'a> {
+    /// The details, the springs at hand among them.
+    pub(super) setup: &'a Setup,
+    /// Those of the shop.
+    pub(super) shop: &'a [ShopSpring],
+}
+
+/// The spring a line means.
+enum Meant {
+    /// One of the list.
+    Listed(SpringNumber),
+    /// One that joins it.
+    Joins(Joining),
+}
+
+impl Meant {
+    /// Fitted with the collar there.
+    const fn at(self, past_contact: Turns) -> Change {
+        match self {
+            Self::Listed(spring) => Change { spring, past_contact, joins: None },
+            Self::Joins(joining) => {
+                Change { spring: joining.spring.number, past_contact, joins: Some(joining) }
+            }
+        }
+    }
+}
+
 /// Reads a line.
 ///
 /// # Errors
 /// With what is wrong, and how it is written.
-pub(super) fn read(text: &str, setup: &Setup, units: UnitSet) -> Result<Order, Unclear> {
+pub(super) fn read(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Order, Unclear> {
     let text = text.trim();
     let (word, rest) = opened(text);
     match word.to_lowercase().as_str() {
-        "s" | "spring" => change(rest, setup, units).map(Order::Change),
+        "s" | "spring" => change(rest, hand, units).map(Order::Change),
         "t" | "turn" | "turns" | "collar" => Ok(Order::Collar(parse::turns(rest)?.value)),
         "v" | "void" => void(rest),
         "n" | "note" if rest.is_empty() => Err(Unclear::Said(phrase::guide::NOTE_EMPTY.to_owned())),
         "n" | "note" => Ok(Order::Note(FreeText::new(rest))),
-        _ => figure(text, setup, units),
+        _ => figure(text, hand, units),
     }
 }
 
@@ -80,32 +111,32 @@ fn opened(text: &str) -> (&str, &str) {
 }
 
 /// A figure alone: a trial, unless it says otherwise by its unit or can be no reading.
-fn figure(text: &str, setup: &Setup, units: UnitSet) -> Result<Order, Unclear> {
-    let change = |spring| Order::Change(Change { spring, past_contact: Turns::ZERO });
+fn figure(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Order, Unclear> {
+    let change = |spring: Meant| Order::Change(spring.at(Turns::ZERO));
+    let stroke = hand.setup.shock.stroke;
     match parse::length(text, units) {
-        Ok(read) if read.value <= setup.shock.stroke => Ok(Order::Trial(read.value)),
-        Ok(read) => match bare_rate(text, setup, units) {
-            Some(spring) => Ok(change(spring)),
-            None => Err(Unclear::Said(phrase::guide::beyond_stroke_and_rack(
-                read.value,
-                setup.shock.stroke,
-                units,
-            ))),
+        Ok(read) if read.value <= stroke => Ok(Order::Trial(read.value)),
+        Ok(read) => match bare_rate(text, hand, units) {
+            Some(spring) => Ok(change(Meant::Listed(spring))),
+            None => Err(Unclear::Said(phrase::guide::beyond_stroke_and_rack(read.value, stroke, units))),
         },
         Err(Unreadable {
             fault: Fault::OtherKind(Unit::PoundPerInch | Unit::NewtonPerMillimetre), ..
-        }) => Ok(change(by_rate(text, setup, units)?)),
+        }) => Ok(change(by_rate(text, hand, units)?)),
         Err(unreadable) => Err(unreadable.into()),
     }
 }
 
 /// The one spring that bears a figure without a unit.
-fn bare_rate(text: &str, setup: &Setup, units: UnitSet) -> Option<SpringNumber> {
+fn bare_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<SpringNumber> {
     let bare = text.chars().all(|typed| typed.is_ascii_digit() || matches!(typed, '.' | ','));
-    if bare { by_rate(text, setup, units).ok() } else { None }
+    match by_rate(text, hand, units) {
+        Ok(Meant::Listed(spring)) if bare => Some(spring),
+        _ => None,
+    }
 }
 
-fn change(rest: &str, setup: &Setup, units: UnitSet) -> Result<Change, Unclear> {
+fn change(rest: &str, hand: Hand<'_>, units: UnitSet) -> Result<Change, Unclear> {
     if rest.is_empty() {
         return Err(Unclear::Said(phrase::guide::SPRING_FORM.to_owned()));
     }
@@ -117,19 +148,19 @@ fn change(rest: &str, setup: &Setup, units: UnitSet) -> Result<Change, Unclear> 
     };
     let past_contact = turns.map_or(Ok(Turns::ZERO), |turns| parse::turns(turns).map(|read| read.value))?;
     let spring = match spring.strip_prefix('#') {
-        Some(number) => SpringNumber(parse::count(number)?.value),
-        None => by_rate(spring, setup, units)?,
+        Some(number) => Meant::Listed(SpringNumber(parse::count(number)?.value)),
+        None => by_rate(spring, hand, units)?,
     };
-    Ok(Change { spring, past_contact })
+    Ok(spring.at(past_contact))
 }
 
-/// The one spring at hand that bears this rate.
-fn by_rate(text: &str, setup: &Setup, units: UnitSet) -> Result<SpringNumber, Unclear> {
+/// The one spring at hand that bears this rate; else the one that would join the list.
+fn by_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Meant, Unclear> {
     let rate = parse::rate(text, units)?.value;
     let bears = |spring: &&Spring| shown_alike(spring.label, rate, units);
-    match setup.rack.iter().filter(bears).map(|spring| spring.number).collect::<Vec<_>>()[..] {
-        [] => Err(Unclear::Said(phrase::guide::no_such_rate(rate, units))),
-        [only] => Ok(only),
+    match hand.setup.rack.iter().filter(bears).map(|spring| spring.number).collect::<Vec<_>>()[..] {
+        [] => Ok(Meant::Joins(Joining::by_rate(rate, None, hand.setup, hand.shop))),
+        [only] => Ok(Meant::Listed(only)),
         [first, ..] => Err(Unclear::Said(phrase::guide::several_such(rate, first, units))),
     }
 }
@@ -146,25 +177,24 @@ fn void(rest: &str) -> Result<Order, Unclear> {
 }
 
 /// How the line is understood, while it can be; nothing for an empty line.
-pub(super) fn understood(text: &str, setup: &Setup, units: UnitSet) -> Option<String> {
+pub(super) fn understood(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<String> {
     if text.trim().is_empty() {
         return None;
     }
-    Some(match read(text, setup, units).ok()? {
-        Order::Trial(moved) => phrase::guide::reading_understood(moved, setup, units),
+    Some(match read(text, hand, units).ok()? {
+        Order::Trial(moved) => phrase::guide::reading_understood(moved, hand.setup, units),
         Order::Change(change) => {
-            let name = phrase::spring(change.spring, &setup.rack, units);
-            format!("= {}", phrase::guide::change_to(&name, change.past_contact, units))
+            format!("= {}", change.words(&hand.setup.rack, units))
         }
-        Order::Collar(turns) => phrase::guide::turns_understood(turns, setup, units),
+        Order::Collar(turns) => phrase::guide::turns_understood(turns, hand.setup, units),
         Order::Void(number, because) => phrase::guide::void_understood(number, &because),
         Order::Note(_) => phrase::guide::NOTE_UNDERSTOOD.to_owned(),
     })
 }
 
 /// The reading the line comes to; none while it is anything else.
-pub(super) fn typed_reading(text: &str, setup: &Setup, units: UnitSet) -> Option<Length> {
-    match read(text, setup, units).ok()? {
+pub(super) fn typed_reading(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<Length> {
+    match read(text, hand, units).ok()? {
         Order::Trial(moved) => Some(moved),
         _ => None,
     }

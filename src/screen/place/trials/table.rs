@@ -57,7 +57,7 @@ fn of_set(set: &ReadingSet, setup: &Setup, units: UnitSet, theme: Theme) -> Vec<
 fn row(reading: &Reading, name: &str, setup: &Setup, units: UnitSet, theme: Theme) -> Line<'static> {
     let number = Span::styled(format!("{:>3}  ", reading.number.0), theme.quiet());
     let name = Span::styled(format!("{name:<SPRING$} "), theme.strong());
-    let moved = reading.moved.written(units).figure;
+    let moved = reading.moved.even(units).figure;
     if let Some(because) = &reading.void {
         let struck = format!("({moved})");
         let gap = Span::raw(" ".repeat(8usize.saturating_sub(struck.width())));

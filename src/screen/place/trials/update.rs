@@ -2,17 +2,19 @@
 
 use std::mem;
 
-use super::line::{self, Order, Unclear};
-use super::{Change, Stage, Trials};
+use super::line::{self, Hand, Order, Unclear};
+use super::{Change, Stage, Trials, offered};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
+use crate::screen::part::field::Field;
 use crate::screen::place::Place;
 use crate::screen::place::came::{Came, Done};
 use crate::screen::place::guide::Guide;
 use crate::screen::place::intake::Form;
-use crate::session::limits::Field;
-use crate::session::{Caution, Deed, Refusal, Stamp, Step, machine};
+use crate::screen::place::joining::Joining;
+use crate::session::limits;
+use crate::session::{Caution, Deed, Detail, Refusal, Stamp, Step, machine};
 use crate::units::{Quantity, Turns, UnitSet, parse};
 
 /// Takes a key in.
@@ -25,22 +27,55 @@ pub fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp)
             Came::Shown
         }
         Pressed::Line(_) => Came::Shown,
-        Pressed::Action(action) => act(trials, session, action, desk.units, at),
+        Pressed::Action(action) => act(trials, session, desk, action, at),
     };
-    let remark = matches!(&came, Came::Deeds(deeds) if matches!(deeds[..], [Deed::Noted(_)]));
+    let beside = beside_the_line(&came, desk.units);
     let (reply, done) = came.carry_out(desk, at);
-    if done == Done::All {
-        *trials = Trials::default();
-        if remark {
-            desk.say(Notice::Said(phrase::guide::NOTE_KEPT.to_owned()));
+    match (done, beside) {
+        // What is typed on the line stays beside a spring that only joined the list.
+        (Done::All, Some(Beside { to_say, line })) => {
+            let field = if line == Line::Stays { mem::take(&mut trials.field) } else { Field::default() };
+            *trials = Trials { field, ..Trials::default() };
+            desk.say(Notice::Said(to_say));
         }
+        (Done::All, None) => *trials = Trials::default(),
+        (Done::NotAll, _) => {}
     }
     reply
 }
 
-fn act(trials: &mut Trials, session: &OpenSession, action: Action, units: UnitSet, at: Stamp) -> Came {
+/// A deed beside the trials: what is to be said once it is done, and what becomes of the line.
+struct Beside {
+    to_say: String,
+    line: Line,
+}
+
+/// What becomes of the line that is typed.
+#[derive(PartialEq)]
+enum Line {
+    Stays,
+    Goes,
+}
+
+/// A remark, or a spring that joins the list.
+fn beside_the_line(came: &Came, units: UnitSet) -> Option<Beside> {
+    let Came::Deeds(deeds) = came else { return None };
+    match &deeds[..] {
+        [Deed::Noted(_)] => Some(Beside { to_say: phrase::guide::NOTE_KEPT.to_owned(), line: Line::Goes }),
+        [Deed::Told(Detail::Rack(list))] => {
+            let name = phrase::spring(list.last()?.number, list, units);
+            Some(Beside { to_say: phrase::beyond::joined(&name), line: Line::Stays })
+        }
+        _ => None,
+    }
+}
+
+fn act(trials: &mut Trials, session: &OpenSession, desk: &Desk, action: Action, at: Stamp) -> Came {
     match action {
-        Action::Accept => accept(trials, session, units, at),
+        Action::Accept => accept(trials, session, desk, at),
+        Action::Add => offered(session)
+            .zip(session.state.setup.as_ref())
+            .map_or(Came::Shown, |(kind, setup)| Came::deed(Joining::offered(&kind, setup).deed(setup))),
         Action::TakeBack => Came::deed(Deed::Back),
         Action::StartAnew => Came::deed(Deed::Redo),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
@@ -69,14 +104,14 @@ fn to_the_guide(trials: &mut Trials) -> Came {
 }
 
 /// What Enter comes to.
-fn accept(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp) -> Came {
+fn accept(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> Came {
     match trials.stage(session) {
         Stage::Cautions(cautions) => Came::Deeds(cautions.into_iter().map(Deed::CautionSeen).collect()),
-        Stage::Collar => match collar(trials, session, units) {
+        Stage::Collar => match collar(trials, session, desk.units) {
             Ok(past_contact) => Came::deed(Deed::TrialsOpened { past_contact }),
             Err(notice) => Came::Say(notice),
         },
-        Stage::Line => order(trials, session, units, at),
+        Stage::Line => order(trials, session, desk, at),
         Stage::Change(change) => Came::Deeds(refitting(session, change)),
     }
 }
@@ -94,12 +129,13 @@ fn collar(trials: &mut Trials, session: &OpenSession, units: UnitSet) -> Result<
 }
 
 /// What the line comes to.
-fn order(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp) -> Came {
+fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> Came {
     let Some(setup) = &session.state.setup else { return Came::Shown };
+    let hand = Hand { setup, shop: desk.shelf.rack.kinds() };
     if trials.field.text().trim().is_empty() {
         return Came::Say(Notice::Unreadable(line::nothing_typed()));
     }
-    let order = match line::read(trials.field.text(), setup, units) {
+    let order = match line::read(trials.field.text(), hand, desk.units) {
         Ok(order) => order,
         Err(Unclear::Figure(unreadable)) => return Came::Say(Notice::Unreadable(unreadable)),
         Err(Unclear::Said(sentence)) => return Came::said(sentence),
@@ -109,12 +145,16 @@ fn order(trials: &mut Trials, session: &OpenSession, units: UnitSet, at: Stamp) 
         Order::Trial(_) if session.state.bench.fitted.is_none() => Came::said(phrase::guide::NO_SPRING_YET),
         Order::Trial(moved) => trials
             .asked
-            .once(Field::Reading, Quantity::Length(moved))
+            .once(limits::Field::Reading, Quantity::Length(moved))
             .map_or_else(Came::Say, |()| one(Deed::Trial { moved })),
         Order::Collar(past_contact) => set_collar(trials, session, past_contact, at),
         Order::Void(reading, because) => one(Deed::Voided { reading, because }),
         Order::Note(note) => one(Deed::Noted(note)),
         Order::Change(change) => {
+            let agreed = |joining: Joining| joining.agreed(setup, &mut trials.asked, desk.units);
+            if let Some(Err(notice)) = change.joins.map(agreed) {
+                return Came::Say(notice);
+            }
             if let Some(refusal) = refused(session, refitting(session, change), at) {
                 return Came::Say(Notice::Refused(refusal));
             }
@@ -130,7 +170,7 @@ fn set_collar(trials: &mut Trials, session: &OpenSession, past_contact: Turns, a
     if let Some(refusal) = refused(session, vec![deed.clone()], at) {
         return Came::Say(Notice::Refused(refusal));
     }
-    let asked = trials.asked.once(Field::TurnsPastContact, Quantity::Turns(past_contact));
+    let asked = trials.asked.once(limits::Field::TurnsPastContact, Quantity::Turns(past_contact));
     asked.map_or_else(Came::Say, |()| Came::deed(deed))
 }
 
@@ -140,16 +180,18 @@ fn refused(session: &OpenSession, deeds: Vec<Deed>, at: Stamp) -> Option<Refusal
     deeds.into_iter().find_map(|deed| machine::advance(&mut trial, at, deed).err())
 }
 
-/// The cautions of the change, and the change.
+/// The spring joining the list where it is not on it, the cautions of the change, and the change.
 fn refitting(session: &OpenSession, change: Change) -> Vec<Deed> {
+    let Change { spring, past_contact, joins } = change;
+    let joined = joins.zip(session.state.setup.as_ref()).map(|(joining, setup)| joining.deed(setup));
     let seen = cautions(session, change).into_iter().map(Deed::CautionSeen);
-    let Change { spring, past_contact } = change;
-    seen.chain([Deed::Refitted { spring, past_contact }]).collect()
+    joined.into_iter().chain(seen).chain([Deed::Refitted { spring, past_contact }]).collect()
 }
 
 /// The cautions of a change of spring: that it binds, only where nobody can tell from the rack.
 pub(super) fn cautions(session: &OpenSession, change: Change) -> Vec<Caution> {
-    let spring = session.state.setup.as_ref().and_then(|setup| setup.spring(change.spring));
+    let listed = session.state.setup.as_ref().and_then(|setup| setup.spring(change.spring));
+    let spring = change.joins.as_ref().map(|joining| &joining.spring).or(listed);
     let binding = spring.is_some_and(|spring| spring.stroke.is_none()).then_some(Caution::SpringBinds);
     [Caution::LoadedSpring, Caution::LooseBolts].into_iter().chain(binding).collect()
 }

@@ -1,0 +1,133 @@
+//! What lies beyond the session's list: the springs of the shop, looked at where the list has nothing that lands or where
+//! one of them would be clearly better than all on it; and the spring to get where the shop has none either.
+//!
+//! Kept apart from the assessment, which reads the record only: what hangs in the shop is no part of a session, and may be
+//! another spring tomorrow. The forecasts are those of a spring on the list of which as much is known. Not here: putting
+//! one on the list (a correction of the rack, like any other), and words (`phrase::beyond`).
+
+use super::doubts::Doubts;
+use super::forecast::{self, Forecast, Known};
+use super::posterior::Posterior;
+use super::{Advice, Assessment};
+use crate::mechanics::{Spring, SpringNumber};
+use crate::session::{Setup, ShopSpring, State, rack};
+use crate::units::{Share, SpringRate, Turns};
+
+/// What lies beyond the session's list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Beyond {
+    /// The best spring of the shop that would do; none where none would.
+    pub held: Option<Held>,
+    /// The spring to get, where nothing at hand lands and the shop cannot help now.
+    pub get: Option<Forecast>,
+    /// How many kinds of spring the shop's rack names, those that are out too.
+    pub kinds: usize,
+}
+
+/// A spring of the shop that would do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Held {
+    /// The kind.
+    pub kind: ShopSpring,
+    /// What it would do, under the number it would have on the list.
+    pub forecast: Forecast,
+    /// Whether it can be had.
+    pub how: HeldHow,
+}
+
+/// Whether a spring of the shop can be had; the better comes first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum HeldHow {
+    /// It is there and nothing known speaks against it.
+    There,
+    /// It is the shop's, and out.
+    Out,
+    /// It is there and does not fit this shock; the forecast says why.
+    DoesNotFit,
+}
+
+/// Looks past the session's list at the springs of a shop. None where the list will do, or where the readings are not yet
+/// settled enough to say.
+pub fn beyond(
+    setup: &Setup,
+    state: &State,
+    assessment: &Assessment,
+    shop: &[ShopSpring],
+    doubts: &Doubts,
+) -> Option<Beyond> {
+    let least = least_worth(assessment, doubts)?;
+    let nothing_lands = matches!(assessment.advice, Advice::NothingOnTheRack { .. });
+    if shop.is_empty() && !nothing_lands {
+        return None;
+    }
+    let (_, _, posterior) = super::learn(setup, state, doubts);
+    let look = Look { setup, posterior, doubts };
+    let held = look.best(shop, least);
+    let can_be_had = held.is_some_and(|held| held.how == HeldHow::There);
+    let get = (nothing_lands && !can_be_had).then(|| look.to_get(assessment.learned.wanted_rate.value));
+    (held.is_some() || get.is_some()).then_some(Beyond { held, get, kinds: shop.len() })
+}
+
+/// What a spring must be worth to be spoken of: to land at all where nothing on the list does, else to gain as much over
+/// the advised way as a swap must. None while another reading or a check comes first.
+fn least_worth(assessment: &Assessment, doubts: &Doubts) -> Option<Share> {
+    let limits = &doubts.decision;
+    let of = |number: SpringNumber| {
+        let forecast = assessment.forecasts.iter().find(|forecast| forecast.spring == number);
+        forecast.map(|forecast| forecast.worth(limits))
+    };
+    let best = match &assessment.advice {
+        Advice::NothingOnTheRack { .. } => return Some(limits.lands),
+        Advice::FirstSpring { landing, .. } | Advice::Swap { landing, .. } => of(*landing)?,
+        Advice::Keep { .. } => assessment.present()?.chance,
+        Advice::Trim(plan) => plan.chance_after,
+        Advice::TakeReadings { .. } | Advice::Check { .. } | Advice::ReadAgain { .. } => return None,
+    };
+    Some(best + limits.better_by)
+}
+
+/// What a forecast takes.
+struct Look<'a> {
+    setup: &'a Setup,
+    posterior: Posterior,
+    doubts: &'a Doubts,
+}
+
+impl Look<'_> {
+    fn forecast(&self, spring: &Spring) -> Forecast {
+        forecast::forecast(self.setup, spring, Turns::ZERO, Known::ByLabel, &self.posterior, self.doubts)
+    }
+
+    /// The best spring of the shop that is worth enough: one that can be had before one that cannot.
+    fn best(&self, shop: &[ShopSpring], least: Share) -> Option<Held> {
+        let limits = &self.doubts.decision;
+        let others = shop.iter().filter(|kind| !self.setup.rack.iter().any(|spring| kind.is_kind_of(spring)));
+        let held = others.map(|kind| self.held(kind));
+        held.filter(|held| held.forecast.worth(limits) >= least).max_by(|one, other| {
+            let worth = one.forecast.by_worth(&other.forecast, self.setup.aim, limits);
+            other.how.cmp(&one.how).then(worth)
+        })
+    }
+
+    fn held(&self, kind: &ShopSpring) -> Held {
+        let forecast = self.forecast(&rack::joining(kind, &self.setup.rack));
+        let how = match kind.count {
+            _ if !forecast.fit.is_possible() => HeldHow::DoesNotFit,
+            0 => HeldHow::Out,
+            _ => HeldHow::There,
+        };
+        Held { kind: *kind, forecast, how }
+    }
+
+    /// The spring to get for a rate: springs come in steps of 50 lb/in, some in steps of 25 (common practice, no source);
+    /// one between the fifties only where that is clearly better.
+    fn to_get(&self, wanted: SpringRate) -> Forecast {
+        let limits = &self.doubts.decision;
+        let nearest = |step: f64| {
+            let rate = SpringRate::lb_per_in(((wanted.as_lb_per_in() / step).round() * step).max(step));
+            self.forecast(&rack::joining(&ShopSpring::labelled(rate), &self.setup.rack))
+        };
+        let [coarse, fine] = [50.0, 25.0].map(nearest);
+        if fine.worth(limits) > coarse.worth(limits) + limits.better_by { fine } else { coarse }
+    }
+}

@@ -1,0 +1,126 @@
+//! The springs of the shop beyond the session's list, in words: which would do, why one is not offered, and which to get.
+//!
+//! Not here: which they are (`assessment::beyond`), and the advice itself (`advice`).
+
+use super::chance;
+use crate::assessment::{Beyond, Forecast, Held, HeldHow};
+use crate::mechanics::{Fit, Spring};
+use crate::session::{Setup, Shock};
+use crate::units::{Length, SpringRate, UnitSet};
+
+/// What lies beyond the list, in one to three sentences.
+pub fn beyond(beyond: &Beyond, setup: &Setup, units: UnitSet) -> String {
+    let held = beyond.held.as_ref().map(|held| self::held(held, setup, units));
+    let get = beyond.get.as_ref().map(|get| to_get(get, beyond, setup, units));
+    held.into_iter().chain(get).collect::<Vec<_>>().join(" ")
+}
+
+/// The same in a few words, for a narrow column.
+pub fn in_short(beyond: &Beyond, units: UnitSet) -> String {
+    let held = beyond.held.as_ref().map(|held| {
+        let rate = units.show(held.kind.label);
+        match held.how {
+            HeldHow::There => format!("The shop has {rate}."),
+            HeldHow::Out => format!("The shop's {rate} is out."),
+            HeldHow::DoesNotFit => format!("The shop's {rate} does not fit."),
+        }
+    });
+    let get = beyond.get.as_ref().map(|get| format!("Get {}.", units.show(get.rate)));
+    held.into_iter().chain(get).collect::<Vec<_>>().join(" ")
+}
+
+fn held(held: &Held, setup: &Setup, units: UnitSet) -> String {
+    let rate = units.show(held.kind.label);
+    let lands = lands(&held.forecast, units);
+    match held.how {
+        HeldHow::There => format!("Not on this list, but the shop has it: {rate} lands at {lands}."),
+        HeldHow::Out => format!("{rate} is the shop's and would land at {lands}, but it is out."),
+        HeldHow::DoesNotFit => {
+            let spring = held.kind.numbered(held.forecast.spring);
+            let why = in_the_way(&spring, held.forecast.fit, &setup.shock, units);
+            format!("The shop's {rate} would land in the band, but does not fit: {why}.")
+        }
+    }
+}
+
+fn to_get(get: &Forecast, beyond: &Beyond, setup: &Setup, units: UnitSet) -> String {
+    let opening = match &beyond.held {
+        _ if beyond.kinds == 0 => "The one to get is",
+        Some(_) => "Else get",
+        None => "The shop has none that would; the one to get is",
+    };
+    let body = setup.shock.body_diameter;
+    let body = body.map_or_else(String::new, |body| format!(", inner diameter {}", units.show(body)));
+    format!(
+        "{opening} {}, with a stroke of at least {}{body}: it lands at {}.",
+        units.show(get.rate),
+        units.show(setup.shock.stroke),
+        lands(get, units)
+    )
+}
+
+fn lands(forecast: &Forecast, units: UnitSet) -> String {
+    format!("{}, {} to be in the band", forecast.sag.shown(units), chance(forecast.chance))
+}
+
+/// Why a spring cannot go on this shock; empty where nothing known speaks against it.
+fn in_the_way(spring: &Spring, fit: Fit, shock: &Shock, units: UnitSet) -> String {
+    let figure =
+        |length: Option<Length>| length.map_or_else(|| "unknown".to_owned(), |known| units.show(known));
+    match fit {
+        Fit::WouldBind { needed } => format!(
+            "its coils would close, since it may be compressed {} and the shock would compress it {}",
+            figure(spring.stroke),
+            units.show(needed)
+        ),
+        Fit::TooNarrow => format!(
+            "its inner diameter is {} and the shock body's {}",
+            figure(spring.bore),
+            figure(shock.body_diameter)
+        ),
+        Fit::Fits | Fit::StrokeUnknown => String::new(),
+    }
+}
+
+/// A spring that is not put on the list because it cannot be fitted.
+pub fn does_not_fit(spring: &Spring, fit: Fit, shock: &Shock, units: UnitSet) -> String {
+    let why = in_the_way(spring, fit, shock, units);
+    format!("{} does not fit this shock: {why}. Take another spring.", units.show(spring.label))
+}
+
+/// Putting the shop's spring on the list, as something to do.
+pub fn take_from_the_shop(rate: SpringRate, units: UnitSet) -> String {
+    format!("Put the shop's {} on the list", units.show(rate))
+}
+
+/// Whose a spring is that joins the list.
+pub const SHOPS: &str = "the shop's, goes on the list";
+/// The same for one that nobody at the shop wrote down.
+pub const IN_HAND: &str = "goes on the list";
+
+/// A spring that the shop's rack names as out, asked about once.
+pub fn out_but_here(rate: SpringRate, units: UnitSet) -> String {
+    format!(
+        "{} is the shop's, but its rack says it is out. If it is in your hands, Enter once more puts it on the list.",
+        units.show(rate)
+    )
+}
+
+/// A spring that neither the session nor the shop knows, asked about once.
+pub fn known_to_nobody(rate: SpringRate, units: UnitSet) -> String {
+    format!(
+        "No spring at hand bears {}, nor does one of the shop's. If it is in your hands, Enter once more puts it on the list.",
+        units.show(rate)
+    )
+}
+
+/// A spring that joined the list.
+pub fn joined(name: &str) -> String {
+    format!("{name} is on the list now.")
+}
+
+/// Prompt for a spring that joins the list.
+pub const WHICH_JOINS: &str =
+    "Which spring joins the list? Its rate; behind a slash the stroke printed on it: 475/65.";
+/// More than one was typed.
+pub const ONE_AT_A_TIME: &str = "One spring at a time joins the list here; several go into the details.";

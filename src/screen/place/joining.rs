@@ -1,0 +1,97 @@
+//! A spring that joins the session's list in the middle of the work: one of the shop's, or one that somebody holds.
+//!
+//! What is known of it at the shop comes with it; what cannot be fitted stays off the list, with the reason; what the
+//! shop's rack does not offer is asked about once. In the record it is a correction of the rack, like any other. Not here:
+//! where it is typed (`guide`, `trials`).
+
+use super::came::Asked;
+use crate::mechanics::fit;
+use crate::phrase;
+use crate::screen::model::Notice;
+use crate::session::rack::{self, bears};
+use crate::session::{Deed, Detail, Setup, ShopSpring, Spring};
+use crate::units::{Length, SpringRate, Turns, UnitSet};
+
+/// A spring about to join.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Joining {
+    /// As it will stand on the list.
+    pub(super) spring: Spring,
+    from: Source,
+}
+
+/// Where it comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Source {
+    /// The shop's rack has it.
+    Shop,
+    /// The shop's rack names it, and none is there.
+    Out,
+    /// Neither list nor rack knows it.
+    Hand,
+}
+
+impl Joining {
+    /// The spring of this rate, and of this stroke where one was named: the shop's that fits and is there before others.
+    pub(super) fn by_rate(
+        rate: SpringRate,
+        stroke: Option<Length>,
+        setup: &Setup,
+        shop: &[ShopSpring],
+    ) -> Self {
+        let printed = |kind: &ShopSpring| match (kind.stroke, stroke) {
+            (_, None) => true,
+            (Some(known), Some(told)) => (known - told).abs() < Length::mm(0.06),
+            (None, Some(_)) => false,
+        };
+        let asked = |kind: &&ShopSpring| bears(kind.label, rate) && printed(kind);
+        let joined = |kind: &ShopSpring| rack::joining(kind, &setup.rack);
+        let fits = |kind: &ShopSpring| fit(&joined(kind), &setup.shock, Turns::ZERO).is_possible();
+        let shops = shop.iter().filter(asked).max_by_key(|kind| (fits(kind), kind.count.min(1)));
+        match shops {
+            Some(kind) if kind.count > 0 => Self { spring: joined(kind), from: Source::Shop },
+            Some(kind) => Self { spring: joined(kind), from: Source::Out },
+            None => {
+                let kind = ShopSpring { stroke, ..ShopSpring::labelled(rate) };
+                Self { spring: joined(&kind), from: Source::Hand }
+            }
+        }
+    }
+
+    /// A spring the shop has, as it was offered.
+    pub(super) fn offered(kind: &ShopSpring, setup: &Setup) -> Self {
+        Self { spring: rack::joining(kind, &setup.rack), from: Source::Shop }
+    }
+
+    /// Lets a spring pass that fits and that the shop has; another the second time it comes.
+    ///
+    /// # Errors
+    /// With why it does not fit, or with the question the first time.
+    pub(super) fn agreed(&self, setup: &Setup, asked: &mut Asked, units: UnitSet) -> Result<(), Notice> {
+        let fit = fit(&self.spring, &setup.shock, Turns::ZERO);
+        if !fit.is_possible() {
+            return Err(Notice::Said(phrase::beyond::does_not_fit(&self.spring, fit, &setup.shock, units)));
+        }
+        let label = self.spring.label;
+        match self.from {
+            Source::Shop => Ok(()),
+            Source::Out => asked.spring_once(self.spring.number, phrase::beyond::out_but_here(label, units)),
+            Source::Hand => {
+                asked.spring_once(self.spring.number, phrase::beyond::known_to_nobody(label, units))
+            }
+        }
+    }
+
+    /// Whose it is, and that it joins the list.
+    pub(super) const fn words(&self) -> &'static str {
+        match self.from {
+            Source::Shop | Source::Out => phrase::beyond::SHOPS,
+            Source::Hand => phrase::beyond::IN_HAND,
+        }
+    }
+
+    /// The correction of the rack that it comes to.
+    pub(super) fn deed(&self, setup: &Setup) -> Deed {
+        Deed::Told(Detail::Rack(setup.rack.iter().copied().chain([self.spring]).collect()))
+    }
+}

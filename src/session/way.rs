@@ -1,0 +1,44 @@
+//! Which way somebody works: step by step, or trial after trial.
+//!
+//! Both write the same record; the deeds of each tell them apart, so that a session opens again where its work was last
+//! done. Not here: what the two look like (`screen`).
+
+use super::entry::{Deed, Record};
+
+/// A way to work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// The guided walk.
+    Guided,
+    /// Quick trials.
+    Trials,
+}
+
+/// The way the work was last done; none before the first deed that tells. What was taken back tells too: it was done there.
+pub fn last(record: &Record) -> Option<Way> {
+    record.entries.iter().rev().find_map(|entry| of(&entry.deed))
+}
+
+/// The way a deed belongs to; none for one that is done in both.
+const fn of(deed: &Deed) -> Option<Way> {
+    match deed {
+        Deed::TrialsOpened { .. } | Deed::Trial { .. } | Deed::Refitted { .. } => Some(Way::Trials),
+        Deed::Ticked(..)
+        | Deed::Skipped { .. }
+        | Deed::Unloaded { .. }
+        | Deed::IndicatorSeated
+        | Deed::Read { .. }
+        | Deed::EnoughReadings
+        | Deed::Decided(_)
+        | Deed::TrailRidden(_)
+        | Deed::Closed => Some(Way::Guided),
+        Deed::IntakeDone
+        | Deed::Told(_)
+        | Deed::CautionSeen(_)
+        | Deed::Trimmed { .. }
+        | Deed::Back
+        | Deed::Redo
+        | Deed::Voided { .. }
+        | Deed::Noted(_) => None,
+    }
+}

@@ -1,0 +1,254 @@
+//! The springs of the shop beyond the session's list: offered at the verdict, put on the list by a key, typed in quick
+//! trials, and the rate to get where the shop has none either.
+//!
+//! The bike and its readings are invented. That a spring whose coils close before the shock's stroke ends must not be
+//! fitted, and that springs come in steps of 50 lb/in, some of 25, is common practice, no source.
+
+use std::fs;
+
+use coilwright::screen::place::Place;
+use coilwright::session::{Deed, Detail, SpringNumber, Step};
+use coilwright::units::{Length, SpringRate};
+use insta::assert_snapshot;
+
+use super::WHOLE_INTAKE;
+use super::guide::WALK;
+use super::shopfloor::Shopfloor;
+
+/// A shop whose rack holds these, and the intake of a bike whose session has three springs that are all too soft.
+fn shop(springs: &str) -> Shopfloor {
+    Shopfloor::with(|records| {
+        let text = format!("(format: 1, springs: [{springs}])");
+        fs::write(records.join("rack.ron"), text).expect("it can be written");
+    })
+}
+
+/// The intake with a short list.
+fn intake() -> String {
+    WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "400 425 450, stroke 70")
+}
+
+/// The guided walk at the verdict, with far too much sag on the stiffest spring of the list.
+fn at_the_verdict(springs: &str) -> Shopfloor {
+    let mut shop = shop(springs);
+    shop.press("<Enter>").press(&intake()).press("<Enter>");
+    for leg in &WALK[..=10] {
+        shop.press(leg.keys);
+    }
+    assert_eq!(shop.step(), Step::Verdict, "{}", shop.frame(80, 24));
+    shop
+}
+
+/// The same in quick trials.
+fn three_trials(springs: &str) -> Shopfloor {
+    let mut shop = shop(springs);
+    shop.press("<Down><Enter>").press(&intake()).press("<Enter><Enter><Enter>");
+    shop.press("24.5<Enter>24<Enter>24.5<Enter>");
+    shop
+}
+
+impl Shopfloor {
+    fn step(&self) -> Step {
+        self.model.desk.session.as_ref().expect("a session is open").state.step
+    }
+
+    fn last(&self) -> Deed {
+        self.record().entries.last().expect("something was done").deed.clone()
+    }
+
+    /// The frame as running text.
+    fn running(&self, width: u16, height: u16) -> String {
+        self.frame(width, height).split_whitespace().collect::<Vec<_>>().join(" ")
+    }
+
+    /// The rates of the list with their numbers.
+    fn list(&self) -> Vec<(u16, f64)> {
+        let told = &self.model.desk.session.as_ref().expect("a session is open").state.told;
+        told.rack.iter().map(|spring| (spring.number.0, spring.label.as_lb_per_in().round())).collect()
+    }
+}
+
+const FIVE_FIFTY: &str = "(rate_lb_in: 550.0, stroke_mm: 70.0, bore_mm: 38.0)";
+
+#[test]
+fn a_spring_of_the_shop_that_lands_is_offered_and_one_key_puts_it_on_the_list() {
+    for keys in ["<Enter>", "a"] {
+        let mut shop = at_the_verdict(FIVE_FIFTY);
+        shop.must_show("No spring at hand").must_show("the shop has it: 550");
+        shop.must_show("▸ Put the shop's 550 lb/in on the list");
+        shop.press(keys);
+        assert_eq!(shop.list(), [(1, 400.0), (2, 425.0), (3, 450.0), (4, 550.0)]);
+        let Deed::Told(Detail::Rack(list)) = shop.last() else { panic!("{:?}", shop.last()) };
+        assert_eq!(list[3].bore, Some(Length::mm(38.0)));
+        // From here on the advice speaks of it by itself.
+        shop.must_show("550 lb/in is on the list now.").must_show("stiffer: 550 lb/in");
+        assert!(!shop.shows("Put the shop's"), "{}", shop.frame(80, 24));
+        // And it is taken back like any step.
+        shop.press("t").must_show("the shop has it: 550");
+    }
+}
+
+#[test]
+fn the_offer_on_the_screen() {
+    let shop = at_the_verdict(FIVE_FIFTY);
+    assert_snapshot!(shop.frame(80, 24));
+    let shop = three_trials(FIVE_FIFTY);
+    assert_snapshot!(shop.frame(80, 24));
+    assert_snapshot!(shop.frame(140, 40));
+}
+
+#[test]
+fn a_spring_that_is_clearly_better_is_offered_beside_the_advice() {
+    let mut shop = shop(FIVE_FIFTY);
+    shop.press("<Enter>")
+        .press(&WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "400 450 500 600, stroke 70"))
+        .press("<Enter>");
+    for leg in &WALK[..=10] {
+        shop.press(leg.keys);
+    }
+    shop.must_show("the shop has it: 550").must_show("Put the shop's 550 lb/in on the list");
+    // The advice itself stays the marked line: it speaks of the list.
+    assert!(!shop.shows("▸ Put"), "{}", shop.frame(80, 24));
+}
+
+#[test]
+fn the_shop_is_left_out_where_the_list_has_as_good_a_spring() {
+    let mut shop = shop("(rate_lb_in: 560.0, stroke_mm: 70.0)");
+    shop.press("<Enter>").press(WHOLE_INTAKE).press("<Enter>");
+    for leg in &WALK[..=10] {
+        shop.press(leg.keys);
+    }
+    assert!(!shop.shows("the shop"), "{}", shop.frame(80, 24));
+}
+
+#[test]
+fn a_spring_that_is_out_is_said_to_be() {
+    let shop = at_the_verdict("(rate_lb_in: 550.0, stroke_mm: 70.0, count: 0)");
+    let running = shop.running(140, 40);
+    assert!(running.contains("550 lb/in is the shop's and would land at"), "{running}");
+    assert!(running.contains("but it is out. Else get"), "{running}");
+    assert!(!shop.shows("Put the shop's"));
+}
+
+#[test]
+fn a_spring_that_does_not_fit_is_not_offered_and_the_reason_is_said() {
+    let shop = at_the_verdict("(rate_lb_in: 550.0, stroke_mm: 60.0)");
+    let running = shop.running(140, 40);
+    assert!(running.contains("does not fit: its coils would close"), "{running}");
+    assert!(running.contains("60.0 mm and the shock would compress it 65.0 mm"), "{running}");
+    assert!(!shop.shows("Put the shop's"));
+    let mut shop = three_trials("(rate_lb_in: 550.0, stroke_mm: 60.0)");
+    let before = shop.record().clone();
+    shop.press("s 550<Enter><Enter>").must_show("550 lb/in does not fit this shock");
+    assert_eq!(*shop.record(), before);
+}
+
+#[test]
+fn where_the_shop_has_none_either_the_one_to_get_is_named() {
+    let shop = at_the_verdict("(rate_lb_in: 300.0, stroke_mm: 70.0)");
+    let running = shop.running(140, 40);
+    assert!(running.contains("The shop has none that would; the one to get is 550 lb/in"), "{running}");
+    assert!(running.contains("with a stroke of at least 65.0 mm"), "{running}");
+    // A rider without a shop is not told about one.
+    let running = at_the_verdict("").running(140, 40);
+    assert!(running.contains("The one to get is 550 lb/in") && !running.contains("The shop"), "{running}");
+}
+
+#[test]
+fn a_rack_that_is_filled_meanwhile_is_looked_at_when_the_session_is_opened_again() {
+    let mut shop = at_the_verdict("");
+    let text = format!("(format: 1, springs: [{FIVE_FIFTY}])");
+    fs::write(shop.records.join("rack.ron"), text).expect("it can be written");
+    shop.press("<Esc><Enter>").must_show("the shop has it: 550");
+}
+
+#[test]
+fn in_quick_trials_the_shops_spring_joins_the_list_as_it_is_fitted() {
+    let mut shop = three_trials(FIVE_FIFTY);
+    let before = shop.record().clone();
+    shop.press("s 550").must_show("= Change to 550 lb/in (the shop's, goes on the list)");
+    // The cautions are the one question; Esc leaves everything as it was.
+    shop.press("<Enter><Esc>");
+    assert_eq!(*shop.record(), before);
+    shop.press("<Enter><Enter>");
+    assert_eq!(
+        shop.last(),
+        Deed::Refitted { spring: SpringNumber(4), past_contact: coilwright::units::Turns::ZERO }
+    );
+    assert_eq!(shop.list().last(), Some(&(4, 550.0)));
+}
+
+#[test]
+fn insert_puts_the_offered_spring_on_the_list_and_the_line_stays() {
+    let mut shop = three_trials(FIVE_FIFTY);
+    shop.press("24").press("<Ins>").must_show("550 lb/in is on the list now.").must_show("▸ 24");
+    assert_eq!(shop.list().len(), 4);
+}
+
+#[test]
+fn a_spring_nobody_knows_is_asked_about_once_and_then_joins_the_list() {
+    let mut shop = three_trials("(rate_lb_in: 500.0, stroke_mm: 70.0, count: 0)");
+    let before = shop.record().clone();
+    shop.press("s 525<Enter>").must_show("No spring at hand bears 525 lb/in, nor does one");
+    assert_eq!(*shop.record(), before);
+    // Its stroke is not known, so the caution that it may bind stands with the others.
+    shop.press("<Enter>").must_show("goes on the list");
+    assert!(shop.running(140, 40).contains("coils"), "{}", shop.frame(140, 40));
+    shop.press("<Enter>");
+    assert_eq!(shop.list().last(), Some(&(4, 525.0)));
+    shop.press("s 500<Enter>").must_show("its rack says it is out");
+    shop.press("<Enter><Enter>");
+    assert_eq!(shop.list().last(), Some(&(5, 500.0)));
+}
+
+#[test]
+fn a_figure_of_the_shop_alone_is_not_taken_for_its_spring() {
+    let mut shop = three_trials(FIVE_FIFTY);
+    let before = shop.record().clone();
+    shop.press("550<Enter>").must_show("550.0 mm is more than the shock stroke");
+    assert_eq!(*shop.record(), before);
+}
+
+#[test]
+fn in_the_guide_a_spring_is_typed_to_join_the_list_and_is_marked_there() {
+    let mut shop = at_the_verdict("");
+    shop.press("<Enter>").must_show("Which spring?");
+    shop.press("a").must_show("Which spring joins the list?");
+    shop.press("575/75").must_show("= 575 lb/in: goes on the list");
+    shop.press("<Enter>").must_show("Enter once more puts it on the list");
+    shop.press("<Enter>").must_show("575 lb/in is on the list now.").must_show("Which spring?");
+    let Deed::Told(Detail::Rack(list)) = shop.last() else { panic!("{:?}", shop.last()) };
+    assert_eq!(list[3].stroke, Some(Length::mm(75.0)));
+    assert!((list[3].label - SpringRate::lb_per_in(575.0)).abs() < SpringRate::lb_per_in(0.01));
+    shop.press("<Enter>");
+    assert_eq!(shop.step(), Step::Swap, "{}", shop.frame(80, 24));
+}
+
+#[test]
+fn a_line_that_is_no_spring_stays_and_escape_goes_back_to_the_list() {
+    let mut shop = at_the_verdict("");
+    shop.press("<Enter>a").press("x<Enter>");
+    let before = shop.record().clone();
+    shop.press("<BSpace>500 550<Enter>").must_show("One spring at a time");
+    shop.press("<Esc>").must_show("Which spring?");
+    shop.press("<Esc>").must_show("No spring at hand");
+    assert_eq!(*shop.record(), before);
+    assert!(matches!(shop.model.place(), Place::Guide(_)));
+}
+
+#[test]
+fn numbers_of_springs_stay_small_and_with_their_spring_however_often_the_list_is_corrected() {
+    let mut shop = at_the_verdict("");
+    for (line, list) in [
+        ("450 500 550, stroke 70", vec![(3, 450.0), (4, 500.0), (5, 550.0)]),
+        ("450 475 525, stroke 70", vec![(3, 450.0), (1, 475.0), (2, 525.0)]),
+        ("450 475 600, stroke 70", vec![(3, 450.0), (1, 475.0), (4, 600.0)]),
+    ] {
+        shop.press("d")
+            .press(&"<Tab>".repeat(16))
+            .press(&"<BSpace>".repeat(60))
+            .press(line)
+            .press("<Enter><Esc>");
+        assert_eq!(shop.list(), list, "{}", shop.frame(80, 24));
+    }
+}
