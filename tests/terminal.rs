@@ -3,6 +3,7 @@
 #![cfg(unix)]
 
 mod fault;
+mod kills;
 mod whole_session;
 
 use std::io::{Read, Write};
