@@ -4,6 +4,7 @@
 
 mod bytes;
 mod fault;
+mod kills;
 mod pictures;
 mod svg;
 mod whole_session;

@@ -29,7 +29,8 @@ struct Sheet {
 #[serde(deny_unknown_fields)]
 struct Line {
     path: String,
-    identity: u64,
+    /// As the marker spells it.
+    identity: String,
 }
 
 /// The folders used, the latest first.
@@ -53,7 +54,8 @@ impl KnownFolders {
     /// Who the folder at this path was when it was last used.
     pub fn identity_at(&self, folder: &Path) -> Option<FolderIdentity> {
         let path = folder.to_str()?;
-        self.folders.iter().find(|line| line.path == path).map(|line| FolderIdentity::new(line.identity))
+        let line = self.folders.iter().find(|line| line.path == path)?;
+        u64::from_str_radix(&line.identity, 16).ok().map(FolderIdentity::new)
     }
 
     /// Remembers who the folder at this path is. A path that is not UTF-8 is not remembered.
@@ -66,7 +68,7 @@ impl KnownFolders {
             return Ok(());
         }
         self.folders.retain(|line| line.path != path);
-        self.folders.insert(0, Line { path: path.to_owned(), identity: identity.get() });
+        self.folders.insert(0, Line { path: path.to_owned(), identity: identity.to_string() });
         self.folders.truncate(MOST);
         self.write(disk)
     }

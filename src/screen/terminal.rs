@@ -202,8 +202,12 @@ fn leave_on_panic(reassurance: String) {
 
 #[cfg(unix)]
 fn leave_on_signals() -> io::Result<()> {
-    use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
+    use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM, SIGXFSZ};
     use signal_hook::iterator::Signals;
+
+    // Noticed and nothing more: a limit on the size of files then fails the write, which is said and goes on like a full
+    // disk, where the signal would end the program in the middle of a step.
+    signal_hook::flag::register(SIGXFSZ, std::sync::Arc::default())?;
 
     let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT])?;
     std::thread::Builder::new().name("signals".to_owned()).spawn(move || {

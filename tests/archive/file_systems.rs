@@ -161,9 +161,9 @@ fn a_full_disk() {
 #[test]
 fn a_disk_that_becomes_read_only() {
     let trouble = Trouble {
-        prepare: "mount --bind $RECORDS $RECORDS",
-        begin: "mount -o remount,bind,ro $RECORDS",
-        end: "mount -o remount,bind,rw $RECORDS",
+        prepare: "",
+        begin: "mount --bind $RECORDS $RECORDS; mount -o remount,bind,ro $RECORDS",
+        end: "umount $RECORDS",
         inside: MOUNTS,
         goes: Goes::ToSpool,
         says: "can only be read; make it writable",

@@ -85,6 +85,8 @@ fn files_of_others_are_nobodys() {
 }
 
 proptest! {
+    #![proptest_config(crate::soak::cases(256))]
+
     #[test]
     fn any_text_is_read_or_refused_without_panic(text in "\\PC*|[0-9a-f./-]{0,40}|2026-11-25-1012-[0-9a-f]{6}.{0,8}") {
         if let Ok(name) = text.parse::<SessionName>() {

@@ -308,6 +308,6 @@ impl Disk for SimulatedDisk {
 
     /// Locks are no part of what a power cut leaves; real ones in a folder of our own serve.
     fn lock(&self, path: &Path) -> LockAnswer {
-        RealDisk.lock(&self.locks.path().join(path.file_name().expect("a sidecar has a name")))
+        RealDisk.lock(&self.locks.path().join(path.to_string_lossy().replace('/', "_")))
     }
 }

@@ -52,7 +52,7 @@ fn unescaped(text: &str) -> String {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(48) })]
+    #![proptest_config(crate::soak::cases(48))]
 
     #[test]
     fn no_text_becomes_markup(told in hostile()) {

@@ -77,7 +77,7 @@ fn check(stage: &Stage) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(crate::soak::cases(48))]
 
     #[test]
     fn whatever_is_pressed_what_is_shown_as_kept_was_kept(

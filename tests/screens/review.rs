@@ -118,6 +118,24 @@ fn a_damaged_record_says_where_and_goes_on_from_what_can_be_read() {
 }
 
 #[test]
+fn a_damaged_record_goes_on_from_the_whole_version_beside_it_in_a_key() {
+    let name = "2026-06-11-1130-a27713";
+    let damaged = "(format: 1, opened: \"2026-";
+    let mut shop = Shopfloor::with(|records| {
+        let shipped = super::shopfloor::demonstrations();
+        let whole = shipped.iter().find(|file| file.ends_with(format!("{name}.ron"))).expect("it ships");
+        fs::copy(whole, records.join(format!(".{name}.older"))).expect("room");
+        fs::write(records.join(format!("{name}.ron")), damaged).expect("room");
+    });
+    shop.press("<Down><Down><Down><Enter>").must_show("damaged");
+    shop.press("<Enter>").must_show("The version before it is whole.");
+    assert_eq!(fs::read_to_string(shop.records.join(format!("{name}.ron"))).expect("text"), damaged);
+    shop.press("c").must_show("lies untouched beside it");
+    assert!(shop.record().entries.len() > 30);
+    assert_eq!(fs::read_to_string(shop.records.join(format!(".{name}.aside-1"))).expect("text"), damaged);
+}
+
+#[test]
 fn hundreds_of_sessions_are_listed_found_and_paged() {
     let mut shop = Shopfloor::with(|records| fill_with(records, 300));
     shop.press(TO_LIST).must_show("300 sessions");

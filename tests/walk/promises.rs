@@ -129,7 +129,7 @@ fn is_sound(state: &State) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(crate::soak::cases(400))]
 
     #[test]
     fn a_random_walk_keeps_every_promise(moves in moves()) {
