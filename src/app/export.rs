@@ -58,7 +58,11 @@ pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(
 /// How far it is; unsaid where the sessions themselves come to the terminal.
 fn progress(options: &ExportOptions) -> Progress {
     let done = "Written";
-    if options.to.out.is_none() && io::stdout().is_terminal() { Progress::unseen(done) } else { Progress::begin(done) }
+    if options.to.out.is_none() && io::stdout().is_terminal() {
+        Progress::unseen(done)
+    } else {
+        Progress::begin(done)
+    }
 }
 
 /// The same work on each, over the cores there are; what comes of it in the same order.

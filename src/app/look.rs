@@ -6,8 +6,8 @@ use std::path::PathBuf;
 
 use chrono::Utc;
 
-use crate::archive::form::{self, FormError};
 use super::stock::NOTHING_READABLE;
+use crate::archive::form::{self, FormError};
 use crate::archive::index::{Checking, News, Whereabouts};
 use crate::archive::{Archive, Candidate, Index, SessionName};
 use crate::phrase::sentence;

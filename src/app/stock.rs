@@ -33,7 +33,9 @@ fn shown(session: IndexedSession) -> PastSession {
             who: summary.who,
             bike: summary.bike,
         },
-        Contents::Unreadable { because, .. } => Summary::Unreadable(phrase::sentence(Shown::from(because.as_str()).as_str())),
+        Contents::Unreadable { because, .. } => {
+            Summary::Unreadable(phrase::sentence(Shown::from(because.as_str()).as_str()))
+        }
     };
     PastSession { name: session.name, summary }
 }

@@ -135,7 +135,9 @@ pub fn picked(count: usize) -> String {
 
 /// No more sessions can be picked.
 pub fn enough_picked(most: usize) -> String {
-    format!("{most} sessions are picked, and no more are compared at once. Pick one of them again to let it go.")
+    format!(
+        "{most} sessions are picked, and no more are compared at once. Pick one of them again to let it go."
+    )
 }
 
 /// How far the look for changes has come.

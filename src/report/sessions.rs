@@ -33,7 +33,9 @@ pub fn sessions_as_json(sessions: &[&IndexedSession]) -> Result<String, serde_js
 fn line(session: &IndexedSession, units: UnitSet) -> String {
     let file = session.name.record();
     match &session.contents {
-        Contents::Read(summary) => format!("{}  {file}", line_of_summary(summary, session.whereabouts, units)),
+        Contents::Read(summary) => {
+            format!("{}  {file}", line_of_summary(summary, session.whereabouts, units))
+        }
         Contents::Unreadable { because, .. } => {
             format!("{file} cannot be read: {}", Shown::from(because.as_str()))
         }

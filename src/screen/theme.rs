@@ -192,7 +192,7 @@ fn stand_in(symbol: &str) -> &'static str {
         "↓" | "▼" => "v",
         "×" => "x",
         "○" | "◎" => "o",
-        "●" => "*",
+        "●" | "≠" => "*",
         "◆" | "█" | "▀" | "▄" => "#",
         "…" => "~",
         braille if is_braille(braille) => ".",

@@ -134,7 +134,7 @@ fn rebuilt(folder: &Path) {
     let mut running = Running::start(folder);
     tell("screen: start to first frame", running.wait_for("New session") - start);
     let sent = running.type_keys(TO_LIST);
-    tell("screen: review shown, nothing remembered", running.wait_for("Find") - sent);
+    tell("screen: review shown, nothing remembered", running.wait_for(" sag %") - sent);
     let mut case = Case::new("screen: a key while all is read anew");
     running.wait_for(CHECKING);
     while running.seen.lock().expect("nobody panicked").screen.screen().contents().contains(CHECKING) {
@@ -164,7 +164,8 @@ fn remembered(folder: &Path, sessions: u32) {
         if round == 0 {
             running.tell_memory("screen: memory, review shown");
         }
-        checked.took(running.wait_until("the end of the check", |contents| !contents.contains(CHECKING)) - sent);
+        checked
+            .took(running.wait_until("the end of the check", |contents| !contents.contains(CHECKING)) - sent);
         if round == 0 {
             running.tell_memory("screen: memory, checked");
             typing(&mut running);

@@ -128,13 +128,20 @@ fn a_session_that_lies_only_in_the_spool_is_listed_and_found_as_that() {
     fs::rename(&record, spool.join("2026-03-12-1005-000002.ron")).expect("it moves");
     let after = listed();
     let line = |text: &str| text.lines().nth(2).expect("a third line").to_owned();
-    assert_eq!(line(&after), line(&before).replace("  2026-03-12", " (only in the spool on this machine)  2026-03-12"));
-    let found = json(home.path(), &["find", "2026-03", "--json"]);
-    let places: Vec<_> = found["sessions"].as_array().expect("a list").iter().map(|one| &one["lies"]).collect();
+    assert_eq!(
+        line(&after),
+        line(&before).replace("  2026-03-12", " (only in the spool on this machine)  2026-03-12")
+    );
+    let found = json(home.path(), &["find", "invented", "--json"]);
+    let places: Vec<_> =
+        found["sessions"].as_array().expect("a list").iter().map(|one| &one["lies"]).collect();
     assert_eq!(places, ["in_records", "in_records", "in_spool", "in_records", "in_records"]);
     let output = run(home.path(), &["check"]);
     let told = String::from_utf8(output.stdout).expect("text");
-    assert!(told.starts_with("4 records are just as") && told.contains("Open the session to bring them in"), "{told}");
+    assert!(
+        told.starts_with("4 records are just as") && told.contains("Open the session to bring them in"),
+        "{told}"
+    );
 }
 
 #[test]

@@ -113,7 +113,10 @@ impl Work {
             step: state.step,
             fitted: state.fitted().map(|spring| spring.label),
             swaps: state.bench.swaps,
-            sag: state.setup.as_ref().and_then(|setup| evidence::last_sag(setup, &state.sets, assets::doubts())),
+            sag: state
+                .setup
+                .as_ref()
+                .and_then(|setup| evidence::last_sag(setup, &state.sets, assets::doubts())),
             aim: state.told.aim.map(|aim| aim.sag),
         }
     }

@@ -132,7 +132,10 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk) {
         lines.push(Line::raw(phrase::review::NONE_YET));
     }
     frame.render_widget(Paragraph::new(lines), list);
-    frame.render_widget(Paragraph::new(vec![Line::raw(""), tally(review, catalogue, below.width, desk)]), below);
+    frame.render_widget(
+        Paragraph::new(vec![Line::raw(""), tally(review, catalogue, below.width, desk)]),
+        below,
+    );
 }
 
 fn draw_search(frame: &mut Frame<'_>, area: Rect, review: &Review, columns: &columns::Columns, desk: &Desk) {
