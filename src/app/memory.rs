@@ -6,10 +6,10 @@
 use std::path::PathBuf;
 use std::sync::mpsc::RecvTimeoutError;
 
-use chrono::Utc;
+use chrono::{TimeDelta, Utc};
 use directories::ProjectDirs;
 
-use super::progress::{PATIENCE, Progress};
+use super::progress::{PATIENCE_MS, Progress};
 use crate::archive::index::{Checking, News};
 use crate::archive::{Archive, Index};
 use crate::failure::Failure;
@@ -42,7 +42,7 @@ fn all_news(checking: &Checking) -> Vec<News> {
     let mut progress = Progress::begin("Looked at");
     let mut news = Vec::new();
     loop {
-        match checking.next(PATIENCE) {
+        match checking.next(TimeDelta::milliseconds(PATIENCE_MS)) {
             Ok(News::Looked { files, of }) => progress.at(files, of),
             Ok(piece) => news.push(piece),
             Err(RecvTimeoutError::Timeout) if news.is_empty() => progress.listing(),

@@ -6,8 +6,8 @@
 use std::io::{self, IsTerminal, Write};
 use std::time::{Duration, Instant};
 
-/// After this nobody takes a silent program for a quick one any more.
-pub(super) const PATIENCE: Duration = Duration::from_millis(333);
+/// After so many milliseconds nobody takes a silent program for a quick one any more.
+pub(super) const PATIENCE_MS: i64 = 333;
 /// Between two words about it.
 const BETWEEN: Duration = Duration::from_millis(100);
 
@@ -25,7 +25,9 @@ pub(super) struct Progress {
 impl Progress {
     /// Nothing done yet.
     pub(super) fn begin(done: &'static str) -> Self {
-        let due = io::stderr().is_terminal().then(|| Instant::now() + PATIENCE);
+        let due = io::stderr()
+            .is_terminal()
+            .then(|| Instant::now() + Duration::from_millis(PATIENCE_MS.unsigned_abs()));
         Self { done, due, stands: 0 }
     }
 

@@ -17,14 +17,36 @@ pub use fold::fold;
 use super::index::Index;
 use likeness::{Likeness, Sought};
 use std::cmp::Reverse;
+use std::panic::resume_unwind;
+use std::sync::Arc;
+use std::thread::{self, JoinHandle};
 use vocabulary::{Vocabulary, WordId};
 
 /// Finds among the sessions of one state of an index.
 #[derive(Debug)]
 pub struct Finder {
-    vocabulary: Vocabulary,
+    words: Words,
+    sessions: usize,
     /// The words of the last query, for the next one.
     asked: Vec<Asked>,
+}
+
+/// The words of all sessions.
+#[derive(Debug, Default)]
+struct Words {
+    vocabulary: Vocabulary,
+    /// The thread that still reads them; nobody has asked for them yet.
+    being_read: Option<JoinHandle<Vocabulary>>,
+}
+
+impl Words {
+    /// The words, waited for if need be.
+    fn read(&mut self) -> &Vocabulary {
+        if let Some(thread) = self.being_read.take() {
+            self.vocabulary = thread.join().unwrap_or_else(|panic| resume_unwind(panic));
+        }
+        &self.vocabulary
+    }
 }
 
 /// A word of a query and what it matched.
@@ -39,7 +61,22 @@ struct Asked {
 impl Finder {
     /// Reads the words of every session of the index.
     pub fn new(index: &Index) -> Self {
-        Self { vocabulary: Vocabulary::of(index.sessions()), asked: Vec::new() }
+        let words = Words { vocabulary: Vocabulary::of(index.sessions()), being_read: None };
+        Self { words, sessions: index.sessions().len(), asked: Vec::new() }
+    }
+
+    /// Begins to read them, and is there at once: only the first query with a word in it waits for the end. Until then the
+    /// thread shares the index; [`Finder::settle`] before changing it.
+    pub fn behind(index: &Arc<Index>) -> Self {
+        let (sessions, index) = (index.sessions().len(), Arc::clone(index));
+        let being_read = Some(thread::spawn(move || Vocabulary::of(index.sessions())));
+        let words = Words { being_read, ..Words::default() };
+        Self { words, sessions, asked: Vec::new() }
+    }
+
+    /// Waits until no thread reads the index any more.
+    pub fn settle(&mut self) {
+        self.words.read();
     }
 
     /// The places in [`Index::sessions`] of those in which every word of the query is found, the best first, among equals
@@ -48,34 +85,39 @@ impl Finder {
         let folded = fold(query);
         let mut before = std::mem::take(&mut self.asked);
         before.reverse();
-        for word in folded.split_whitespace() {
-            let earlier = before.pop();
-            self.asked.push(self.ask(Sought::new(word), earlier));
+        let words: Vec<&str> = folded.split_whitespace().collect();
+        if words.is_empty() {
+            return (0..self.sessions).collect();
         }
+        let vocabulary = self.words.read();
+        let asked = words.into_iter().map(|word| Asked::of(Sought::new(word), before.pop(), vocabulary));
+        self.asked = asked.collect();
         self.ranked()
     }
+}
 
-    fn ask(&self, sought: Sought, earlier: Option<Asked>) -> Asked {
+impl Asked {
+    fn of(sought: Sought, earlier: Option<Self>, vocabulary: &Vocabulary) -> Self {
         let mut matched: Vec<_> = match earlier {
             Some(earlier) if earlier.sought == sought => return earlier,
             Some(earlier) if sought.narrows(&earlier.sought) => {
                 let candidates = earlier.matched.into_iter().map(|(word, _)| word);
-                candidates.filter_map(|word| Some((word, self.vocabulary.compare(&sought, word)?))).collect()
+                candidates.filter_map(|word| Some((word, vocabulary.compare(&sought, word)?))).collect()
             }
-            _ => self
-                .vocabulary
-                .all()
-                .filter_map(|word| Some((word, self.vocabulary.compare(&sought, word)?)))
-                .collect(),
+            _ => {
+                vocabulary.all().filter_map(|word| Some((word, vocabulary.compare(&sought, word)?))).collect()
+            }
         };
         matched.sort_unstable_by_key(|(_, likeness)| Reverse(*likeness));
-        let best = self.vocabulary.best_of_sessions(&matched);
-        Asked { sought, matched, best }
+        let best = vocabulary.best_of_sessions(&matched);
+        Self { sought, matched, best }
     }
+}
 
+impl Finder {
     /// The sessions all words are found in, sorted by counting: there are few ranks and many sessions.
     fn ranked(&self) -> Vec<usize> {
-        let mut ranks = vec![Some(0_u32); self.vocabulary.sessions()];
+        let mut ranks = vec![Some(0_u32); self.sessions];
         for asked in &self.asked {
             for (rank, best) in ranks.iter_mut().zip(&asked.best) {
                 *rank = rank.zip(*best).map(|(rank, best)| rank + best.rank());

@@ -19,8 +19,10 @@ pub const ONE_BIKE: &str = "Sessions of one bike";
 pub const SIDE_BY_SIDE: &str = "Sessions side by side";
 /// Labels of customer and bike, where the sessions are not all of one.
 pub const NAMES: [&str; 2] = ["Customer", "Which bike"];
-/// Behind the label of a row in which the sessions differ.
-pub const DIFFERS: &str = "differs";
+/// Before a row in which the sessions differ.
+pub const DIFFERS: char = '≠';
+/// Under the rows, what that mark says.
+pub const LEGEND: &str = "≠ differs";
 /// Heading of the sags in the order of their dates.
 pub const SAGS: &str = "Sag against date";
 /// Heading of what deserves a look.

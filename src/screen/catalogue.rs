@@ -47,10 +47,10 @@ pub enum Check {
 impl Catalogue {
     /// What is remembered, with a check under way.
     pub fn new(index: Index) -> Self {
-        let finder = Finder::new(&index);
+        let index = Arc::new(index);
         let mut catalogue = Self {
-            index: Arc::new(index),
-            finder,
+            finder: Finder::behind(&index),
+            index,
             query: String::new(),
             found: Vec::new(),
             held_back: Vec::new(),
@@ -125,10 +125,12 @@ impl Catalogue {
 
     fn take_in_held_back(&mut self) {
         let news = std::mem::take(&mut self.held_back);
+        // An index that a thread still reads would be copied whole to be changed.
+        self.finder.settle();
         // Only a listing that failed is an error, and that is never held back.
         if Arc::make_mut(&mut self.index).take_in(news).unwrap_or(false) {
             self.different = true;
-            self.finder = Finder::new(&self.index);
+            self.finder = Finder::behind(&self.index);
             self.find_again();
         }
     }

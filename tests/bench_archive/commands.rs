@@ -21,6 +21,6 @@ pub(crate) fn commands(folder: &Path) {
         program.env("COILWRIGHT_RECORDS", folder.join("records")).stdout(Stdio::null());
         let what = arguments.iter().take(2).copied().collect::<Vec<_>>().join(" ");
         let status = timed(&format!("command: {what}"), || program.status()).expect("the program runs");
-        assert!(status.success(), "{what}");
+        assert!(status.success(), "{what} failed");
     }
 }

@@ -134,7 +134,7 @@ fn rebuilt(folder: &Path) {
     let mut running = Running::start(folder);
     tell("screen: start to first frame", running.wait_for("New session") - start);
     let sent = running.type_keys(TO_LIST);
-    tell("screen: review shown, nothing remembered", running.wait_for("Find") - sent);
+    tell("screen: review shown, nothing remembered", running.wait_for(" sag %") - sent);
     let mut case = Case::new("screen: a key while all is read anew");
     running.wait_for(CHECKING);
     while running.seen.lock().expect("nobody panicked").screen.screen().contents().contains(CHECKING) {

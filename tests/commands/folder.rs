@@ -132,7 +132,7 @@ fn a_session_that_lies_only_in_the_spool_is_listed_and_found_as_that() {
         line(&after),
         line(&before).replace("  2026-03-12", " (only in the spool on this machine)  2026-03-12")
     );
-    let found = json(home.path(), &["find", "2026-03", "--json"]);
+    let found = json(home.path(), &["find", "invented", "--json"]);
     let places: Vec<_> =
         found["sessions"].as_array().expect("a list").iter().map(|one| &one["lies"]).collect();
     assert_eq!(places, ["in_records", "in_records", "in_spool", "in_records", "in_records"]);

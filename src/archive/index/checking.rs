@@ -2,18 +2,17 @@
 //!
 //! One thread lists the folder; the workers take the names one after another, look at each file, and read and walk only what
 //! changed. What they find comes over a channel in portions, so a screen can take in a portion a frame. Dropping the check
-//! ends it soon; what came before stays good. Reading waits for the disk or the network most of the time, which is why there
-//! are more threads than cores.
+//! ends it soon; what came before stays good. Fetching a text waits for the disk or the network most of the time, which is
+//! why there are more threads than cores; what it means is reckoned by as many at once as there are cores.
 
-use super::whereabouts::There;
+use super::whereabouts::{Fetched, There};
 use super::{Index, IndexedSession, Trace};
 use crate::archive::{Archive, FolderError, SessionName};
-use chrono::{DateTime, Utc};
-use std::sync::Arc;
+use chrono::{DateTime, TimeDelta, Utc};
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError, SyncSender};
+use std::sync::{Arc, Condvar, Mutex, PoisonError};
 use std::thread;
-use std::time::Duration;
 
 /// Threads that read. Cold reads gain about six times from many, and waiting threads cost next to nothing.
 const THREADS: usize = 16;
@@ -61,8 +60,8 @@ impl Checking {
     ///
     /// # Errors
     /// Where nothing came, or the check has ended.
-    pub fn next(&self, wait: Duration) -> Result<News, RecvTimeoutError> {
-        self.news.recv_timeout(wait)
+    pub fn next(&self, wait: TimeDelta) -> Result<News, RecvTimeoutError> {
+        self.news.recv_timeout(wait.to_std().unwrap_or_default())
     }
 
     /// What is found from here on, waiting for each piece; ends with the check.
@@ -85,7 +84,7 @@ impl Archive {
         let known = index.traces();
         let (archive, ended) = (self.clone(), Arc::clone(&left));
         thread::spawn(move || match archive.there() {
-            Ok(there) => Round { archive, known, there, now, left: ended }.go(&sender),
+            Ok(there) => Round { archive, known, there, now, left: ended, turns: Turns::new() }.go(&sender),
             Err(error) => drop(sender.send(News::Failed(error))),
         });
         Checking { news, left }
@@ -100,6 +99,38 @@ struct Round {
     there: There,
     now: DateTime<Utc>,
     left: Arc<AtomicBool>,
+    turns: Turns,
+}
+
+/// So many may reckon at once as there are cores. Fetching waits for the disk and wants many threads; with as many reckoning,
+/// the one that draws the screen would hardly get its turn.
+struct Turns {
+    free: Mutex<usize>,
+    freed: Condvar,
+}
+
+/// A turn taken; it is given back when dropped.
+struct Turn<'t>(&'t Turns);
+
+impl Turns {
+    fn new() -> Self {
+        let cores = thread::available_parallelism().map_or(1, usize::from);
+        Self { free: Mutex::new(cores), freed: Condvar::new() }
+    }
+
+    fn take(&self) -> Turn<'_> {
+        let free = self.free.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut free = self.freed.wait_while(free, |free| *free == 0).unwrap_or_else(PoisonError::into_inner);
+        *free -= 1;
+        Turn(self)
+    }
+}
+
+impl Drop for Turn<'_> {
+    fn drop(&mut self) {
+        *self.0.free.lock().unwrap_or_else(PoisonError::into_inner) += 1;
+        self.0.freed.notify_one();
+    }
 }
 
 impl Round {
@@ -134,7 +165,10 @@ impl Round {
             if names.is_empty() || self.is_left() {
                 return;
             }
-            let read: Vec<_> = names.iter().filter_map(|name| self.look(name)).collect();
+            let fetched: Vec<_> = names.iter().filter_map(|name| self.fetch(name)).collect();
+            let turn = self.turns.take();
+            let read: Vec<_> = fetched.into_iter().map(|one| one.read(self.now)).collect();
+            drop(turn);
             let files = looked.fetch_add(names.len(), Ordering::Relaxed) + names.len();
             let news = [News::Looked { files, of: all.len() }, News::Read(read)];
             let worth_telling =
@@ -148,15 +182,10 @@ impl Round {
         }
     }
 
-    /// The session anew, unless its file is the one that was read.
-    fn look(&self, name: &SessionName) -> Option<IndexedSession> {
-        let trace = Trace::of(&self.archive.record_path(name)).ok();
+    /// The text of a record, unless its file is the one that was read.
+    fn fetch(&self, name: &SessionName) -> Option<Fetched> {
         let known = self.known.binary_search_by(|(other, _)| name.cmp(other)).ok();
-        let known = known.and_then(|place| self.known[place].1);
-        if trace.is_some() && known == trace {
-            return None;
-        }
-        Some(self.archive.read_record(name, trace, self.now))
+        self.archive.fetch(name, known.and_then(|place| self.known[place].1))
     }
 
     fn gone(&self) -> Vec<SessionName> {

@@ -7,7 +7,6 @@ use chrono::{DateTime, Utc};
 use std::fs;
 use std::io;
 use std::path::Path;
-use std::time::{Duration, SystemTime};
 
 /// How long a file must have been left alone before its time of change is trusted, in nanoseconds: 2 s, the coarsest time
 /// stamp in use (FAT; Microsoft, "File Times").
@@ -52,12 +51,18 @@ fn inode(_: &fs::Metadata) -> u64 {
     0
 }
 
+#[cfg(unix)]
+#[expect(clippy::unnecessary_wraps, reason = "other systems may not tell")]
 fn changed_ns(metadata: &fs::Metadata) -> io::Result<i64> {
-    let nearest = |distance: Duration| i64::try_from(distance.as_nanos()).unwrap_or(i64::MAX);
-    metadata.modified().map(|changed| match changed.duration_since(SystemTime::UNIX_EPOCH) {
-        Ok(after) => nearest(after),
-        Err(before) => -nearest(before.duration()),
-    })
+    use std::os::unix::fs::MetadataExt;
+    Ok(metadata.mtime().saturating_mul(1_000_000_000).saturating_add(metadata.mtime_nsec()))
+}
+
+#[cfg(not(unix))]
+fn changed_ns(metadata: &fs::Metadata) -> io::Result<i64> {
+    let changed = DateTime::<Utc>::from(metadata.modified()?);
+    let nearest = if changed.timestamp() < 0 { i64::MIN } else { i64::MAX };
+    Ok(changed.timestamp_nanos_opt().unwrap_or(nearest))
 }
 
 #[cfg(test)]

@@ -11,7 +11,7 @@ use crate::archive::folder::SessionFile;
 use crate::archive::name::Role;
 use crate::archive::open::read_text;
 use crate::archive::recover::{Candidate, by_rank};
-use crate::archive::{Archive, FolderError, SessionName};
+use crate::archive::{Archive, FolderError, OpenError, Opened, SessionName};
 use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
 
@@ -40,6 +40,23 @@ pub(super) struct There {
     pub(super) recorded: Vec<SessionName>,
     /// Those without, and what is left of them.
     pub(super) left: BTreeMap<SessionName, Vec<SessionFile>>,
+}
+
+/// The text of a record as it came from the disk, nothing made of it yet.
+pub(super) struct Fetched {
+    name: SessionName,
+    trace: Option<Trace>,
+    opened: Result<Opened, OpenError>,
+}
+
+impl Fetched {
+    /// The session it is.
+    pub(super) fn read(self, now: DateTime<Utc>) -> IndexedSession {
+        let contents = Contents::of(self.opened.as_ref());
+        let lasting = !matches!(contents, Contents::Unreadable { trouble: Trouble::OutOfReach, .. });
+        let trace = self.trace.filter(|trace| lasting && trace.is_settled(now));
+        IndexedSession { name: self.name, whereabouts: Whereabouts::Records, contents, trace }
+    }
 }
 
 /// What a first look at the newest sessions gives.
@@ -75,10 +92,10 @@ impl Archive {
         let mut newest: Vec<_> = records.chain(others).collect();
         newest.sort_unstable_by(|(a, _), (b, _)| b.cmp(a));
         let read = |(name, files): (&SessionName, Option<&Vec<SessionFile>>)| match files {
-            None => self.read_record(name, Trace::of(&self.record_path(name)).ok(), now),
-            Some(files) => self.read_what_is_left(name, files),
+            None => self.fetch(name, None).map(|fetched| fetched.read(now)),
+            Some(files) => Some(self.read_what_is_left(name, files)),
         };
-        let sessions = newest.into_iter().take(most).map(read).collect();
+        let sessions = newest.into_iter().take(most).filter_map(read).collect();
         Ok(Newest { sessions, older: all.saturating_sub(most) })
     }
 
@@ -107,17 +124,13 @@ impl Archive {
         Ok(There { recorded, left })
     }
 
-    /// A session from its record. The trace was taken before, so that a change in between shows at the next check.
-    pub(super) fn read_record(
-        &self,
-        name: &SessionName,
-        trace: Option<Trace>,
-        now: DateTime<Utc>,
-    ) -> IndexedSession {
-        let contents = Contents::of(read_text(&*self.disk, &self.record_path(name)).as_ref());
-        let lasting = !matches!(contents, Contents::Unreadable { trouble: Trouble::OutOfReach, .. });
-        let trace = trace.filter(|trace| lasting && trace.is_settled(now));
-        IndexedSession { name: name.clone(), whereabouts: Whereabouts::Records, contents, trace }
+    /// The text of a record, unless its file is the one that was read before.
+    pub(super) fn fetch(&self, name: &SessionName, known: Option<Trace>) -> Option<Fetched> {
+        let path = self.record_path(name);
+        // The trace is taken before the text is read: a change in between shows at the next check.
+        let trace = Trace::of(&path).ok();
+        let same = trace.is_some() && trace == known;
+        (!same).then(|| Fetched { name: name.clone(), trace, opened: read_text(&*self.disk, &path) })
     }
 
     /// A session without a record, from the best version that can be read. It has no trace: every check reads it again.

@@ -70,10 +70,6 @@ impl Vocabulary {
         }
     }
 
-    pub(super) fn sessions(&self) -> usize {
-        self.sessions
-    }
-
     pub(super) fn all(&self) -> impl Iterator<Item = WordId> + use<> {
         (0_u32..).take(self.words.len()).map(WordId)
     }

@@ -26,10 +26,12 @@ use crate::text::{FreeText, Shown};
 
 /// The most sessions compared, the newest.
 pub const MOST: usize = 12;
-/// Cells of the column of labels.
-const LABELS: usize = 20;
+/// Cells of the column of labels, the mark before a label among them.
+const LABELS: usize = 22;
 /// Cells of a session's column.
 const COLUMN: usize = 18;
+/// Before a row in which all sessions are alike.
+const MARK_NONE: char = ' ';
 /// How many lines a page goes.
 const PAGE: usize = 10;
 
@@ -142,12 +144,12 @@ fn lines(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
 /// The figures of the newest sessions there is room for.
 fn table(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let (theme, units) = (desk.theme, desk.units);
-    let room = (width.saturating_sub(LABELS + phrase::compare::DIFFERS.len()) / COLUMN).max(1);
+    let room = (width.saturating_sub(LABELS) / COLUMN).max(1);
     let left_out = compare.sessions.len().saturating_sub(room);
     let shown: Vec<_> = compare.assessed().skip(left_out).collect();
     let days = shown.iter().map(|(session, ..)| session.record.opened.format("%Y-%m-%d").to_string());
     let mut lines = heads(compare, desk);
-    lines.push(Line::styled(row("", days, ""), theme.strong()));
+    lines.push(Line::styled(row(MARK_NONE, "", days), theme.strong()));
     lines.extend(names(compare, &shown, desk));
     let figures: Vec<[String; 11]> = shown
         .iter()
@@ -159,9 +161,10 @@ fn table(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
         let texts = figures.iter().map(|one| one[index].clone());
         let same = figures.windows(2).all(|pair| pair[0][index] == pair[1][index]);
         let (mark, style) =
-            if same { ("", theme.text()) } else { (phrase::compare::DIFFERS, theme.strong()) };
-        lines.push(Line::styled(row(label, texts, mark), style));
+            if same { (MARK_NONE, theme.text()) } else { (phrase::compare::DIFFERS, theme.strong()) };
+        lines.push(Line::styled(row(mark, label, texts), style));
     }
+    lines.push(Line::styled(phrase::compare::LEGEND, theme.quiet()));
     if left_out > 0 {
         lines.push(Line::styled(phrase::compare::left_out(left_out), theme.quiet()));
     }
@@ -194,37 +197,43 @@ fn names(
     }
     let line = |label: &str, name: fn(&Intake) -> &FreeText| {
         let texts = shown.iter().map(|(session, ..)| name(&session.state.told).shown().to_string());
-        Line::styled(row(label, texts, ""), desk.theme.strong())
+        Line::styled(row(phrase::compare::DIFFERS, label, texts), desk.theme.strong())
     };
     let [who, bike] = phrase::compare::NAMES;
     vec![line(who, |told| &told.who), line(bike, |told| &told.bike_label)]
 }
 
-fn row(label: &str, texts: impl Iterator<Item = String>, mark: &str) -> String {
-    let mut line = format!("{label:<LABELS$}");
+fn row(mark: char, label: &str, texts: impl Iterator<Item = String>) -> String {
+    let mut line = format!("{:<LABELS$}", format!("{mark} {label}"));
     for text in texts {
         let text = Shown::from(text.as_str()).fitted(COLUMN - 2);
         line.push_str(&" ".repeat(COLUMN - 2 - text.width()));
         line.push_str(&text);
         line.push_str("  ");
     }
-    line + mark
+    line
 }
 
-/// Springs that sag more than they did on the same bike, from each session to every later one.
+/// Springs that sag more than they did on the same bike, from each session to every later one; nothing where no two
+/// sessions are of one bike.
 fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let sessions: Vec<_> = compare.assessed().collect();
     let mut said: Vec<String> = Vec::new();
+    let mut of_one_bike = false;
     for (index, (later, setup, assessment)) in sessions.iter().enumerate() {
         let after = Visit { setup, sets: &assessment.sets };
         let of_the_bike =
             sessions[..index].iter().filter(|(earlier, ..)| Bike::of(earlier) == Bike::of(later));
         for (earlier, setup, assessment) in of_the_bike {
+            of_one_bike = true;
             let before = Visit { setup, sets: &assessment.sets };
             let (from, to) = (earlier.record.opened, later.record.opened);
             let more = sags_more(before, after).into_iter();
             said.extend(more.map(|more| phrase::compare::more_sag(&more, from, to, desk.units)));
         }
+    }
+    if !of_one_bike {
+        return Vec::new();
     }
     let mut lines = vec![Line::raw(""), heading(phrase::compare::WORTH_A_LOOK, desk)];
     let set = |text: &str, style: Style| {
@@ -239,18 +248,27 @@ fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     lines
 }
 
+/// The customer in a column of its own.
+fn customer(session: &OpenSession) -> String {
+    let name = session.state.told.who.shown().fitted(COLUMN - 2);
+    let blanks = " ".repeat(COLUMN - 2 - name.width());
+    name + &blanks
+}
+
 /// Every set of readings on one scale, time going down.
 fn sags(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let sets: Vec<_> = compare
         .assessed()
         .flat_map(|(session, setup, assessment)| assessment.sets.iter().map(move |set| (session, setup, set)))
         .collect();
+    let of_one_bike = compare.is_of_one_bike();
     let percent = |set: &crate::assessment::SetFinding| set.sag.value.as_percent();
     let least = sets.iter().map(|(_, _, set)| percent(set)).fold(f64::INFINITY, f64::min).floor();
     let most = sets.iter().map(|(_, _, set)| percent(set)).fold(0.0, f64::max).ceil();
     let mut lines = vec![Line::raw(""), heading(phrase::compare::SAGS, desk)];
     for (session, setup, set) in sets {
         let told = phrase::compare::sag(session.record.opened, set, setup, desk.units);
+        let told = if of_one_bike { told } else { format!("{told}  {}", customer(session)) };
         let room = width.saturating_sub(told.width() + 3).min(60);
         let share = (percent(set) - least) / (most - least).max(1.0);
         let place = (0..room).rfind(|cell| *cell as f64 <= share * room.saturating_sub(1) as f64);
