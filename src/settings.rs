@@ -34,7 +34,7 @@ pub struct Settings {
     pub springs: StartingSprings,
 }
 
-/// Names of the settings, in the order they stand everywhere.
+/// Names of the settings besides the bands of aim, which have names of their own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Setting {
     /// [`Settings::units`].
@@ -49,8 +49,12 @@ pub enum Setting {
     Mouse,
     /// [`Settings::springs`].
     Springs,
-    /// [`Settings::aims`].
-    Aims,
+}
+
+impl Setting {
+    /// Every one.
+    pub const ALL: [Self; 6] =
+        [Self::Units, Self::Ruler, Self::Theme, Self::Glyphs, Self::Mouse, Self::Springs];
 }
 
 /// The least difference a ruler shows.

@@ -235,3 +235,51 @@ impl std::error::Error for OwnFileError {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+
+    use super::*;
+    use crate::archive::RealDisk;
+
+    fn anything(text: &str) -> Result<String, Vec<LineFault>> {
+        if text.is_empty() { broken(text) } else { Ok(text.to_owned()) }
+    }
+
+    fn broken(_: &str) -> Result<String, Vec<LineFault>> {
+        Err(vec![LineFault { line: 1, reason: "it is broken".to_owned() }])
+    }
+
+    #[test]
+    fn a_file_that_was_not_read_soundly_is_never_written_over() {
+        let folder = tempfile::tempdir().expect("a temporary folder");
+        let path = folder.path().join("own.ron");
+        fs::write(&path, "theirs").expect("room");
+        let mut file = OwnFile::new(Arc::new(RealDisk), path.clone());
+        for _ in 0..2 {
+            assert!(matches!(file.keep("mine".to_owned()), Err(OwnFileError::Unread { .. })));
+            assert!(file.read(broken).is_err());
+        }
+        assert_eq!(fs::read_to_string(&path).expect("it is there"), "theirs");
+        assert_eq!(file.read(anything), Ok(Some("theirs".to_owned())));
+        file.keep("mine".to_owned()).expect("nobody changed it");
+        assert_eq!(fs::read_to_string(&path).expect("it is there"), "mine");
+        let left = fs::read_dir(folder.path()).expect("a folder").count();
+        assert_eq!(left, 1, "the temporary file stayed");
+    }
+
+    #[test]
+    fn the_folder_of_a_first_file_is_made_when_it_is_written() {
+        let home = tempfile::tempdir().expect("a temporary folder");
+        let folder = home.path().join("config").join("of its own");
+        let mut file = OwnFile::new(Arc::new(RealDisk), folder.join("own.ron"));
+        assert_eq!(file.read(anything), Ok(None));
+        assert!(!folder.exists());
+        file.keep("mine".to_owned()).expect("there was none");
+        assert_eq!(fs::read_to_string(folder.join("own.ron")).expect("it is there"), "mine");
+        // Removed by somebody else meanwhile: also a change.
+        fs::remove_file(folder.join("own.ron")).expect("it is there");
+        assert!(matches!(file.keep("mine".to_owned()), Err(OwnFileError::Changed { .. })));
+    }
+}

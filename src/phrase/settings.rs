@@ -64,7 +64,6 @@ pub const fn label(setting: Setting) -> &'static str {
         Setting::Glyphs => "Glyphs",
         Setting::Mouse => "Mouse",
         Setting::Springs => "Springs to start with",
-        Setting::Aims => "Aim",
     }
 }
 
@@ -94,7 +93,6 @@ pub const fn meaning(setting: Setting) -> &'static str {
             "What the details of a new session offer for springs at hand: the shop's own rack, a row of rates, or nothing. \
              Enter types another row."
         }
-        Setting::Aims => BAND_MEANS,
     }
 }
 
@@ -111,10 +109,6 @@ pub fn value(setting: Setting, settings: &Settings, units: UnitSet) -> String {
             StartingSprings::Row(row) => rate_row(row, units),
             StartingSprings::Nothing => "nothing, they are typed each time".to_owned(),
         },
-        Setting::Aims => {
-            let names = settings.aims.all().iter().map(|band| band.name().shown().to_string());
-            names.collect::<Vec<_>>().join(", ")
-        }
     }
 }
 
@@ -171,7 +165,7 @@ pub fn kept_in(file: &str) -> String {
 
 /// They could not be kept.
 pub fn not_kept(because: &str) -> String {
-    format!("It holds until you leave, but was not kept. {because}")
+    format!("It holds for now, but was not kept. {because}")
 }
 
 /// Said on the first screen of a file that cannot be read.

@@ -2,7 +2,7 @@
 //!
 //! Not here: the springs a shop owns (`session::rack`), which are one of the choices.
 
-use crate::session::limits::Field;
+use crate::session::limits::{Field, MOST_SPRINGS};
 use crate::session::{Refusal, Spring, SpringNumber};
 use crate::units::{Quantity, SpringRate};
 
@@ -99,8 +99,9 @@ impl RateRow {
     pub fn springs(self) -> Vec<Spring> {
         // A thousandth forgives what the conversion of units adds.
         let last = self.to + SpringRate::lb_per_in(1e-3);
-        (0_u16..)
-            .map(|place| (place + 1, self.from + self.step.rate() * f64::from(place)))
+        let numbers = (1..=u16::MAX).take(MOST_SPRINGS);
+        let rates = numbers.map(|number| (number, self.from + self.step.rate() * f64::from(number - 1)));
+        rates
             .take_while(|(_, rate)| *rate <= last)
             .map(|(number, rate)| Spring::labelled(SpringNumber(number), rate))
             .collect()
@@ -121,7 +122,8 @@ mod tests {
     #[test]
     fn the_longest_row_fits_a_session() {
         let row = RateRow::new(SpringRate::lb_per_in(50.0), SpringRate::lb_per_in(2_000.0), RateStep::Fine);
-        assert!(row.expect("possible").springs().len() <= crate::session::limits::MOST_SPRINGS);
+        let springs = row.expect("possible").springs();
+        assert!(springs.last().is_some_and(|spring| spring.label > SpringRate::lb_per_in(1_999.0)));
     }
 
     #[test]

@@ -61,9 +61,9 @@ impl Shopfloor {
 
     /// Starts the program anew in this shop, with settings that lie beside its records.
     pub(crate) fn start_under(&mut self, look: Look) {
-        let shelf = self.shell.0.shelf("/records".to_owned());
-        let file = self.shell.0.settings();
-        let model = Model::new(shelf, UnitSet::Trade, look.found);
+        let shop = &mut self.shell.0;
+        let model = Model::new(shop.shelf("/records".to_owned()), UnitSet::Trade, look.found);
+        let file = shop.settings();
         self.model = model.under(file, "/home/settings.ron".to_owned(), look);
     }
 

@@ -13,7 +13,7 @@ const WHEEL_RESTORED: &[u8] = b"\x1b[?1007r";
 const MOUSE_TAKEN: &[u8] = b"\x1b[?1000h\x1b[?1006h";
 const MOUSE_GIVEN: &[u8] = b"\x1b[?1006l\x1b[?1000l";
 
-/// The most bytes that one typed digit may cost. Measured: some 130, with the reading beside it in other units; three times
+/// The most bytes that one typed digit may cost. Measured: 86, with the weight below it in other units; several times
 /// that is still a single packet on any network.
 const MOST_FOR_A_DIGIT: usize = 400;
 

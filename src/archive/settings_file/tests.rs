@@ -37,6 +37,13 @@ fn the_shortest_file_is_the_defaults() {
 }
 
 #[test]
+fn the_example_of_the_readme_is_the_defaults() {
+    let readme = include_str!("../../../README.md");
+    let example = readme.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next());
+    assert_eq!(read(example.expect("an example")), Ok(Settings::default()));
+}
+
+#[test]
 fn every_fault_is_told_with_its_line() {
     let text = "(\n  format: 1,\n  units: Inches,\n  ruler_mm: 0.0,\n  colour: Blue,\n  springs: Row(from_lb_in: 350, \
                 to_lb_in: 600, step_lb_in: 40),\n  aims: [\n    (name: \"30\", sag_percent: 30, half_width_percent: 1.5),\n    \

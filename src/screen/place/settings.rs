@@ -63,10 +63,6 @@ enum Row {
     TradesBands,
 }
 
-/// The settings above the bands.
-const OWN_ROWS: [Setting; 6] =
-    [Setting::Units, Setting::Ruler, Setting::Theme, Setting::Glyphs, Setting::Mouse, Setting::Springs];
-
 impl Default for SettingsList {
     fn default() -> Self {
         let sample = assets::DEMONSTRATIONS.first().and_then(|demonstration| {
@@ -125,7 +121,7 @@ impl SettingsList {
 fn rows(settings: &Settings) -> Vec<Row> {
     let bands = (0..settings.aims.all().len()).map(Row::Band);
     let trades = settings.aims.lacks_the_trades().then_some(Row::TradesBands);
-    OWN_ROWS.into_iter().map(Row::Of).chain(bands).chain(trades).collect()
+    Setting::ALL.into_iter().map(Row::Of).chain(bands).chain(trades).collect()
 }
 
 /// Takes a key in.
@@ -133,7 +129,7 @@ pub fn update(list: &mut SettingsList, desk: &mut Desk, pressed: Pressed) -> Rep
     if list.typing.is_some() {
         return type_line(list, desk, pressed);
     }
-    let last = rows(desk.settled.settings()).len().saturating_sub(1);
+    let end = rows(desk.settled.settings()).len().saturating_sub(1);
     let marked = list.marked(desk);
     let action = match pressed {
         Pressed::Line(place) => {
@@ -144,9 +140,9 @@ pub fn update(list: &mut SettingsList, desk: &mut Desk, pressed: Pressed) -> Rep
         Pressed::Action(action) => action,
     };
     match action {
-        Action::Next => list.marked = (marked + 1).min(last),
+        Action::Next => list.marked = (marked + 1).min(end),
         Action::Previous => list.marked = marked.saturating_sub(1),
-        Action::PageDown => list.marked = (marked + PAGE).min(last),
+        Action::PageDown => list.marked = (marked + PAGE).min(end),
         Action::PageUp => list.marked = marked.saturating_sub(PAGE),
         Action::ChoiceRight => return turn(list, desk, 1),
         Action::ChoiceLeft => return turn(list, desk, -1),
@@ -207,7 +203,7 @@ fn turn(list: &SettingsList, desk: &mut Desk, by: isize) -> Reply {
         Setting::Glyphs => settings.glyphs = neighbour(&or_none(Glyphs::ALL), settings.glyphs, by),
         Setting::Mouse => settings.mouse = settings.mouse.other(),
         Setting::Springs => settings.springs = other_springs(settings.springs, by),
-        Setting::Ruler | Setting::Aims => {}
+        Setting::Ruler => {}
     })
 }
 
@@ -250,7 +246,7 @@ fn accept(list: &mut SettingsList, desk: &mut Desk) -> Reply {
         Ok(settings) => {
             list.typing = None;
             if what == Line::NewBand {
-                list.marked = OWN_ROWS.len() + settings.aims.all().len() - 1;
+                list.marked = Setting::ALL.len() + settings.aims.all().len() - 1;
             }
             if settings == *desk.settled.settings() {
                 return Reply::stay();

@@ -73,8 +73,9 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk, hits: &
 fn note(drawn: &Drawn<'_>, line: Rect, form: &Form, desk: &Desk, hits: &mut Hits) {
     let Some(row) = drawn.opens else { return };
     if row != form.focus {
-        let place = rows(desk).iter().position(|one| *one == row);
-        place.into_iter().for_each(|place| hits.note(line, Spot::Line(place)));
+        if let Some(place) = rows(desk).iter().position(|one| *one == row) {
+            hits.note(line, Spot::Line(place));
+        }
     } else if row == Row::Begin {
         hits.note(line, Spot::Marked);
     }

@@ -7,7 +7,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::{Line as TypedLine, OWN_ROWS, Row, SettingsList, Typed, rows};
+use super::{Line as TypedLine, Row, SettingsList, Typed, rows};
 use crate::phrase;
 use crate::screen::hits::{Hits, ListInSight};
 use crate::screen::model::Desk;
@@ -57,7 +57,7 @@ fn lines(list: &SettingsList, width: usize, desk: &Desk) -> Vec<Drawn> {
     let marked = list.marked(desk);
     let mut lines: Vec<Drawn> = vec![(Line::raw(""), None)];
     for (place, row) in rows(settings).into_iter().enumerate() {
-        if place == OWN_ROWS.len() {
+        if place == Setting::ALL.len() {
             lines.extend(bands_heading(width, desk).into_iter().map(|line| (line, None)));
         }
         lines.push((row_line(row, place == marked && list.typing.is_none(), width, desk), Some(place)));
