@@ -4,6 +4,7 @@
 
 mod anything;
 mod bad_input;
+mod colour;
 mod compare;
 mod figures;
 mod guide;

@@ -134,7 +134,7 @@ fn tally(catalogue: &Catalogue, width: u16, desk: &Desk) -> Line<'static> {
     let theme = desk.theme;
     let found = phrase::review::found(catalogue.found(), catalogue.all().len());
     let (check, style) = match catalogue.check() {
-        Check::UnderWay { files, of } => (phrase::review::looking(*files, *of), theme.accent()),
+        Check::UnderWay { files, of } => (phrase::review::looking(*files, *of), theme.text()),
         Check::Done => (String::new(), theme.text()),
         Check::Failed(because) => (because.clone(), theme.alert()),
     };
