@@ -5,6 +5,7 @@
 mod anything;
 mod bad_input;
 mod beyond;
+mod colour;
 mod compare;
 mod figures;
 mod guide;

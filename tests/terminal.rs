@@ -3,9 +3,12 @@
 #![cfg(unix)]
 
 mod bytes;
+mod environments;
 mod fault;
 mod kills;
 mod pictures;
+mod random_keys;
+mod resizing;
 mod svg;
 mod whole_session;
 
@@ -17,7 +20,7 @@ use std::sync::{Arc, Mutex};
 use std::thread::{self, sleep};
 use std::time::{Duration, Instant};
 
-use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use portable_pty::{Child, CommandBuilder, MasterPty, PtyPair, PtySize, native_pty_system};
 use tempfile::TempDir;
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_coilwright");
@@ -29,7 +32,7 @@ struct Running {
     keys: Box<dyn Write + Send>,
     screen: Arc<Mutex<Seen>>,
     /// Held open: without it the program would lose its terminal.
-    _terminal: Box<dyn MasterPty + Send>,
+    terminal: Box<dyn MasterPty + Send>,
 }
 
 /// What came out of the program, as bytes and as a screen.
@@ -67,10 +70,14 @@ impl Running {
         for (name, value) in environment {
             command.env(name, value);
         }
+        Self::seen_on(pair, command, size)
+    }
+
+    /// Starts a command in a terminal, and reads along.
+    fn seen_on(pair: PtyPair, command: CommandBuilder, size: PtySize) -> Self {
         let child = pair.slave.spawn_command(command).expect("the program starts");
         let mut out = pair.master.try_clone_reader().expect("a reader");
         let keys = pair.master.take_writer().expect("a writer");
-        let cells = |count| NonZero::new(count).expect("a terminal has cells");
         let parser = vt100::Parser::new(cells(size.rows), cells(size.cols), 0);
         let seen = Seen { bytes: Vec::new(), screen: parser };
         let screen = Arc::new(Mutex::new(seen));
@@ -83,7 +90,14 @@ impl Running {
                 seen.screen.process(&buffer[..count]);
             }
         });
-        Self { child, keys, screen, _terminal: pair.master }
+        Self { child, keys, screen, terminal: pair.master }
+    }
+
+    /// Pulls the window to another size.
+    fn resize(&self, size: PtySize) {
+        let mut seen = self.screen.lock().expect("nobody panicked");
+        seen.screen.screen_mut().set_size(cells(size.rows), cells(size.cols));
+        self.terminal.resize(size).expect("the terminal takes a size");
     }
 
     fn type_keys(&mut self, keys: &str) {
@@ -134,6 +148,10 @@ impl Running {
     }
 }
 
+fn cells(count: u16) -> NonZero<u16> {
+    NonZero::new(count).expect("a terminal has cells")
+}
+
 fn home() -> TempDir {
     tempfile::tempdir().expect("a temporary folder")
 }
@@ -179,20 +197,6 @@ fn a_step_shown_as_kept_outlives_a_kill() {
 }
 
 #[test]
-fn a_pasted_line_break_presses_no_enter() {
-    let home = home();
-    let mut running = Running::start(home.path(), &[]);
-    running.wait_for("New session");
-    running.type_keys("\r");
-    running.wait_for("nothing told yet");
-    running.type_keys("\u{1b}[200~Invented\rRider\u{1b}[201~");
-    running.wait_for("Invented Rider");
-    running.wait_for("nothing told yet");
-    running.type_keys("\u{3}");
-    running.gave_the_terminal_back();
-}
-
-#[test]
 fn a_records_folder_that_cannot_be_made_is_said_in_plain_words_before_the_screen_is_taken() {
     let home = home();
     std::fs::write(home.path().join("records"), "not a folder").expect("room");
@@ -203,36 +207,6 @@ fn a_records_folder_that_cannot_be_made_is_said_in_plain_words_before_the_screen
     let text = String::from_utf8_lossy(&seen.bytes);
     assert!(text.contains("because a file stands where a folder is wanted."), "{text}");
     assert!(!text.contains("os error"), "{text}");
-}
-
-#[test]
-fn without_colour_no_colour_is_set() {
-    let home = home();
-    let mut running = Running::start(home.path(), &[("NO_COLOR", "1")]);
-    running.wait_for("New session");
-    running.type_keys("\r\t\t\tnothing\r");
-    running.wait_for("is not a figure");
-    running.type_keys("\u{3}");
-    running.gave_the_terminal_back();
-    let seen = running.screen.lock().expect("nobody panicked");
-    let text = String::from_utf8_lossy(&seen.bytes);
-    for sequence in text.split("\u{1b}[").skip(1) {
-        let Some((numbers, _)) = sequence.split_once('m') else { continue };
-        let inks = numbers.split(';').filter_map(|number| number.parse::<u8>().ok());
-        for ink in inks {
-            assert!(!matches!(ink, 30..=38 | 40..=48 | 90..=107), "ink {ink} in ESC[{numbers}m");
-        }
-    }
-}
-
-#[test]
-fn a_locale_without_utf_8_gets_ascii_only() {
-    let home = home();
-    let mut running = Running::start(home.path(), &[("LC_ALL", "C")]);
-    running.wait_for("New session");
-    running.type_keys("\u{3}");
-    running.gave_the_terminal_back();
-    assert!(running.screen.lock().expect("nobody panicked").bytes.is_ascii());
 }
 
 #[test]

@@ -16,6 +16,7 @@ use crossterm::terminal::{
 };
 use crossterm::{Command, cursor, execute};
 use ratatui::Terminal;
+use ratatui::layout::{Position, Rect};
 
 use super::hits::Hits;
 use super::model::Model;
@@ -106,7 +107,9 @@ impl Console {
     /// # Errors
     /// When the terminal does not obey.
     pub fn repaint(&mut self) -> io::Result<()> {
-        self.terminal.clear()
+        // Not `clear`: that asks the terminal where its cursor is, and fails where the answer is slow or never comes.
+        let size = self.terminal.size()?;
+        self.terminal.resize(Rect::from((Position::ORIGIN, size)))
     }
 
     /// Gives the terminal back and stops, until the program is called to the foreground again.

@@ -1,7 +1,8 @@
 //! Inks and glyphs: few colours out of the terminal's own sixteen, its own ground, and a pass that makes a frame ASCII.
 //!
-//! Meaning stands in words and shapes first; colour only repeats it, blue against red, which protanopes, deuteranopes and
-//! tritanopes tell apart. Neither yellow nor dark grey is ever the only ink: the one is lost on a light ground, the other
+//! Meaning stands in words and shapes first; colour only repeats it, blue and cyan against red, which protanopes,
+//! deuteranopes and tritanopes tell apart. Marks may be a darker blue than words, which need more contrast (WCAG 2.2, 1.4.3
+//! and 1.4.11); `tests/screens/colour.rs` holds the inks to both. Neither yellow nor dark grey is ever the only ink: the one is lost on a light ground, the other
 //! on a dark one. Without colour the theme sets none at all, because even a reset would swallow bold and reverse there.
 //! Not here: what is drawn.
 
@@ -49,9 +50,11 @@ impl Look {
 /// What an ink is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Use {
-    Accent,
+    /// Signs and shapes.
+    Mark,
+    /// Words that stand out.
+    Words,
     Alert,
-    Title,
 }
 
 impl Theme {
@@ -61,11 +64,11 @@ impl Theme {
     fn inked(self, what: Use) -> Style {
         let colour = match (self.ink, what) {
             (Ink::Plain, _) => return Style::new(),
-            (Ink::Dark, Use::Accent) => Color::LightBlue,
-            (Ink::Dark, Use::Title) => Color::Cyan,
-            (Ink::Light, Use::Accent | Use::Title) => Color::Blue,
+            (Ink::Dark, Use::Mark) => Color::LightBlue,
+            (Ink::Dark, Use::Words) => Color::Cyan,
+            (Ink::Light, Use::Mark | Use::Words) => Color::Blue,
             (Ink::Light, Use::Alert) => Color::Red,
-            (Ink::HighContrast, Use::Accent | Use::Title) => Color::LightCyan,
+            (Ink::HighContrast, Use::Mark | Use::Words) => Color::LightCyan,
             (Ink::Dark | Ink::HighContrast, Use::Alert) => Color::LightRed,
         };
         Style::new().fg(colour)
@@ -89,9 +92,9 @@ impl Theme {
         }
     }
 
-    /// Keys, marks and rules.
+    /// Marks and curves.
     pub fn accent(self) -> Style {
-        self.inked(Use::Accent)
+        self.inked(Use::Mark)
     }
 
     /// The key of a footer.
@@ -116,17 +119,17 @@ impl Theme {
 
     /// Something in order; the words say so as well.
     pub fn good(self) -> Style {
-        self.inked(Use::Accent).add_modifier(Modifier::BOLD)
+        self.inked(Use::Words).add_modifier(Modifier::BOLD)
     }
 
     /// The title of a step.
     pub fn title(self) -> Style {
-        self.inked(Use::Title).add_modifier(Modifier::BOLD)
+        self.inked(Use::Words).add_modifier(Modifier::BOLD)
     }
 
     /// The lane of the aim band; its shading says so as well.
     pub fn lane(self) -> Style {
-        self.inked(Use::Accent)
+        self.inked(Use::Mark)
     }
 
     /// A figure that does not count.

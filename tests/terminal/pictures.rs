@@ -3,7 +3,7 @@
 //! `COILWRIGHT_PICTURES=write cargo test pictures` makes them anew. They show invented riders only, no clock, no folder and
 //! no version.
 
-mod shown;
+pub(super) mod shown;
 
 use std::path::{Path, PathBuf};
 use std::{env, fs};

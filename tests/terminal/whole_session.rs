@@ -126,7 +126,7 @@ fn step(records: &Path) -> Step {
 }
 
 /// The program with the whole intake typed in, at the bench check.
-fn at_the_bench(home: &Path) -> Running {
+pub(super) fn at_the_bench(home: &Path) -> Running {
     let mut running = Running::start(home, &[]);
     running.wait_for("New session");
     running.type_keys("\r");

@@ -206,7 +206,7 @@ mod tests {
         let mut row = scale().row(Theme::DARK);
         row.mark(Share::percent(40.0), "●", Style::new());
         row.mark(Share::percent(20.0), "●", Style::new());
-        assert_eq!(text(row), "◂      ░░░░░░      ▸");
+        assert_eq!(text(row), "«      ░░░░░░      »");
     }
 
     #[test]

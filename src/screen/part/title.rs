@@ -52,8 +52,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     frame.render_widget(Paragraph::new(line).block(block), area);
 }
 
-/// Customer, bike, stroke and aim, each with a separator before it. Whose bike it is comes first: the stroke gives way where
-/// the names would be cut, and only then do the names share what is left.
+/// Customer, bike, stroke and aim, each with a separator before it. Whose bike it is comes first: stroke and aim give way where
+/// the names would be cut, and only names too long for all of the line share it with the aim.
 fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
     let told = &session.state.told;
     let stroke = told.stroke.map(|stroke| format!("{SEPARATOR}{} stroke", units.show(stroke)));
@@ -67,11 +67,12 @@ fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
         .collect();
     let whole: usize = names.iter().map(|name| SEPARATOR.width() + name.width()).sum();
     let (stroke, aim) = (stroke.unwrap_or_default(), aim.unwrap_or_default());
-    let all_fit = whole + stroke.width() + aim.width() <= room;
-    let figures = if all_fit { stroke + &aim } else { aim };
-    if whole + figures.width() <= room {
-        return names.iter().map(|name| format!("{SEPARATOR}{name}")).chain([figures]).collect();
+    for figures in [stroke + &aim, aim.clone(), String::new()] {
+        if whole + figures.width() <= room {
+            return names.iter().map(|name| format!("{SEPARATOR}{name}")).chain([figures]).collect();
+        }
     }
+    let figures = aim;
     let left = room.saturating_sub(figures.width()).checked_div(names.len()).unwrap_or(0);
     let share = left.saturating_sub(SEPARATOR.width()).max(SHORTEST_NAME);
     names.iter().map(|name| format!("{SEPARATOR}{}", name.fitted(share))).chain([figures]).collect()

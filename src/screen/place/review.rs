@@ -174,7 +174,7 @@ fn tally(review: &Review, catalogue: &Catalogue, width: u16, desk: &Desk) -> Lin
         count => format!("   {}", phrase::review::picked(count)),
     };
     let (check, style) = match catalogue.check() {
-        Check::UnderWay { files, of } => (phrase::review::looking(*files, *of), theme.accent()),
+        Check::UnderWay { files, of } => (phrase::review::looking(*files, *of), theme.text()),
         Check::Done => (String::new(), theme.text()),
         Check::Failed(because) => (because.clone(), theme.alert()),
     };

@@ -124,7 +124,7 @@ impl Picture {
 }
 
 /// The sessions that ship, as the records of a shop.
-pub(super) fn keep_demonstrations(home: &Path) {
+pub(in super::super) fn keep_demonstrations(home: &Path) {
     let records = home.join("records");
     fs::create_dir(&records).expect("a new folder");
     for file in fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join("sessions")).expect("they ship") {
