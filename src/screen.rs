@@ -21,6 +21,7 @@ pub mod keys;
 pub mod model;
 pub mod part;
 pub mod place;
+mod sight;
 pub mod terminal;
 pub mod theme;
 pub mod update;

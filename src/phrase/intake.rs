@@ -49,38 +49,71 @@ pub const NOTES: RowWords = RowWords::own("notes", "Anything worth knowing. May 
 /// Which bike.
 pub const BIKE_LABEL: RowWords = RowWords::own("which bike", "The bike in your own words. May stay empty.");
 /// Rider ready to ride.
-pub const RIDER: RowWords = RowWords::own("rider, ready to ride", "Weight with helmet, shoes, pack and water: 82 or 180 lb.");
+pub const RIDER: RowWords =
+    RowWords::own("rider, ready to ride", "Weight with helmet, shoes, pack and water: 82 or 180 lb.");
 /// Bike alone.
 pub const BIKE: RowWords = RowWords::own("bike alone", "Weight of the bike as it is ridden: 15.5 or 34 lb.");
 /// Rear wheel travel.
-pub const TRAVEL: RowWords = RowWords::figure(Field::Travel, "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.");
+pub const TRAVEL: RowWords = RowWords::figure(
+    Field::Travel,
+    "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.",
+);
 /// Leverage ratio at the start and end of the travel.
-pub const LEVERAGE: RowWords = RowWords::own("leverage ratio", "3.0 to 2.5 from the frame maker, pairs measured with the spring off as 10/27.5 20/54, or file: \
-     lev.csv. Empty: reckoned from travel and stroke.");
+pub const LEVERAGE: RowWords = RowWords::own(
+    "leverage ratio",
+    "3.0 to 2.5 from the frame maker, pairs measured with the spring off as 10/27.5 20/54, or file: \
+     lev.csv. Empty: reckoned from travel and stroke.",
+);
 /// Shock stroke.
-pub const STROKE: RowWords = RowWords::figure(Field::Stroke, "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in.");
+pub const STROKE: RowWords = RowWords::figure(
+    Field::Stroke,
+    "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in.",
+);
 /// Thread pitch of the collar.
-pub const COLLAR_PITCH: RowWords = RowWords::figure(Field::CollarPitch, "How far the collar moves in one turn. Measure over several turns if nobody says.");
+pub const COLLAR_PITCH: RowWords = RowWords::figure(
+    Field::CollarPitch,
+    "How far the collar moves in one turn. Measure over several turns if nobody says.",
+);
 /// Collar turns allowed.
-pub const TURNS_ALLOWED: RowWords = RowWords::figure(Field::TurnsAllowed, "Turns past contact the maker of the shock allows.");
+pub const TURNS_ALLOWED: RowWords =
+    RowWords::figure(Field::TurnsAllowed, "Turns past contact the maker of the shock allows.");
 /// Shock body diameter.
-pub const BODY_DIAMETER: RowWords = RowWords::figure(Field::BodyDiameter, "Outer diameter where the spring passes over. Empty: not checked against springs.");
+pub const BODY_DIAMETER: RowWords = RowWords::figure(
+    Field::BodyDiameter,
+    "Outer diameter where the spring passes over. Empty: not checked against springs.",
+);
 /// Wheelbase.
-pub const WHEELBASE: RowWords = RowWords::figure(Field::Wheelbase, "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes.");
+pub const WHEELBASE: RowWords = RowWords::figure(
+    Field::Wheelbase,
+    "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes.",
+);
 /// Rear centre.
-pub const REAR_CENTRE: RowWords = RowWords::figure(Field::RearCentre, "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height.");
+pub const REAR_CENTRE: RowWords = RowWords::figure(
+    Field::RearCentre,
+    "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height.",
+);
 /// Sag wanted, and the room to either side.
-pub const AIM: RowWords = RowWords::figure(Field::AimSag, "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.");
+pub const AIM: RowWords = RowWords::figure(
+    Field::AimSag,
+    "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.",
+);
 /// Finest mark of the ruler.
-pub const RULER: RowWords = RowWords::figure(Field::Ruler, "The least difference you can read off: 0.5 or 1 mm.");
+pub const RULER: RowWords =
+    RowWords::figure(Field::Ruler, "The least difference you can read off: 0.5 or 1 mm.");
 /// Readings with one spring.
-pub const READINGS_WANTED: RowWords = RowWords::figure(Field::ReadingsWanted, "How often the rider sits before there is a verdict.");
+pub const READINGS_WANTED: RowWords =
+    RowWords::figure(Field::ReadingsWanted, "How often the rider sits before there is a verdict.");
 /// Springs at hand.
-pub const RACK: RowWords = RowWords::own("springs at hand", "Rates, x for several, / for the stroke printed on it: 400 450 x2 500/65, or 350-600 by 50.");
+pub const RACK: RowWords = RowWords::own(
+    "springs at hand",
+    "Rates, x for several, / for the stroke printed on it: 400 450 x2 500/65, or 350-600 by 50.",
+);
 /// Spring on the bike as it comes in.
-pub const FITTED: RowWords = RowWords::own("spring on the bike now", "Its rate, or its number as #2. Empty: no spring is fitted yet.");
+pub const FITTED: RowWords =
+    RowWords::own("spring on the bike now", "Its rate, or its number as #2. Empty: no spring is fitted yet.");
 /// On to the work.
-pub const BEGIN: RowWords = RowWords::own("begin the work", "On to the work at the bike. Every detail can be corrected later.");
+pub const BEGIN: RowWords =
+    RowWords::own("begin the work", "On to the work at the bike. Every detail can be corrected later.");
 
 /// Customary (common practice, no source; the shock's maker knows better): a pitch of the collar's thread.
 pub const CUSTOMARY_PITCH: &str = "1.5 mm";

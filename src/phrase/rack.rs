@@ -59,8 +59,9 @@ pub fn line(spring: &ShopSpring, units: UnitSet) -> String {
 
 /// A kind of spring in the columns of the list.
 pub fn columns(spring: &ShopSpring, units: UnitSet) -> [String; 6] {
-    let length =
-        |length: Option<Length>| length.map_or_else(|| NOT_KNOWN.to_owned(), |length| length.even(units).to_string());
+    let length = |length: Option<Length>| {
+        length.map_or_else(|| NOT_KNOWN.to_owned(), |length| length.even(units).to_string())
+    };
     [
         units.show(spring.label),
         format!("{} x", spring.count),

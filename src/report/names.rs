@@ -139,7 +139,11 @@ pub const WIRE: &[Name] = &[
     name("u_rate_n_mm", "N/mm", "its standard uncertainty"),
     name("active_coils", "", "coils that give way: all of them less those the ends take"),
     name("solid_length_mm", "mm", "length with every coil touching"),
-    name("greatest_deflection_mm", "mm", "way from free length to solid; null where the free length was not told"),
+    name(
+        "greatest_deflection_mm",
+        "mm",
+        "way from free length to solid; null where the free length was not told",
+    ),
     name("unusual", "", "what is unusual about the figures, in words; null for nothing"),
     name("mind", "", "whose figures come first, in words"),
 ];

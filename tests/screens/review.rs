@@ -252,11 +252,16 @@ fn a_demonstration_gone_on_with_remains_one_and_says_so() {
 #[test]
 fn a_customer_who_comes_back_from_a_demonstration_stays_invented_and_a_new_session_does_not() {
     let mut shop = Shopfloor::of_demonstrations();
-    shop.press(TO_LIST).press("<Enter>b").must_show("it stays a demonstration").must_show("demonstration, ✓ kept");
+    shop.press(TO_LIST)
+        .press("<Enter>b")
+        .must_show("it stays a demonstration")
+        .must_show("demonstration, ✓ kept");
     assert_eq!(shop.record().intake.origin, Origin::Demonstration);
     // The way to a real session: a new one, whatever was looked at before.
     shop.press("<Esc>");
-    let marked = |shop: &Shopfloor| shop.frame(80, 24).lines().any(|line| line.contains('▸') && line.contains("New session"));
+    let marked = |shop: &Shopfloor| {
+        shop.frame(80, 24).lines().any(|line| line.contains('▸') && line.contains("New session"))
+    };
     for _ in 0..20 {
         if !marked(&shop) {
             shop.press("<Down>");

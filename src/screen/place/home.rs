@@ -275,10 +275,15 @@ fn past_words(desk: &Desk, index: usize) -> (String, String) {
                 Progress::FoundBeside => "record gone, a version found",
             };
             let opened = opened.format("%Y-%m-%d %H:%M");
-            (name, match origin {
-                Origin::Workshop => format!("{opened} · {state}"),
-                Origin::Demonstration => format!("{opened} · {state}, {}", phrase::review::IS_DEMONSTRATION),
-            })
+            (
+                name,
+                match origin {
+                    Origin::Workshop => format!("{opened} · {state}"),
+                    Origin::Demonstration => {
+                        format!("{opened} · {state}, {}", phrase::review::IS_DEMONSTRATION)
+                    }
+                },
+            )
         }
         Summary::Unreadable(why) => (past.name.to_string(), why.clone()),
     }

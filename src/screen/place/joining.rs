@@ -76,7 +76,9 @@ impl Joining {
         match self.from {
             Source::Shop => Ok(()),
             Source::Out => asked.spring_once(self.spring.number, phrase::beyond::out_but_here(label, units)),
-            Source::Hand => asked.spring_once(self.spring.number, phrase::beyond::known_to_nobody(label, units)),
+            Source::Hand => {
+                asked.spring_once(self.spring.number, phrase::beyond::known_to_nobody(label, units))
+            }
         }
     }
 

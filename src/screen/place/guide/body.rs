@@ -198,7 +198,7 @@ fn fitted([sag, likely]: [String; 2], star: &str, room: usize) -> (String, Strin
     };
     let sag = fit(" ", &sag);
     let star = fit(" ", star);
-    let likely = fit(", ", &likely);
+    let likely = if sag.is_empty() { String::new() } else { fit(", ", &likely) };
     (sag, likely, star)
 }
 
@@ -250,8 +250,11 @@ fn readings(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     for (index, (set, reading)) in counting.enumerate().skip(first).take(visible) {
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
         let spring = phrase::spring(set.spring, &scene.session.state.told.rack, scene.desk.units);
-        let text =
-            format!(" {:>2}   {:>8}   {spring} ", reading.number.0, reading.moved.even(scene.desk.units).to_string());
+        let text = format!(
+            " {:>2}   {:>8}   {spring} ",
+            reading.number.0,
+            reading.moved.even(scene.desk.units).to_string()
+        );
         lines.push(Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)]));
     }
     lines

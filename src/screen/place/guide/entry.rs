@@ -58,7 +58,8 @@ pub(super) fn joining(guide: &mut Guide, session: &OpenSession, desk: &Desk) -> 
 }
 
 fn typed_joining(text: &str, setup: &Setup, desk: &Desk) -> Result<Joining, Notice> {
-    let listed = rack::read(text, desk.units, &[]).map_err(|fault| Notice::Said(fault.sentence(desk.units)))?;
+    let listed =
+        rack::read(text, desk.units, &[]).map_err(|fault| Notice::Said(fault.sentence(desk.units)))?;
     let [spring] = listed[..] else { return Err(Notice::Said(phrase::beyond::ONE_AT_A_TIME.to_owned())) };
     Ok(Joining::by_rate(spring.label, spring.stroke, setup, desk.shelf.rack.kinds()))
 }

@@ -16,7 +16,8 @@ use crate::screen::place::intake::Form;
 use crate::screen::place::joining::Joining;
 use crate::screen::place::trials::{self, Trials};
 use crate::session::{
-    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, ShopSpring, SpringNumber, Stamp, Step, TickedHow, machine,
+    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, ShopSpring, SpringNumber, Stamp, Step,
+    TickedHow, machine,
 };
 use crate::text::FreeText;
 use crate::units::{Share, UnitSet};
@@ -288,8 +289,8 @@ impl Guide {
     /// it is the best to fit all the same.
     pub(super) fn marked_line_of_springs(&self, session: &OpenSession) -> usize {
         let assessment = session.assessment.as_ref();
-        let landing = assessment
-            .and_then(|assessment| spring_ladder::landing(assessment).or(assessment.best_to_fit));
+        let landing =
+            assessment.and_then(|assessment| spring_ladder::landing(assessment).or(assessment.best_to_fit));
         let landing = landing.and_then(|number| rack(session).iter().position(|spring| *spring == number));
         self.marked.or(landing).unwrap_or(0)
     }

@@ -132,10 +132,10 @@ fn row_line<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width
     }
     let value = Shown::from(row.told(told, desk.units).as_str()).fitted(room);
     let (value, style) = match form.drafts.get(&row) {
-        Some(draft) => {
-            (phrase::intake::draft(draft), theme.alert())
+        Some(draft) => (phrase::intake::draft(draft), theme.alert()),
+        None if value.is_empty() && row.is_lacking(told) => {
+            (phrase::intake::NEEDED.to_owned(), theme.quiet())
         }
-        None if value.is_empty() && row.is_lacking(told) => (phrase::intake::NEEDED.to_owned(), theme.quiet()),
         None => (value, theme.text()),
     };
     Line::from(vec![Span::raw("  "), Span::styled(label, theme.text()), Span::styled(value, style)])
@@ -174,7 +174,8 @@ fn draw_side(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &De
     let theme = desk.theme;
     let told = &session.state.told;
     let missing = told.missing();
-    let mut lines = vec![Line::raw(""), Line::styled(phrase::intake::STILL_NEEDED, theme.strong()), Line::raw("")];
+    let mut lines =
+        vec![Line::raw(""), Line::styled(phrase::intake::STILL_NEEDED, theme.strong()), Line::raw("")];
     if missing.is_empty() {
         lines.push(Line::styled(phrase::intake::NOTHING_NEEDED, theme.good()));
     }

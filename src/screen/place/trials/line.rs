@@ -72,7 +72,9 @@ impl Meant {
     const fn at(self, past_contact: Turns) -> Change {
         match self {
             Self::Listed(spring) => Change { spring, past_contact, joins: None },
-            Self::Joins(joining) => Change { spring: joining.spring.number, past_contact, joins: Some(joining) },
+            Self::Joins(joining) => {
+                Change { spring: joining.spring.number, past_contact, joins: Some(joining) }
+            }
         }
     }
 }

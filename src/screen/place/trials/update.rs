@@ -72,9 +72,9 @@ fn beside_the_line(came: &Came, units: UnitSet) -> Option<Beside> {
 fn act(trials: &mut Trials, session: &OpenSession, desk: &Desk, action: Action, at: Stamp) -> Came {
     match action {
         Action::Accept => accept(trials, session, desk, at),
-        Action::Add => offered(session).zip(session.state.setup.as_ref()).map_or(Came::Shown, |(kind, setup)| {
-            Came::deed(Joining::offered(&kind, setup).deed(setup))
-        }),
+        Action::Add => offered(session)
+            .zip(session.state.setup.as_ref())
+            .map_or(Came::Shown, |(kind, setup)| Came::deed(Joining::offered(&kind, setup).deed(setup))),
         Action::TakeBack => Came::deed(Deed::Back),
         Action::StartAnew => Came::deed(Deed::Redo),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
