@@ -23,6 +23,7 @@ pub mod model;
 pub mod part;
 pub mod place;
 pub mod settled;
+mod sight;
 pub mod surface;
 pub mod terminal;
 pub mod theme;

@@ -2,8 +2,8 @@
 //!
 //! What lives here: means and scatter of readings ([`mean`], [`standard_deviation`]), the coverage factor that goes
 //! with few of them ([`coverage_factor`]), the test for a reading that stands apart ([`suspicious_reading`]),
-//! polynomial least squares ([`PolynomialModel`]), the normal and chi-square laws ([`Normal`]), the small dense
-//! solve behind a Gaussian posterior ([`Cholesky`]) and the shape-preserving cubic ([`MonotoneCubic`]).
+//! polynomial least squares ([`PolynomialModel`]), the normal and chi-square laws ([`Normal`],
+//! [`chi_square_upper_tail`]) and the shape-preserving cubic ([`MonotoneCubic`]).
 //!
 //! It speaks plain `f64`, the only floor that does, so that published data sets feed straight in. It knows
 //! nothing of springs, of units or of files; what counts as few readings, or as a wide scatter, is decided above.
@@ -14,7 +14,6 @@
 use std::error::Error;
 use std::fmt;
 
-mod cholesky;
 mod coverage;
 mod cubic;
 mod gaussian;
@@ -23,16 +22,12 @@ mod orthogonal;
 mod outlier;
 mod sample;
 
-pub use cholesky::Cholesky;
 pub use coverage::{Contribution, coverage_factor, effective_degrees_of_freedom};
 pub use cubic::MonotoneCubic;
-pub use gaussian::{Normal, chi_square_quantile, chi_square_upper_tail};
-pub use least_squares::{Intercept, PolynomialFit, PolynomialModel, UncertaintyBasis};
+pub use gaussian::{Normal, chi_square_upper_tail};
+pub use least_squares::{Intercept, PolynomialFit, PolynomialModel};
 pub use outlier::{FarthestReading, farthest_reading, grubbs_critical_value, suspicious_reading};
-pub use sample::{
-    PooledDeviation, in_quadrature, mean, pooled_standard_deviation, rectangular_uncertainty,
-    resolution_uncertainty, standard_deviation, standard_uncertainty_of_mean,
-};
+pub use sample::{in_quadrature, mean, rectangular_uncertainty, resolution_uncertainty, standard_deviation};
 
 /// Why a statistic could not be computed. Positions count from zero, as in the slice that was handed in.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -88,11 +83,6 @@ pub enum StatisticsError {
     },
     /// The points do not tell the coefficients of the fit apart.
     Singular,
-    /// A matrix that must be symmetric positive definite is not.
-    NotPositiveDefinite {
-        /// The row at which the factorisation stopped.
-        row: usize,
-    },
     /// The result is too large for a double.
     Overflow,
 }
@@ -120,9 +110,6 @@ impl fmt::Display for StatisticsError {
             Self::DegreesOfFreedom { value } => write!(out, "{value} degrees of freedom cannot be used here"),
             Self::Singular => {
                 write!(out, "the points do not determine the curve, spread them out or add some")
-            }
-            Self::NotPositiveDefinite { row } => {
-                write!(out, "the matrix is not positive definite, it fails at row {}", row + 1)
             }
             Self::Overflow => write!(out, "the result is too large to represent"),
         }

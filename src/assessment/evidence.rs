@@ -128,7 +128,7 @@ impl Ground<'_> {
         let apart = stands_apart(&moved, self.scatter, &self.doubts.reading);
         let mean = steady_mean(&moved, self.scatter, &self.doubts.reading);
         let parts = self.contributions(mean, moved.len());
-        let uncertainty = parts.iter().map(|part| part.standard_uncertainty.powi(2)).sum::<f64>().sqrt();
+        let uncertainty = combined(&parts.map(|part| part.standard_uncertainty));
         let factor = self.coverage.ninety_percent(&parts);
         let stroke = self.setup.shock.stroke;
         let sag = sag_at(mean, self.setup);
@@ -158,10 +158,15 @@ impl Ground<'_> {
         };
         [
             part(self.scatter.as_mm() / (count as f64).sqrt(), self.freedom),
-            part(self.setup.ruler.as_mm() / 12f64.sqrt(), judged),
+            part(statistics::resolution_uncertainty(self.setup.ruler.as_mm()).unwrap_or_default(), judged),
             part(self.doubts.reading.posture.as_fraction() * mean, judged),
         ]
     }
+}
+
+/// Uncertainties in quadrature; those of a checked setup are finite and not below zero, and so is what they come to.
+fn combined(parts: &[f64]) -> f64 {
+    statistics::in_quadrature(parts).unwrap_or(f64::MAX)
 }
 
 /// Coverage factors looked up so far: many sets share their degrees of freedom once these are cut to whole ones.

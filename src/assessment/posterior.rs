@@ -317,5 +317,6 @@ struct Row {
 
 /// Standard uncertainty of the preload, in millimetres: where contact was called, by the rectangular law.
 pub(super) fn contact_doubt(setup: &Setup, doubts: &Doubts) -> f64 {
-    setup.shock.preload(doubts.reading.contact).as_mm() / 3f64.sqrt()
+    let half_width = setup.shock.preload(doubts.reading.contact).as_mm();
+    statistics::rectangular_uncertainty(half_width).unwrap_or_default()
 }

@@ -4,6 +4,7 @@
 //! Mechanical Engineering Design, 9th ed., equation 10-9; coils and solid length by end type, table 10-1.
 //! Linear, small pitch angle. Not here: stress and life, which are the maker's business.
 
+use crate::statistics;
 use crate::units::{Estimate, Length, Quantity, Share, SpringRate, Turns};
 
 /// How the ends of a spring are made.
@@ -260,7 +261,8 @@ fn relative_doubt(spring: &WireSpring, active_coils: f64) -> Share {
     let by_outer = 3.0 / spring.mean_diameter.as_mm() * calipers;
     let by_coils = COIL_DOUBT / active_coils;
     let parts = [by_wire, by_outer, by_coils, MODULUS_DOUBT];
-    Share::fraction(parts.iter().map(|part| part * part).sum::<f64>().sqrt())
+    // Figures of a checked spring are finite and above zero, and so is what they come to.
+    Share::fraction(statistics::in_quadrature(&parts).unwrap_or(f64::MAX))
 }
 
 #[cfg(test)]

@@ -44,19 +44,18 @@ fn held(held: &Held, setup: &Setup, units: UnitSet) -> String {
 }
 
 fn to_get(get: &Forecast, beyond: &Beyond, setup: &Setup, units: UnitSet) -> String {
-    let opening = match &beyond.held {
-        _ if beyond.kinds == 0 => "The one to get is",
-        Some(_) => "Else get",
-        None => "The shop has none that would; the one to get is",
+    let rate = units.show(get.rate);
+    let lands = format!(": it lands at {}", lands(get, units));
+    let (opening, lands) = match &beyond.held {
+        _ if beyond.kinds == 0 => ("The one to get is", lands),
+        Some(held) if units.show(held.kind.label) == rate => ("Else get another", String::new()),
+        Some(_) => ("Else get", lands),
+        None => ("The shop has none that would; the one to get is", lands),
     };
     let body = setup.shock.body_diameter;
     let body = body.map_or_else(String::new, |body| format!(", inner diameter {}", units.show(body)));
-    format!(
-        "{opening} {}, with a stroke of at least {}{body}: it lands at {}.",
-        units.show(get.rate),
-        units.show(setup.shock.stroke),
-        lands(get, units)
-    )
+    let stroke = units.show(setup.shock.stroke);
+    format!("{opening} {rate}, with a stroke of at least {stroke}{body}{lands}.")
 }
 
 fn lands(forecast: &Forecast, units: UnitSet) -> String {
@@ -88,9 +87,9 @@ pub fn does_not_fit(spring: &Spring, fit: Fit, shock: &Shock, units: UnitSet) ->
     format!("{} does not fit this shock: {why}. Take another spring.", units.show(spring.label))
 }
 
-/// Putting the shop's spring on the list, as something to do.
+/// Adding the shop's spring to the list, as something to do.
 pub fn take_from_the_shop(rate: SpringRate, units: UnitSet) -> String {
-    format!("Put the shop's {} on the list", units.show(rate))
+    format!("Add the shop's {}", units.show(rate))
 }
 
 /// Whose a spring is that joins the list.

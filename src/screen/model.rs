@@ -3,8 +3,6 @@
 //! What can be derived is not stored: the state and the assessment stand beside the record only because they are asked for
 //! in every frame, and they change together in one function. Not here: drawing, and any file.
 
-use chrono::TimeDelta;
-
 use super::catalogue::Catalogue;
 use super::effect::{Effect, Keeping, Past, ShopRack};
 use super::hits::Hits;
@@ -12,6 +10,7 @@ use super::keys::Pressed;
 use super::place::home::Home;
 use super::place::{self, Place};
 use super::settled::Settled;
+use super::sight::Sight;
 use super::theme::Theme;
 use crate::assessment::{Assessment, Beyond, SetFinding, assess, beyond};
 use crate::assets;
@@ -33,26 +32,6 @@ pub struct Model {
     sight: Sight,
     /// What can be clicked on the screen as it stands; nothing once a key has changed what is to be drawn.
     hits: Hits,
-    /// When a key was last pressed that can answer yes, whether it did or not.
-    last_yes: Option<Stamp>,
-}
-
-/// Sooner after the last press of a key that answers yes, another answers nothing that guards from harm.
-///
-/// Nobody has read a caution so soon: to press a key at something that appears takes about a quarter of a second, and
-/// reading comes on top (reaction to a sight, from memory: 0.2 to 0.25 s). Terminals that send the repeat of a held key as
-/// ordinary presses repeat every 30 to 100 ms; each press dropped begins the wait anew, so a key held down answers nothing
-/// more until it is let go. Somebody who ticks as fast as he reads is never that fast. What is left is the first repeat,
-/// which most systems send half a second after the press: it may answer one question that nobody let go for.
-const TOO_SOON: TimeDelta = TimeDelta::milliseconds(250);
-
-/// Whether what is asked now has stood on the screen. An Enter that came before it did cannot have been meant for it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Sight {
-    /// A frame was drawn since the last answer.
-    Drawn,
-    /// Something was answered, and what came of it was not drawn yet.
-    NotYet,
 }
 
 /// What the places share.
@@ -189,7 +168,7 @@ impl Model {
         let mouse = settled.settings().mouse;
         let desk = Desk { shelf, catalogue: None, session: None, units, theme, mouse, settled, notice: None };
         let places = vec![Place::Home(Home::default())];
-        Self { places, desk, sight: Sight::Drawn, hits: Hits::default(), last_yes: None }
+        Self { places, desk, sight: Sight::new(), hits: Hits::default() }
     }
 
     /// Where one is.
@@ -213,7 +192,7 @@ impl Model {
 
     /// Takes note that a frame was drawn: what is asked now stands on the screen.
     pub fn was_drawn(&mut self) {
-        self.sight = Sight::Drawn;
+        self.sight.was_drawn();
     }
 
     /// Takes note of what can be clicked in the frame that was drawn.
@@ -229,15 +208,12 @@ impl Model {
 
     /// Whether the place asks for a yes that nobody can have read yet.
     pub(super) fn asks_unseen(&self) -> bool {
-        self.sight == Sight::NotYet && self.place().asks(&self.desk)
+        self.sight.is_unseen() && self.place().asks(&self.desk)
     }
 
-    /// Takes note of a key that can answer yes; whether it came too soon for a question that guards from harm. A clock that
-    /// did not move, or was set back, says nothing.
+    /// Takes note of a key that can answer yes; whether it came too soon for a question that guards from harm.
     pub(super) fn answers_too_soon(&mut self, at: Stamp) -> bool {
-        let before = self.last_yes.replace(at).map(|last| at.signed_duration_since(last));
-        let soon = before.is_some_and(|passed| passed > TimeDelta::zero() && passed < TOO_SOON);
-        soon && self.place().guards(&self.desk)
+        self.sight.pressed_too_soon(at) && self.place().guards(&self.desk)
     }
 
     /// Hands a key to the place one is at.
@@ -247,7 +223,7 @@ impl Model {
         let reply = place.update(&mut self.desk, pressed, at);
         let mut effects = reply.effects;
         if answers || effects.iter().any(|effect| matches!(effect, Effect::Keep(_))) {
-            self.sight = Sight::NotYet;
+            self.sight.answered();
         }
         effects.extend(self.go(reply.go));
         effects

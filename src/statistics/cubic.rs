@@ -55,11 +55,6 @@ impl MonotoneCubic {
         Ok(Self { knots })
     }
 
-    /// The first and the last x.
-    pub fn range(&self) -> (f64, f64) {
-        (self.knots[0].x, self.knots[self.knots.len() - 1].x)
-    }
-
     /// The curve at a finite `x`. Outside its range it goes on straight, along the slope it ends with.
     pub fn value(&self, x: f64) -> f64 {
         let piece = self.piece(x);
@@ -162,7 +157,7 @@ mod tests {
     #[test]
     fn outside_its_range_the_curve_goes_on_straight() {
         let curve = MonotoneCubic::new(&[0.0, 1.0, 2.0], &[0.0, 1.0, 4.0]).unwrap();
-        let (first, last) = curve.range();
+        let (first, last) = (curve.knots[0].x, curve.knots[curve.knots.len() - 1].x);
         let end = curve.slope(last);
         assert!((curve.value(last + 3.0) - (4.0 + 3.0 * end)).abs() < 1e-12);
         assert!((curve.value(first - 3.0) + 3.0 * curve.slope(first)).abs() < 1e-12);

@@ -9,13 +9,11 @@ use super::{StatisticsError, require_finite};
 pub(super) struct Solution {
     /// One a column.
     pub(super) coefficients: Vec<f64>,
-    /// (Xᵀ X)⁻¹, row after row.
-    pub(super) unit_covariance: Vec<Vec<f64>>,
     /// Squared length of what no combination of the columns reaches.
     pub(super) residual_sum: f64,
 }
 
-/// The columns of the weighted points, scaled to unit length and turned into R, and the right-hand side into Qᵀ y.
+/// The columns, scaled to unit length and turned into R, and the right-hand side into Qᵀ y.
 pub(super) struct Orthogonal {
     columns: Vec<Vec<f64>>,
     scales: Vec<f64>,
@@ -54,25 +52,7 @@ impl Orthogonal {
             *coefficient /= scale;
         }
         let residual_sum = self.right[unknowns..].iter().map(|element| element * element).sum();
-        Solution { coefficients, unit_covariance: self.unit_covariance(), residual_sum }
-    }
-
-    /// R⁻¹ R⁻ᵀ, brought back to the columns' own scale.
-    fn unit_covariance(&self) -> Vec<Vec<f64>> {
-        let unknowns = self.columns.len();
-        // Column by column of R⁻¹; the inverse of a triangle is one too.
-        let inverse: Vec<Vec<f64>> = (0..unknowns)
-            .map(|index| {
-                let mut unit = vec![0.0; unknowns];
-                unit[index] = 1.0;
-                self.back_substituted(&unit)
-            })
-            .collect();
-        let element = |row: usize, column: usize| {
-            let sum: f64 = inverse.iter().map(|solved| solved[row] * solved[column]).sum();
-            sum / self.scales[row] / self.scales[column]
-        };
-        (0..unknowns).map(|row| (0..unknowns).map(|column| element(row, column)).collect()).collect()
+        Solution { coefficients, residual_sum }
     }
 
     /// R⁻¹ times a vector.
@@ -151,6 +131,5 @@ mod tests {
         assert!((solution.coefficients[1] - 3.0).abs() < 1e-14);
         // (-4, 0, 3) is at right angles to both columns.
         assert!((solution.residual_sum - 25.0).abs() < 1e-13);
-        assert!((solution.unit_covariance[0][0] - 1.0 / 25.0).abs() < 1e-16);
     }
 }

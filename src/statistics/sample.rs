@@ -34,45 +34,6 @@ pub fn standard_deviation(values: &[f64]) -> Result<f64, StatisticsError> {
     representable((squared_deviations(values) / (values.len() - 1) as f64).sqrt())
 }
 
-/// Standard uncertainty of the mean, s / √n (GUM 4.2.3); it has n - 1 degrees of freedom.
-///
-/// # Errors
-/// As for [`standard_deviation`].
-pub fn standard_uncertainty_of_mean(values: &[f64]) -> Result<f64, StatisticsError> {
-    Ok(standard_deviation(values)? / (values.len() as f64).sqrt())
-}
-
-/// The scatter common to several groups of readings.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PooledDeviation {
-    /// Standard deviation of one reading about the mean of its own group.
-    pub deviation: f64,
-    /// Degrees of freedom behind it: readings less groups.
-    pub degrees_of_freedom: f64,
-}
-
-/// Standard deviation of one reading, pooled over groups that share a scatter but not a mean (GUM H.3.6, H.5).
-///
-/// s² = Σ (nᵢ - 1) sᵢ² / Σ (nᵢ - 1). A group of one reading is allowed and says nothing about the scatter.
-///
-/// # Errors
-/// No group with two readings (`have` is then the size of the largest), a reading that is not finite, with its
-/// position inside its own group, or squares too large for a double.
-pub fn pooled_standard_deviation<Group: AsRef<[f64]>>(
-    groups: &[Group],
-) -> Result<PooledDeviation, StatisticsError> {
-    let largest = groups.iter().map(|group| group.as_ref().len()).max().unwrap_or(0);
-    require_count(largest, 2)?;
-    let (mut squares, mut degrees_of_freedom) = (0.0, 0.0);
-    for group in groups.iter().map(AsRef::as_ref).filter(|group| !group.is_empty()) {
-        require_finite(group)?;
-        squares += squared_deviations(group);
-        degrees_of_freedom += (group.len() - 1) as f64;
-    }
-    let deviation = representable((squares / degrees_of_freedom).sqrt())?;
-    Ok(PooledDeviation { deviation, degrees_of_freedom })
-}
-
 /// Standard uncertainty of a value known only to lie within ± `half_width`: half-width / √3 (GUM 4.3.7).
 ///
 /// # Errors
@@ -143,19 +104,6 @@ mod tests {
         assert_eq!(mean(&[f64::MAX, f64::MAX]), Err(StatisticsError::Overflow));
         assert_eq!(standard_deviation(&[1e300, -1e300]), Err(StatisticsError::Overflow));
         assert_eq!(in_quadrature(&[f64::MAX, f64::MAX]), Err(StatisticsError::Overflow));
-    }
-
-    #[test]
-    fn a_group_of_one_adds_nothing_to_the_pooled_scatter() {
-        let groups: [&[f64]; 2] = [&[14.0, 16.0], &[20.0]];
-        let pooled = pooled_standard_deviation(&groups).unwrap();
-        assert_eq!(pooled, PooledDeviation { deviation: 2.0_f64.sqrt(), degrees_of_freedom: 1.0 });
-    }
-
-    #[test]
-    fn groups_of_one_have_no_pooled_scatter() {
-        let groups = [[14.0], [20.0]];
-        assert_eq!(pooled_standard_deviation(&groups), Err(StatisticsError::TooFew { have: 1, need: 2 }));
     }
 
     #[test]

@@ -6,6 +6,7 @@
 
 use std::fs;
 
+use coilwright::screen::model::OpenSession;
 use coilwright::screen::place::Place;
 use coilwright::session::{Deed, Detail, SpringNumber, Step};
 use coilwright::units::{Length, SpringRate};
@@ -48,22 +49,28 @@ fn three_trials(springs: &str) -> Shopfloor {
 }
 
 impl Shopfloor {
+    fn session(&self) -> &OpenSession {
+        self.model.desk.session.as_ref().expect("a session is open")
+    }
+
     fn step(&self) -> Step {
-        self.model.desk.session.as_ref().expect("a session is open").state.step
+        self.session().state.step
     }
 
     fn last(&self) -> Deed {
         self.record().entries.last().expect("something was done").deed.clone()
     }
 
-    /// The frame as running text.
-    fn running(&self, width: u16, height: u16) -> String {
-        self.frame(width, height).split_whitespace().collect::<Vec<_>>().join(" ")
+    /// The main column of the guide as running text.
+    fn running(&self) -> String {
+        let frame = self.frame(100, 40);
+        let column = frame.lines().map(|line| line.chars().skip(24).collect::<String>());
+        column.collect::<Vec<_>>().join(" ").split_whitespace().collect::<Vec<_>>().join(" ")
     }
 
     /// The rates of the list with their numbers.
     fn list(&self) -> Vec<(u16, f64)> {
-        let told = &self.model.desk.session.as_ref().expect("a session is open").state.told;
+        let told = &self.session().state.told;
         told.rack.iter().map(|spring| (spring.number.0, spring.label.as_lb_per_in().round())).collect()
     }
 }
@@ -75,17 +82,28 @@ fn a_spring_of_the_shop_that_lands_is_offered_and_one_key_puts_it_on_the_list() 
     for keys in ["<Enter>", "a"] {
         let mut shop = at_the_verdict(FIVE_FIFTY);
         shop.must_show("No spring at hand").must_show("the shop has it: 550");
-        shop.must_show("▸ Put the shop's 550 lb/in on the list");
+        shop.must_show("▸ Add the shop's 550 lb/in");
         shop.press(keys);
         assert_eq!(shop.list(), [(1, 400.0), (2, 425.0), (3, 450.0), (4, 550.0)]);
         let Deed::Told(Detail::Rack(list)) = shop.last() else { panic!("{:?}", shop.last()) };
         assert_eq!(list[3].bore, Some(Length::mm(38.0)));
         // From here on the advice speaks of it by itself.
         shop.must_show("550 lb/in is on the list now.").must_show("stiffer: 550 lb/in");
-        assert!(!shop.shows("Put the shop's"), "{}", shop.frame(80, 24));
+        assert!(!shop.shows("Add the shop's"), "{}", shop.frame(80, 24));
         // And it is taken back like any step.
         shop.press("t").must_show("the shop has it: 550");
     }
+}
+
+#[test]
+fn what_is_foretold_of_a_spring_of_the_shop_is_foretold_of_it_on_the_list() {
+    let mut shop = at_the_verdict(FIVE_FIFTY);
+    let beyond = shop.session().beyond.clone().expect("the shop has one");
+    let offered = beyond.held.expect("it has one").forecast;
+    shop.press("a");
+    let assessment = shop.session().assessment.as_ref().expect("assessed");
+    assert!(assessment.forecasts.contains(&offered), "{offered:?}");
+    assert_eq!(assessment.best_to_fit, Some(offered.spring));
 }
 
 #[test]
@@ -106,9 +124,9 @@ fn a_spring_that_is_clearly_better_is_offered_beside_the_advice() {
     for leg in &WALK[..=10] {
         shop.press(leg.keys);
     }
-    shop.must_show("the shop has it: 550").must_show("Put the shop's 550 lb/in on the list");
+    shop.must_show("the shop has it: 550").must_show("Add the shop's 550 lb/in");
     // The advice itself stays the marked line: it speaks of the list.
-    assert!(!shop.shows("▸ Put"), "{}", shop.frame(80, 24));
+    assert!(!shop.shows("▸ Add"), "{}", shop.frame(80, 24));
 }
 
 #[test]
@@ -124,19 +142,19 @@ fn the_shop_is_left_out_where_the_list_has_as_good_a_spring() {
 #[test]
 fn a_spring_that_is_out_is_said_to_be() {
     let shop = at_the_verdict("(rate_lb_in: 550.0, stroke_mm: 70.0, count: 0)");
-    let running = shop.running(140, 40);
+    let running = shop.running();
     assert!(running.contains("550 lb/in is the shop's and would land at"), "{running}");
-    assert!(running.contains("but it is out. Else get"), "{running}");
-    assert!(!shop.shows("Put the shop's"));
+    assert!(running.contains("but it is out. Else get another 550 lb/in"), "{running}");
+    assert!(!shop.shows("Add the shop's"));
 }
 
 #[test]
 fn a_spring_that_does_not_fit_is_not_offered_and_the_reason_is_said() {
     let shop = at_the_verdict("(rate_lb_in: 550.0, stroke_mm: 60.0)");
-    let running = shop.running(140, 40);
+    let running = shop.running();
     assert!(running.contains("does not fit: its coils would close"), "{running}");
     assert!(running.contains("60.0 mm and the shock would compress it 65.0 mm"), "{running}");
-    assert!(!shop.shows("Put the shop's"));
+    assert!(!shop.shows("Add the shop's"));
     let mut shop = three_trials("(rate_lb_in: 550.0, stroke_mm: 60.0)");
     let before = shop.record().clone();
     shop.press("s 550<Enter><Enter>").must_show("550 lb/in does not fit this shock");
@@ -146,11 +164,11 @@ fn a_spring_that_does_not_fit_is_not_offered_and_the_reason_is_said() {
 #[test]
 fn where_the_shop_has_none_either_the_one_to_get_is_named() {
     let shop = at_the_verdict("(rate_lb_in: 300.0, stroke_mm: 70.0)");
-    let running = shop.running(140, 40);
+    let running = shop.running();
     assert!(running.contains("The shop has none that would; the one to get is 550 lb/in"), "{running}");
     assert!(running.contains("with a stroke of at least 65.0 mm"), "{running}");
     // A rider without a shop is not told about one.
-    let running = at_the_verdict("").running(140, 40);
+    let running = at_the_verdict("").running();
     assert!(running.contains("The one to get is 550 lb/in") && !running.contains("The shop"), "{running}");
 }
 
@@ -193,7 +211,7 @@ fn a_spring_nobody_knows_is_asked_about_once_and_then_joins_the_list() {
     assert_eq!(*shop.record(), before);
     // Its stroke is not known, so the caution that it may bind stands with the others.
     shop.press("<Enter>").must_show("goes on the list");
-    assert!(shop.running(140, 40).contains("coils"), "{}", shop.frame(140, 40));
+    shop.must_show("coils");
     shop.press("<Enter>");
     assert_eq!(shop.list().last(), Some(&(4, 525.0)));
     shop.press("s 500<Enter>").must_show("its rack says it is out");

@@ -41,7 +41,9 @@ fn the_list_of_springs_opens_at_the_one_that_lands_best_even_where_the_advice_na
     let session = stage.model.desk.session.as_ref().expect("a session is open");
     let forecasts = &session.assessment.as_ref().expect("assessed").forecasts;
     let others = forecasts.iter().filter(|forecast| Some(forecast.spring) != session.state.bench.fitted);
-    let best = others.max_by(|one, other| one.chance.value().total_cmp(&other.chance.value()));
+    let limits = &coilwright::assets::doubts().decision;
+    let worth = |forecast: &coilwright::assessment::Forecast| forecast.worth(limits).value();
+    let best = others.max_by(|one, other| worth(one).total_cmp(&worth(other)));
     let best = best.expect("springs are at hand").spring;
     // A spring of little chance may be asked about once.
     stage.press("<Enter>");
@@ -137,15 +139,16 @@ fn a_closed_session_is_only_to_be_looked_at() {
     let before = stage.record().clone();
     stage.press("t");
     assert!(stage.shows("\"take back\" is not for this moment"), "{}", stage.frame(80, 24));
-    stage
-        .press("x")
-        .press("d")
-        .press("7")
-        .press("<Enter>")
-        .press("<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>");
-    assert!(stage.shows("Session closed"), "{}", stage.frame(80, 24));
-    assert_eq!(*stage.record(), before);
+    stage.press("x").press("d").press("7").press("<Enter>");
+    for _ in 0..10 {
+        if !stage.shows("Decided: keep spring and collar") {
+            stage.press("<PgDn>");
+        }
+    }
     assert!(stage.shows("Decided: keep spring and collar"), "{}", stage.frame(80, 24));
+    stage.press("<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>");
+    assert!(stage.shows("12:00  Session closed"), "{}", stage.frame(80, 24));
+    assert_eq!(*stage.record(), before);
 }
 
 #[test]
@@ -178,4 +181,22 @@ fn with_nothing_at_hand_that_lands_the_rack_is_offered_and_nothing_is_fitted_una
     stage.press("<Enter>");
     assert!(stage.shows("Which spring?"), "{}", stage.frame(80, 24));
     assert_eq!(*stage.record(), before);
+}
+
+#[test]
+fn of_springs_alike_the_first_of_the_list_is_meant_everywhere() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450 550 x3, stroke 70");
+    stage.press("<Enter>").press(&intake).press("<Enter>");
+    for leg in &WALK[..=10] {
+        stage.press(leg.keys);
+    }
+    // The advice, the list and the spring under the mark are one.
+    assert!(stage.shows("Fit 550 lb/in (spring 2)"), "{}", stage.frame(80, 24));
+    stage.press("<Down><Down><Enter>");
+    let frame = stage.frame(80, 24);
+    let marked = frame.lines().position(|line| line.contains("◆ 550"));
+    let first = frame.lines().position(|line| line.contains("550 lb/in (s"));
+    assert!(marked.is_some() && marked == first, "{frame}");
+    assert_eq!(stage.press("<Enter>").last(), Deed::Decided(Decision::Swap { to: SpringNumber(2) }));
 }

@@ -226,7 +226,7 @@ fn fitted([sag, likely]: [String; 2], star: &str, room: usize) -> (String, Strin
     };
     let sag = fit(" ", &sag);
     let star = fit(" ", star);
-    let likely = fit(", ", &likely);
+    let likely = if sag.is_empty() { String::new() } else { fit(", ", &likely) };
     (sag, likely, star)
 }
 
