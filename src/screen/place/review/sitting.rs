@@ -51,7 +51,7 @@ impl Sitting {
             FoundRecord::Sound(record) => folded(record, None),
             FoundRecord::Edited(record) => folded(record, Some(phrase::review::EDITED_OUTSIDE)),
             FoundRecord::Unreadable { because, before: Some(version), .. } => {
-                Seen::Before { because, version: Box::new(version) }
+                Seen::Before { because, version }
             }
             FoundRecord::Unreadable { because, readable, before: None } => {
                 Seen::InPart { because, readable: readable.map(Box::new) }
