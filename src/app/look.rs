@@ -93,7 +93,7 @@ fn what_is_left(archive: &Archive, name: &SessionName) -> Option<FoundRecord> {
     (!versions.is_empty()).then(|| best.map_or_else(nothing, left))
 }
 
-fn unreadable(error: &dyn Error, before: Option<Record>, readable: Option<Record>) -> FoundRecord {
+fn unreadable(error: &dyn Error, before: Option<Box<Record>>, readable: Option<Record>) -> FoundRecord {
     FoundRecord::Unreadable { because: sentence(&error.to_string()), readable, before }
 }
 
@@ -104,9 +104,9 @@ fn readable(error: FormError) -> Option<Record> {
     }
 }
 
-fn before(archive: &Archive, name: &SessionName) -> Option<Record> {
+fn before(archive: &Archive, name: &SessionName) -> Option<Box<Record>> {
     let version = whole_version(archive, name)?;
-    form::read(&version.opened.text).ok().map(|read| read.record)
+    form::read(&version.opened.text).ok().map(|read| Box::new(read.record))
 }
 
 /// The latest version beside a damaged record that is whole.

@@ -188,17 +188,14 @@ impl Shop {
     /// Takes a session up that was held, or says why not.
     fn take_up(&mut self, holding: Result<Holding, HoldError>) -> Answer {
         match holding {
-            Ok(Holding::Ours { held, opened, settled }) => match form::read(&opened.text) {
-                Ok(read) => {
-                    self.open = Some(Open { held: *held, unknown: read.unknown });
-                    let remark = remark(opened.seal, &settled);
-                    Answer::Opened { record: Box::new(read.record), keeping: Keeping::Kept, remark }
-                }
-                Err(_) => {
-                    let name = held.name().clone();
-                    Answer::LookedAt(Box::new(look::at(&self.archive, name)))
-                }
-            },
+            Ok(Holding::Ours { held, opened, settled }) => {
+                let Ok(read) = form::read(&opened.text) else {
+                    return Answer::LookedAt(Box::new(look::at(&self.archive, held.name().clone())));
+                };
+                self.open = Some(Open { held: *held, unknown: read.unknown });
+                let remark = remark(opened.seal, &settled);
+                Answer::Opened { record: Box::new(read.record), keeping: Keeping::Kept, remark }
+            }
             Ok(Holding::ReadOnly { why, opened }) => match form::read(&opened.text) {
                 Ok(read) => Answer::Opened {
                     record: Box::new(read.record),

@@ -168,7 +168,7 @@ pub enum FoundRecord {
         /// What of it can be read all the same.
         readable: Option<Record>,
         /// The version before the damage, where it is whole.
-        before: Option<Record>,
+        before: Option<Box<Record>>,
     },
 }
 

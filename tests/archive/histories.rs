@@ -58,7 +58,7 @@ fn history(seed: u64, defect: Defect) -> Result<u64, String> {
 }
 
 /// Whether the records folder is there already.
-#[derive(PartialEq)]
+#[derive(Clone, Copy)]
 enum Folder {
     New,
     There,
@@ -100,7 +100,7 @@ fn live(disk: &Arc<SimulatedDisk>, random: &mut StdRng, acknowledged: u64) -> Re
                 step += 1;
                 match held.keep(&body(step)) {
                     Ok(Kept::InRecords { set_aside: None, .. } | Kept::InSpool { .. }) => {
-                        disk.acknowledge(step)
+                        disk.acknowledge(step);
                     }
                     other => return Err(format!("step {step}: {other:?}")),
                 }

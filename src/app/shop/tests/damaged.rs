@@ -38,7 +38,7 @@ fn the_version_before_the_damage_is_offered_and_takes_its_place_on_a_word() {
         fs::write(records.join(name.record()), damage).expect("room");
         let found = looked_at(shop.perform(Effect::Open(name.clone())));
         let FoundRecord::Unreadable { before, .. } = found else { panic!("{found:?}") };
-        assert_eq!(before.as_ref(), Some(&earlier));
+        assert_eq!(before.as_deref(), Some(&earlier));
         assert_eq!(fs::read(records.join(name.record())).expect("bytes"), damage, "looking changes nothing");
         let Answer::Opened { record, keeping: Keeping::Kept, remark: Some(remark) } =
             shop.perform(Effect::GoOnBefore(name.clone()))

@@ -53,7 +53,7 @@ impl Sitting {
             FoundRecord::Edited(record) => folded(record, Some(phrase::review::EDITED_OUTSIDE)),
             FoundRecord::Left { record, whereabouts } => folded(record, Some(lies(whereabouts))),
             FoundRecord::Unreadable { because, before: Some(version), .. } => {
-                Seen::Before { because, version: Box::new(version) }
+                Seen::Before { because, version }
             }
             FoundRecord::Unreadable { because, readable, before: None } => {
                 Seen::InPart { because, readable: readable.map(Box::new) }
