@@ -12,6 +12,7 @@ use super::intake::{Form, Then};
 use super::rack::Rack;
 use super::review::Review;
 use super::{Place, help, wire};
+use crate::phrase;
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Reply};
@@ -243,7 +244,7 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
         }
         Choice::Past => (
             String::from("Past sessions"),
-            format!("{} kept", desk.shelf.past.newest.len() + desk.shelf.past.older),
+            format!("{} kept", phrase::review::counted(desk.shelf.past.newest.len() + desk.shelf.past.older)),
         ),
         Choice::Rack => plain("Spring rack", "the springs of this shop"),
         Choice::Wire => plain("Spring from its wire", "for one whose print has worn off"),
