@@ -6,6 +6,8 @@
 use std::io::{self, IsTerminal, Write};
 use std::time::{Duration, Instant};
 
+use crate::phrase::review::counted;
+
 /// After so many milliseconds nobody takes a silent program for a quick one any more.
 pub(super) const PATIENCE_MS: i64 = 333;
 /// Between two words about it.
@@ -43,7 +45,7 @@ impl Progress {
 
     /// So many of all are done.
     pub(super) fn at(&mut self, records: usize, of: usize) {
-        self.tell(|done| format!("{done} {records} of {of} records"));
+        self.tell(|done| format!("{done} {} of {} records", counted(records), counted(of)));
     }
 
     /// Says something on standard error that stays.

@@ -6,6 +6,7 @@ use super::advice::chance;
 use super::{collar, opening, spring};
 use crate::assessment::{Advice, Assessment};
 use crate::session::{Deed, Earlier, Setup, Stamp, State, Step};
+use crate::text::FreeText;
 use crate::units::{Estimate, Share, SpringRate, UnitSet};
 
 /// Before the field that finds.
@@ -134,12 +135,33 @@ pub fn found(found: usize, of: usize) -> String {
     match (found, of) {
         (found, of) if found == of => sessions(of),
         (0, of) => format!("none of {}", sessions(of)),
-        (found, of) => format!("{found} of {}", sessions(of)),
+        (found, of) => format!("{} of {}", counted(found), sessions(of)),
     }
 }
 
 fn sessions(count: usize) -> String {
-    if count == 1 { "1 session".to_owned() } else { format!("{count} sessions") }
+    if count == 1 { "1 session".to_owned() } else { format!("{} sessions", counted(count)) }
+}
+
+/// A count as it is read: with a comma before every three digits from ten thousand on.
+pub fn counted(count: usize) -> String {
+    let digits = count.to_string();
+    if digits.len() < 5 {
+        return digits;
+    }
+    let mut read = String::new();
+    for (place, digit) in digits.chars().enumerate() {
+        if place > 0 && (digits.len() - place).is_multiple_of(3) {
+            read.push(',');
+        }
+        read.push(digit);
+    }
+    read
+}
+
+/// The notes of a session, in full.
+pub fn notes(notes: &FreeText) -> String {
+    format!("Notes {}", notes.shown())
 }
 
 /// How many sessions are picked for comparing.
@@ -156,7 +178,10 @@ pub fn enough_picked(most: usize) -> String {
 
 /// How far the look for changes has come.
 pub fn looking(files: usize, of: usize) -> String {
-    if of == 0 { "looking for changes".to_owned() } else { format!("looking for changes: {files} of {of}") }
+    if of == 0 {
+        return "looking for changes".to_owned();
+    }
+    format!("looking for changes: {} of {}", counted(files), counted(of))
 }
 
 /// How far the work of a session has come: closed, or the step it stands at.
@@ -220,5 +245,11 @@ mod tests {
     fn the_look_for_changes_says_how_far_it_is() {
         assert_eq!(looking(0, 0), "looking for changes");
         assert_eq!(looking(64, 200), "looking for changes: 64 of 200");
+    }
+
+    #[test]
+    fn a_large_count_is_read_by_its_thousands() {
+        let counts = [0, 999, 9_999, 10_000, 100_000, 1_234_567].map(counted);
+        assert_eq!(counts, ["0", "999", "9999", "10,000", "100,000", "1,234,567"]);
     }
 }

@@ -13,6 +13,8 @@ use std::{env, fs};
 
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
 
+use coilwright::phrase::review::counted;
+
 use crate::stopwatch::{Case, tell, tell_memory_of};
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_coilwright");
@@ -22,7 +24,7 @@ const TO_LIST: &str = "\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\r";
 /// After so long without a byte a frame has come to its end.
 const QUIET: Duration = Duration::from_millis(40);
 /// Longer than any of this takes.
-const TOO_LONG: Duration = Duration::from_secs(600);
+const TOO_LONG: Duration = Duration::from_secs(180);
 /// The tally says this while the check runs.
 const CHECKING: &str = "looking for changes";
 
@@ -160,7 +162,7 @@ fn remembered(folder: &Path, sessions: u32) {
         running.wait_for("New session");
         sleep(QUIET);
         let sent = running.type_keys(TO_LIST);
-        shown.took(running.wait_for(&format!("{sessions} sessions")) - sent);
+        shown.took(running.wait_for(&format!("{} sessions", counted(sessions as usize))) - sent);
         if round == 0 {
             running.tell_memory("screen: memory, review shown");
         }

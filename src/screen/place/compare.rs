@@ -196,8 +196,11 @@ fn names(
         return Vec::new();
     }
     let line = |label: &str, name: fn(&Intake) -> &FreeText| {
-        let texts = shown.iter().map(|(session, ..)| name(&session.state.told).shown().to_string());
-        Line::styled(row(phrase::compare::DIFFERS, label, texts), desk.theme.strong())
+        let names: Vec<_> = shown.iter().map(|(session, ..)| name(&session.state.told).shown()).collect();
+        let same = names.windows(2).all(|pair| pair[0] == pair[1]);
+        let mark = if same { MARK_NONE } else { phrase::compare::DIFFERS };
+        let texts = names.iter().map(ToString::to_string);
+        Line::styled(row(mark, label, texts), desk.theme.strong())
     };
     let [who, bike] = phrase::compare::NAMES;
     vec![line(who, |told| &told.who), line(bike, |told| &told.bike_label)]

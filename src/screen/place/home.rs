@@ -261,7 +261,7 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
         }
         Choice::Past => (
             String::from("Past sessions"),
-            format!("{} kept", desk.shelf.past.newest.len() + desk.shelf.past.older),
+            format!("{} kept", phrase::review::counted(desk.shelf.past.newest.len() + desk.shelf.past.older)),
         ),
         Choice::Rack => plain("Spring rack", "the springs of this shop"),
         Choice::Settings => plain("Settings", "units, ruler, aims, theme, mouse"),

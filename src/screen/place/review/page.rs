@@ -14,7 +14,7 @@ use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::sag_columns::Columns;
 use crate::screen::part::{set_table, spring_ladder};
-use crate::session::{Origin, Record, machine};
+use crate::session::{Detail, Origin, Record, machine};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 
@@ -161,7 +161,10 @@ fn told(session: &OpenSession, width: usize, desk: &Desk) -> Vec<Line<'static>> 
     let mut lines = vec![Line::raw(""), Line::styled(phrase::review::TOLD.to_owned(), desk.theme.title())];
     let details = told.details().into_iter();
     lines.extend(details.flat_map(|detail| {
-        let words = phrase::opening(&phrase::detail(&detail, desk.units, &told.rack));
+        let words = match &detail {
+            Detail::Notes(notes) => phrase::review::notes(notes),
+            detail => phrase::opening(&phrase::detail(detail, desk.units, &told.rack)),
+        };
         wrapped(&words, width, desk.theme.text())
     }));
     lines
