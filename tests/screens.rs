@@ -4,6 +4,7 @@
 
 mod anything;
 mod bad_input;
+mod bytes;
 mod compare;
 mod figures;
 mod frames;

@@ -25,8 +25,8 @@ pub fn event(model: &mut Model, event: Event, at: Stamp) -> Vec<Effect> {
         Event::Key(key) if key.kind != KeyEventKind::Release => self::key(model, key, at),
         Event::Mouse(mouse) => self::mouse(model, mouse, at),
         Event::Paste(text) if model.place().typing(&model.desk) != Typing::Nothing => {
-            model.take_hits();
             model.desk.notice = None;
+            model.forget_hits();
             model.press(Pressed::Edit(Edit::Insert(text)), at)
         }
         _ => Vec::new(),
@@ -39,9 +39,7 @@ fn mouse(model: &mut Model, mouse: MouseEvent, at: Stamp) -> Vec<Effect> {
     let spot = match mouse.kind {
         MouseEventKind::ScrollDown => Some(Spot::Key(Action::Next)),
         MouseEventKind::ScrollUp => Some(Spot::Key(Action::Previous)),
-        MouseEventKind::Down(MouseButton::Left) => {
-            model.take_hits().at(Position::new(mouse.column, mouse.row))
-        }
+        MouseEventKind::Down(MouseButton::Left) => model.hits().at(Position::new(mouse.column, mouse.row)),
         _ => None,
     };
     let pressed = match spot {
@@ -58,7 +56,6 @@ fn mouse(model: &mut Model, mouse: MouseEvent, at: Stamp) -> Vec<Effect> {
 }
 
 fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
-    model.take_hits();
     let typing = model.place().typing(&model.desk);
     let live = model.place().live(&model.desk);
     let Some(pressed) = keys::pressed(key, &live, typing) else {
@@ -72,6 +69,7 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
 
 /// Does what a key or a click came to.
 fn act(model: &mut Model, pressed: Pressed, kind: KeyEventKind, at: Stamp) -> Vec<Effect> {
+    model.forget_hits();
     let answers = matches!(pressed, Pressed::Action(action) if action.answers());
     let held = kind == KeyEventKind::Repeat && model.place().asks(&model.desk);
     if answers && (held || model.asks_unseen()) {

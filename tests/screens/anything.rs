@@ -25,6 +25,7 @@ fn key() -> impl Strategy<Value = &'static str> {
         "<End>",
         "<BSpace>",
         "<F1>",
+        "<F2>",
         "<C-k>",
         "<C-u>",
         "<C-t>",
@@ -60,7 +61,7 @@ fn key() -> impl Strategy<Value = &'static str> {
     ])
 }
 
-fn check(stage: &Stage) -> Result<(), TestCaseError> {
+pub(super) fn check(stage: &Stage) -> Result<(), TestCaseError> {
     prop_assert!(!stage.frame(80, 24).trim().is_empty());
     let Some(session) = &stage.model.desk.session else { return Ok(()) };
     let replayed = machine::replay(&session.record);

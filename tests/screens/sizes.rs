@@ -4,7 +4,8 @@ use super::{Stage, WHOLE_INTAKE};
 
 /// One stage at every place.
 fn everywhere() -> Vec<Stage> {
-    let keys = ["", "<Enter>", "<Enter><C-k>", "<Down><Enter>"];
+    let keys =
+        ["", "<Enter>", "<Enter><C-k>", "<Down><Enter>", "<Up><Up><Up><Enter>", "<Up><Up><Up><Enter>a"];
     let mut stages: Vec<Stage> = keys
         .into_iter()
         .map(|keys| {

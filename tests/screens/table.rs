@@ -8,26 +8,33 @@ use coilwright::screen::place::Place;
 use super::{Stage, WHOLE_INTAKE, guide, trials};
 
 fn places() -> Vec<Stage> {
-    ["", "<Enter>", "<Enter><C-k>"]
-        .into_iter()
-        .map(|keys| {
-            let mut stage = Stage::new();
-            stage.press(keys);
-            stage
-        })
-        .chain(["<Enter>", "<Down><Enter>"].into_iter().map(|first| {
-            let mut stage = Stage::new();
-            stage.press(first).press(WHOLE_INTAKE).press("<Enter>");
-            stage
-        }))
-        .chain((0..guide::WALK.len()).map(guide::at_leg))
-        .chain(["", "24.5<Enter>", "s 550<Enter>"].into_iter().map(|keys| {
-            let mut stage = trials::ready();
-            stage.press(keys);
-            stage
-        }))
-        .chain(super::figures::everywhere())
-        .collect()
+    [
+        "",
+        "<Enter>",
+        "<Enter><C-k>",
+        "<Up><Up><Up><Enter>",
+        "<Up><Up><Up><Enter>a",
+        "<Up><Up><Up><Enter><PgDn>",
+    ]
+    .into_iter()
+    .map(|keys| {
+        let mut stage = Stage::new();
+        stage.press(keys);
+        stage
+    })
+    .chain(["<Enter>", "<Down><Enter>"].into_iter().map(|first| {
+        let mut stage = Stage::new();
+        stage.press(first).press(WHOLE_INTAKE).press("<Enter>");
+        stage
+    }))
+    .chain((0..guide::WALK.len()).map(guide::at_leg))
+    .chain(["", "24.5<Enter>", "s 550<Enter>"].into_iter().map(|keys| {
+        let mut stage = trials::ready();
+        stage.press(keys);
+        stage
+    }))
+    .chain(super::figures::everywhere())
+    .collect()
 }
 
 #[test]
