@@ -5,6 +5,7 @@
 mod anything;
 mod bad_input;
 mod beyond;
+mod bytes;
 mod colour;
 mod compare;
 mod figures;

@@ -25,9 +25,9 @@ pub const BAND_MEANS: &str =
 pub const BAND_TAKES: &str = "Its name, a comma, the sag and how near is near enough: lively, 25 +- 1.5.";
 /// What the line of a row of rates takes.
 pub const ROW_TAKES: &str =
-    "The softest, the stiffest and the step, 25 or 50 lb/in, as springs are sold: 350-600 by 50.";
+    "The softest, the stiffest and the step, 25 or 50 lb/in, as springs are sold: 350-600 by 50 lb/in.";
 /// What the line of a ruler takes.
-pub const RULER_TAKES: &str = "The least difference you can read off: 0.5 or 1 mm.";
+pub const RULER_TAKES: &str = "The least difference you can read off, with its unit: 0.5 mm.";
 /// Over the faults of a file that cannot be read.
 pub const FAULTS: &str = "The settings cannot be read, and their file was left as it is";
 /// Under them.

@@ -201,9 +201,14 @@ impl Model {
         self.hits = hits;
     }
 
-    /// What can be clicked; from now on nothing, until the next frame shows what came of it.
-    pub(super) fn take_hits(&mut self) -> Hits {
-        std::mem::take(&mut self.hits)
+    /// What can be clicked.
+    pub(super) const fn hits(&self) -> &Hits {
+        &self.hits
+    }
+
+    /// From now on nothing can be clicked, until the next frame shows what came of a key or a click.
+    pub(super) fn forget_hits(&mut self) {
+        self.hits = Hits::default();
     }
 
     /// Whether the place asks for a yes that nobody can have read yet.

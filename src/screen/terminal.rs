@@ -172,7 +172,7 @@ struct WheelAsArrows;
 /// matter on the other screen only.
 struct WheelAsBefore;
 
-/// A command that is the same bytes on every terminal, and nothing on an old Windows console.
+/// A command of bytes, and what it is on Windows.
 macro_rules! command {
     ($name:ident, $bytes:literal, $windows:expr) => {
         impl Command for $name {
@@ -183,6 +183,12 @@ macro_rules! command {
             #[cfg(windows)]
             fn execute_winapi(&self) -> io::Result<()> {
                 $windows
+            }
+
+            #[cfg(windows)]
+            fn is_ansi_code_supported(&self) -> bool {
+                // A console hands over its mouse by a call and not by bytes, and its wheel sends arrows as it is.
+                false
             }
         }
     };

@@ -26,8 +26,8 @@ pub fn event(model: &mut Model, event: Event, at: Stamp) -> Vec<Effect> {
         Event::Key(key) if key.kind != KeyEventKind::Release => self::key(model, key, at),
         Event::Mouse(mouse) => self::mouse(model, mouse, at),
         Event::Paste(text) if model.place().typing(&model.desk) != Typing::Nothing => {
-            model.take_hits();
             model.desk.notice = None;
+            model.forget_hits();
             let at = at.trunc_subsecs(0);
             model.press(Pressed::Edit(Edit::Insert(text)), at)
         }
@@ -41,9 +41,7 @@ fn mouse(model: &mut Model, mouse: MouseEvent, at: Stamp) -> Vec<Effect> {
     let spot = match mouse.kind {
         MouseEventKind::ScrollDown => Some(Spot::Key(Action::Next)),
         MouseEventKind::ScrollUp => Some(Spot::Key(Action::Previous)),
-        MouseEventKind::Down(MouseButton::Left) => {
-            model.take_hits().at(Position::new(mouse.column, mouse.row))
-        }
+        MouseEventKind::Down(MouseButton::Left) => model.hits().at(Position::new(mouse.column, mouse.row)),
         _ => None,
     };
     let pressed = match spot {
@@ -60,7 +58,6 @@ fn mouse(model: &mut Model, mouse: MouseEvent, at: Stamp) -> Vec<Effect> {
 }
 
 fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
-    model.take_hits();
     let typing = model.place().typing(&model.desk);
     let live = model.place().live(&model.desk);
     let Some(pressed) = keys::pressed(key, &live, typing) else {
@@ -74,6 +71,7 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
 
 /// Does what a key or a click came to.
 fn act(model: &mut Model, pressed: Pressed, kind: KeyEventKind, at: Stamp) -> Vec<Effect> {
+    model.forget_hits();
     let answers = matches!(pressed, Pressed::Action(action) if action.answers());
     let held = kind == KeyEventKind::Repeat && model.place().asks(&model.desk);
     let too_soon = answers && model.answers_too_soon(at);

@@ -27,6 +27,7 @@ fn key() -> impl Strategy<Value = &'static str> {
         "<End>",
         "<BSpace>",
         "<F1>",
+        "<F2>",
         "<C-k>",
         "<C-u>",
         "<C-t>",
@@ -63,7 +64,7 @@ fn key() -> impl Strategy<Value = &'static str> {
 }
 
 /// What the screen shows as kept is what the shell keeps, and every record folds to the state shown.
-fn check(stage: &Stage) -> Result<(), TestCaseError> {
+pub(super) fn check(stage: &Stage) -> Result<(), TestCaseError> {
     let Some(session) = &stage.model.desk.session else { return Ok(()) };
     let replayed = machine::replay(&session.record);
     prop_assert_eq!(replayed.as_ref(), Ok(&session.state));

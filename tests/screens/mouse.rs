@@ -11,8 +11,10 @@ use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::layout::Position;
 
+use proptest::prelude::*;
+
 use super::scenes::{self, Scene};
-use super::{Stage, WHOLE_INTAKE, guide, trials};
+use super::{Stage, WHOLE_INTAKE, anything, guide, trials};
 
 /// Draws the frame and shows it, as the real screen does.
 fn shown(stage: &mut Stage) -> Hits {
@@ -160,4 +162,29 @@ fn a_key_hands_the_mouse_over_and_back_until_one_leaves() {
     assert_eq!(stage.model.desk.mouse, Mouse::Terminal);
     assert!(!stage.model.place().live(&stage.model.desk).is_empty());
     assert!(!Action::Mouse.in_footer());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 32, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn whatever_is_clicked_what_is_shown_as_kept_was_kept(
+        begun in any::<bool>(),
+        clicks in prop::collection::vec((0_u16..80, 0_u16..24, 0_u8..5), 1..60),
+    ) {
+        let mut stage = Stage::new();
+        if begun {
+            stage.press("<Enter>").press(WHOLE_INTAKE).press("<Enter>");
+        }
+        for (column, row, kind) in clicks {
+            shown(&mut stage);
+            let kind = match kind {
+                0 => MouseEventKind::ScrollDown,
+                1 => MouseEventKind::ScrollUp,
+                _ => MouseEventKind::Down(MouseButton::Left),
+            };
+            stage.take(event(kind, (column, row)));
+            anything::check(&stage)?;
+        }
+    }
 }

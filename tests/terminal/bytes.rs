@@ -136,3 +136,17 @@ fn a_signal_gives_mouse_and_wheel_back_too() {
     let left = bytes(&running);
     assert_eq!((count(&left, MOUSE_GIVEN), count(&left, WHEEL_RESTORED)), (1, 1));
 }
+
+#[test]
+fn a_theme_that_was_chosen_holds_where_no_colour_is_the_rule() {
+    let home = home();
+    let file = home.path().join("coloured.ron");
+    std::fs::write(&file, "(format: 1, theme: Dark)").expect("room");
+    let named = [("NO_COLOR", "1"), ("COILWRIGHT_SETTINGS", file.to_str().expect("a plain path"))];
+    let mut running = Running::start(home.path(), &named);
+    running.wait_for("New session");
+    running.type_keys("\u{3}");
+    running.gave_the_terminal_back();
+    // The accent of the dark theme, light blue, is the thirteenth of the sixteen.
+    assert!(count(&bytes(&running), b"\x1b[38;5;12") > 0);
+}
