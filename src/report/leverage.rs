@@ -21,7 +21,7 @@ pub fn leverage_as_text(survey: &LeverageSurvey, units: UnitSet) -> String {
         let _ = writeln!(text, "{name:<20}{figure}");
     }
     let stroke = survey.curve.last().map_or(Length::ZERO, |last| last.stroke);
-    let figure = |length: Length| length.written(units).figure;
+    let figure = |length: Length| length.even(units).figure;
     let unit = units.unit(Kind::Length).symbol();
     let _ = writeln!(text, "\nLeverage ratio over stroke; o between two pairs, . the curve\n");
     let drawn = plot(&Plot {

@@ -41,13 +41,11 @@ fn unknowns(model: PolynomialModel) -> usize {
 
 /// NIST's name of a quantity → what the fit says, with so many degrees of freedom.
 fn quantity_of(fit: &PolynomialFit, name: &str, freedom: f64) -> f64 {
-    match name {
-        "residual_sd" => (fit.residual_sum() / freedom).sqrt(),
-        _ => {
-            let power = name.strip_prefix('B').and_then(|digit| digit.parse::<usize>().ok());
-            fit.coefficients()[power.expect("a coefficient")]
-        }
+    if name == "residual_sd" {
+        return (fit.residual_sum() / freedom).sqrt();
     }
+    let power = name.strip_prefix('B').and_then(|digit| digit.parse::<usize>().ok());
+    fit.coefficients()[power.expect("a coefficient")]
 }
 
 #[test]

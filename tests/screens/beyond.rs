@@ -162,6 +162,19 @@ fn a_spring_that_does_not_fit_is_not_offered_and_the_reason_is_said() {
 }
 
 #[test]
+fn a_spring_too_narrow_for_the_shock_body_is_not_offered_either() {
+    let mut shop = shop("(rate_lb_in: 550.0, stroke_mm: 70.0, bore_mm: 36.0)");
+    let intake = intake().replace("65<Enter><Enter><Enter><Enter>", "65<Enter><Enter><Enter>38<Enter>");
+    shop.press("<Enter>").press(&intake).press("<Enter>");
+    for leg in &WALK[..=10] {
+        shop.press(leg.keys);
+    }
+    let running = shop.running();
+    assert!(running.contains("its inner diameter is 36.0 mm and the shock body's 38.0 mm"), "{running}");
+    assert!(running.contains("at least 65.0 mm, inner diameter 38.0 mm"), "{running}");
+}
+
+#[test]
 fn where_the_shop_has_none_either_the_one_to_get_is_named() {
     let shop = at_the_verdict("(rate_lb_in: 300.0, stroke_mm: 70.0)");
     let running = shop.running();

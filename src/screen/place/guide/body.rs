@@ -14,6 +14,7 @@ use crate::screen::part::caution_box;
 use crate::screen::part::sag_columns::Columns;
 use crate::screen::part::spring_ladder::{self, Rack};
 use crate::session::{Caution, Step};
+use crate::text::Shown;
 use crate::text::wrap::wrap;
 use crate::units::Show;
 
@@ -242,10 +243,9 @@ fn trail(body: &mut Body, scene: Scene<'_>, room: Room) {
         } else if focus == NOTE_ROW {
             body.field = Some((body.lines.len(), 4));
         } else {
-            body.lines.push(Line::raw(format!(
-                "    {}",
-                crate::text::Shown::from(scene.guide.field.text()).fitted(48)
-            )));
+            let typed = Shown::from(scene.guide.field.text());
+            let lines = wrap(typed.as_str(), room.width.saturating_sub(4)).into_iter();
+            body.lines.extend(lines.map(|line| Line::raw(format!("    {line}"))));
         }
     }
     if focus == NOTE_ROW {

@@ -16,7 +16,8 @@ use crate::screen::effect::{Effect, FoundRecord, Keeping, PastRecord};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::session::limits::MOST_SPRINGS;
-use crate::session::{Detail, Origin, Record, Spring, SpringNumber, Stamp};
+use crate::session::rack::free_numbers;
+use crate::session::{Detail, Origin, Record, Spring, Stamp};
 
 /// How many lines a page goes.
 const PAGE: usize = 10;
@@ -166,8 +167,7 @@ fn with_shops_springs(details: Vec<Detail>, shop: Vec<Spring>, fitted: Option<&S
     if shop.is_empty() {
         return details;
     }
-    let next = SpringNumber(shop.iter().map(|spring| spring.number.0).max().unwrap_or(0).saturating_add(1));
-    let on_bike = fitted.map(|spring| Spring { number: next, ..*spring });
+    let on_bike = fitted.and_then(|spring| Some(Spring { number: free_numbers(&shop).next()?, ..*spring }));
     // As many as a session takes, the one on the bike among them.
     let room = MOST_SPRINGS - usize::from(on_bike.is_some());
     let springs = shop.into_iter().take(room).chain(on_bike).collect();
