@@ -129,6 +129,11 @@ impl Running {
         }
     }
 
+    /// Lets as much time go by as somebody needs who reads before answering: what comes sooner is no answer to a caution.
+    fn take_time_to_read(&self) {
+        sleep(Duration::from_millis(260));
+    }
+
     fn contents(&self) -> String {
         self.screen.lock().expect("nobody panicked").screen.screen().contents()
     }

@@ -3,6 +3,10 @@
 //! What can be derived is not stored: the state and the assessment stand beside the record only because they are asked for
 //! in every frame, and they change together in one function. Not here: drawing, and any file.
 
+mod reply;
+
+pub use reply::{Go, Reply};
+
 use super::catalogue::Catalogue;
 use super::effect::{Effect, Keeping, Past, ShopRack};
 use super::hits::Hits;
@@ -118,47 +122,6 @@ pub enum Notice {
     LeavingLoses,
     /// A sentence.
     Said(String),
-}
-
-/// Where to go after an update.
-#[derive(Debug)]
-pub enum Go {
-    /// Nowhere.
-    Stay,
-    /// One level back.
-    Back,
-    /// Further in.
-    To(Box<Place>),
-    /// To a record just laid out, straight from the first screen: the way back from it leads there.
-    FromHome(Box<Place>),
-    /// Elsewhere, at the same level.
-    Instead(Box<Place>),
-}
-
-/// What an update of a place comes to.
-#[derive(Debug)]
-pub struct Reply {
-    /// What is asked of the world.
-    pub effects: Vec<Effect>,
-    /// Where to go.
-    pub go: Go,
-}
-
-impl Reply {
-    /// Nothing asked, nowhere gone.
-    pub fn stay() -> Self {
-        Self::asking(Vec::new())
-    }
-
-    /// Something asked, nowhere gone.
-    pub fn asking(effects: Vec<Effect>) -> Self {
-        Self { effects, go: Go::Stay }
-    }
-
-    /// Nothing asked, gone somewhere.
-    pub fn going(go: Go) -> Self {
-        Self { effects: Vec::new(), go }
-    }
 }
 
 impl Model {

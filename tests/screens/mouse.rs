@@ -30,12 +30,19 @@ fn shown(stage: &mut Stage) -> Hits {
 /// The first cell at which a text stands.
 fn place_of(stage: &Stage, text: &str) -> (u16, u16) {
     let frame = stage.frame(80, 24);
-    let found = frame
-        .lines()
-        .enumerate()
-        .find_map(|(row, line)| line.find(text).map(|start| (line[..start].chars().count(), row)));
-    let (column, row) = found.unwrap_or_else(|| panic!("{text} is not on:\n{frame}"));
-    (u16::try_from(column).expect("on the screen"), u16::try_from(row).expect("on the screen"))
+    places_of(&frame, text).next().unwrap_or_else(|| panic!("{text} is not on:\n{frame}"))
+}
+
+/// The same of the footer, which is below everything.
+fn place_in_footer(stage: &Stage, text: &str) -> (u16, u16) {
+    let frame = stage.frame(80, 24);
+    places_of(&frame, text).last().unwrap_or_else(|| panic!("{text} is not on:\n{frame}"))
+}
+
+fn places_of(frame: &str, text: &str) -> impl Iterator<Item = (u16, u16)> {
+    let cells = |line: &str| line.find(text).map(|start| line[..start].chars().count());
+    let found = frame.lines().map(cells).collect::<Vec<_>>().into_iter().zip(0..);
+    found.filter_map(|(column, row)| Some((u16::try_from(column?).expect("on the screen"), row)))
 }
 
 fn event(kind: MouseEventKind, (column, row): (u16, u16)) -> Event {
@@ -79,7 +86,7 @@ fn every_key_of_every_footer_can_be_clicked() {
         for action in stage.model.place().live(desk).into_iter().filter(|action| action.in_footer()) {
             let typing = stage.model.place().typing(desk);
             let (key, name) = screen::part::footer::shown(&[action], typing).remove(0);
-            let (column, row) = place_of(&stage, &format!("{key} {name}"));
+            let (column, row) = place_in_footer(&stage, &format!("{key} {name}"));
             assert_eq!(hits.at(Position::new(column, row)), Some(Spot::Key(action)), "{key} {name}");
         }
     }

@@ -141,6 +141,8 @@ pub(super) fn lead_to(picture: &Picture, running: &mut Running) {
         for line in keys.split_inclusive('\r') {
             running.type_keys(line);
             running.settle();
+            // A caution is not taken as read sooner than anybody can read.
+            running.take_time_to_read();
         }
     }
     running.settle();
