@@ -168,15 +168,16 @@ fn a_key_held_down_in_a_terminal_that_sends_its_repeat_as_presses_does_not_go_th
     // Let go of the last key of the intake.
     sleep(Duration::from_millis(260));
     let before = entries(&records);
-    for _ in 0..40 {
+    for _ in 0..20 {
         running.type_keys("\r");
         sleep(Duration::from_millis(33));
     }
     running.wait_for("One at a time");
     running.settle();
-    // Forty answers would be through the bench check and the unloading; a machine that stalls may let one or two pass.
+    // The first caution, and on a machine that stalls for a quarter of a second the checks up to the next that guards from
+    // harm.
     let answered = entries(&records) - before;
-    assert!((1..=3).contains(&answered), "{answered} answers from one held key");
+    assert!((1..=4).contains(&answered), "{answered} answers from one held key");
 }
 
 #[test]
