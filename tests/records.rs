@@ -3,6 +3,7 @@
 //!
 //! The bike and the workshop are invented. Not here: files, check values and power cuts.
 
+use chrono::{DateTime, TimeDelta};
 use coilwright::archive::form::{self, Fault, FormError, Unknown};
 use coilwright::session::{
     Caution, Check, Decision, Deed, Detail, Entry, Intake, Origin, ReadingNumber, ReadingSet, Record,
@@ -324,6 +325,25 @@ fn no_byte_replaced_by_one_that_means_something_leads_to_a_panic() {
             }
         }
     }
+}
+
+/// The clock of a laptop is set right in the middle of a session, or its battery was flat and it is 1970 again.
+#[test]
+fn a_clock_set_back_changes_neither_the_order_of_the_entries_nor_what_they_come_to() {
+    let record = read(FORMAT_1);
+    let mut set_back = record.clone();
+    for (number, entry) in (0..).zip(&mut set_back.entries) {
+        entry.at =
+            if number < 20 { entry.at - TimeDelta::hours(number) } else { DateTime::UNIX_EPOCH.into() };
+    }
+    let again = read(&write(&set_back));
+    assert_eq!(again, set_back);
+    let (before, after) = (machine::replay(&record).unwrap(), machine::replay(&again).unwrap());
+    assert_eq!((before.step, before.told, before.bench), (after.step, after.told, after.bench));
+    let moved = |sets: &[ReadingSet]| -> Vec<_> {
+        sets.iter().flat_map(ReadingSet::counting).map(|reading| reading.moved).collect()
+    };
+    assert_eq!(moved(&before.sets), moved(&after.sets));
 }
 
 /// A record of a few hundred bytes.

@@ -142,6 +142,20 @@ impl Running {
         self.wait_until(text, |seen| seen.screen.screen().contents().contains(text));
     }
 
+    /// Sends a signal.
+    fn signal(&self, name: &str) {
+        let process = self.child.process_id().expect("it runs").to_string();
+        let sent = Command::new("kill").args(["-s", name, &process]).status().expect("kill is there");
+        assert!(sent.success());
+    }
+
+    /// Kills the program so that it cannot do anything more; the pseudo-terminal's own way would hang up first, which the
+    /// program answers.
+    fn kill(&mut self) {
+        self.signal("KILL");
+        self.child.wait().expect("the program ends");
+    }
+
     /// Waits for the end and the terminal as it was: main screen, cursor shown, no bracketed paste.
     fn gave_the_terminal_back(&mut self) -> portable_pty::ExitStatus {
         let status = self.child.wait().expect("the program ends");
@@ -181,9 +195,7 @@ fn a_signal_gives_the_terminal_back_and_is_the_reason_of_the_end() {
         let home = home();
         let mut running = Running::start(home.path(), &[]);
         running.wait_for("New session");
-        let process = running.child.process_id().expect("it runs").to_string();
-        let sent = Command::new("kill").args(["-s", signal, &process]).status().expect("kill is there");
-        assert!(sent.success());
+        running.signal(signal);
         assert!(!running.gave_the_terminal_back().success(), "{signal} is no success");
     }
 }
@@ -195,8 +207,7 @@ fn a_step_shown_as_kept_outlives_a_kill() {
     running.wait_for("New session");
     running.type_keys("\rInvented Rider\r");
     running.wait_for("✓ kept");
-    running.child.kill().expect("it can be killed");
-    running.child.wait().expect("the program ends");
+    running.kill();
     let again = Running::start(home.path(), &[]);
     again.wait_for("Go on: Invented Rider");
 }

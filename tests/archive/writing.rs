@@ -128,7 +128,7 @@ fn where_nothing_can_be_written_the_step_lives_in_memory_and_the_next_try_starts
     disk.fail(Failure::NoSpace, "spool");
     let error = held.keep(&body(1)).unwrap_err();
     assert!(matches!(error, KeepError::Nowhere { .. }));
-    assert!(error.to_string().contains("in memory only"), "{error}");
+    assert!(error.to_string().contains("leave the program open"), "{error}");
     assert!(!shop.spooled(&a_name()).exists());
     disk.work_again();
     assert!(matches!(held.keep(&body(1)).unwrap(), Kept::InRecords { .. }));

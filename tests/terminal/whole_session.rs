@@ -97,8 +97,7 @@ impl Mechanic {
 
     /// Killed without warning and started again: the first thing offered is to go on.
     fn killed_and_reopened(&mut self, home: &Path) {
-        self.running.child.kill().expect("it can be killed");
-        self.running.child.wait().expect("the program ends");
+        self.running.kill();
         self.running = Running::start(home, &[]);
         self.running.wait_for("Go on: Invented Rider");
         self.running.type_keys("\r");

@@ -69,15 +69,18 @@ fn lead(f: &mut fmt::Formatter<'_>, folder: &Path, source: &io::Error) -> fmt::R
             write!(f, "the system lets no file in the folder {folder} grow as large; raise that limit")
         }
         io::ErrorKind::NotFound => write!(f, "the folder {folder} is not there; connect it"),
-        _ => {
-            let said = source.to_string();
-            let said = said.split(" (os error").next().unwrap_or(&said);
-            write!(
-                f,
-                "the folder {folder} does not take it ({said}); check that it is connected and in order"
-            )
-        }
+        _ => write!(
+            f,
+            "the folder {folder} does not take it ({}); check that it is connected and in order",
+            said(source)
+        ),
     }
+}
+
+/// What the system said, without its number.
+fn said(source: &io::Error) -> String {
+    let said = source.to_string();
+    said.split(" (os error").next().unwrap_or(&said).to_owned()
 }
 
 /// Why a folder did not take a step.
@@ -166,11 +169,18 @@ impl fmt::Display for KeepError {
                 "the session {name} has grown to {length} bytes and at most {LARGEST_RECORD} can be kept; shorten its notes, \
                  or go on in a new session"
             ),
-            Self::Nowhere { name, records, spool } => write!(
-                f,
-                "the last step of the session {name} is kept in memory only, so leave the program open: {records}; and on \
-                 this machine: {spool}"
-            ),
+            Self::Nowhere { records, spool, .. } => {
+                f.write_str("leave the program open: ")?;
+                match records {
+                    RecordsFault::Refused { step, path, source } => lead(f, step.folder_of(path), source)?,
+                    other => other.fmt(f)?,
+                }
+                f.write_str("; the spool on this machine does not take it either")?;
+                match spool {
+                    RecordsFault::Refused { source, .. } => write!(f, " ({})", said(source)),
+                    other => write!(f, " ({other})"),
+                }
+            }
         }
     }
 }

@@ -37,8 +37,10 @@ fn lines(width: u16, model: &Model) -> Vec<(String, Style)> {
         let safe = text.map(|text| Shown::from(text.as_str()).to_string());
         safe.map_or(Vec::new(), |text| wrap(&text, width)).into_iter().map(move |line| (line, style))
     };
-    let said: Vec<_> =
-        styled(standing, theme.alert()).chain(styled(said, theme.strong())).take(MOST).collect();
+    let said: Vec<_> = styled(said, theme.strong()).collect();
+    // However long the standing line is, what was said last is seen.
+    let room = MOST.saturating_sub(said.len()).max(1);
+    let said: Vec<_> = styled(standing, theme.alert()).take(room).chain(said).take(MOST).collect();
     // A blank line keeps it apart from the place above.
     let apart = (!said.is_empty()).then(|| (String::new(), theme.text()));
     apart.into_iter().chain(said).collect()
