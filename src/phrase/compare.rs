@@ -91,8 +91,8 @@ pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, units: UnitSet) -> 
 
 /// Whose bike, and which.
 pub fn whose(names: &[String; 2]) -> String {
-    let named: Vec<&str> = names.iter().map(String::as_str).filter(|name| !name.is_empty()).collect();
-    if named.is_empty() { super::review::NO_NAME.to_owned() } else { named.join(" · ") }
+    let told: Vec<&str> = names.iter().map(String::as_str).filter(|name| !name.is_empty()).collect();
+    if told.is_empty() { super::review::NO_NAME.to_owned() } else { told.join(" · ") }
 }
 
 /// Sessions asked for that cannot be compared.

@@ -3,7 +3,8 @@
 use super::{Shop, files_in};
 use chrono::{DateTime, TimeDelta, Utc};
 use coilwright::archive::form::{self, Unknown};
-use coilwright::archive::index::{Contents, Index, IndexedSession, News, Summary, Trouble, Whereabouts};
+use coilwright::archive::index::Whereabouts::{self, Beside, Records, Spool};
+use coilwright::archive::index::{Contents, Index, IndexedSession, News, Summary, Trouble};
 use coilwright::archive::{FolderIdentity, Revision, SessionName, seal};
 use coilwright::assets;
 use coilwright::report::{FolderLook, sessions_as_json, sessions_as_text};
@@ -311,8 +312,8 @@ fn a_session_without_a_record_is_listed_from_the_best_version_left_and_says_wher
     fs::write(shop.beside(&name(6).lock()), "").unwrap();
     check(&shop, &mut index);
     let places: Vec<_> = index.sessions().iter().map(|session| session.whereabouts).collect();
-    use Whereabouts::{Beside, Records, Spool};
-    assert_eq!(places, [Beside, Spool, Records, Beside, Records]);
+    let expected = [Beside, Spool, Records, Beside, Records];
+    assert_eq!(places, expected);
     assert_eq!(everybody(&index)[1..], ["Oda", "Łukasz", "Bjørn", "Ana"]);
     assert!(everybody(&index)[0].contains("what is left of it cannot be read"));
     index.save(&cache).unwrap();

@@ -15,7 +15,7 @@ use chrono::{DateTime, Utc};
 use clap::Parser;
 use coilwright::archive::index::News;
 use coilwright::archive::{Archive, Finder, FolderIdentity, Index, RealDisk};
-use std::path::{Path, PathBuf};
+use std::path::{self, Path, PathBuf};
 use std::process::Command;
 use std::sync::Arc;
 use std::{env, fs};
@@ -44,7 +44,10 @@ fn main() {
     }
     let options = Options::parse();
     let passing = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).expect("a folder");
-    let folder = options.folder.as_deref().unwrap_or(passing.path());
+    // The program is started elsewhere.
+    let folder =
+        path::absolute(options.folder.as_deref().unwrap_or(passing.path())).expect("a working folder");
+    let folder = folder.as_path();
     let archive = archive(folder);
     make(&archive, options.sessions);
     reading(folder, &archive);

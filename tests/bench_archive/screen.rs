@@ -24,7 +24,7 @@ const TO_LIST: &str = "\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\r";
 /// After so long without a byte a frame has come to its end.
 const QUIET: Duration = Duration::from_millis(40);
 /// Longer than any of this takes.
-const TOO_LONG: Duration = Duration::from_secs(180);
+const TOO_LONG: Duration = Duration::from_mins(3);
 /// The tally says this while the check runs.
 const CHECKING: &str = "looking for changes";
 
@@ -59,7 +59,7 @@ impl Running {
         let seen = Arc::new(Mutex::new(Seen { screen, last: Instant::now() }));
         let shared = Arc::clone(&seen);
         thread::spawn(move || {
-            let mut buffer = [0; 65_536];
+            let mut buffer = vec![0; 65_536];
             while let Ok(count @ 1..) = out.read(&mut buffer) {
                 let last = Instant::now();
                 let mut seen = shared.lock().expect("nobody panicked");

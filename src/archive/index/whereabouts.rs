@@ -106,15 +106,15 @@ impl Archive {
             .disk
             .list(&self.records)
             .map_err(|source| FolderError::Unusable { folder: self.records.clone(), source })?;
-        let named =
-            || names.iter().filter_map(|name| name.to_str()).filter_map(|name| Some((name, Role::of(name)?)));
-        let record = |(_, (name, role))| (role == Role::Record).then_some(name);
-        let mut recorded: Vec<SessionName> = named().filter_map(record).collect();
+        let listed = names.iter().filter_map(|name| name.to_str());
+        let of_sessions = listed.filter_map(|file| Role::of(file).map(|(name, role)| (file, name, role)));
+        let record = |(_, name, role)| (role == Role::Record).then_some(name);
+        let mut recorded: Vec<SessionName> = of_sessions.clone().filter_map(record).collect();
         recorded.sort_unstable_by(|a, b| b.cmp(a));
         // A record has its lock and its older generation beside it: only where it is missing do they need their paths.
-        let beside = named().filter(|(_, (name, role))| *role != Role::Lock && !is_among(&recorded, name));
+        let beside = of_sessions.filter(|(_, name, role)| *role != Role::Lock && !is_among(&recorded, name));
         let beside =
-            beside.map(|(file, (name, role))| SessionFile { name, role, path: self.records.join(file) });
+            beside.map(|(file, name, role)| SessionFile { name, role, path: self.records.join(file) });
         let mut left: BTreeMap<_, Vec<_>> = BTreeMap::new();
         for file in beside.chain(self.files_in_spool()?) {
             if !is_among(&recorded, &file.name) {

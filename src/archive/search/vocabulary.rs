@@ -191,7 +191,7 @@ fn words_of_text(text: &str, take: &mut dyn FnMut(&str)) {
         if !word.chars().all(char::is_alphanumeric) {
             word.split(|letter: char| !letter.is_alphanumeric())
                 .filter(|piece| !piece.is_empty())
-                .for_each(|piece| take(piece));
+                .for_each(&mut *take);
         }
     }
 }
