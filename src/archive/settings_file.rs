@@ -45,7 +45,7 @@ const FIELDS: [&str; 8] = ["format", "units", "ruler_mm", "theme", "glyphs", "mo
 pub fn read(text: &str) -> Result<Settings, Vec<LineFault>> {
     own_file::check_format(text, FORMAT)?;
     let (fields, broken) = own_file::fields(text);
-    let mut sheet = Sheet { text, settings: Settings::default(), faults: broken.into_iter().collect() };
+    let mut sheet = Sheet { text, settings: Settings::default(), faults: Vec::new() };
     for (place, (name, raw)) in fields.iter().enumerate() {
         let value = own_file::value(raw);
         if fields[..place].iter().any(|(before, _)| before == name) {
@@ -54,8 +54,13 @@ pub fn read(text: &str) -> Result<Settings, Vec<LineFault>> {
             sheet.faults.extend(faults);
         }
     }
-    if sheet.faults.is_empty() && fields.iter().all(|(name, _)| *name != "format") {
+    if broken.is_none() && sheet.faults.is_empty() && fields.iter().all(|(name, _)| *name != "format") {
         sheet.fault(text, format!("the field format is missing; write format: {FORMAT}"));
+    }
+    if let Some(broken) = broken {
+        // What stands on a broken line was cut short there and says nothing.
+        sheet.faults.retain(|fault| fault.line != broken.line);
+        sheet.faults.push(broken);
     }
     sheet.faults.sort_by_key(|fault| fault.line);
     if sheet.faults.is_empty() { Ok(sheet.settings) } else { Err(sheet.faults) }
