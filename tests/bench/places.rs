@@ -67,7 +67,8 @@ fn fill(records: &Path) {
         let name = SessionName::new(&Stamp::default(), number);
         fs::write(records.join(name.record()), seal(&body, Revision::new(1))).expect("it can be written");
     }
-    let springs: String = (0..40).map(|step| format!("(rate_lb_in: {}.0), ", 300 + 10 * step)).collect();
+    let springs =
+        (0..40).map(|step| format!("(rate_lb_in: {}.0), ", 300 + 10 * step)).collect::<Vec<_>>().concat();
     fs::write(records.join("rack.ron"), format!("(format: 1, springs: [{springs}])"))
         .expect("it can be written");
 }
