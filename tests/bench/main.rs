@@ -3,9 +3,17 @@
 mod assessing;
 mod frames;
 mod keeping;
+mod places;
 mod program;
 
 use criterion::{criterion_group, criterion_main};
 
-criterion_group!(speed, assessing::assessing, keeping::keeping, frames::frames, program::program);
+criterion_group!(
+    speed,
+    assessing::assessing,
+    keeping::keeping,
+    frames::frames,
+    places::places,
+    program::program
+);
 criterion_main!(speed);

@@ -69,7 +69,7 @@ fn entries(records: &Path) -> BTreeMap<String, usize> {
     let files = fs::read_dir(records).expect("a folder").map(|file| file.expect("a file").path());
     let is_record = |path: &std::path::PathBuf| {
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        name.ends_with(".ron") && !name.starts_with('.') && name != "rack.ron"
+        path.extension().is_some_and(|end| end == "ron") && !name.starts_with('.') && name != "rack.ron"
     };
     let read = |path: std::path::PathBuf| {
         let text = fs::read_to_string(&path).expect("readable");

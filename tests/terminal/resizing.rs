@@ -76,10 +76,12 @@ fn the_program_pauses_and_comes_back_where_it_was() {
     let mut shell = CommandBuilder::new("/bin/sh");
     shell.arg("-i");
     shell.env_clear();
-    let told = [("HOME", home.path().to_string_lossy().into_owned()), ("PS1", "shell> ".to_owned())];
-    let terminal = [("TERM", "xterm-256color"), ("LANG", "C.UTF-8"), ("PATH", "/usr/bin:/bin")];
-    told.iter().for_each(|(name, value)| shell.env(name, value));
-    terminal.iter().for_each(|(name, value)| shell.env(name, value));
+    shell.env("HOME", home.path());
+    for (name, value) in
+        [("PS1", "shell> "), ("TERM", "xterm-256color"), ("LANG", "C.UTF-8"), ("PATH", "/usr/bin:/bin")]
+    {
+        shell.env(name, value);
+    }
     let mut running = Running::seen_on(pair, shell, size(100, 30));
     running.wait_for("shell>");
     running.type_keys(&format!("{PROGRAM} --records {}\r", home.path().join("records").display()));

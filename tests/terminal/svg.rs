@@ -97,7 +97,9 @@ fn line(drawing: &mut Drawing, screen: &Screen, row: u16, columns: u16) {
         match shapes::of(symbol) {
             Some(parts) => {
                 run.end(drawing);
-                parts.into_iter().for_each(|part| drawing.put(part, x, y, look.ink));
+                for part in parts {
+                    drawing.put(part, x, y, look.ink);
+                }
             }
             None => run.take(drawing, symbol, (x, y), look, cells),
         }

@@ -234,7 +234,7 @@ fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, un
             format!("{}", if units == UnitSet::Imperial { along.as_inches() } else { along.as_mm() });
         let width = u16::try_from(figure.width()).unwrap_or(area.width);
         let column = bench.column(along).saturating_sub(width / 2);
-        if column + width < at {
+        if column + width + 1 < at {
             frame.buffer_mut().set_stringn(column, y, &figure, usize::from(width), theme.quiet());
         }
         along += step;

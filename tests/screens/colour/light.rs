@@ -77,8 +77,8 @@ fn lab([red, green, blue]: [f64; 3]) -> [f64; 3] {
 /// CIEDE2000 with all weights 1, in the steps and letters of the paper.
 fn difference([l1, a1, b1]: [f64; 3], [l2, a2, b2]: [f64; 3]) -> f64 {
     let seventh = |c: f64| (c.powi(7) / (c.powi(7) + 25_f64.powi(7))).sqrt();
-    let g = 0.5 * (1.0 - seventh(f64::midpoint(a1.hypot(b1), a2.hypot(b2))));
-    let (a1, a2) = (a1 * (1.0 + g), a2 * (1.0 + g));
+    let stretch = 0.5 * (1.0 - seventh(f64::midpoint(a1.hypot(b1), a2.hypot(b2))));
+    let (a1, a2) = (a1 * (1.0 + stretch), a2 * (1.0 + stretch));
     let (c1, c2) = (a1.hypot(b1), a2.hypot(b2));
     let hue =
         |a: f64, b: f64| if a == 0.0 && b == 0.0 { 0.0 } else { b.atan2(a).to_degrees().rem_euclid(360.0) };
@@ -91,7 +91,7 @@ fn difference([l1, a1, b1]: [f64; 3], [l2, a2, b2]: [f64; 3]) -> f64 {
         turn => turn,
     };
     let dh = 2.0 * (c1 * c2).sqrt() * (turn / 2.0).to_radians().sin();
-    let (l, c) = (f64::midpoint(l1, l2), f64::midpoint(c1, c2));
+    let (lightness, chroma) = (f64::midpoint(l1, l2), f64::midpoint(c1, c2));
     let h = match h1 + h2 {
         sum if grey => sum,
         sum if (h1 - h2).abs() <= 180.0 => sum / 2.0,
@@ -101,12 +101,12 @@ fn difference([l1, a1, b1]: [f64; 3], [l2, a2, b2]: [f64; 3]) -> f64 {
     let wave = |factor: f64, shift: f64| ((factor * h + shift) * PI / 180.0).cos();
     let t = 1.0 - 0.17 * wave(1.0, -30.0) + 0.24 * wave(2.0, 0.0) + 0.32 * wave(3.0, 6.0)
         - 0.20 * wave(4.0, -63.0);
-    let from_50 = (l - 50.0).powi(2);
+    let from_50 = (lightness - 50.0).powi(2);
     let dl = (l2 - l1) / (1.0 + 0.015 * from_50 / (20.0 + from_50).sqrt());
-    let dc = (c2 - c1) / (1.0 + 0.045 * c);
-    let dh = dh / (1.0 + 0.015 * c * t);
+    let dc = (c2 - c1) / (1.0 + 0.045 * chroma);
+    let dh = dh / (1.0 + 0.015 * chroma * t);
     let rotation = (60.0 * (-((h - 275.0) / 25.0).powi(2)).exp()).to_radians().sin();
-    (dl.powi(2) + dc.powi(2) + dh.powi(2) - 2.0 * seventh(c) * rotation * dc * dh).sqrt()
+    (dl.powi(2) + dc.powi(2) + dh.powi(2) - 2.0 * seventh(chroma) * rotation * dc * dh).sqrt()
 }
 
 #[test]

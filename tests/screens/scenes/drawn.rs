@@ -3,6 +3,7 @@
 //! Not here: which scenes there are.
 
 use std::cell::RefCell;
+use std::fmt::Write;
 
 use coilwright::screen;
 use coilwright::screen::model::Model;
@@ -40,7 +41,7 @@ pub(super) fn inks(model: &Model) -> String {
     };
     let mut text = pages(model, letter) + "\n";
     for (letter, name, _) in styles.borrow().iter().filter(|(letter, ..)| *letter != ' ') {
-        text.push_str(&format!("\n{letter} {name}"));
+        let _ = write!(text, "\n{letter} {name}");
     }
     text
 }

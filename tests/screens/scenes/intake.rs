@@ -1,5 +1,6 @@
 //! The details told before the work.
 
+use crate::screens::review::TO_LIST;
 use super::home::unfinished;
 use super::{Scene, Shopfloor, staged};
 use crate::screens::figures::{PAIRS, usual};
@@ -30,7 +31,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!(
             "intake_a_customer_who_is_back",
             Shopfloor::of_demonstrations(),
-            "<Up><Up><Up><Up><Up><Enter>2025-09-20<Enter>b"
+            &format!("{TO_LIST}2025-09-20<Enter>b")
         ),
     ]
 }

@@ -27,7 +27,7 @@ const DETAILS: Leg = (
 const BEGIN: Leg = ("▸ Begin the work", "\r");
 const UNDERSTOOD: &str = "Enter: read and understood";
 const QUICK: Leg = ("New session", "\u{1b}[B\u{1b}[B\r");
-const PAST: Leg = ("New session", "\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\r");
+const PAST: Leg = ("New session", "\u{1b}[B\u{1b}[B\u{1b}[B\r");
 
 pub(super) const PICTURES: &[Picture] = &[
     Picture {
@@ -76,11 +76,11 @@ pub(super) const PICTURES: &[Picture] = &[
             (UNDERSTOOD, "\r"),
             ("Press Enter once", "\r"),
             (UNDERSTOOD, "\r"),
-            ("Type the distance", "16\r"),
-            ("Press Enter once", "\r"),
             ("Type the distance", "15.5\r"),
             ("Press Enter once", "\r"),
-            ("Type the distance", "16\r"),
+            ("Type the distance", "14.5\r"),
+            ("Press Enter once", "\r"),
+            ("Type the distance", "15\r"),
             ("advised", ""),
         ],
     },

@@ -14,7 +14,7 @@ pub(super) struct Rectangle {
 }
 
 /// A piece of a sign, in units of its cell.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Shape {
     /// Filled, so many per cent dense.
     Filled { dense: u8, at: Rectangle },

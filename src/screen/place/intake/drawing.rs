@@ -99,7 +99,9 @@ fn lines<'a>(form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec
     let mut lines = vec![plain(Line::raw(""))];
     lines.extend(coming_back(session, desk, width));
     for row in rows(desk) {
-        if order.opens_a_group(row) {
+        // What stands below the focused row ends in a blank line already.
+        let is_blank = |drawn: &Drawn<'_>| drawn.opens.is_none() && drawn.line.width() == 0;
+        if order.opens_a_group(row) && !lines.last().is_some_and(is_blank) {
             lines.push(plain(Line::raw("")));
         }
         lines.push(Drawn { line: row_line(row, form, session, desk, width), opens: Some(row) });

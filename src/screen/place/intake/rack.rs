@@ -249,7 +249,11 @@ pub fn written(rack: &[Spring], units: UnitSet) -> String {
         index += count;
     }
     let unit = first.label.written(units).unit;
-    let stroke = shared.map(|stroke| format!(", stroke {}", units.show(stroke))).unwrap_or_default();
+    let stroke = shared.map(|stroke| {
+        let written = stroke.written(units);
+        format!(", stroke {} {}", written.figure.trim_end_matches(".0"), written.unit)
+    });
+    let stroke = stroke.unwrap_or_default();
     format!("{} {unit}{stroke}", words.join(" "))
 }
 

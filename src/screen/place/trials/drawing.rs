@@ -96,9 +96,13 @@ fn draw_line(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenS
         Layout::horizontal([Constraint::Min(0), Constraint::Length(side.min(3)), Constraint::Length(side)])
             .areas(area);
     let picture = if left.height >= ROOMY { shock_picture::HEIGHT + 1 } else { 0 };
-    let [top, picture, entry] =
-        Layout::vertical([Constraint::Min(0), Constraint::Length(picture), Constraint::Length(ENTRY)])
-            .areas(left);
+    let [top, _, picture, entry] = Layout::vertical([
+        Constraint::Min(0),
+        Constraint::Length(picture.min(1)),
+        Constraint::Length(picture),
+        Constraint::Length(ENTRY),
+    ])
+    .areas(left);
     let [rows, _, verdict] =
         Layout::horizontal([Constraint::Length(table::WIDTH), Constraint::Length(3), Constraint::Min(0)])
             .areas(top);

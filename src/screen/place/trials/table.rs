@@ -34,22 +34,35 @@ pub(super) fn lines(
     let heading = format!("{number:>3}  {spring:<SPRING$} {moved:>7} {sag:>8}");
     let mut lines = vec![Line::styled(heading, theme.quiet())];
     let Some(setup) = &session.state.setup else { return lines };
-    let all: Vec<Line<'static>> =
-        session.state.sets.iter().flat_map(|set| of_set(set, setup, units, theme)).collect();
     let room = room.saturating_sub(1);
-    let end = all.len().saturating_sub(below).max(room.min(all.len()));
-    let first = end.saturating_sub(room);
-    lines.extend(all.into_iter().skip(first).take(room));
+    let all = lines_of(session);
+    let end = all.saturating_sub(below).max(room.min(all));
+    let mut above = end.saturating_sub(room);
+    for set in &session.state.sets {
+        let of_set = set.readings.len().max(1);
+        if above < of_set {
+            lines.extend(from_line(above, set, setup, units, theme));
+        }
+        above = above.saturating_sub(of_set);
+    }
+    lines.truncate(room + 1);
     lines
 }
 
-/// A line a reading; a set without one is a line of its own, so that a change is seen at once.
-fn of_set(set: &ReadingSet, setup: &Setup, units: UnitSet, theme: Theme) -> Vec<Line<'static>> {
+/// A line a reading from this one on, the spring named in the first; a set without a reading is a line of its own, so that a
+/// change is seen at once.
+fn from_line(
+    first: usize,
+    set: &ReadingSet,
+    setup: &Setup,
+    units: UnitSet,
+    theme: Theme,
+) -> Vec<Line<'static>> {
     let name = named(set, setup, units);
     if set.readings.is_empty() {
         return vec![Line::from(vec![Span::raw("     "), Span::styled(name, theme.strong())])];
     }
-    let rows = set.readings.iter().enumerate();
+    let rows = set.readings.iter().skip(first).enumerate();
     rows.map(|(index, reading)| row(reading, if index == 0 { &name } else { "" }, setup, units, theme))
         .collect()
 }
