@@ -4,81 +4,14 @@
 //! while one is, letters belong to the text. Which actions are live at a place is the place's to say (`place`); what they
 //! do is in the update of the place. Not here: any drawing.
 
+mod action;
 mod edit;
 
+pub use action::Action;
 pub use edit::Edit;
 use edit::edit;
 
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
-
-/// Something a key asks for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Action {
-    /// Accept what stands there.
-    Accept,
-    /// One row on.
-    Next,
-    /// One row back.
-    Previous,
-    /// A page on.
-    PageDown,
-    /// A page back.
-    PageUp,
-    /// The next choice of a row.
-    ChoiceRight,
-    /// The choice before.
-    ChoiceLeft,
-    /// This bike has nothing of the kind.
-    HasNone,
-    /// Pass the check or step over, with a reason.
-    PassOver,
-    /// Take back the last step.
-    TakeBack,
-    /// Start the present step anew.
-    StartAnew,
-    /// A reading does not count.
-    Void,
-    /// Enough readings: on to the verdict.
-    Enough,
-    /// Write a remark.
-    Note,
-    /// Look at the details told, and correct them.
-    Details,
-    /// Go between the guided walk and quick trials.
-    OtherWay,
-    /// Add one to the list.
-    Add,
-    /// Take one out of the list.
-    Remove,
-    /// Save the list.
-    Save,
-    /// Go on with a past session.
-    GoOn,
-    /// Pick a past session for comparing, or let it go.
-    Pick,
-    /// Hold sessions against each other.
-    Compare,
-    /// The customer is back: a new session from a past one.
-    ComeBack,
-    /// The figures behind what stands here.
-    Figures,
-    /// The next set of units.
-    Units,
-    /// The mouse changes hands.
-    Mouse,
-    /// Help.
-    Help,
-    /// One level back.
-    Back,
-    /// Draw the screen anew.
-    Repaint,
-    /// Give the terminal back for a while.
-    Suspend,
-    /// Leave the program, from the first screen.
-    Leave,
-    /// Leave the program, from anywhere.
-    Quit,
-}
 
 /// A key with or without Ctrl.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -290,40 +223,6 @@ pub const TABLE: &[Binding] = &[
     row(Action::Leave, &[letter('q'), ctrl('c')], "quit", "Leaves the program. Everything is kept already."),
     row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is kept already."),
 ];
-
-impl Action {
-    /// Whether it can answer a question yes, so that what it answers must have been read.
-    pub const fn answers(self) -> bool {
-        matches!(self, Self::Accept | Self::HasNone)
-    }
-
-    /// Whether it adds to the record of the guided walk or of quick trials.
-    pub const fn writes(self) -> bool {
-        matches!(
-            self,
-            Self::Accept
-                | Self::HasNone
-                | Self::PassOver
-                | Self::Enough
-                | Self::Void
-                | Self::TakeBack
-                | Self::StartAnew
-                | Self::Note
-                | Self::Add
-                | Self::ChoiceRight
-                | Self::ChoiceLeft
-        )
-    }
-
-    /// Whether the footer shows it. The way back of a movement goes without saying, and what few ever press (redraw,
-    /// pause, mouse) would crowd out what a mechanic needs; the help has them all.
-    pub const fn in_footer(self) -> bool {
-        !matches!(
-            self,
-            Self::Previous | Self::ChoiceLeft | Self::PageUp | Self::Mouse | Self::Repaint | Self::Suspend
-        )
-    }
-}
 
 /// The row of an action.
 pub fn binding(action: Action) -> &'static Binding {

@@ -1,9 +1,9 @@
 //! The details told before the work.
 
-use crate::screens::review::TO_LIST;
 use super::home::unfinished;
 use super::{Scene, Shopfloor, staged};
 use crate::screens::figures::{PAIRS, usual};
+use crate::screens::review::TO_LIST;
 use crate::screens::{Stage, WHOLE_INTAKE};
 
 const TO_RIDER: &str = "<Enter><Tab><Tab><Tab>";
