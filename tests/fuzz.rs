@@ -13,7 +13,7 @@ use crate::soak;
 use reader::{Reached, take_in};
 
 /// Seeded changes of one file of the corpus.
-const CHANGES: u32 = 4;
+const CHANGES: u32 = 20;
 
 fn corpus() -> Vec<(String, Vec<u8>)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fuzz/corpus");
