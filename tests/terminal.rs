@@ -130,7 +130,7 @@ impl Running {
     }
 
     /// Lets as much time go by as somebody needs who reads before answering: what comes sooner is no answer to a caution.
-    fn take_time_to_read(&self) {
+    fn take_time_to_read() {
         sleep(Duration::from_millis(260));
     }
 

@@ -62,7 +62,7 @@ impl Mechanic {
         let (screen, keys) = self.question();
         let before = self.entries();
         // Somebody who reads is never as quick as a key that is held down.
-        sleep(Duration::from_millis(260));
+        Running::take_time_to_read();
         self.running.type_keys(&keys);
         self.running.wait_until("the step in the record and on the screen", |seen| {
             entries(&self.records) > before && seen.screen.screen().contents() != screen
@@ -148,7 +148,7 @@ fn twenty_enters_in_one_burst_do_not_go_through_the_cautions_and_checks() {
     let mut running = at_the_bench(home.path());
     running.settle();
     // Let go of the last key of the intake.
-    sleep(Duration::from_millis(260));
+    Running::take_time_to_read();
     let before = entries(&records);
     running.type_keys(&"\r".repeat(20));
     running.wait_for("One at a time");
@@ -165,7 +165,7 @@ fn a_key_held_down_in_a_terminal_that_sends_its_repeat_as_presses_does_not_go_th
     let mut running = at_the_bench(home.path());
     running.settle();
     // Let go of the last key of the intake.
-    sleep(Duration::from_millis(260));
+    Running::take_time_to_read();
     let before = entries(&records);
     for _ in 0..20 {
         running.type_keys("\r");

@@ -142,7 +142,7 @@ pub(super) fn lead_to(picture: &Picture, running: &mut Running) {
             running.type_keys(line);
             running.settle();
             // A caution is not taken as read sooner than anybody can read.
-            running.take_time_to_read();
+            Running::take_time_to_read();
         }
     }
     running.settle();
