@@ -26,19 +26,20 @@ const SIZE: (u16, u16) = (200, 60);
 
 /// A place: what it is called, the keys that lead there from the first screen, and the key that is timed. A capital letter
 /// is held with Ctrl; `^` is up, `>` tab, `!` Enter.
-const PLACES: [(&str, &str, char); 12] = [
+const PLACES: [(&str, &str, char); 13] = [
     ("Home", "", '>'),
     ("Details", "!D", '>'),
     ("Guided walk", "!Y", '>'),
     ("Quick trials", "!", '1'),
-    ("Spring rack", "^^^!", '>'),
-    ("Past sessions", "^^^^^!", 'i'),
-    ("Past session", "^^^^^!!", '>'),
-    ("Sessions of one bike", "^^^^^!!V", '>'),
+    ("Settings", "^^^!", '>'),
+    ("Spring rack", "^^^^!", '>'),
+    ("Past sessions", "^^^^^^!", 'i'),
+    ("Past session", "^^^^^^!!", '>'),
+    ("Sessions of one bike", "^^^^^^!!V", '>'),
     ("Help", "?", '>'),
     ("Leverage curve", "!D>>>>>>F", 'u'),
     ("What changes", "!F", 'u'),
-    ("Spring from its wire", "^^^^!", '9'),
+    ("Spring from its wire", "^^^^^!", '9'),
 ];
 
 fn key(sign: char) -> KeyEvent {
