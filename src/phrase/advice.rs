@@ -80,7 +80,7 @@ impl Teller<'_> {
         softest: SpringRate,
         stiffest: SpringRate,
     ) -> (String, String) {
-        let range = format!("{} to {}", self.units.show(softest), self.units.show(stiffest));
+        let range = format!("{} and {}", self.units.show(softest), self.units.show(stiffest));
         let ground = self.setup.earlier.map_or_else(
             || "From weights, travel and stroke alone".to_owned(),
             |earlier| format!("From what the session of {} taught", super::review::day(earlier.opened)),

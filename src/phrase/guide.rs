@@ -189,6 +189,8 @@ pub const fn known(known: Known) -> Option<&'static str> {
 
 /// The legend of the spring with the best chance of the band.
 pub const LANDING: &str = "lands best";
+/// The same of one that another beats as long as the collar is left alone.
+pub const LANDING_WITH_COLLAR: &str = "lands best with a little preload";
 
 /// Why quick trials cannot be gone to from here.
 pub fn trials_elsewhere(step: Step) -> String {

@@ -19,8 +19,8 @@ use crate::stopwatch::{Case, tell, tell_memory_of};
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_coilwright");
 const SIZE: PtySize = PtySize { rows: 40, cols: 140, pixel_width: 0, pixel_height: 0 };
-/// From the first screen to the list of past sessions: six lines up from the top, round the end.
-const TO_LIST: &str = "\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\r";
+/// From the first screen to the list of past sessions: seven lines up from the top, round the end.
+const TO_LIST: &str = "\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\r";
 /// After so long without a byte a frame has come to its end.
 const QUIET: Duration = Duration::from_millis(40);
 /// Longer than any of this takes.

@@ -96,7 +96,7 @@ fn every_key_of_every_footer_can_be_clicked() {
 fn the_wheel_goes_through_a_list() {
     let mut stage = Stage::new();
     stage.take(event(MouseEventKind::ScrollDown, (0, 0))).take(event(MouseEventKind::ScrollDown, (0, 0)));
-    assert!(stage.shows("▸  Demonstrations"));
+    assert!(stage.shows("▸  Past sessions"));
     stage.take(event(MouseEventKind::ScrollUp, (0, 0)));
     assert!(stage.shows("▸  Quick trials"));
 }

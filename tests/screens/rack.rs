@@ -8,7 +8,7 @@ use insta::assert_snapshot;
 use super::shopfloor::Shopfloor;
 
 /// From the first screen to the rack.
-const TO_RACK: &str = "<Up><Up><Up><Up><Enter>";
+const TO_RACK: &str = "<Up><Up><Up><Up><Up><Up><Enter>";
 /// Three kinds of spring, typed.
 pub(crate) const THREE: &str =
     "a450 x2, stroke 65, bore 36.5<Enter>a500, stroke 65, measured 507 +- 5<Enter>a400<Enter>";
@@ -100,7 +100,7 @@ fn a_line_that_cannot_be_read_stays_and_says_what_is_taken() {
 #[test]
 fn the_intake_offers_what_is_on_the_rack_with_all_that_is_known() {
     let mut shop = shop(None);
-    shop.press(THREE).press("s<Esc><Up><Up><Up><Up><Up><Enter>").press(&"<Tab>".repeat(16));
+    shop.press(THREE).press("s<Esc><Up><Up><Up><Enter>").press(&"<Tab>".repeat(16));
     shop.must_show("on the shop's rack: 4 springs");
     shop.press("<Enter>");
     let rack = &shop.record().intake.rack;

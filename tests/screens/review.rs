@@ -10,7 +10,7 @@ use coilwright::session::{Origin, Step};
 use super::shopfloor::{Shopfloor, copy_demonstrations, fill_with};
 
 /// From the first screen to the list of past sessions.
-pub(crate) const TO_LIST: &str = "<Up><Up><Up><Up><Up><Up><Enter>";
+pub(crate) const TO_LIST: &str = "<Up><Up><Up><Up><Up><Up><Up><Enter>";
 
 fn listed() -> Shopfloor {
     let mut shop = Shopfloor::of_demonstrations();
@@ -127,7 +127,7 @@ fn a_damaged_record_goes_on_from_the_whole_version_beside_it_in_a_key() {
         fs::copy(whole, records.join(format!(".{name}.older"))).expect("room");
         fs::write(records.join(format!("{name}.ron")), damaged).expect("room");
     });
-    shop.press("<Down><Down><Down><Enter>").must_show("damaged");
+    shop.press("<Down><Down><Enter>").must_show("damaged");
     shop.press("<Enter>").must_show("The version before it is whole.");
     assert_eq!(fs::read_to_string(shop.records.join(format!("{name}.ron"))).expect("text"), damaged);
     shop.press("c").must_show("lies untouched beside it");
@@ -231,13 +231,7 @@ fn the_past_session_stays_as_it_was_when_its_customer_is_back() {
 
 #[test]
 fn every_live_action_is_in_the_help_and_no_key_means_two_things() {
-    let ways = [
-        "",
-        "<Enter>",
-        "mountain<Enter>v",
-        "<Esc><Down><Down><Enter>",
-        "<Esc><Down><Down><Enter>a450<Enter>",
-    ];
+    let ways = ["", "<Enter>", "mountain<Enter>v", "<Esc><Down><Enter>", "<Esc><Down><Enter>a450<Enter>"];
     for way in ways {
         let mut shop = listed();
         shop.press(way);

@@ -13,9 +13,9 @@ use insta::assert_snapshot;
 use super::shopfloor::Shopfloor;
 
 /// From the first screen to the settings.
-pub(super) const TO_SETTINGS: &str = "<Up><Up><Up><Enter>";
+pub(super) const TO_SETTINGS: &str = "<Up><Up><Up><Up><Enter>";
 /// From the first screen with the settings marked to a new session, at its first row.
-const TO_INTAKE: &str = "<Esc><Up><Up><Up><Up><Up><Up><Enter>";
+const TO_INTAKE: &str = "<Esc><Up><Up><Up><Up><Up><Enter>";
 
 fn file(shop: &Shopfloor) -> PathBuf {
     shop.records.join("settings.ron")

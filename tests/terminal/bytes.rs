@@ -96,7 +96,7 @@ fn the_wheel_and_the_mouse_are_taken_and_given_back() {
     running.type_keys("\u{1b}OQ");
     running.wait_until("the mouse taken", |seen: &Seen| count(&seen.bytes, MOUSE_TAKEN) == 1);
     running.wait_for("Clicks and wheel work the screen");
-    running.type_keys("\u{1b}[<0;10;11M\u{1b}[<0;10;11m");
+    running.type_keys("\u{1b}[<0;10;9M\u{1b}[<0;10;9m");
     running.wait_for("▸  Spring rack");
     running.type_keys("\u{1b}[<65;10;11M");
     running.wait_for("▸  Settings");

@@ -4,7 +4,7 @@ use super::{Running, home};
 
 /// Keys that lead past most of what is drawn: the trials of a demonstration, its verdict, what changes, the rack, the help.
 const TOUR: [(&str, &str); 6] = [
-    ("New session", "\u{1b}[B\u{1b}[B\r"),
+    ("New session", "\u{1b}[A\u{1b}[A\u{1b}[A\r"),
     ("invented sessions", "\u{1b}[B\r"),
     ("The verdict", "\u{6}"),
     ("What changes", "\u{1b}"),

@@ -144,6 +144,18 @@ pub fn shape(landing: Option<SpringNumber>, forecast: &Forecast, theme: Theme) -
     }
 }
 
+/// How the landing spring lands: the chances beside the rungs are those with the collar left alone.
+fn lands(rack: Rack<'_>, landing: SpringNumber) -> &'static str {
+    let chance = |forecast: &&Forecast| forecast.spring == landing;
+    let of_landing = rack.forecasts.iter().find(chance).map(|forecast| forecast.chance);
+    let is_beaten = |other: &Forecast| of_landing.is_some_and(|landing| other.chance > landing);
+    if rack.forecasts.iter().any(|other| other.fit.is_possible() && is_beaten(other)) {
+        phrase::guide::LANDING_WITH_COLLAR
+    } else {
+        phrase::guide::LANDING
+    }
+}
+
 /// What the marks in sight mean.
 fn legend(rack: Rack<'_>, unseen: usize, theme: Theme) -> Line<'static> {
     let has = |known| rack.forecasts.iter().any(|forecast| forecast.known == known);
@@ -151,7 +163,7 @@ fn legend(rack: Rack<'_>, unseen: usize, theme: Theme) -> Line<'static> {
         let words = phrase::guide::known(known).filter(|_| has(known))?;
         Some(format!("{mark} {words}"))
     };
-    let landing = rack.landing.map(|_| format!("{LANDING} {}", phrase::guide::LANDING));
+    let landing = rack.landing.map(|landing| format!("{LANDING} {}", lands(rack, landing)));
     let more = (unseen > 0).then(|| phrase::guide::unseen(unseen));
     let band = Some(format!("░ {}", phrase::guide::BAND));
     let parts = [named(FITTED, Known::OnTheBike), named(MEASURED, Known::Measured), landing, band, more];

@@ -84,11 +84,11 @@ impl Home {
                 let rest = [
                     Choice::New,
                     Choice::Trials,
-                    Choice::Demonstrations,
                     Choice::Past,
-                    Choice::Wire,
                     Choice::Rack,
+                    Choice::Wire,
                     Choice::Settings,
+                    Choice::Demonstrations,
                     Choice::Help,
                     Choice::Quit,
                 ];

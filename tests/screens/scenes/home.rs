@@ -15,7 +15,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("home_an_unfinished_session_is_offered", unfinished()),
         staged!("home_records_found_elsewhere", found()),
         staged!("home_with_past_sessions", Shopfloor::of_demonstrations()),
-        staged!("home_demonstrations", Shopfloor::of_demonstrations(), "<Up><Up><Up><Up><Up><Up><Up><Enter>"),
+        staged!("home_demonstrations", Shopfloor::of_demonstrations(), "<Up><Up><Up><Enter>"),
         staged!("help_from_home", Stage::new(), "?"),
         staged!("help_from_a_text_field", Stage::new(), "<Enter><C-k>"),
         staged!("help_from_the_guide", super::super::guide::at_leg(10), "?"),

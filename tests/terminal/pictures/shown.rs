@@ -27,7 +27,7 @@ const DETAILS: Leg = (
 const BEGIN: Leg = ("▸ Begin the work", "\r");
 const UNDERSTOOD: &str = "Enter: read and understood";
 const QUICK: Leg = ("New session", "\u{1b}[B\u{1b}[B\r");
-const PAST: Leg = ("New session", "\u{1b}[B\u{1b}[B\u{1b}[B\u{1b}[B\r");
+const PAST: Leg = ("New session", "\u{1b}[B\u{1b}[B\u{1b}[B\r");
 
 pub(super) const PICTURES: &[Picture] = &[
     Picture {

@@ -18,6 +18,8 @@ use crate::units::{Kind, Show, UnitSet};
 const AIM: u16 = 96;
 /// From this width on the swaps, the time of day and the step have their columns.
 const WIDE: u16 = 116;
+/// From this width on the longest state is there in full.
+const ROOMY: u16 = 132;
 /// Cells a name keeps where there is room for it.
 const LEAST_NAME: usize = 10;
 /// Cells of the marks before a line.
@@ -40,7 +42,7 @@ impl Columns {
             cells[5] = 5;
         }
         if wide {
-            (cells[0], cells[6], cells[7]) = (16, 24, 5);
+            (cells[0], cells[6], cells[7]) = (16, if width >= ROOMY { 34 } else { 24 }, 5);
         }
         let taken: usize = cells.iter().filter(|cells| **cells > 0).map(|cells| cells + GAP).sum();
         let names = usize::from(width).saturating_sub(taken + 2 * GAP + MARKS);
