@@ -98,8 +98,8 @@ fn the_wheel_and_the_mouse_are_taken_and_given_back() {
     running.wait_for("Clicks and wheel work the screen");
     running.type_keys("\u{1b}[<0;10;9M\u{1b}[<0;10;9m");
     running.wait_for("▸  Spring rack");
-    running.type_keys("\u{1b}[<65;10;11M");
-    running.wait_for("▸  Settings");
+    running.type_keys("\u{1b}[<65;10;9M");
+    running.wait_for("▸  Spring from its wire");
     running.type_keys("\u{3}");
     running.gave_the_terminal_back();
     let left = bytes(&running);
