@@ -217,7 +217,7 @@ impl fmt::Display for OwnFileError {
             }
             Self::Changed { name } => write!(
                 f,
-                "{name} was changed by somebody else meanwhile and was left alone; leave this list, open it again, and \
+                "the file {name} was changed by somebody else meanwhile and was left alone; leave this list, open it again, and \
                  change it there"
             ),
             Self::Open(error) => error.fmt(f),

@@ -19,17 +19,12 @@ pub const LINE_PARTS: &str = "After the rate come stroke, bore, length or measur
 pub const MEASURED_TAKES: &str = "A measured rate needs its uncertainty: measured 446 +- 4.";
 /// A count that is none.
 pub const COUNT_TAKES: &str = "How many there are is a whole number up to 99: 450 x2.";
-/// What the arrows do.
-pub const ARROWS: &str = "Left and right say how many of a kind are there now.";
-/// Changes are not in the file yet.
-pub const NOT_SAVED: &str = "Changed and not saved yet: s saves.";
-/// Asked before changes are left behind.
-pub const LEAVING: &str =
-    "The changes are not saved. Press s to save them, or Esc once more to leave the rack as it was.";
-/// Said once the file has them.
-pub const SAVED: &str = "The rack is saved.";
-/// There is nothing to save.
-pub const NOTHING_TO_SAVE: &str = "Nothing was changed, so there is nothing to save.";
+/// What the arrows do, and that nothing has to be saved.
+pub const ARROWS: &str = "Left and right say how many of a kind are there now. Every change is kept at once; t takes the last one back.";
+/// The file does not take the last change.
+pub const NOT_SAVED: &str = "The last change is on the screen only: rack.ron did not take it. Esc tries again, and twice leaves it behind.";
+/// A line was left before it was accepted.
+pub const SET_ASIDE: &str = "What was typed is not lost: the same key opens the line with it again.";
 /// Over the faults of a file that cannot be read.
 pub const FAULTS: &str = "rack.ron cannot be read and was left as it is";
 /// Under them.

@@ -123,7 +123,7 @@ pub const TABLE: &[Binding] = &[
         Action::TakeBack,
         &[letter('t'), ctrl('t')],
         "take back",
-        "Takes back the last step. It stays in the record as taken back.",
+        "Takes back the last step or the last change of a list. In the record it stays as taken back.",
     ),
     row(
         Action::StartAnew,
@@ -154,9 +154,8 @@ pub const TABLE: &[Binding] = &[
         Action::Remove,
         &[plain(KeyCode::Delete)],
         "remove",
-        "Takes the marked line out of the list. Leaving without saving brings it back.",
+        "Takes the marked line out of the list. Take back brings it back.",
     ),
-    row(Action::Save, &[letter('s'), ctrl('s')], "save", "Saves the list as it stands."),
     row(
         Action::GoOn,
         &[letter('c')],

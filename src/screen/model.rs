@@ -18,7 +18,6 @@ use super::sight::Sight;
 use super::theme::Theme;
 use crate::assessment::{Assessment, Beyond, SetFinding, assess, beyond};
 use crate::assets;
-use crate::phrase;
 use crate::session::limits::Field;
 use crate::session::machine::{self, Misfit};
 use crate::session::{Deed, Detail, Intake, Record, Refusal, Setup, ShopSpring, Stamp, State};
@@ -147,7 +146,6 @@ impl Model {
     /// Takes in that the shop's rack is on disk.
     pub(super) fn rack_kept(&mut self, springs: Vec<ShopSpring>) {
         self.desk.take_rack(ShopRack::Read(springs));
-        self.desk.say(Notice::Said(phrase::rack::SAVED.to_owned()));
         if let Some(Place::Rack(rack)) = self.places.last_mut() {
             place::rack::saved(rack);
         }

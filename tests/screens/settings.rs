@@ -44,6 +44,24 @@ fn opened() -> Shopfloor {
 }
 
 #[test]
+fn a_change_is_taken_back_and_a_line_left_early_opens_again() {
+    let mut shop = opened();
+    shop.press("<Right>");
+    assert_eq!(shop.model.desk.units, UnitSet::Imperial);
+    shop.press("<Down><Down><Down><Down><Down><Down><Del>");
+    let bands = |shop: &Shopfloor| shop.model.desk.settled.settings().aims.all().len();
+    assert_eq!(bands(&shop), 1);
+    shop.press("t");
+    assert_eq!(bands(&shop), 2);
+    shop.press("t");
+    assert_eq!(shop.model.desk.units, UnitSet::Trade);
+    assert!(text(&shop).contains("units: Trade") && text(&shop).contains("planted"), "{}", text(&shop));
+    assert!(!shop.shows("t take back"));
+    shop.press("apark, 27<Esc>").must_show("What was typed is not lost");
+    shop.press("a +- 2<Enter>").must_show("27.0 ± 2.0 %");
+}
+
+#[test]
 fn nothing_is_written_until_something_is_changed() {
     let mut shop = opened();
     shop.press("<Down><Enter><Esc><Down><Up><Enter><Enter><Esc>");

@@ -41,8 +41,6 @@ pub enum Action {
     Add,
     /// Take one out of the list.
     Remove,
-    /// Save the list.
-    Save,
     /// Go on with a past session.
     GoOn,
     /// Pick a past session for comparing, or let it go.

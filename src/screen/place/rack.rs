@@ -1,5 +1,5 @@
-//! The shop's rack: its springs listed, added, changed, counted and removed; saved only when asked, so that leaving without
-//! saving takes everything back.
+//! The shop's rack: its springs listed, added, changed, counted and removed. Every change is on disk at once, and each can be
+//! taken back until the rack is left.
 //!
 //! A file that cannot be read is shown with all its faults and never written over. Not here: the file
 //! (`archive::rack_file`), the line of a spring (`line`).
@@ -24,10 +24,14 @@ const PAGE: usize = 10;
 /// The rack being looked at and changed.
 #[derive(Debug, Default)]
 pub struct Rack {
-    /// The springs as changed so far; none while nothing was changed.
+    /// The springs as last changed, while the file has not taken them.
     changed: Option<Vec<ShopSpring>>,
+    /// The springs before each change that can be taken back.
+    before: Vec<Vec<ShopSpring>>,
     marked: usize,
     editing: Option<Editing>,
+    /// A line left before it was accepted, to be found again.
+    set_aside: Option<Editing>,
     leaving: Leaving,
 }
 
@@ -37,6 +41,8 @@ struct Editing {
     /// The place it changes; none for a new one.
     place: Option<usize>,
     field: Field,
+    /// What stood in the field when it was opened.
+    opened_with: String,
 }
 
 /// Whether leaving changes behind was asked about.
@@ -71,13 +77,15 @@ impl Rack {
         }
         live.extend([
             Action::Add,
-            Action::Save,
             Action::Next,
             Action::Previous,
             Action::PageDown,
             Action::PageUp,
             Action::Back,
         ]);
+        if !self.before.is_empty() {
+            live.push(Action::TakeBack);
+        }
         live
     }
 
@@ -90,11 +98,33 @@ impl Rack {
         self.marked.min(self.springs(desk).len().saturating_sub(1))
     }
 
-    /// Changes the springs, not yet the file.
-    fn change(&mut self, desk: &Desk, change: impl FnOnce(&mut Vec<ShopSpring>)) {
-        let mut springs = self.springs(desk).to_vec();
+    /// Changes the springs and has them kept.
+    fn change(&mut self, desk: &Desk, change: impl FnOnce(&mut Vec<ShopSpring>)) -> Reply {
+        let before = self.springs(desk).to_vec();
+        let mut springs = before.clone();
         change(&mut springs);
-        self.changed = Some(springs).filter(|springs| desk.shelf.rack != ShopRack::Read(springs.clone()));
+        if springs == before {
+            return Reply::stay();
+        }
+        self.before.push(before);
+        self.keep(springs)
+    }
+
+    fn take_back(&mut self) -> Reply {
+        let springs = self.before.pop();
+        springs.map_or_else(Reply::stay, |springs| self.keep(springs))
+    }
+
+    fn keep(&mut self, springs: Vec<ShopSpring>) -> Reply {
+        self.changed = Some(springs.clone());
+        Reply::asking(vec![Effect::KeepRack(springs)])
+    }
+
+    /// Opens a line, or the same one as it was left.
+    fn open(&mut self, place: Option<usize>, text: &str) {
+        let same = self.set_aside.take().filter(|aside| aside.place == place && aside.opened_with == text);
+        let fresh = || Editing { place, field: Field::holding(text), opened_with: text.to_owned() };
+        self.editing = Some(same.unwrap_or_else(fresh));
     }
 }
 
@@ -102,8 +132,7 @@ impl Rack {
 pub fn update(rack: &mut Rack, desk: &mut Desk, pressed: Pressed) -> Reply {
     let asked = std::mem::take(&mut rack.leaving);
     if rack.editing.is_some() {
-        type_line(rack, desk, pressed);
-        return Reply::stay();
+        return type_line(rack, desk, pressed);
     }
     if let Pressed::Line(place) = pressed {
         rack.marked = place;
@@ -116,54 +145,66 @@ pub fn update(rack: &mut Rack, desk: &mut Desk, pressed: Pressed) -> Reply {
         Action::Previous => rack.marked = marked.saturating_sub(1),
         Action::PageDown => rack.marked = (marked + PAGE).min(last),
         Action::PageUp => rack.marked = marked.saturating_sub(PAGE),
-        Action::ChoiceRight => count(rack, desk, |count| count.saturating_add(1).min(MOST_OF_A_KIND)),
-        Action::ChoiceLeft => count(rack, desk, |count| count.saturating_sub(1)),
-        Action::Remove => rack.change(desk, |springs| {
-            if marked < springs.len() {
-                springs.remove(marked);
-            }
-        }),
-        Action::Add => rack.editing = Some(Editing { place: None, field: Field::default() }),
+        Action::ChoiceRight => {
+            return count(rack, desk, |count| count.saturating_add(1).min(MOST_OF_A_KIND));
+        }
+        Action::ChoiceLeft => return count(rack, desk, |count| count.saturating_sub(1)),
+        Action::Remove => return remove(rack, desk, marked),
+        Action::TakeBack => return rack.take_back(),
+        Action::Add => rack.open(None, ""),
         Action::Accept => edit(rack, desk),
-        Action::Save => return save(rack, desk),
-        Action::Back => return back(rack, desk, asked),
+        Action::Back => return back(rack, asked),
         _ => {}
     }
     Reply::stay()
 }
 
-fn count(rack: &mut Rack, desk: &Desk, change: impl FnOnce(u8) -> u8) {
+fn count(rack: &mut Rack, desk: &Desk, change: impl FnOnce(u8) -> u8) -> Reply {
     let marked = rack.marked(desk);
     rack.change(desk, |springs| {
         if let Some(spring) = springs.get_mut(marked) {
             spring.count = change(spring.count);
         }
-    });
+    })
+}
+
+fn remove(rack: &mut Rack, desk: &Desk, marked: usize) -> Reply {
+    rack.change(desk, |springs| {
+        if marked < springs.len() {
+            springs.remove(marked);
+        }
+    })
 }
 
 /// Opens the line of the marked spring.
 fn edit(rack: &mut Rack, desk: &Desk) {
     let place = rack.marked(desk);
     if let Some(spring) = rack.springs(desk).get(place) {
-        let field = Field::holding(&phrase::rack::line(spring, desk.units));
-        rack.editing = Some(Editing { place: Some(place), field });
+        let text = phrase::rack::line(spring, desk.units);
+        rack.open(Some(place), &text);
     }
 }
 
 /// Takes a key into the line being typed.
-fn type_line(rack: &mut Rack, desk: &mut Desk, pressed: Pressed) {
-    let Some(editing) = &mut rack.editing else { return };
+fn type_line(rack: &mut Rack, desk: &mut Desk, pressed: Pressed) -> Reply {
+    let Some(editing) = &mut rack.editing else { return Reply::stay() };
     match pressed {
         Pressed::Edit(edit) => editing.field.edit(edit),
-        Pressed::Action(Action::Back) => rack.editing = None,
-        Pressed::Action(Action::Accept) => accept(rack, desk),
+        Pressed::Action(Action::Back) => {
+            rack.set_aside = rack.editing.take().filter(|line| line.field.text() != line.opened_with);
+            if rack.set_aside.is_some() {
+                desk.say(Notice::Said(phrase::rack::SET_ASIDE.to_owned()));
+            }
+        }
+        Pressed::Action(Action::Accept) => return accept(rack, desk),
         Pressed::Action(_) | Pressed::Line(_) => {}
     }
+    Reply::stay()
 }
 
 /// Takes the line in; one that cannot be read stays.
-fn accept(rack: &mut Rack, desk: &mut Desk) {
-    let Some(editing) = &rack.editing else { return };
+fn accept(rack: &mut Rack, desk: &mut Desk) -> Reply {
+    let Some(editing) = &rack.editing else { return Reply::stay() };
     let place = editing.place;
     let before = place.and_then(|place| rack.springs(desk).get(place));
     let unchanged =
@@ -175,32 +216,29 @@ fn accept(rack: &mut Rack, desk: &mut Desk) {
     };
     match read {
         Ok(spring) => {
+            rack.marked = place.unwrap_or(usize::MAX);
+            rack.editing = None;
             rack.change(desk, |springs| match place.and_then(|place| springs.get_mut(place)) {
                 Some(there) => *there = spring,
                 None => springs.push(spring),
-            });
-            rack.marked = place.unwrap_or(usize::MAX);
-            rack.editing = None;
+            })
         }
-        Err(notice) => desk.say(notice),
+        Err(notice) => {
+            desk.say(notice);
+            Reply::stay()
+        }
     }
 }
 
-fn save(rack: &mut Rack, desk: &mut Desk) -> Reply {
-    if rack.changed.is_none() {
-        desk.say(Notice::Said(phrase::rack::NOTHING_TO_SAVE.to_owned()));
+/// One level back. What the file did not take is tried once more, and only then left behind.
+fn back(rack: &mut Rack, asked: Leaving) -> Reply {
+    match rack.changed.clone() {
+        Some(springs) if asked == Leaving::NotAsked => {
+            rack.leaving = Leaving::Asked;
+            rack.keep(springs)
+        }
+        _ => Reply::going(Go::Back),
     }
-    Reply::asking(rack.changed.clone().map(Effect::KeepRack).into_iter().collect())
-}
-
-/// One level back; changes that were not saved are asked about first.
-fn back(rack: &mut Rack, desk: &mut Desk, asked: Leaving) -> Reply {
-    if rack.changed.is_some() && asked == Leaving::NotAsked {
-        rack.leaving = Leaving::Asked;
-        desk.say(Notice::Said(phrase::rack::LEAVING.to_owned()));
-        return Reply::stay();
-    }
-    Reply::going(Go::Back)
 }
 
 /// Takes in that the file has the changes.

@@ -27,7 +27,11 @@ const PAGE: usize = 6;
 #[derive(Debug)]
 pub struct SettingsList {
     marked: usize,
+    /// The settings before each change that can be taken back.
+    before: Vec<Settings>,
     typing: Option<Typed>,
+    /// A line left before it was accepted, to be found again.
+    set_aside: Option<Typed>,
     /// An invented session, for a wide screen to show how things look.
     sample: Option<Box<OpenSession>>,
 }
@@ -37,6 +41,8 @@ pub struct SettingsList {
 struct Typed {
     what: Line,
     field: Field,
+    /// What stood in the field when it was opened.
+    opened_with: String,
 }
 
 /// What a typed line is for.
@@ -69,7 +75,7 @@ impl Default for SettingsList {
             let read = form::read(demonstration.text).ok()?;
             OpenSession::to_look_at(read.record).ok().map(Box::new)
         });
-        Self { marked: 0, typing: None, sample }
+        Self { marked: 0, before: Vec::new(), typing: None, set_aside: None, sample }
     }
 }
 
@@ -89,6 +95,9 @@ impl SettingsList {
             Row::Band(_) => live.push(Action::Remove),
         }
         live.extend([Action::Add, Action::PageDown, Action::PageUp, Action::Back]);
+        if !self.before.is_empty() {
+            live.push(Action::TakeBack);
+        }
         live
     }
 
@@ -112,8 +121,20 @@ impl SettingsList {
         rows.get(self.marked(desk)).copied().unwrap_or(Row::Of(Setting::Units))
     }
 
+    /// Opens a line, or the same one as it was left.
     fn open(&mut self, what: Line, text: &str) {
-        self.typing = Some(Typed { what, field: Field::holding(text) });
+        let same = self.set_aside.take().filter(|aside| aside.what == what && aside.opened_with == text);
+        let fresh = || Typed { what, field: Field::holding(text), opened_with: text.to_owned() };
+        self.typing = Some(same.unwrap_or_else(fresh));
+    }
+
+    /// Lets changed settings hold, and has them kept.
+    fn change(&mut self, desk: &mut Desk, change: impl FnOnce(&mut Settings)) -> Reply {
+        let before = desk.settled.settings().clone();
+        let mut settings = before.clone();
+        change(&mut settings);
+        self.before.push(before);
+        hold(desk, settings)
     }
 }
 
@@ -150,8 +171,11 @@ pub fn update(list: &mut SettingsList, desk: &mut Desk, pressed: Pressed) -> Rep
         Action::Add => list.open(Line::NewBand, ""),
         Action::Remove => {
             if let Row::Band(place) = list.row(desk) {
-                return change(desk, |settings| settings.aims.remove(place));
+                return list.change(desk, |settings| settings.aims.remove(place));
             }
+        }
+        Action::TakeBack => {
+            return list.before.pop().map_or_else(Reply::stay, |settings| hold(desk, settings));
         }
         Action::Back => return Reply::going(Go::Back),
         _ => {}
@@ -159,10 +183,7 @@ pub fn update(list: &mut SettingsList, desk: &mut Desk, pressed: Pressed) -> Rep
     Reply::stay()
 }
 
-/// Lets changed settings hold, and has them kept.
-fn change(desk: &mut Desk, change: impl FnOnce(&mut Settings)) -> Reply {
-    let mut settings = desk.settled.settings().clone();
-    change(&mut settings);
+fn hold(desk: &mut Desk, settings: Settings) -> Reply {
     desk.settle(settings.clone());
     Reply::asking(vec![Effect::KeepSettings(Box::new(settings))])
 }
@@ -188,16 +209,16 @@ fn enter(list: &mut SettingsList, desk: &mut Desk) -> Reply {
                 list.open(Line::Band(place), &text);
             }
         }
-        Row::TradesBands => return change(desk, |settings| settings.aims.bring_back_the_trades()),
+        Row::TradesBands => return list.change(desk, |settings| settings.aims.bring_back_the_trades()),
         Row::Of(_) => return turn(list, desk, 1),
     }
     Reply::stay()
 }
 
 /// Turns the marked choice so many places on, round and round.
-fn turn(list: &SettingsList, desk: &mut Desk, by: isize) -> Reply {
+fn turn(list: &mut SettingsList, desk: &mut Desk, by: isize) -> Reply {
     let Row::Of(setting) = list.row(desk) else { return Reply::stay() };
-    change(desk, |settings| match setting {
+    list.change(desk, |settings| match setting {
         Setting::Units => settings.units = neighbour(&UnitSet::ALL, settings.units, by),
         Setting::Theme => settings.ink = neighbour(&or_none(Ink::ALL), settings.ink, by),
         Setting::Glyphs => settings.glyphs = neighbour(&or_none(Glyphs::ALL), settings.glyphs, by),
@@ -227,7 +248,12 @@ fn type_line(list: &mut SettingsList, desk: &mut Desk, pressed: Pressed) -> Repl
     let Some(typed) = &mut list.typing else { return Reply::stay() };
     match pressed {
         Pressed::Edit(edit) => typed.field.edit(edit),
-        Pressed::Action(Action::Back) => list.typing = None,
+        Pressed::Action(Action::Back) => {
+            list.set_aside = list.typing.take().filter(|line| line.field.text() != line.opened_with);
+            if list.set_aside.is_some() {
+                desk.say(Notice::Said(phrase::rack::SET_ASIDE.to_owned()));
+            }
+        }
         Pressed::Action(Action::Accept) => return accept(list, desk),
         Pressed::Action(_) | Pressed::Line(_) => {}
     }
@@ -251,7 +277,7 @@ fn accept(list: &mut SettingsList, desk: &mut Desk) -> Reply {
             if settings == *desk.settled.settings() {
                 return Reply::stay();
             }
-            change(desk, |there| *there = settings)
+            list.change(desk, |there| *there = settings)
         }
     }
 }

@@ -15,11 +15,11 @@ const FAULTY: &str = "(\n  format: 1,\n  springs: [\n    (rate_lb_in: 45000.0),\
 pub(super) fn scenes() -> Vec<Scene> {
     vec![
         staged!("rack_empty", shop(None)),
-        staged!("rack_not_saved_yet", shop(None), THREE),
-        staged!("rack_saved", shop(None), &format!("{THREE}s")),
+        staged!("rack_kept", shop(None), THREE),
+        staged!("rack_the_file_did_not_take_it", changed_by_somebody(), "<Right>"),
         staged!("rack_a_spring_being_typed", shop(None), "a450 x2, stroke 65"),
         staged!("rack_a_line_refused", shop(None), "a450, colour red<Enter>"),
-        staged!("rack_leaving_asks", shop(None), &format!("{THREE}<Esc>")),
+        staged!("rack_a_line_set_aside", shop(None), "a450 x2, stroke<Esc>"),
         staged!("rack_a_file_with_faults", shop(Some(FAULTY))),
         staged!("settings", Shopfloor::with(|_| {}), TO_SETTINGS),
         staged!(
@@ -48,6 +48,13 @@ pub(super) fn scenes() -> Vec<Scene> {
         ),
         staged!("review_damaged_edited_and_newer", Shopfloor::with(troubled), TO_LIST),
     ]
+}
+
+/// A rack that somebody else changed since it was read.
+fn changed_by_somebody() -> Shopfloor {
+    let shop = shop(Some("(format: 1, springs: [(rate_lb_in: 450.0, stroke_mm: 65.0)])"));
+    fs::write(shop.records.join("rack.ron"), "(format: 1, springs: [])").expect("it can be written");
+    shop
 }
 
 /// The demonstrations, of which one is damaged, one was edited and one is of a newer program.

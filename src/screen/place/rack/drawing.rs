@@ -89,7 +89,7 @@ fn draw_state(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk) {
     if rack.changed.is_some() {
         lines.extend(text(phrase::rack::NOT_SAVED, area.width, theme.alert()));
     }
-    if !rack.springs(desk).is_empty() {
+    if rack.changed.is_none() && !rack.springs(desk).is_empty() {
         lines.extend(text(phrase::rack::ARROWS, area.width, theme.quiet()));
     }
     frame.render_widget(Paragraph::new(lines), area);
