@@ -213,7 +213,10 @@ impl fmt::Display for OwnFileError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Unread { name } => {
-                write!(f, "{name} could not be read and was left as it is; mend it, or give it another name")
+                write!(
+                    f,
+                    "the file {name} could not be read and was left as it is; mend it, or give it another name"
+                )
             }
             Self::Changed { name } => write!(
                 f,
@@ -221,7 +224,7 @@ impl fmt::Display for OwnFileError {
                  change it there"
             ),
             Self::Open(error) => error.fmt(f),
-            Self::Unwritable { name, .. } => write!(f, "{name} cannot be written"),
+            Self::Unwritable { name, .. } => write!(f, "the file {name} cannot be written"),
         }
     }
 }
