@@ -36,6 +36,9 @@ pub fn advice(assessment: &Assessment, setup: &Setup, units: UnitSet) -> AdviceW
     AdviceWords { headline, reason }
 }
 
+/// Below this chance a spring is out of the band whatever another reading says.
+const HARDLY: Share = Share::percent(2.0);
+
 /// Everything a sentence may speak of.
 struct Teller<'a> {
     assessment: &'a Assessment,
@@ -106,6 +109,14 @@ impl Teller<'_> {
         let present = self.assessment.present();
         let sag = present.map_or_else(String::new, |present| present.sag.shown(self.units));
         let reason = match because {
+            ReadAgainReason::NearTheEdge if present.is_some_and(|present| present.chance < HARDLY) => {
+                format!(
+                    "{}, band {}: that it is out is sure, which spring would land is not yet. One more reading takes a \
+                 minute, a swap a quarter of an hour.",
+                    self.together(&sag),
+                    self.band()
+                )
+            }
             ReadAgainReason::NearTheEdge => format!(
                 "{}, band {}: too close to call. One more reading takes a minute, a swap a quarter of an hour.",
                 self.together(&sag),
@@ -147,8 +158,9 @@ impl Teller<'_> {
         let headline = format!("Turn the collar {way} {}", self.units.show(plan.by.abs()));
         let after = plan.sag_after.shown(self.units);
         let cost = if plan.to > Turns::ZERO {
+            let all = if plan.to < self.setup.shock.turns_allowed { "" } else { ", all that is allowed," };
             format!(
-                " At {} past contact the shock stays still until {} of the load is on it.",
+                " At {} past contact{all} the shock stays still until {} of the load is on it.",
                 self.units.show(plan.to),
                 self.units.show(plan.breakaway)
             )

@@ -2,8 +2,9 @@
 //!
 //! Not here: which they are (`assessment::beyond`), and the advice itself (`advice`).
 
-use super::chance;
-use crate::assessment::{Beyond, Forecast, Held, HeldHow};
+use super::review::with_a_little_preload;
+use super::{AdviceWords, chance};
+use crate::assessment::{Advice, Assessment, Beyond, Forecast, Held, HeldHow};
 use crate::mechanics::{Fit, Spring};
 use crate::session::{Setup, Shock};
 use crate::units::{Length, SpringRate, UnitSet};
@@ -13,6 +14,28 @@ pub fn beyond(beyond: &Beyond, setup: &Setup, units: UnitSet) -> String {
     let held = beyond.held.as_ref().map(|held| self::held(held, setup, units));
     let get = beyond.get.as_ref().map(|get| to_get(get, beyond, setup, units));
     held.into_iter().chain(get).collect::<Vec<_>>().join(" ")
+}
+
+/// The verdict with what lies beyond the list in it: headline and reason. Where a spring of the shop is offered, it is what
+/// is advised and comes first.
+pub fn verdict(
+    advice: AdviceWords,
+    assessment: &Assessment,
+    beyond: Option<&Beyond>,
+    offered: Option<SpringRate>,
+    setup: &Setup,
+    units: UnitSet,
+) -> [String; 2] {
+    let beyond = beyond.map(|beyond| self::beyond(beyond, setup, units)).unwrap_or_default();
+    let Some(rate) = offered else {
+        return [advice.headline, format!("{} {beyond}", advice.reason).trim_end().to_owned()];
+    };
+    let headline = format!("Better: the shop's {}", units.show(rate));
+    let of_the_list = match assessment.advice {
+        Advice::NothingOnTheRack { .. } => String::new(),
+        _ => format!(" Of those on the list: {}. {}", advice.headline, advice.reason),
+    };
+    [headline, format!("{beyond}{of_the_list}")]
 }
 
 /// The same in a few words, for a narrow column.
@@ -59,7 +82,8 @@ fn to_get(get: &Forecast, beyond: &Beyond, setup: &Setup, units: UnitSet) -> Str
 }
 
 fn lands(forecast: &Forecast, units: UnitSet) -> String {
-    format!("{}, {} to be in the band", forecast.sag.shown(units), chance(forecast.chance))
+    let with_collar = with_a_little_preload(forecast);
+    format!("{}, {} to be in the band{with_collar}", forecast.sag.shown(units), chance(forecast.chance))
 }
 
 /// Why a spring cannot go on this shock; empty where nothing known speaks against it.

@@ -4,7 +4,7 @@
 
 use super::advice::chance;
 use super::{collar, opening, spring};
-use crate::assessment::{Advice, Assessment};
+use crate::assessment::{Advice, Assessment, Forecast};
 use crate::session::{Deed, Earlier, Setup, Stamp, State, Step};
 use crate::text::FreeText;
 use crate::units::{Estimate, Share, SpringRate, UnitSet};
@@ -203,6 +203,15 @@ pub fn earlier_used(earlier: &Earlier, units: UnitSet) -> String {
     )
 }
 
+/// What the collar adds to the chance of a spring; nothing where that is not worth saying.
+pub(super) fn with_a_little_preload(forecast: &Forecast) -> String {
+    let gained = forecast.chance_with_collar - forecast.chance;
+    let worth_saying = gained > WORTH_SAYING;
+    let words =
+        worth_saying.then(|| format!(", {} with a little preload", chance(forecast.chance_with_collar)));
+    words.unwrap_or_default()
+}
+
 /// The spring to start with and its chance of the band, before anything was measured; none while the advice is another.
 pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option<String> {
     let forecast = match outlook.advice {
@@ -217,12 +226,7 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
         }
         _ => return None,
     };
-    let gained = forecast.chance_with_collar - forecast.chance;
-    let with_collar = if gained > WORTH_SAYING {
-        format!(", {} with a little preload", chance(forecast.chance_with_collar))
-    } else {
-        String::new()
-    };
+    let with_collar = with_a_little_preload(forecast);
     Some(format!(
         "Start with {}: {} sag, {} to land in the band{with_collar}.",
         spring(forecast.spring, &setup.rack, units),

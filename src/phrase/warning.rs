@@ -75,7 +75,8 @@ pub fn trail_finding(finding: &TrailFinding, units: UnitSet) -> String {
             }
             Elsewhere::Rebound => "Leave the spring; try rebound damping first.".to_owned(),
             Elsewhere::CompressionOrTyres => {
-                "Leave the spring; try compression damping and tyre pressure first.".to_owned()
+                "Leave the spring; try rebound damping first, then compression damping and tyre pressure."
+                    .to_owned()
             }
         },
     }

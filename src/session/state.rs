@@ -151,6 +151,15 @@ impl State {
             .find(|caution| !self.cautions.settled(*caution))
     }
 
+    /// The caution to put before the mechanic now: the one that is due, or, as soon as a change of spring begins, that a
+    /// spring of unknown stroke may bind. Nothing insists on that one before the spring is exchanged, but whoever reads it
+    /// with the old spring already off has read it too late.
+    pub fn caution_now(&self) -> Option<Caution> {
+        let binds = Caution::SpringBinds;
+        let early = self.step == Step::Swap && self.binding_is_open() && !self.cautions.settled(binds);
+        self.pending_caution().or(early.then_some(binds))
+    }
+
     /// Whether nobody can tell from the rack if the planned spring has stroke enough.
     fn binding_is_open(&self) -> bool {
         let Planned::Spring(number) = self.planned else { return false };
@@ -162,7 +171,7 @@ impl State {
 
     /// What the walk waits for.
     pub fn awaiting(&self) -> Awaiting {
-        if let Some(caution) = self.pending_caution() {
+        if let Some(caution) = self.caution_now() {
             return Awaiting::Acknowledgement(caution);
         }
         if let Some(check) = self.next_check() {

@@ -138,8 +138,12 @@ fn nothing_is_done_before_its_caution_is_acknowledged() {
 #[test]
 fn a_spring_of_unknown_stroke_is_exchanged_only_after_the_caution_that_it_may_bind() {
     let mut record = swapping_to(UNKNOWN_STROKE);
-    let state = follow(&mut record, |state| state.next_check() == Some(Check::SpringExchanged));
-    assert_eq!(state.awaiting(), Awaiting::Acknowledgement(Caution::SpringBinds));
+    // It is asked for before anything is undone, and insisted on before the spring is exchanged.
+    let state = follow(&mut record, |state| state.caution_now() == Some(Caution::SpringBinds));
+    assert_eq!(state.next_check(), Some(Check::BikeHung));
+    for check in [Check::BikeHung, Check::CollarFullyOff, Check::ShockBoltsOut, Check::ClipOrKnobOff] {
+        does(&mut record, Deed::Ticked(check, TickedHow::Done));
+    }
     let exchanged = Deed::Ticked(Check::SpringExchanged, TickedHow::Done);
     assert_eq!(refuses(&record, exchanged), Refusal::CautionFirst(Caution::SpringBinds));
     let mut record = swapping_to(LONG);

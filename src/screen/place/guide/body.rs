@@ -186,13 +186,12 @@ fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let mut lines = Vec::new();
     if let (Some(assessment), Some(setup)) = (&session.assessment, &session.state.setup) {
         if session.state.step == Step::Verdict {
-            let words = phrase::advice(assessment, setup, units);
-            lines.extend(wrapped(&words.headline, room, theme.strong()));
-            lines.extend(wrapped(&words.reason, room, theme.text()));
-            if let Some(beyond) = &session.beyond {
-                let words = phrase::beyond::beyond(beyond, setup, units);
-                lines.extend(wrapped(&words, room, theme.text()));
-            }
+            let advice = phrase::advice(assessment, setup, units);
+            let beyond = session.beyond.as_ref();
+            let shops = choice::offered(session).map(|kind| kind.label);
+            let [headline, reason] = phrase::beyond::verdict(advice, assessment, beyond, shops, setup, units);
+            lines.extend(wrapped(&headline, room, theme.strong()));
+            lines.extend(wrapped(&reason, room, theme.text()));
         } else if let Some(finding) = &assessment.trail {
             lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.strong()));
         }
@@ -203,7 +202,7 @@ fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     for (index, option) in choice::choices(session).into_iter().enumerate() {
         let words = choice::words(option, session, units);
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
-        let star = if index == advised { phrase::guide::ADVISED } else { "" };
+        let star = if advised == Some(index) { phrase::guide::ADVISED } else { "" };
         let tail = choice::outlook(option, session, units).unwrap_or_default();
         let (sag, likely, star) = fitted(tail, star, room.width.saturating_sub(words.width() + 3));
         lines.push(Line::from(vec![

@@ -35,7 +35,7 @@ pub(super) fn choices(session: &OpenSession) -> Vec<Choice> {
             let offer = offered(session).map(Choice::TakeFromShop);
             begin.into_iter().chain(offer).chain([Choice::OtherSpring]).collect()
         }
-        _ => at_the_verdict(&assessment.advice, offered(session)),
+        _ => at_the_verdict(assessment, offered(session)),
     }
 }
 
@@ -45,12 +45,14 @@ pub(super) fn offered(session: &OpenSession) -> Option<ShopSpring> {
     (session.state.step == Step::Verdict).then_some(held.kind)
 }
 
-fn at_the_verdict(advice: &Advice, offer: Option<ShopSpring>) -> Vec<Choice> {
+fn at_the_verdict(assessment: &Assessment, offer: Option<ShopSpring>) -> Vec<Choice> {
     let mut choices = vec![Choice::Decide(Decision::Keep), Choice::Decide(Decision::ReadAgain)];
-    if let Advice::Trim(plan) = advice {
+    if let Advice::Trim(plan) = &assessment.advice {
         choices.push(Choice::Decide(Decision::Trim { to: plan.to }));
+        // Whoever would rather have a stiffer spring than preload finds it beside the collar, with its chance.
+        choices.extend(assessment.best_to_fit.map(|to| Choice::Decide(Decision::Swap { to })));
     }
-    if let Advice::Swap { step, landing } = advice {
+    if let Advice::Swap { step, landing } = &assessment.advice {
         choices.push(Choice::Decide(Decision::Swap { to: step.to }));
         if *landing != step.to {
             choices.push(Choice::Decide(Decision::Swap { to: *landing }));
@@ -69,16 +71,22 @@ fn after_trail(assessment: &Assessment) -> Vec<Choice> {
     moved.into_iter().chain([Choice::Close, Choice::Decide(Decision::AnotherRound)]).collect()
 }
 
-/// The place of the advised choice.
-pub(super) fn advised(session: &OpenSession) -> usize {
-    let choices = choices(session);
+/// The place of the advised choice; none where nothing that can be chosen would do. A spring of the shop is offered only
+/// where it is clearly better than all on the list, so then it is what is advised.
+pub(super) fn advised(session: &OpenSession) -> Option<usize> {
     if session.state.step == Step::AfterTrail {
-        return 0;
+        return Some(0);
     }
     let advice = session.assessment.as_ref().map(|assessment| &assessment.advice);
-    let beyond = offered(session).map_or(Choice::OtherSpring, Choice::TakeFromShop);
-    let wanted = advice.and_then(advised_decision).map_or(beyond, Choice::Decide);
-    choices.iter().position(|choice| *choice == wanted).unwrap_or(0)
+    let shops = offered(session).map(Choice::TakeFromShop);
+    let wanted = shops.or_else(|| advice.and_then(advised_decision).map(Choice::Decide))?;
+    choices(session).iter().position(|choice| *choice == wanted)
+}
+
+/// The place of the choice that is marked before anybody moves the mark: the advised one, else the one to another spring.
+pub(super) fn marked_first(session: &OpenSession) -> usize {
+    let other = || choices(session).iter().position(|choice| *choice == Choice::OtherSpring);
+    advised(session).or_else(other).unwrap_or(0)
 }
 
 /// The decision the advice comes to; none where it asks for a spring that is not at hand.

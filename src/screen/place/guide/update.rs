@@ -278,7 +278,7 @@ impl Guide {
 
     /// The marked choice; the advised one until another is marked.
     pub(super) fn marked_choice(&self, session: &OpenSession) -> usize {
-        self.marked.unwrap_or_else(|| choice::advised(session))
+        self.marked.unwrap_or_else(|| choice::marked_first(session))
     }
 
     /// The marked line of the readings that count: the one that stands apart, or the last, until another is marked.
