@@ -278,7 +278,7 @@ mod tests {
         }
         assert_eq!(fs::read_to_string(&path).expect("it is there"), "theirs");
         assert_eq!(file.read(anything), Ok(Some("theirs".to_owned())));
-        let large = "x".repeat(LARGEST_RECORD as usize + 1);
+        let large = "x".repeat(1 + usize::try_from(LARGEST_RECORD).expect("a few megabytes"));
         assert!(matches!(file.keep(large), Err(OwnFileError::TooLarge { .. })));
         assert_eq!(fs::read_to_string(&path).expect("it is there"), "theirs");
         file.keep("mine".to_owned()).expect("nobody changed it");
