@@ -2,7 +2,6 @@
 //!
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
-mod away;
 mod card;
 mod check;
 mod export;
@@ -13,11 +12,10 @@ mod look;
 mod manual;
 mod memory;
 mod outlet;
-mod preferences;
+mod own_files;
 mod progress;
 mod records;
 pub mod shop;
-mod springs;
 mod stock;
 mod table;
 

@@ -15,9 +15,8 @@
 //!
 //! To the writers a record is text with a check line ([`seal`]); what the text means is known to [`form`] alone, and whether
 //! one version carries another on is asked of the caller. The [`index`] remembers what a list wants of every session, so
-//! that a hundred thousand are listed at once, and [`search`] finds among them; both can be thrown away at any time, and so can `folders.ron` beside the
-//! spool, by which a folder is [`known`] again. Neither
-//! clock nor random source is read.
+//! that a hundred thousand are listed at once, and [`search`] finds among them; both can be thrown away at any time, and so
+//! can `folders.ron` beside the spool, by which a folder is [`known`] again. Neither clock nor random source is read.
 
 pub mod disk;
 pub mod folder;

@@ -8,6 +8,7 @@ use std::fmt;
 use std::io;
 use std::process::ExitCode;
 
+use crate::archive::write::said;
 use crate::text::Shown;
 
 /// An error on its way to the user.
@@ -58,10 +59,7 @@ pub fn plainly(error: &io::Error) -> String {
         io::ErrorKind::PermissionDenied => "you are not allowed to write there".to_owned(),
         io::ErrorKind::ReadOnlyFilesystem => "its disk can only be read".to_owned(),
         io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "its disk is full".to_owned(),
-        _ => {
-            let said = error.to_string();
-            said.split(" (os error").next().unwrap_or(&said).to_owned()
-        }
+        _ => said(error),
     }
 }
 

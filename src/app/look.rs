@@ -7,11 +7,10 @@ use std::path::PathBuf;
 
 use chrono::Utc;
 
-use super::stock::NOTHING_READABLE;
+use super::shop::{cleaned, sentence};
 use crate::archive::form::{self, FormError};
-use crate::archive::index::{Checking, News, Whereabouts};
+use crate::archive::index::{Checking, NOTHING_READABLE, News, Whereabouts};
 use crate::archive::{Archive, Candidate, Index, OpenError, Role, SessionName};
-use crate::phrase::sentence;
 use crate::screen::effect::{Behind, FoundRecord, PastRecord};
 use crate::session::Record;
 
@@ -61,8 +60,6 @@ pub(super) fn at(archive: &Archive, name: SessionName) -> PastRecord {
         Ok(opened) => match form::read(&opened.text) {
             Ok(read) if opened.seal.is_sound() => FoundRecord::Sound(read.record),
             Ok(read) => FoundRecord::Edited(read.record),
-            // What a later program wrote is sound; going back behind it is nothing to offer.
-            Err(error @ FormError::Newer { .. }) => unreadable(&error, None, None),
             Err(error) => unreadable(&error, before(archive, &name), readable(error.clone())),
         },
         Err(error @ OpenError::Missing { .. }) => {
@@ -82,19 +79,25 @@ pub(super) fn is_damaged(archive: &Archive, name: &SessionName) -> bool {
     }
 }
 
+/// The best of these versions that can be read, which come best first.
+pub(super) fn best(versions: &[Candidate]) -> Option<(&Candidate, Record)> {
+    versions.iter().find_map(|version| Some((version, form::read(&version.opened.text).ok()?.record)))
+}
+
 /// The best version of a session whose record is not there; none where nothing is left.
 fn what_is_left(archive: &Archive, name: &SessionName) -> Option<FoundRecord> {
     let versions = archive.versions(name).unwrap_or_default();
-    let read = |version: &Candidate| Some((version.role, form::read(&version.opened.text).ok()?.record));
-    let best = versions.iter().find_map(read);
     let nothing =
-        || FoundRecord::Unreadable { because: NOTHING_READABLE.to_owned(), readable: None, before: None };
-    let left = |(role, record)| FoundRecord::Left { record, whereabouts: Whereabouts::of_version(role) };
-    (!versions.is_empty()).then(|| best.map_or_else(nothing, left))
+        || FoundRecord::Unreadable { because: cleaned(NOTHING_READABLE), readable: None, before: None };
+    let left = |(version, record): (&Candidate, _)| FoundRecord::Left {
+        record,
+        whereabouts: Whereabouts::of_version(version.role),
+    };
+    (!versions.is_empty()).then(|| best(&versions).map_or_else(nothing, left))
 }
 
 fn unreadable(error: &dyn Error, before: Option<Box<Record>>, readable: Option<Record>) -> FoundRecord {
-    FoundRecord::Unreadable { because: sentence(&error.to_string()), readable, before }
+    FoundRecord::Unreadable { because: sentence(error), readable, before }
 }
 
 fn readable(error: FormError) -> Option<Record> {
@@ -105,15 +108,21 @@ fn readable(error: FormError) -> Option<Record> {
 }
 
 fn before(archive: &Archive, name: &SessionName) -> Option<Box<Record>> {
-    let version = whole_version(archive, name)?;
-    form::read(&version.opened.text).ok().map(|read| Box::new(read.record))
+    version_before_damage(archive, name).map(|(_, record)| Box::new(record))
 }
 
-/// The latest version beside a damaged record that is whole.
-pub(super) fn whole_version(archive: &Archive, name: &SessionName) -> Option<Candidate> {
+/// The latest version beside a damaged record that is whole. None where the record reads, is gone, or was written by a later
+/// program: nothing is wrong with those, and going back behind them is nothing to offer.
+pub(super) fn version_before_damage(archive: &Archive, name: &SessionName) -> Option<(Candidate, Record)> {
+    match archive.read(name).map(|opened| form::read(&opened.text)) {
+        Ok(Ok(_) | Err(FormError::Newer { .. })) | Err(OpenError::Missing { .. }) => return None,
+        Ok(Err(_)) | Err(_) => {}
+    }
     let versions = archive.versions(name).ok()?.into_iter();
-    let beside = versions.filter(|version| version.role != Role::Record);
-    beside
-        .into_iter()
-        .find(|version| version.opened.seal.is_sound() && form::read(&version.opened.text).is_ok())
+    let mut beside =
+        versions.filter(|version| version.role != Role::Record && version.opened.seal.is_sound());
+    beside.find_map(|version| {
+        let record = form::read(&version.opened.text).ok()?.record;
+        Some((version, record))
+    })
 }

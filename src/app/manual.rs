@@ -9,6 +9,7 @@ use clap_complete::Shell;
 use clap_mangen::Man;
 use clap_mangen::roff::{Inline, Roff, bold, italic, roman};
 
+use crate::archive::{known, rack_file, settings_file};
 use crate::cli::Cli;
 use crate::failure::Failure;
 use crate::phrase;
@@ -29,9 +30,19 @@ const BEFORE_THE_NAMES: [Section; 3] = [
                  on Linux.",
             ),
             ("coilwright-records.txt", "The marker in it; the program knows the folder by this file."),
+            (rack_file::NAME, "The shop's own springs, in the same folder."),
             (
                 "spool",
                 "In the same data folder: takes a step that the records folder could not take, until it can again.",
+            ),
+            (
+                known::FILE,
+                "Beside the spool: by it an empty mount point is told from a records folder that was never used.",
+            ),
+            (
+                settings_file::NAME,
+                "Without --settings and COILWRIGHT_SETTINGS it lies in the configuration folder of your user account: \
+                 ~/.config/coilwright on Linux.",
             ),
         ],
     ),
@@ -39,7 +50,11 @@ const BEFORE_THE_NAMES: [Section; 3] = [
         "ENVIRONMENT",
         &[
             ("COILWRIGHT_RECORDS", "The records folder, where --records names none."),
-            ("NO_COLOR", "Set to anything: the screen is drawn without colours."),
+            ("COILWRIGHT_SETTINGS", "The file of the settings, where --settings names none."),
+            (
+                "NO_COLOR",
+                "Set to anything: the screen is drawn without colours, unless --theme or the settings name a theme.",
+            ),
             (
                 "LC_ALL, LC_CTYPE, LANG",
                 "The first that is set decides: without UTF-8 in it, the screen is drawn with ASCII.",
@@ -180,4 +195,20 @@ fn cautions(roff: &mut Roff, command: &Command) {
     }
     roff.control("PP", []);
     roff.text([roman(command.get_after_help().map(ToString::to_string).unwrap_or_default())]);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_variable_the_command_line_reads_is_told() {
+        let [.., (_, variables), _] = BEFORE_THE_NAMES;
+        let command = Cli::command();
+        let read: Vec<_> = command.get_arguments().filter_map(Arg::get_env).collect();
+        assert!(!read.is_empty());
+        for name in read {
+            assert!(variables.iter().any(|(told, _)| name == *told), "{name:?} is not in the manual");
+        }
+    }
 }

@@ -9,15 +9,16 @@ use std::sync::Arc;
 use chrono::Local;
 
 use super::look::{self, Looking};
-use super::{away, preferences, random, springs, stock, table};
+use super::{own_files, random, stock, table};
 use crate::archive::form::{self, Unknown};
+use crate::archive::index::NOTHING_READABLE;
 use crate::archive::{
     Archive, Candidate, Held, HoldError, Holding, Kept, OpenError, OwnFile, ReadOnly, RealDisk, Role, Seal,
     SessionName, Settled, settings_file,
 };
 use crate::assets;
 use crate::phrase;
-use crate::screen::effect::{Answer, Behind, Effect, Keeping, Past, SettingsFile, Shell};
+use crate::screen::effect::{Answer, Behind, Effect, Keeping, SettingsFile, Shell};
 use crate::screen::model::Shelf;
 use crate::session::{Intake, Record, Stamp};
 use crate::text::Shown;
@@ -70,22 +71,14 @@ impl Shop {
 
     /// The settings.
     pub fn settings(&mut self) -> SettingsFile {
-        preferences::read(&mut self.settings)
+        own_files::read_settings(&mut self.settings)
     }
 
     /// What the first screen lists.
     pub fn shelf(&mut self, folder: String) -> Shelf {
-        let past = self.past().unwrap_or_default();
+        let past = stock::past(&self.archive).unwrap_or_default();
         let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
-        Shelf { folder, past, rack: springs::read(&mut self.springs), demonstrations }
-    }
-
-    /// What there is of past sessions; while the records folder is away, what the spool holds of them.
-    fn past(&self) -> Result<Past, String> {
-        match self.archive.check_marker() {
-            Ok(()) => stock::past(&self.archive),
-            Err(_) => Ok(away::past(&self.archive)),
-        }
+        Shelf { folder, past, rack: own_files::read_rack(&mut self.springs), demonstrations }
     }
 
     fn begin(&mut self, opened: Stamp) -> Answer {
@@ -131,11 +124,12 @@ impl Shop {
         answer
     }
 
-    /// Puts the version before the damage in the place of a damaged record, and opens it.
+    /// Puts the version before the damage in the place of a damaged record, and opens it. A record that somebody mended, or a
+    /// later program wrote, since it was looked at is opened as it is.
     fn replace_damaged(&mut self, name: &SessionName) -> Answer {
         self.open = None;
-        let Some(version) = look::whole_version(&self.archive, name) else {
-            return Answer::Failed(stock::NOTHING_READABLE.to_owned());
+        let Some((version, _)) = look::version_before_damage(&self.archive, name) else {
+            return self.open(name);
         };
         let aside = match self.archive.replace_damaged(name, &version) {
             Ok(aside) => aside,
@@ -151,8 +145,7 @@ impl Shop {
 
     /// Puts the best version left of a session in the place of its record, which is gone, and opens it.
     fn put_back(&mut self, name: &SessionName, left: &[Candidate]) -> Answer {
-        let readable = |version: &&Candidate| form::read(&version.opened.text).is_ok();
-        let Some(version) = left.iter().find(readable) else {
+        let Some((version, _)) = look::best(left) else {
             return self.look_at_what_is_left(name);
         };
         if self.archive.restore(name, version).is_err() {
@@ -174,10 +167,9 @@ impl Shop {
             Ok(left) => left,
             Err(error) => return Answer::Failed(sentence(&error)),
         };
-        let record = left.iter().find_map(|version| Some(form::read(&version.opened.text).ok()?.record));
-        record.map_or_else(
-            || Answer::Failed(stock::NOTHING_READABLE.to_owned()),
-            |record| Answer::Opened {
+        look::best(&left).map_or_else(
+            || Answer::Failed(cleaned(NOTHING_READABLE)),
+            |(_, record)| Answer::Opened {
                 record: Box::new(record),
                 keeping: Keeping::ReadOnly { because: ONLY_WHAT_IS_LEFT.to_owned() },
                 remark: Some(ONLY_WHAT_IS_LEFT.to_owned()),
@@ -245,19 +237,19 @@ impl Shell for Shop {
                 self.open = None;
                 Answer::Done
             }
-            Effect::List => self.past().map_or_else(Answer::Failed, Answer::Listed),
+            Effect::List => stock::past(&self.archive).map_or_else(Answer::Failed, Answer::Listed),
             Effect::TakeStock => Answer::Stock(Box::new(self.looking.begin(&self.archive))),
             Effect::Remember(index) => {
                 self.looking.remember(&index);
                 Answer::Done
             }
-            Effect::ReadRack => Answer::Rack(springs::read(&mut self.springs)),
+            Effect::ReadRack => Answer::Rack(own_files::read_rack(&mut self.springs)),
             Effect::KeepRack(_) if self.archive.check_marker().is_err() => {
                 Answer::Failed(phrase::folder::AWAY.to_owned())
             }
-            Effect::KeepRack(springs) => springs::keep(&mut self.springs, springs),
+            Effect::KeepRack(springs) => own_files::keep_rack(&mut self.springs, springs),
             Effect::ReadSettings => Answer::Settings(self.settings()),
-            Effect::KeepSettings(settings) => preferences::keep(&mut self.settings, &settings),
+            Effect::KeepSettings(settings) => own_files::keep_settings(&mut self.settings, &settings),
             Effect::Compare(names) => {
                 Answer::Compared(names.into_iter().map(|name| look::at(&self.archive, name)).collect())
             }
@@ -311,17 +303,20 @@ fn read_only(why: &ReadOnly) -> String {
         ReadOnly::InUse => {
             "Another program has this session open, so it can only be looked at here.".to_owned()
         }
-        ReadOnly::NoLocks { source } => {
-            format!(
-                "The records folder lets nobody lock a file ({source}), so it can only be looked at here."
-            )
-        }
+        ReadOnly::NoLocks { source } => cleaned(&format!(
+            "the records folder lets nobody lock a file ({source}), so it can only be looked at here"
+        )),
     }
 }
 
-/// An error as a sentence of its own.
+/// An error as a sentence of its own, safe to show.
 pub(super) fn sentence(error: &dyn Error) -> String {
-    phrase::sentence(&error.to_string())
+    cleaned(&error.to_string())
+}
+
+/// Words as a sentence of its own, safe to show: a path in them may hold anything.
+pub(super) fn cleaned(words: &str) -> String {
+    phrase::sentence(Shown::from(words).as_str())
 }
 
 /// Whether one version of a record holds all that another does, in its order.

@@ -5,23 +5,22 @@
 
 use chrono::Utc;
 
-use super::shop::sentence;
+use super::shop::{cleaned, sentence};
 use crate::archive::Archive;
 use crate::archive::index::{Contents, IndexedSession, Newest, Whereabouts};
-use crate::phrase;
 use crate::screen::effect::{Past, PastSession, Progress, Summary};
 use crate::session::Step;
-use crate::text::Shown;
 
 /// How many records the list of the first screen reads.
 const SHOWN: usize = 200;
 
-/// Nothing left of a session can be read.
-pub(super) const NOTHING_READABLE: &str = "Its record is gone, and what is left of it cannot be read.";
-
-/// The newest sessions of the folder, and how many there are besides.
+/// The newest sessions of the folder, and how many there are besides; while the folder is away, those kept in the spool.
 pub(super) fn past(archive: &Archive) -> Result<Past, String> {
-    let Newest { sessions, older } = archive.newest(SHOWN, Utc::now()).map_err(|error| sentence(&error))?;
+    let newest = match archive.check_marker() {
+        Ok(()) => archive.newest(SHOWN, Utc::now()),
+        Err(_) => archive.spooled().map(|sessions| Newest { sessions, older: 0 }),
+    };
+    let Newest { sessions, older } = newest.map_err(|error| sentence(&error))?;
     Ok(Past { newest: sessions.into_iter().map(shown).collect(), older })
 }
 
@@ -34,9 +33,7 @@ fn shown(session: IndexedSession) -> PastSession {
             who: summary.who,
             bike: summary.bike,
         },
-        Contents::Unreadable { because, .. } => {
-            Summary::Unreadable(phrase::sentence(Shown::from(because.as_str()).as_str()))
-        }
+        Contents::Unreadable { because, .. } => Summary::Unreadable(cleaned(&because)),
     };
     PastSession { name: session.name, summary }
 }

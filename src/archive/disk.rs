@@ -66,6 +66,28 @@ pub trait Disk: Debug + Send + Sync {
     fn lock(&self, path: &Path) -> LockAnswer;
 }
 
+/// Writes a small file of one's own whole or not at all, over what is there, and makes it last; its folder is made first.
+///
+/// # Errors
+/// What the system says; the file is as it was then.
+pub(super) fn replace_whole(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let name = path.file_name().ok_or(io::ErrorKind::NotFound)?;
+    let folder = folder_of(path);
+    disk.create_folder(folder)?;
+    let temporary = folder.join(format!(".{}.tmp-{}", name.to_string_lossy(), std::process::id()));
+    // One left behind by a program that was killed.
+    let _ = disk.remove(&temporary);
+    disk.create_new(&temporary, bytes)
+        .and_then(|()| disk.rename(&temporary, path))
+        .and_then(|()| disk.sync_folder(folder))
+        .inspect_err(|_| drop(disk.remove(&temporary)))
+}
+
+/// The folder a file lies in; of a bare name that is the working folder.
+fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
 /// The disk of this machine.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct RealDisk;
@@ -226,4 +248,16 @@ fn sync_names(folder: &Path) -> io::Result<()> {
 #[cfg(not(unix))]
 fn sync_names(folder: &Path) -> io::Result<()> {
     fs::metadata(folder).map(|_| ())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_named_without_a_folder_lies_in_the_working_folder() {
+        assert_eq!(folder_of(Path::new("own.ron")), Path::new("."));
+        assert_eq!(folder_of(Path::new("/shop/own.ron")), Path::new("/shop"));
+        RealDisk.create_folder(folder_of(Path::new("own.ron"))).expect("it is there");
+    }
 }

@@ -95,16 +95,6 @@ impl Archive {
         Self { disk, records: records.to_owned(), spool: spool_root.join(identity.to_string()), identity }
     }
 
-    /// The sessions of which something is kept in the spool, newest first; all there is while the records folder is away.
-    ///
-    /// # Errors
-    /// [`FolderError`] where the spool cannot be listed. A missing spool is an empty one.
-    pub fn spooled(&self) -> Result<Vec<SessionName>, FolderError> {
-        let copies = self.files_in_spool()?.into_iter().filter(|file| file.role == Role::Spool);
-        let names: BTreeSet<SessionName> = copies.map(|file| file.name).collect();
-        Ok(names.into_iter().rev().collect())
-    }
-
     /// Lists the sessions from their file names alone, in the records folder and in the spool.
     ///
     /// # Errors
@@ -271,7 +261,7 @@ impl fmt::Display for FolderError {
             Self::Another { folder, expected, found } => write!(
                 f,
                 "{} holds another records folder than before ({found} instead of {expected}); connect the right one, or \
-                 choose this one in the settings",
+                 start again to use this one",
                 folder.display()
             ),
             Self::Unusable { folder, .. } => write!(

@@ -16,7 +16,7 @@ mod whereabouts;
 pub use checking::{Checking, News};
 pub use summary::{Contents, Summary, Trouble, Work};
 pub use trace::Trace;
-pub use whereabouts::{Newest, Whereabouts};
+pub use whereabouts::{NOTHING_READABLE, Newest, Whereabouts};
 
 use super::{Archive, Disk, FolderError, FolderIdentity, RealDisk, SessionName};
 use std::io;

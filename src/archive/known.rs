@@ -4,7 +4,7 @@
 //! and no marker is found, the folder is away, and marking it anew would scatter the records over two folders. The file
 //! lies beside the spool; one that cannot be read is as good as none, and all it costs is that the question is not asked.
 
-use super::disk::Disk;
+use super::disk::{Disk, replace_whole};
 use super::folder::FolderIdentity;
 use super::form::options;
 use super::open::read_text;
@@ -58,17 +58,18 @@ impl KnownFolders {
         u64::from_str_radix(&line.identity, 16).ok().map(FolderIdentity::new)
     }
 
-    /// Remembers who the folder at this path is. A path that is not UTF-8 is not remembered.
+    /// Remembers who the folder at this path is, as the one used last. A path that is not UTF-8 is not remembered.
     ///
     /// # Errors
     /// What the system said; the file is as it was then.
     pub fn remember(&mut self, disk: &dyn Disk, folder: &Path, identity: FolderIdentity) -> io::Result<()> {
         let Some(path) = folder.to_str() else { return Ok(()) };
-        if self.identity_at(folder) == Some(identity) {
+        let line = Line { path: path.to_owned(), identity: identity.to_string() };
+        if self.folders.first() == Some(&line) {
             return Ok(());
         }
         self.folders.retain(|line| line.path != path);
-        self.folders.insert(0, Line { path: path.to_owned(), identity: identity.to_string() });
+        self.folders.insert(0, line);
         self.folders.truncate(MOST);
         self.write(disk)
     }
@@ -78,14 +79,6 @@ impl KnownFolders {
         let sheet = Sheet { format: FORMAT, folders: self.folders.clone() };
         let layout = ron::ser::PrettyConfig::new().compact_structs(true).new_line("\n");
         let text = options().to_string_pretty(&sheet, layout).map_err(io::Error::other)? + "\n";
-        let folder = self.file.parent().unwrap_or(Path::new("."));
-        disk.create_folder(folder)?;
-        let temporary = folder.join(format!(".{FILE}.tmp-{}", std::process::id()));
-        // One left behind by a program that was killed.
-        let _ = disk.remove(&temporary);
-        disk.create_new(&temporary, text.as_bytes())
-            .and_then(|()| disk.rename(&temporary, &self.file))
-            .and_then(|()| disk.sync_folder(folder))
-            .inspect_err(|_| drop(disk.remove(&temporary)))
+        replace_whole(disk, &self.file, text.as_bytes())
     }
 }

@@ -13,7 +13,7 @@ use ron::error::SpannedError;
 use ron::value::RawValue;
 use serde::de::{Deserialize, DeserializeSeed, Deserializer, MapAccess, Visitor};
 
-use super::disk::Disk;
+use super::disk::{Disk, replace_whole};
 use super::form::{FieldName, in_plain_words, look, options};
 use super::open::{LARGEST_RECORD, OpenError, read_text};
 
@@ -65,6 +65,19 @@ pub(super) fn line_of(text: &str, part: &str) -> usize {
 /// The value of a field as it stands in the text.
 pub(super) fn value(raw: &RawValue) -> &str {
     raw.trim().get_ron()
+}
+
+/// What is said of a figure that RON can write and no quantity can hold.
+pub(super) const NO_FIGURE: &str = "a figure is not a number; write it in plain digits";
+
+/// Rounded to a millionth, far below what anybody measures: a conversion leaves no tail of digits in a file.
+pub(super) fn tidy(figure: f64) -> f64 {
+    (figure * 1e6).round() / 1e6
+}
+
+/// With a blank after every comma and colon, as a person would write it; only for lines in which no text stands.
+pub(super) fn spaced(line: &str) -> String {
+    line.replace(',', ", ").replace(':', ": ")
 }
 
 /// Every field of a text with its value, and the fault that ends it early, if one does.
@@ -131,6 +144,11 @@ pub enum OwnFileError {
         /// What it is called.
         name: String,
     },
+    /// It would be larger than what is read again.
+    TooLarge {
+        /// What it is called.
+        name: String,
+    },
     /// It cannot be looked at.
     Open(OpenError),
     /// It cannot be written.
@@ -184,24 +202,16 @@ impl OwnFile {
         if self.before == Before::Unread {
             return Err(OwnFileError::Unread { name: self.name() });
         }
-        if present != self.before || text.len() as u64 > LARGEST_RECORD {
+        if present != self.before {
             return Err(OwnFileError::Changed { name: self.name() });
         }
-        self.write(&text).map_err(|source| OwnFileError::Unwritable { name: self.name(), source })?;
+        if text.len() as u64 > LARGEST_RECORD {
+            return Err(OwnFileError::TooLarge { name: self.name() });
+        }
+        replace_whole(&*self.disk, &self.path, text.as_bytes())
+            .map_err(|source| OwnFileError::Unwritable { name: self.name(), source })?;
         self.before = Before::Text(text);
         Ok(())
-    }
-
-    fn write(&self, text: &str) -> io::Result<()> {
-        let folder = self.path.parent().ok_or(io::ErrorKind::NotFound)?;
-        self.disk.create_folder(folder)?;
-        let temporary = folder.join(format!(".{}.tmp-{}", self.name(), std::process::id()));
-        let _ = self.disk.remove(&temporary);
-        self.disk
-            .create_new(&temporary, text.as_bytes())
-            .and_then(|()| self.disk.rename(&temporary, &self.path))
-            .and_then(|()| self.disk.sync_folder(folder))
-            .inspect_err(|_| drop(self.disk.remove(&temporary)))
     }
 
     fn name(&self) -> String {
@@ -223,6 +233,11 @@ impl fmt::Display for OwnFileError {
                 "the file {name} was changed by somebody else meanwhile and was left alone; leave this list, open it again, and \
                  change it there"
             ),
+            Self::TooLarge { name } => write!(
+                f,
+                "{name} would be larger than the {LARGEST_RECORD} bytes that are read again and was left as it is; take \
+                 something out of it"
+            ),
             Self::Open(error) => error.fmt(f),
             Self::Unwritable { name, .. } => write!(f, "the file {name} cannot be written"),
         }
@@ -232,7 +247,7 @@ impl fmt::Display for OwnFileError {
 impl std::error::Error for OwnFileError {
     fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
         match self {
-            Self::Unread { .. } | Self::Changed { .. } => None,
+            Self::Unread { .. } | Self::Changed { .. } | Self::TooLarge { .. } => None,
             Self::Open(error) => error.source(),
             Self::Unwritable { source, .. } => Some(source),
         }
@@ -266,6 +281,9 @@ mod tests {
         }
         assert_eq!(fs::read_to_string(&path).expect("it is there"), "theirs");
         assert_eq!(file.read(anything), Ok(Some("theirs".to_owned())));
+        let large = "x".repeat(1 + usize::try_from(LARGEST_RECORD).expect("a few megabytes"));
+        assert!(matches!(file.keep(large), Err(OwnFileError::TooLarge { .. })));
+        assert_eq!(fs::read_to_string(&path).expect("it is there"), "theirs");
         file.keep("mine".to_owned()).expect("nobody changed it");
         assert_eq!(fs::read_to_string(&path).expect("it is there"), "mine");
         let left = fs::read_dir(folder.path()).expect("a folder").count();

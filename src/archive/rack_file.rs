@@ -22,7 +22,7 @@ use ron::value::RawValue;
 use serde::{Deserialize, Serialize};
 
 use super::Archive;
-use super::own_file::{self, LineFault, OwnFile};
+use super::own_file::{self, LineFault, NO_FIGURE, OwnFile, spaced, tidy};
 use crate::phrase;
 use crate::session::ShopSpring;
 use crate::units::{Estimate, Length, SpringRate, UnitSet};
@@ -80,11 +80,6 @@ impl From<&ShopSpring> for Line {
     }
 }
 
-/// Rounded to a millionth, far below what anybody measures: a conversion leaves no tail of digits in the file.
-fn tidy(figure: f64) -> f64 {
-    (figure * 1e6).round() / 1e6
-}
-
 impl Line {
     fn spring(&self) -> Result<ShopSpring, Vec<String>> {
         let figures = [
@@ -96,7 +91,7 @@ impl Line {
             self.measured_doubt_lb_in,
         ];
         if figures.into_iter().flatten().any(|figure| !figure.is_finite()) {
-            return Err(vec!["a figure is not a number; write it in plain digits".to_owned()]);
+            return Err(vec![NO_FIGURE.to_owned()]);
         }
         let measured = match (self.measured_lb_in, self.measured_doubt_lb_in) {
             (None, None) => None,
@@ -192,11 +187,6 @@ pub fn write(springs: &[ShopSpring]) -> Result<String, ron::Error> {
     let lines: Vec<String> = lines.iter().map(|line| format!("        {},\n", spaced(line))).collect();
     let lines = lines.concat();
     Ok(format!("(\n    format: {FORMAT},\n    springs: [\n{lines}    ],\n)\n"))
-}
-
-/// With a blank after every comma and colon, as a person would write it; no text stands in a rack.
-fn spaced(line: &str) -> String {
-    line.replace(',', ", ").replace(':', ": ")
 }
 
 impl Archive {

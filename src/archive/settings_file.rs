@@ -23,13 +23,13 @@ mod wire;
 
 use serde::Deserialize;
 
-use super::own_file::{self, LineFault};
+use super::own_file::{self, LineFault, NO_FIGURE, spaced, tidy};
 use crate::phrase;
 use crate::session::Aim;
 use crate::settings::{AimBand, AimBands, RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings};
 use crate::text::Shown;
 use crate::units::{Length, Share, SpringRate, UnitSet};
-use wire::{Band, GlyphSet, Springs, Switch, Theme, Units, tidy};
+use wire::{Band, GlyphSet, Springs, Switch, Theme, Units};
 
 /// What the file is called.
 pub const NAME: &str = "settings.ron";
@@ -117,7 +117,7 @@ impl Sheet<'_> {
         if figures.iter().all(|figure| figure.is_finite()) {
             Ok(figures)
         } else {
-            Err(vec![self.at(part, "a figure is not a number; write it in plain digits".to_owned())])
+            Err(vec![self.at(part, NO_FIGURE.to_owned())])
         }
     }
 
@@ -191,11 +191,6 @@ pub fn write(settings: &Settings) -> Result<String, ron::Error> {
     }
     lines.extend(["    ],".to_owned(), ")\n".to_owned()]);
     Ok(lines.join("\n"))
-}
-
-/// With a blank after every comma and colon, as a person would write it.
-fn spaced(line: &str) -> String {
-    line.replace(',', ", ").replace(':', ": ")
 }
 
 #[cfg(test)]

@@ -21,7 +21,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 
 mod fault;
 
-pub use fault::{KeepError, RecordsFault, WriteStep};
+pub use fault::{KeepError, RecordsFault, WriteStep, said};
 
 /// How many numbers are tried for a file name that must be new.
 const NAMES_TRIED: u32 = 1000;

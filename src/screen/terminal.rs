@@ -31,6 +31,9 @@ pub fn is_there() -> bool {
     io::stdin().is_terminal() && io::stdout().is_terminal()
 }
 
+/// Hardly any time. Asked to wait for none at all, crossterm's poll of the terminal does not even look.
+const AT_ONCE: Duration = Duration::from_micros(100);
+
 /// The terminal, taken over until it is dropped.
 #[derive(Debug)]
 pub struct Console {
@@ -91,7 +94,7 @@ impl Console {
     /// # Errors
     /// When the terminal is gone.
     pub fn waiting(&mut self) -> io::Result<Option<Event>> {
-        self.wait_for(Duration::ZERO)
+        self.wait_for(AT_ONCE)
     }
 
     /// The next event if one comes within so long.

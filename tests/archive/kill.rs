@@ -1,4 +1,5 @@
-//! A program killed at random while it writes, forty times over, and more often in the soak. (This proves nothing about syncing: that is `power_cut`.)
+//! A program killed at random while it writes, forty times over, and more often in the soak. (This proves nothing about
+//! syncing: that is `power_cut`.)
 
 use super::{a_name, body, carries_on};
 use crate::soak;

@@ -130,8 +130,7 @@ fn a_signal_gives_mouse_and_wheel_back_too() {
     running.wait_for("New session");
     running.type_keys("\u{1b}OQ");
     running.wait_for("Clicks and wheel work the screen");
-    let process = running.child.process_id().expect("it runs").to_string();
-    std::process::Command::new("kill").args(["-s", "TERM", &process]).status().expect("kill is there");
+    running.signal("TERM");
     running.gave_the_terminal_back();
     let left = bytes(&running);
     assert_eq!((count(&left, MOUSE_GIVEN), count(&left, WHEEL_RESTORED)), (1, 1));

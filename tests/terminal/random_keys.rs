@@ -66,11 +66,6 @@ const HIT: [&str; 40] = [
 
 /// Entries of every record of the folder, each of which has to be sound and a legal walk.
 fn entries(records: &Path) -> BTreeMap<String, usize> {
-    let files = fs::read_dir(records).expect("a folder").map(|file| file.expect("a file").path());
-    let is_record = |path: &std::path::PathBuf| {
-        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        path.extension().is_some_and(|end| end == "ron") && !name.starts_with('.') && name != "rack.ron"
-    };
     let read = |path: std::path::PathBuf| {
         let text = fs::read_to_string(&path).expect("readable");
         assert!(read_seal(&text).is_sound(), "{} is not as it was written", path.display());
@@ -78,7 +73,7 @@ fn entries(records: &Path) -> BTreeMap<String, usize> {
         machine::replay(&record).expect("a legal walk");
         (path.file_name().expect("a name").to_string_lossy().into_owned(), record.entries.len())
     };
-    files.filter(is_record).map(read).collect()
+    whole_session::record_files(records).into_iter().map(read).collect()
 }
 
 /// Whether the step of some record stands on the screen of the guide.

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::thread::sleep;
 use std::time::Duration;
 
-use coilwright::archive::form;
+use coilwright::archive::{Role, form};
 use coilwright::session::{Deed, Record, Step, machine};
 
 use super::{Running, home};
@@ -105,12 +105,17 @@ impl Mechanic {
     }
 }
 
+/// The records of a folder.
+pub(super) fn record_files(records: &Path) -> Vec<PathBuf> {
+    let is_record = |path: &PathBuf| {
+        matches!(path.file_name().and_then(|name| Role::of(name.to_str()?)), Some((_, Role::Record)))
+    };
+    let files = fs::read_dir(records).into_iter().flatten();
+    files.filter_map(|file| Some(file.ok()?.path())).filter(is_record).collect()
+}
+
 fn record_file(records: &Path) -> Option<PathBuf> {
-    let names = fs::read_dir(records).ok()?.filter_map(|entry| Some(entry.ok()?.path()));
-    names.into_iter().find(|path| {
-        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        path.extension().is_some_and(|ending| ending == "ron") && !name.starts_with('.')
-    })
+    record_files(records).pop()
 }
 
 fn read(records: &Path) -> Record {

@@ -105,11 +105,14 @@ fn a_memory_that_cannot_be_read_is_as_good_as_none() {
 fn folders_used_long_ago_are_forgotten_before_the_file_grows() {
     let machine = Machine::new();
     let mut known = KnownFolders::read(&RealDisk, &machine.memory());
+    let shop = Path::new("/shop");
     for number in 0..100 {
         let folder = PathBuf::from(format!("/folder/{number}"));
         known.remember(&RealDisk, &folder, FolderIdentity::new(number)).expect("room");
+        known.remember(&RealDisk, shop, FolderIdentity::new(777)).expect("room");
     }
     let known = KnownFolders::read(&RealDisk, &machine.memory());
     assert_eq!(known.identity_at(Path::new("/folder/99")), Some(FolderIdentity::new(99)));
     assert_eq!(known.identity_at(Path::new("/folder/0")), None);
+    assert_eq!(known.identity_at(shop), Some(FolderIdentity::new(777)), "used all the time");
 }

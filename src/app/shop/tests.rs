@@ -77,6 +77,28 @@ fn a_records_folder_that_went_away_sends_the_step_to_the_spool() {
     assert!(matches!(kept, Answer::Kept(Keeping::InSpool { .. })), "{kept:?}");
 }
 
+/// A name of a folder may hold anything but a stroke; what is said of it must not act on a terminal.
+#[cfg(unix)]
+#[test]
+fn no_sentence_about_a_folder_acts_whatever_its_name() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let records = folder.path().join("\u{202e}records\u{1b}[2J");
+    let (mut shop, record) = shop_with_a_record(&records);
+    let name = only_session(&mut shop);
+    std::fs::write(records.join("rack.ron"), b"\xff").expect("room");
+    let rack = shop.perform(Effect::ReadRack);
+    std::fs::remove_file(shop.archive.record_path(&name)).expect("it can be removed");
+    std::fs::create_dir(shop.archive.record_path(&name)).expect("room");
+    let looked_at = shop.perform(Effect::LookAt(name));
+    std::fs::rename(&records, folder.path().join("away")).expect("it can be moved");
+    let kept = shop.perform(Effect::Keep(Box::new(record)));
+    for answer in [rack, looked_at, kept] {
+        // Debug writes such letters as codes of this kind.
+        let said = format!("{answer:?}");
+        assert!(said.contains("records") && !said.contains("\\u{"), "{said}");
+    }
+}
+
 /// A shop whose records folder was away from the start, with a record begun and kept all the same; the folder is back.
 fn shop_with_a_record_in_the_spool(folder: &Path) -> (Shop, Record) {
     let (records, away) = (folder.join("records"), folder.join("away"));

@@ -99,6 +99,21 @@ impl Archive {
         Ok(Newest { sessions, older: all.saturating_sub(most) })
     }
 
+    /// The sessions of which a copy is kept in the spool, newest name first: all there is while the records folder is away.
+    ///
+    /// # Errors
+    /// [`FolderError`] where the spool cannot be listed. A missing spool is an empty one.
+    pub fn spooled(&self) -> Result<Vec<IndexedSession>, FolderError> {
+        let copies = self.files_in_spool()?.into_iter().filter(|file| file.role == Role::Spool);
+        let read = |SessionFile { name, path, .. }: SessionFile| {
+            let contents = Contents::of(read_text(&*self.disk, &path).as_ref());
+            IndexedSession { name, whereabouts: Whereabouts::Spool, contents, trace: None }
+        };
+        let mut sessions: Vec<_> = copies.map(read).collect();
+        sessions.sort_unstable_by(|a, b| b.name.cmp(&a.name));
+        Ok(sessions)
+    }
+
     /// Lists the records folder and the spool.
     pub(super) fn there(&self) -> Result<There, FolderError> {
         self.check_marker()?;
@@ -157,4 +172,4 @@ impl Archive {
 }
 
 /// Nothing left of a session can be read.
-const NOTHING_READABLE: &str = "its record is gone, and what is left of it cannot be read";
+pub const NOTHING_READABLE: &str = "its record is gone, and what is left of it cannot be read";

@@ -7,6 +7,7 @@
 use super::fold::fold;
 use super::likeness::{Likeness, Sought, signature};
 use crate::archive::index::{Contents, IndexedSession};
+use crate::archive::own_file::tidy;
 use crate::units::SpringRate;
 use chrono::{Datelike, NaiveDate};
 use std::collections::HashMap;
@@ -181,7 +182,7 @@ impl<'s> Reading<'s> {
 
 /// The rate as it stands on the spring, in lb/in; the way through other units and back does not show.
 fn figure(rate: SpringRate) -> String {
-    ((rate.as_lb_per_in() * 1e6).round() / 1e6).to_string()
+    tidy(rate.as_lb_per_in()).to_string()
 }
 
 /// The words of a text, whole and in pieces; some more than once.

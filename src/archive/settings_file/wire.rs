@@ -4,6 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::archive::own_file::tidy;
 use crate::settings::{Glyphs, Ink, Mouse, StartingSprings};
 use crate::units::{SpringRate, UnitSet};
 
@@ -50,11 +51,6 @@ pub(super) struct Band {
     pub(super) name: String,
     pub(super) sag_percent: f64,
     pub(super) half_width_percent: f64,
-}
-
-/// Rounded to a millionth, far below what anybody measures: a conversion leaves no tail of digits in the file.
-pub(super) fn tidy(figure: f64) -> f64 {
-    (figure * 1e6).round() / 1e6
 }
 
 impl From<Units> for UnitSet {

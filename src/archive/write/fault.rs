@@ -78,7 +78,7 @@ fn lead(f: &mut fmt::Formatter<'_>, folder: &Path, source: &io::Error) -> fmt::R
 }
 
 /// What the system said, without its number.
-fn said(source: &io::Error) -> String {
+pub fn said(source: &io::Error) -> String {
     let said = source.to_string();
     said.split(" (os error").next().unwrap_or(&said).to_owned()
 }

@@ -13,7 +13,8 @@ pub(super) struct Picture {
     pub(super) title: &'static str,
     /// Cells across and down, no more than what is to be seen needs.
     cells: (u16, u16),
-    way: &'static [Leg],
+    /// Stretches of the way, one after another.
+    way: &'static [&'static [Leg]],
 }
 
 /// A piece of the screen that is waited for, and the keys pressed then.
@@ -29,31 +30,38 @@ const UNDERSTOOD: &str = "Enter: read and understood";
 const QUICK: Leg = ("New session", "\u{1b}[B\u{1b}[B\r");
 const PAST: Leg = ("New session", "\u{1b}[B\u{1b}[B\u{1b}[B\r");
 
+/// From the first screen to the first reading.
+const TO_THE_READINGS: &[Leg] = &[
+    NEW,
+    DETAILS,
+    BEGIN,
+    (UNDERSTOOD, "\r"),
+    ("1 of 6", "\r"),
+    ("2 of 6", "\r"),
+    ("3 of 6", "\r"),
+    ("4 of 6", "\r"),
+    ("5 of 6", "\r"),
+    ("6 of 6", "\r"),
+    (UNDERSTOOD, "\r"),
+    ("Enter alone", "\r"),
+    (UNDERSTOOD, "\r"),
+    ("Press Enter once", "\r"),
+    (UNDERSTOOD, "\r"),
+];
+
 pub(super) const PICTURES: &[Picture] = &[
     Picture {
         file: "reading.svg",
         title: "coilwright: a seated reading is being typed, the shock drawn to scale",
         cells: (110, 30),
         way: &[
-            NEW,
-            DETAILS,
-            BEGIN,
-            (UNDERSTOOD, "\r"),
-            ("1 of 6", "\r"),
-            ("2 of 6", "\r"),
-            ("3 of 6", "\r"),
-            ("4 of 6", "\r"),
-            ("5 of 6", "\r"),
-            ("6 of 6", "\r"),
-            (UNDERSTOOD, "\r"),
-            ("Enter alone", "\r"),
-            (UNDERSTOOD, "\r"),
-            ("Press Enter once", "\r"),
-            (UNDERSTOOD, "\r"),
-            ("Type the distance", "16\r"),
-            ("Press Enter once", "\r"),
-            ("Type the distance", "15.5"),
-            ("= 15.5 mm", ""),
+            TO_THE_READINGS,
+            &[
+                ("Type the distance", "16\r"),
+                ("Press Enter once", "\r"),
+                ("Type the distance", "15.5"),
+                ("= 15.5 mm", ""),
+            ],
         ],
     },
     Picture {
@@ -61,34 +69,22 @@ pub(super) const PICTURES: &[Picture] = &[
         title: "coilwright: the verdict after three readings, the springs at hand across the band wanted",
         cells: (132, 34),
         way: &[
-            NEW,
-            DETAILS,
-            BEGIN,
-            (UNDERSTOOD, "\r"),
-            ("1 of 6", "\r"),
-            ("2 of 6", "\r"),
-            ("3 of 6", "\r"),
-            ("4 of 6", "\r"),
-            ("5 of 6", "\r"),
-            ("6 of 6", "\r"),
-            (UNDERSTOOD, "\r"),
-            ("Enter alone", "\r"),
-            (UNDERSTOOD, "\r"),
-            ("Press Enter once", "\r"),
-            (UNDERSTOOD, "\r"),
-            ("Type the distance", "15.5\r"),
-            ("Press Enter once", "\r"),
-            ("Type the distance", "14.5\r"),
-            ("Press Enter once", "\r"),
-            ("Type the distance", "15\r"),
-            ("advised", ""),
+            TO_THE_READINGS,
+            &[
+                ("Type the distance", "15.5\r"),
+                ("Press Enter once", "\r"),
+                ("Type the distance", "14.5\r"),
+                ("Press Enter once", "\r"),
+                ("Type the distance", "15\r"),
+                ("advised", ""),
+            ],
         ],
     },
     Picture {
         file: "trials.svg",
         title: "coilwright: quick trials on two springs, mean, scatter and verdict beside them",
         cells: (132, 34),
-        way: &[
+        way: &[&[
             QUICK,
             DETAILS,
             BEGIN,
@@ -100,19 +96,19 @@ pub(super) const PICTURES: &[Picture] = &[
             ("425 lb/in", "17.5\r20\rvoid 5 bounced\r18\r"),
             ("(20.0) bounced", "17.5"),
             ("= 17.5 mm", ""),
-        ],
+        ]],
     },
     Picture {
         file: "past.svg",
         title: "coilwright: a past session looked at, what it came to beside what was done",
         cells: (124, 34),
-        way: &[PAST, ("5 sessions", "2026-06\r"), ("What it came to", "")],
+        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("What it came to", "")]],
     },
     Picture {
         file: "compare.svg",
         title: "coilwright: two visits of one bike side by side",
         cells: (100, 27),
-        way: &[PAST, ("5 sessions", "2026-06\r"), ("What it came to", "v"), ("Sag against date", "")],
+        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("What it came to", "v"), ("Sag against date", "")]],
     },
 ];
 
@@ -135,7 +131,7 @@ pub(in super::super) fn keep_demonstrations(home: &Path) {
 
 /// Goes the way, and waits until the last frame stands.
 pub(super) fn lead_to(picture: &Picture, running: &mut Running) {
-    for (piece, keys) in picture.way {
+    for (piece, keys) in picture.way.concat() {
         running.wait_for(piece);
         running.settle();
         for line in keys.split_inclusive('\r') {

@@ -84,6 +84,23 @@ fn a_session_held_elsewhere_is_not_replaced() {
 }
 
 #[test]
+fn a_record_mended_or_written_by_a_later_program_since_it_was_looked_at_is_not_replaced() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let records = folder.path().join("records");
+    let (mut shop, name, _) = two_steps(&records);
+    let path = records.join(name.record());
+    let whole = fs::read(&path).expect("bytes");
+    fs::write(&path, "damaged").expect("room");
+    looked_at(shop.perform(Effect::Open(name.clone())));
+    for meanwhile in [&whole[..], b"(format: 7, entries: [])"] {
+        fs::write(&path, meanwhile).expect("room");
+        shop.perform(Effect::GoOnBefore(name.clone()));
+        assert_eq!(fs::read(&path).expect("bytes"), meanwhile);
+        assert!(!records.join(name.aside(1)).exists());
+    }
+}
+
+#[test]
 fn a_record_of_a_later_program_is_only_looked_at_and_nothing_before_it_is_offered() {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let records = folder.path().join("records");
