@@ -151,7 +151,7 @@ impl State {
             .find(|caution| !self.cautions.settled(*caution))
     }
 
-    /// Whether nobody can tell from the rack if the planned spring has stroke enough.
+    /// Whether nobody can tell from what is known of it if the planned spring has stroke enough.
     fn binding_is_open(&self) -> bool {
         let Planned::Spring(number) = self.planned else { return false };
         self.setup

@@ -67,7 +67,7 @@ fn two_nameless() -> Shopfloor {
         let text = fs::read_to_string("sessions/2025-09-20-1420-a240f6.ron").expect("it ships");
         let body = || text.lines().filter(|line| !line.starts_with("// rev")).filter(|line| !names(line));
         for (name, body) in [
-            ("2025-09-20-1420-a240f6", body().map(|line| format!("{line}\n")).collect::<String>()),
+            ("2025-09-20-1420-a240f6", body().flat_map(|line| [line, "\n"]).collect::<String>()),
             ("2026-09-20-1420-a240f7", body().map(deeper).collect()),
         ] {
             let file = records.join(name).with_extension("ron");

@@ -15,7 +15,7 @@ pub(super) enum Choice {
     Decide(Decision),
     /// A collar position to be typed.
     OtherTurns,
-    /// A spring to be picked from the rack.
+    /// A spring to be picked from those at hand.
     OtherSpring,
     /// The shop's spring goes on the list.
     TakeFromShop(ShopSpring),
