@@ -16,6 +16,7 @@ pub mod handover;
 pub mod intake;
 pub mod leverage;
 pub mod missing;
+pub mod places;
 pub mod quantity;
 pub mod rack;
 pub mod refusal;

@@ -217,9 +217,8 @@ impl Situation<'_> {
 
     /// The best spring that is not on the bike.
     pub(super) fn landing(&self) -> Option<&Forecast> {
-        let present = self.present().map(|present| present.rate);
-        // A twin of the spring on the bike promises nothing until readings were taken with it.
-        let twin = |forecast: &Forecast| forecast.known == Known::ByLabel && Some(forecast.rate) == present;
+        let present = self.present();
+        let twin = |forecast: &Forecast| present.is_some_and(|present| forecast.is_twin_of(present));
         let others =
             self.forecasts.iter().filter(|forecast| forecast.known != Known::OnTheBike && !twin(forecast));
         let fitting = others.filter(|forecast| forecast.fit.is_possible());

@@ -24,6 +24,13 @@ pub struct Beyond {
     pub kinds: usize,
 }
 
+impl Beyond {
+    /// The spring of the shop to offer: one that would do and can be had.
+    pub fn offered(&self) -> Option<&Held> {
+        self.held.as_ref().filter(|held| held.how == HeldHow::There)
+    }
+}
+
 /// A spring of the shop that would do.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Held {
@@ -61,11 +68,12 @@ pub fn beyond(
         return None;
     }
     let (_, _, posterior) = super::learn(setup, state, doubts);
-    let look = Look { setup, posterior, doubts };
-    let held = look.best(shop, least);
-    let can_be_had = held.is_some_and(|held| held.how == HeldHow::There);
-    let get = (nothing_lands && !can_be_had).then(|| look.to_get(assessment.learned.wanted_rate.value));
-    (held.is_some() || get.is_some()).then_some(Beyond { held, get, kinds: shop.len() })
+    let look = Look { setup, present: assessment.present(), posterior, doubts };
+    let mut beyond = Beyond { held: look.best(shop, least), get: None, kinds: shop.len() };
+    if nothing_lands && beyond.offered().is_none() {
+        beyond.get = look.to_get(assessment.learned.wanted_rate.value);
+    }
+    (beyond.held.is_some() || beyond.get.is_some()).then_some(beyond)
 }
 
 /// What a spring must be worth to be spoken of: to land at all where nothing on the list does, else to gain as much over
@@ -89,6 +97,8 @@ fn least_worth(assessment: &Assessment, doubts: &Doubts) -> Option<Share> {
 /// What a forecast takes.
 struct Look<'a> {
     setup: &'a Setup,
+    /// The spring on the bike.
+    present: Option<&'a Forecast>,
     posterior: Posterior,
     doubts: &'a Doubts,
 }
@@ -103,10 +113,17 @@ impl Look<'_> {
         let limits = &self.doubts.decision;
         let others = shop.iter().filter(|kind| !self.setup.rack.iter().any(|spring| kind.is_kind_of(spring)));
         let held = others.map(|kind| self.held(kind));
-        held.filter(|held| held.forecast.worth(limits) >= least).max_by(|one, other| {
+        let would_do =
+            held.filter(|held| held.forecast.worth(limits) >= least && !self.is_twin(&held.forecast));
+        would_do.max_by(|one, other| {
             let worth = one.forecast.by_worth(&other.forecast, self.setup.aim, limits);
             other.how.cmp(&one.how).then(worth)
         })
+    }
+
+    /// Whether it is a twin of the spring on the bike.
+    fn is_twin(&self, forecast: &Forecast) -> bool {
+        self.present.is_some_and(|present| forecast.is_twin_of(present))
     }
 
     fn held(&self, kind: &ShopSpring) -> Held {
@@ -120,14 +137,18 @@ impl Look<'_> {
     }
 
     /// The spring to get for a rate: springs come in steps of 50 lb/in, some in steps of 25 (common practice, no source);
-    /// one between the fifties only where that is clearly better.
-    fn to_get(&self, wanted: SpringRate) -> Forecast {
+    /// one between the fifties only where that is clearly better. None where that is a twin of the one on the bike.
+    fn to_get(&self, wanted: SpringRate) -> Option<Forecast> {
         let limits = &self.doubts.decision;
         let nearest = |step: f64| {
             let rate = SpringRate::lb_per_in(((wanted.as_lb_per_in() / step).round() * step).max(step));
             self.forecast(&rack::joining(&ShopSpring::labelled(rate), &self.setup.rack))
         };
-        let [coarse, fine] = [50.0, 25.0].map(nearest);
-        if fine.worth(limits) > coarse.worth(limits) + limits.better_by { fine } else { coarse }
+        match [50.0, 25.0].map(|step| Some(nearest(step)).filter(|forecast| !self.is_twin(forecast))) {
+            [Some(coarse), Some(fine)] if fine.worth(limits) <= coarse.worth(limits) + limits.better_by => {
+                Some(coarse)
+            }
+            [coarse, fine] => fine.or(coarse),
+        }
     }
 }

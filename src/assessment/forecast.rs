@@ -12,7 +12,7 @@ use super::posterior::{self, Posterior, Prediction};
 use crate::mechanics::{
     self, Fit, RideFigures, SeatedBalance, Spring, SpringNumber, balance, ride_figures, spring,
 };
-use crate::session::rack::softest_first;
+use crate::session::rack::{bears, softest_first};
 use crate::session::{Aim, Setup, State};
 use crate::statistics::Normal;
 use crate::units::{Estimate, Length, Share, SpringRate, Turns};
@@ -55,12 +55,16 @@ impl Forecast {
     pub fn by_worth(&self, other: &Self, aim: Aim, limits: &DecisionLimits) -> Ordering {
         let worth = |one: &Self| one.worth(limits).value();
         let distance = |one: &Self| (one.sag.value - aim.sag).abs().value();
-        let told = |one: &Self| (one.rate.value(), one.spring);
         worth(self)
             .total_cmp(&worth(other))
             .then(distance(other).total_cmp(&distance(self)))
-            .then(told(other).0.total_cmp(&told(self).0))
-            .then(told(other).1.cmp(&told(self).1))
+            .then(other.rate.value().total_cmp(&self.rate.value()))
+            .then(other.spring.cmp(&self.spring))
+    }
+
+    /// Whether nothing tells it from the spring on the bike: a twin promises nothing until readings were taken with it.
+    pub fn is_twin_of(&self, present: &Self) -> bool {
+        self.known == Known::ByLabel && bears(self.rate, present.rate)
     }
 
     /// Half-width of the interval that holds the sag with a chance of 90 %, by the normal law.

@@ -194,9 +194,9 @@ impl Teller<'_> {
 
     fn nothing(&self, wanted: SpringRate, end: RackEnd, nearest: Option<SpringNumber>) -> (String, String) {
         let place = match end {
-            RackEnd::Softest => "softer than anything on the rack",
-            RackEnd::Stiffest => "stiffer than anything on the rack",
-            RackEnd::Between => "between two springs on the rack that both miss the band",
+            RackEnd::Softest => "softer than any spring at hand",
+            RackEnd::Stiffest => "stiffer than any spring at hand",
+            RackEnd::Between => "between two springs at hand that both miss the band",
         };
         let nearest = nearest.map_or_else(String::new, |number| {
             format!(" Nearest at hand is {}, at {}.", self.spring(number), self.sag(number))

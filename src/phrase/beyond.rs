@@ -56,7 +56,7 @@ fn held(held: &Held, setup: &Setup, units: UnitSet) -> String {
     let rate = units.show(held.kind.label);
     let lands = lands(&held.forecast, units);
     match held.how {
-        HeldHow::There => format!("Not on this list, but the shop has it: {rate} lands at {lands}."),
+        HeldHow::There => format!("Not at hand, but the shop has it: {rate} lands at {lands}."),
         HeldHow::Out => format!("{rate} is the shop's and would land at {lands}, but it is out."),
         HeldHow::DoesNotFit => {
             let spring = held.kind.numbered(held.forecast.spring);

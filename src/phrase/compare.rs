@@ -5,11 +5,15 @@ use super::review::day;
 use crate::assessment::season::MoreSag;
 use crate::assessment::{Assessment, SetFinding};
 use crate::session::{Setup, Stamp, State};
+use crate::text::FreeText;
 use crate::units::{Show, UnitSet};
 
 /// No other session of the bike is known.
 pub const ONLY_ONE: &str =
     "No other session of this customer and bike is in the folder, so there is nothing to compare.";
+/// Nothing tells of which bike a session is.
+pub const NAMELESS: &str = "This session names neither customer nor bike, so nothing tells which others are of the same \
+                            bike. Pick the sessions to compare in the list of past sessions.";
 /// Of sessions picked by hand too few can be compared.
 pub const TOO_FEW: &str =
     "Of these sessions fewer than two have their details complete, so there is nothing to compare.";
@@ -89,10 +93,10 @@ pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, units: UnitSet) -> 
     )
 }
 
-/// Whose bike, and which.
-pub fn whose(names: &[String; 2]) -> String {
-    let told: Vec<&str> = names.iter().map(String::as_str).filter(|name| !name.is_empty()).collect();
-    if told.is_empty() { super::review::NO_NAME.to_owned() } else { told.join(" · ") }
+/// Whose bike, and which, as far as they are named.
+pub fn whose(who: &FreeText, bike: &FreeText) -> String {
+    let named = [who, bike].into_iter().filter(|name| !name.is_empty());
+    named.map(|name| name.shown().to_string()).collect::<Vec<_>>().join(" · ")
 }
 
 /// Sessions asked for that cannot be compared.

@@ -77,7 +77,7 @@ pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
         }
         Detail::Ruler(told) => length(Field::Ruler, *told),
         Detail::ReadingsWanted(count) => figure(Field::ReadingsWanted, Quantity::Count(u16::from(*count))),
-        Detail::Rack(springs) => format!("springs on the rack {}", springs.len()),
+        Detail::Rack(springs) => format!("springs at hand {}", springs.len()),
         Detail::Fitted(number) => number.map_or_else(
             || "no spring on the bike as it came in".to_owned(),
             |number| format!("spring on the bike as it came in {}", spring(number, rack, units)),

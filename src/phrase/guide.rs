@@ -25,7 +25,7 @@ pub const NO_SETS: &str = "No reading yet.";
 /// The mark on the choice that is advised.
 pub const ADVISED: &str = "advised";
 /// The choice of another spring than the advised ones.
-pub const OTHER_SPRING: &str = "Another spring from the rack ...";
+pub const OTHER_SPRING: &str = "Another spring at hand ...";
 /// The choice of a collar position of one's own.
 pub const OTHER_TURNS: &str = "Turn the collar elsewhere ...";
 /// The choice to close a session.

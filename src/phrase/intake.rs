@@ -119,10 +119,6 @@ pub const BEGIN: RowWords =
 pub const CUSTOMARY_PITCH: &str = "1.5 mm";
 /// The same: collar turns a shock allows.
 pub const CUSTOMARY_TURNS: &str = "2";
-/// The same: the sag wanted, and the room to either side.
-pub const CUSTOMARY_AIM: &str = "30 +- 1.5 %";
-/// The same: the finest mark of a ruler.
-pub const CUSTOMARY_RULER: &str = "0.5 mm";
 /// The same: readings with one spring.
 pub const CUSTOMARY_READINGS: &str = "3";
 

@@ -33,10 +33,13 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::LeveragePairs(fault) => leverage_pairs(*fault),
         Refusal::BeyondTurnsAllowed { asked, allowed } => beyond_turns(*asked, *allowed, units),
         Refusal::NoSuchSpring(number) => {
-            format!("There is no spring {} on the rack. Choose one that is, or add it first.", number.0)
+            format!("There is no spring {} at hand. Choose one that is, or add it first.", number.0)
         }
         Refusal::SameNumberTwice(number) => {
-            format!("Spring {} stands on the rack twice. Give one of the two another number.", number.0)
+            format!(
+                "Spring {} stands among the springs at hand twice. Give one of the two another number.",
+                number.0
+            )
         }
         Refusal::AlreadyFitted(number) => {
             format!("Spring {} is on the bike already. Choose another, or keep this one.", number.0)
@@ -52,7 +55,7 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         }
         Refusal::SpringInUse(number) => {
             format!(
-                "Spring {} was fitted in this session and stays on the rack. Add others beside it.",
+                "Spring {} was fitted in this session and stays among the springs at hand. Add others beside it.",
                 number.0
             )
         }
@@ -76,8 +79,7 @@ const NO_READING_YET: &str = "There is no reading yet that counts. Take a seated
 const NOTHING_TO_TAKE_BACK: &str =
     "There is nothing here to take back. Go on, or correct the details of the intake.";
 const SESSION_CLOSED: &str = "This session is closed. Open a new one for the same bike to go on.";
-const RECORD_FULL: &str =
-    "This record holds as much as it can. Shorten the rack, or open a new session for the same bike.";
+const RECORD_FULL: &str = "This record holds as much as it can. Keep fewer springs at hand, or open a new session for the same bike.";
 
 fn not_at_this_step(at: Step) -> String {
     let words = step(at);

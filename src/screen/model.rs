@@ -364,6 +364,11 @@ impl OpenSession {
         self.record.entries.is_empty() && self.record.intake == Intake::default()
     }
 
+    /// The spring of the shop that is offered for the list.
+    pub fn offered(&self) -> Option<ShopSpring> {
+        self.beyond.as_ref()?.offered().map(|held| held.kind)
+    }
+
     fn look_beyond(&mut self, shop: &[ShopSpring]) {
         let assessed = self.state.setup.as_ref().zip(self.assessment.as_ref());
         self.beyond = assessed

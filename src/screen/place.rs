@@ -24,6 +24,7 @@ use ratatui::layout::Rect;
 use super::hits::Hits;
 use super::keys::{Action, Pressed, Typing};
 use super::model::{Desk, Model, OpenSession, Reply};
+use crate::phrase::places;
 use crate::session::way::{self, Way};
 use crate::session::{Stamp, Step};
 
@@ -81,19 +82,19 @@ impl Place {
     /// What it is called in the title line and the help.
     pub fn title(&self) -> &'static str {
         match self {
-            Self::Home(_) => "Home",
-            Self::Intake(_) => "Details",
-            Self::Guide(_) => "Guided walk",
-            Self::Trials(_) => "Quick trials",
-            Self::Rack(_) => "Spring rack",
-            Self::Settings(_) => "Settings",
-            Self::Review(_) => "Past sessions",
-            Self::Sitting(_) => "Past session",
+            Self::Home(_) => places::HOME,
+            Self::Intake(_) => places::DETAILS,
+            Self::Guide(_) => places::GUIDE,
+            Self::Trials(_) => places::TRIALS,
+            Self::Rack(_) => places::RACK,
+            Self::Settings(_) => places::SETTINGS,
+            Self::Review(_) => places::REVIEW,
+            Self::Sitting(_) => places::SITTING,
             Self::Compare(compare) => compare.title(),
-            Self::Help(_) => "Help",
-            Self::Curve(_) => "Leverage curve",
-            Self::Changes => "What changes",
-            Self::Wire(_) => "Spring from its wire",
+            Self::Help(_) => places::HELP,
+            Self::Curve(_) => places::CURVE,
+            Self::Changes => places::CHANGES,
+            Self::Wire(_) => places::WIRE,
         }
     }
 

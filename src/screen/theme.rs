@@ -2,9 +2,9 @@
 //!
 //! Meaning stands in words and shapes first; colour only repeats it, blue and cyan against red, which protanopes,
 //! deuteranopes and tritanopes tell apart. Marks may be a darker blue than words, which need more contrast (WCAG 2.2, 1.4.3
-//! and 1.4.11); `tests/screens/colour.rs` holds the inks to both. Neither yellow nor dark grey is ever the only ink: the one is lost on a light ground, the other
-//! on a dark one. Without colour the theme sets none at all, because even a reset would swallow bold and reverse there.
-//! Not here: what is drawn.
+//! and 1.4.11); `tests/screens/colour.rs` holds the inks to both. Neither yellow nor dark grey is ever the only ink: the
+//! one is lost on a light ground, the other on a dark one. Without colour the theme sets none at all, because even a reset
+//! would swallow bold and reverse there. Not here: what is drawn.
 
 use ratatui::buffer::Buffer;
 use ratatui::style::{Color, Modifier, Style};

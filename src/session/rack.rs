@@ -48,7 +48,7 @@ impl ShopSpring {
     /// Whether the spring of a session is of this kind, as far as it was told: nothing a figure shows tells them apart.
     pub fn is_kind_of(&self, spring: &Spring) -> bool {
         let alike = |one: Option<Length>, other: Option<Length>| match (one, other) {
-            (Some(one), Some(other)) => (one - other).abs() < Length::mm(0.06),
+            (Some(one), Some(other)) => same_length(one, other),
             (one, other) => one.is_none() && other.is_none(),
         };
         bears(spring.label, self.label) && alike(self.stroke, spring.stroke) && alike(self.bore, spring.bore)
@@ -79,6 +79,11 @@ pub fn at_hand(rack: &[ShopSpring]) -> Vec<Spring> {
 /// Whether a label is this rate, to what any unit shows of it.
 pub fn bears(label: SpringRate, rate: SpringRate) -> bool {
     (label - rate).abs() < SpringRate::n_per_mm(0.1)
+}
+
+/// Whether two lengths of a spring are one figure, to what any unit shows of them.
+pub fn same_length(one: Length, other: Length) -> bool {
+    (one - other).abs() < Length::mm(0.06)
 }
 
 /// The numbers for springs that join a list, the smallest first: those that no spring on it bears. So a number stays with

@@ -160,7 +160,7 @@ impl State {
         self.pending_caution().or(early.then_some(binds))
     }
 
-    /// Whether nobody can tell from the rack if the planned spring has stroke enough.
+    /// Whether nobody can tell from what is known of it if the planned spring has stroke enough.
     fn binding_is_open(&self) -> bool {
         let Planned::Spring(number) = self.planned else { return false };
         self.setup

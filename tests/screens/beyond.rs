@@ -6,6 +6,7 @@
 
 use std::fs;
 
+use coilwright::assessment::Advice;
 use coilwright::screen::model::OpenSession;
 use coilwright::screen::place::Place;
 use coilwright::session::{Deed, Detail, SpringNumber, Step};
@@ -184,6 +185,37 @@ fn where_the_shop_has_none_either_the_one_to_get_is_named() {
     // A rider without a shop is not told about one.
     let running = at_the_verdict("").running();
     assert!(running.contains("The one to get is 550 lb/in") && !running.contains("The shop"), "{running}");
+}
+
+/// Quick trials with one spring at hand, on the bike, and six readings alike.
+fn six_alike(springs: &str, aim: &str, reading: &str) -> Shopfloor {
+    let mut shop = shop(springs);
+    let typed = format!("65<Enter><Enter><Enter><Enter><Enter><Enter>{aim}<Enter>");
+    let intake = WHOLE_INTAKE.replace("65<Enter><Enter><Enter><Enter><Enter><Enter><Enter>", &typed);
+    let intake = intake.replace("350-600 by 50, stroke 70", "450, stroke 70");
+    shop.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>");
+    for _ in 0..6 {
+        shop.press(reading).press("<Enter>");
+    }
+    shop
+}
+
+/// Only readings tell a second spring of one rate from the one on the bike.
+#[test]
+fn a_twin_of_the_spring_on_the_bike_is_not_offered() {
+    for reading in ["17.6", "18"] {
+        let twin = "(rate_lb_in: 450.0, stroke_mm: 75.0)";
+        let shop = six_alike(twin, "30 +- 1.5", reading);
+        assert_eq!(shop.session().offered(), None, "{reading} mm");
+    }
+}
+
+#[test]
+fn a_twin_of_the_spring_on_the_bike_is_not_the_one_to_get() {
+    let shop = six_alike("", "30 +- 0.3<Enter>", "18.9");
+    let advice = &shop.session().assessment.as_ref().expect("assessed").advice;
+    assert!(matches!(advice, Advice::NothingOnTheRack { .. }), "{advice:?}");
+    assert_eq!(shop.session().beyond, None);
 }
 
 #[test]

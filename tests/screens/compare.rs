@@ -61,6 +61,35 @@ fn a_bike_with_one_session_says_so() {
     shop.press(TO_LIST).press("enduro<Enter>v").must_show("No other session of this customer and bike");
 }
 
+/// A shop with a visit and one a year later that sags more, in neither of which anybody wrote a name down.
+fn two_nameless() -> Shopfloor {
+    Shopfloor::with(|records| {
+        let text = fs::read_to_string("sessions/2025-09-20-1420-a240f6.ron").expect("it ships");
+        let body = || text.lines().filter(|line| !line.starts_with("// rev")).filter(|line| !names(line));
+        for (name, body) in [
+            ("2025-09-20-1420-a240f6", body().flat_map(|line| [line, "\n"]).collect::<String>()),
+            ("2026-09-20-1420-a240f7", body().map(deeper).collect()),
+        ] {
+            let file = records.join(name).with_extension("ron");
+            fs::write(file, seal(&body, Revision::new(1))).expect("it can be written");
+        }
+    })
+}
+
+/// Whether a line of a record names the customer or the bike.
+fn names(line: &str) -> bool {
+    ["who:", "bike_label:"].iter().any(|field| line.trim_start().starts_with(field))
+}
+
+#[test]
+fn sessions_without_any_name_are_not_taken_for_one_bike() {
+    let mut shop = two_nameless();
+    shop.press(TO_LIST).press("<Enter>v").must_show("This session names neither customer nor bike");
+    let mut shop = two_nameless();
+    shop.press(TO_LIST).press("<C- ><Down><C- ><C-v>").must_show("Sessions side by side");
+    assert!(!shop.frame(140, 60).contains("the spring may have set"), "{}", shop.frame(140, 60));
+}
+
 #[test]
 fn sessions_picked_by_hand_are_compared_whatever_their_bikes() {
     let mut shop = Shopfloor::of_demonstrations();

@@ -52,8 +52,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     frame.render_widget(Paragraph::new(line).block(block), area);
 }
 
-/// Customer, bike, stroke and aim, each with a separator before it. Whose bike it is comes first: stroke and aim give way where
-/// the names would be cut, and only names too long for all of the line share it with the aim.
+/// Customer, bike, stroke and aim, each with a separator before it. Whose bike it is comes first: stroke and aim give way
+/// where the names would be cut, and only names too long for all of the line share it with the aim.
 fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
     let told = &session.state.told;
     let stroke = told.stroke.map(|stroke| format!("{SEPARATOR}{} stroke", units.show(stroke)));

@@ -1,7 +1,8 @@
 //! What changes with the spring, over the whole screen: the spring on the bike, the next step and the landing spring, and
 //! energy and ride height of every spring at hand as bars.
 //!
-//! Not here: the table itself (`part::changes_table`), the bars (`part::spring_bars`), and which springs stand in it (`assessment::changes`).
+//! Not here: the table itself (`part::changes_table`), the bars (`part::spring_bars`), and which springs stand in it
+//! (`assessment::changes`).
 
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};

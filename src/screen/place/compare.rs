@@ -71,7 +71,7 @@ impl Compare {
     }
 
     fn is_of_one_bike(&self) -> bool {
-        self.sessions.windows(2).all(|pair| Bike::of(&pair[0]) == Bike::of(&pair[1]))
+        self.sessions.windows(2).all(|pair| are_of_one_bike(&pair[0], &pair[1]))
     }
 
     /// Every session with what it means.
@@ -82,25 +82,31 @@ impl Compare {
     }
 }
 
-/// Whose bike, and which: names folded, so that a capital or an accent makes no other bike.
+/// Whose bike, and which: names folded, so that a capital or an accent makes no other bike. At least one of the two is
+/// there: of sessions that name neither nobody can tell whether their bikes are one.
 #[derive(Debug, PartialEq, Eq)]
 struct Bike([String; 2]);
 
 impl Bike {
-    fn named(who: &FreeText, bike: &FreeText) -> Self {
-        Self([who, bike].map(|name| fold(name.as_typed()).trim().to_owned()))
+    fn named(who: &FreeText, bike: &FreeText) -> Option<Self> {
+        let names = [who, bike].map(|name| fold(name.as_typed()).trim().to_owned());
+        names.iter().any(|name| !name.is_empty()).then_some(Self(names))
     }
 
-    fn of(session: &OpenSession) -> Self {
+    fn of(session: &OpenSession) -> Option<Self> {
         Self::named(&session.state.told.who, &session.state.told.bike_label)
     }
 }
 
-/// The sessions of the same customer and bike as one of them, itself among them.
+fn are_of_one_bike(one: &OpenSession, other: &OpenSession) -> bool {
+    Bike::of(one).is_some_and(|bike| Bike::of(other) == Some(bike))
+}
+
+/// The sessions of the same customer and bike as one of them, itself among them; none where it names neither.
 pub fn of_one_bike(catalogue: &Catalogue, name: &SessionName) -> Vec<SessionName> {
     let all = catalogue.all();
     let summary = |contents: &Contents| match contents {
-        Contents::Read(summary) => Some(Bike::named(&summary.who, &summary.bike)),
+        Contents::Read(summary) => Bike::named(&summary.who, &summary.bike),
         Contents::Unreadable { .. } => None,
     };
     let Some(wanted) = all.iter().find(|one| one.name == *name).and_then(|one| summary(&one.contents)) else {
@@ -179,8 +185,8 @@ fn heads(compare: &Compare, desk: &Desk) -> Vec<Line<'static>> {
     let mut lines = vec![Line::raw("")];
     if let Some(session) = compare.sessions.last().filter(|_| compare.is_of_one_bike()) {
         let told = &session.state.told;
-        let names = [&told.who, &told.bike_label].map(|name| name.shown().to_string());
-        lines.push(Line::styled(phrase::compare::whose(&names), desk.theme.title()));
+        let whose = phrase::compare::whose(&told.who, &told.bike_label);
+        lines.push(Line::styled(whose, desk.theme.title()));
         lines.push(Line::raw(""));
     }
     lines
@@ -225,8 +231,7 @@ fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let mut of_one_bike = false;
     for (index, (later, setup, assessment)) in sessions.iter().enumerate() {
         let after = Visit { setup, sets: &assessment.sets };
-        let of_the_bike =
-            sessions[..index].iter().filter(|(earlier, ..)| Bike::of(earlier) == Bike::of(later));
+        let of_the_bike = sessions[..index].iter().filter(|(earlier, ..)| are_of_one_bike(earlier, later));
         for (earlier, setup, assessment) in of_the_bike {
             of_one_bike = true;
             let before = Visit { setup, sets: &assessment.sets };

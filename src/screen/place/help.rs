@@ -5,7 +5,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use crate::phrase;
+use crate::phrase::{self, places};
 use crate::screen::keys::{Action, Pressed, binding};
 use crate::screen::model::{Go, Model, Reply};
 use crate::screen::theme::Theme;
@@ -83,26 +83,23 @@ fn draw_from(frame: &mut Frame<'_>, area: Rect, paragraphs: &[Paragraphed], firs
 fn here(model: &Model) -> Vec<Paragraphed> {
     let before = model.place_before().unwrap_or(model.place());
     let mut paragraphs: Vec<Paragraphed> = before.step(&model.desk).into_iter().flat_map(reasons).collect();
-    paragraphs.push(Paragraphed::Heading(format!("Keys: {}", before.title())));
+    paragraphs.push(Paragraphed::Heading(places::keys_of(before.title())));
     paragraphs.extend(before.live(&model.desk).into_iter().map(|action| {
         let row = binding(action);
         Paragraphed::Entry(row.all_shown(), row.meaning.to_owned())
     }));
     paragraphs.push(Paragraphed::Text(String::new()));
-    paragraphs.push(Paragraphed::Text(
-        "Every step accepted is on disk before it is shown as done. Leaving at any moment loses nothing."
-            .to_owned(),
-    ));
+    paragraphs.push(Paragraphed::Text(places::LEAVING_LOSES_NOTHING.to_owned()));
     paragraphs
 }
 
 /// The words of the trade.
 fn words() -> Vec<Paragraphed> {
     let entry = |term: &phrase::Term| {
-        let unit = term.unit.as_ref().map(|unit| format!(" Unit: {unit}.")).unwrap_or_default();
+        let unit = term.unit.as_deref().map(places::unit).unwrap_or_default();
         Paragraphed::Entry(term.term.clone(), format!("{}{unit}", term.meaning))
     };
-    let heading = Paragraphed::Heading("Words".to_owned());
+    let heading = Paragraphed::Heading(places::WORDS.to_owned());
     std::iter::once(heading).chain(phrase::glossary().iter().map(entry)).collect()
 }
 
@@ -110,7 +107,7 @@ fn words() -> Vec<Paragraphed> {
 fn reasons(step: Step) -> Vec<Paragraphed> {
     let words = phrase::step(step);
     let why = words.why.iter().map(|sentence| Paragraphed::Text(sentence.clone()));
-    std::iter::once(Paragraphed::Heading(format!("Why: {}", words.title))).chain(why).collect()
+    std::iter::once(Paragraphed::Heading(places::why(&words.title))).chain(why).collect()
 }
 
 fn set(paragraph: &Paragraphed, width: usize, theme: Theme) -> Vec<Line<'static>> {

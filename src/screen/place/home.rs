@@ -13,7 +13,7 @@ use super::rack::Rack;
 use super::review::Review;
 use super::settings::SettingsList;
 use super::{Place, help, wire};
-use crate::phrase;
+use crate::phrase::{self, places};
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::hits::{Hits, ListInSight};
 use crate::screen::keys::{Action, Pressed};
@@ -188,7 +188,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &
     let [main, _, side] =
         Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(42)]).areas(area);
     draw_choices(frame, main, home, desk, hits);
-    let mut lines = vec![Line::raw(""), Line::styled("Newest sessions", desk.theme.strong()), Line::raw("")];
+    let mut lines = vec![Line::raw(""), Line::styled(places::NEWEST, desk.theme.strong()), Line::raw("")];
     let room = usize::from(side.height).saturating_sub(lines.len()) / 3;
     for index in 0..desk.shelf.past.newest.len().min(room) {
         let (name, detail) = past_words(desk, index);
@@ -228,46 +228,45 @@ fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hit
         ]));
     }
     if choices.is_empty() {
-        lines.push(Line::raw("  There is nothing here yet."));
+        lines.push(Line::raw(format!("  {}", places::NOTHING_HERE)));
     }
     lines.push(Line::raw(""));
-    lines.push(Line::styled(format!("Records live in {}", desk.shelf.folder), theme.text()));
+    lines.push(Line::styled(places::records_live_in(&desk.shelf.folder), theme.text()));
     frame.render_widget(Paragraph::new(lines), area);
 }
 
 fn heading(home: Home) -> &'static str {
     match home.page {
-        Page::Top => "The right coil spring, one measured step at a time",
-        Page::Demonstrations => "Demonstrations: invented sessions, to look at",
+        Page::Top => places::HEADING,
+        Page::Demonstrations => places::DEMONSTRATIONS_HEADING,
     }
 }
 
 /// A choice in words, and what more there is to say of it.
 fn words(choice: Choice, desk: &Desk) -> (String, String) {
-    let plain = |label: &str, detail: &str| (label.to_owned(), detail.to_owned());
+    let plain = |(label, detail): places::ChoiceWords| (label.to_owned(), detail.to_owned());
     match choice {
         Choice::Continue(index) => {
             let (label, detail) = past_words(desk, index);
-            (format!("Go on: {label}"), detail)
+            (places::go_on(&label), detail)
         }
         Choice::Found(index) => {
             let (label, detail) = past_words(desk, index);
-            (format!("Found: {label}"), detail)
+            (places::found(&label), detail)
         }
-        Choice::New => plain("New session", "guided, step by step"),
-        Choice::Trials => plain("Quick trials", "sag after sag, for those who know the way"),
+        Choice::New => plain(places::BEGIN_GUIDED),
+        Choice::Trials => plain(places::BEGIN_TRIALS),
         Choice::Demonstrations => {
-            (String::from("Demonstrations"), format!("{} to look at", desk.shelf.demonstrations.len()))
+            (places::DEMONSTRATIONS.to_owned(), places::to_look_at(desk.shelf.demonstrations.len()))
         }
-        Choice::Past => (
-            String::from("Past sessions"),
-            format!("{} kept", phrase::review::counted(desk.shelf.past.newest.len() + desk.shelf.past.older)),
-        ),
-        Choice::Rack => plain("Spring rack", "the springs of this shop"),
-        Choice::Settings => plain("Settings", "units, ruler, aims, theme, mouse"),
-        Choice::Wire => plain("Spring from its wire", "for one whose print has worn off"),
-        Choice::Help => plain("Help", "keys and words"),
-        Choice::Quit => plain("Quit", "everything is kept"),
+        Choice::Past => {
+            (places::REVIEW.to_owned(), places::kept(desk.shelf.past.newest.len() + desk.shelf.past.older))
+        }
+        Choice::Rack => plain(places::TO_RACK),
+        Choice::Settings => plain(places::TO_SETTINGS),
+        Choice::Wire => plain(places::TO_WIRE),
+        Choice::Help => plain(places::TO_HELP),
+        Choice::Quit => plain(places::QUIT),
         Choice::OpenDemonstration(index) => {
             (desk.shelf.demonstrations.get(index).cloned().unwrap_or_default(), String::new())
         }
@@ -283,12 +282,12 @@ fn past_words(desk: &Desk, index: usize) -> (String, String) {
                 .filter(|text| !text.is_empty())
                 .map(|text| text.shown().fitted(28))
                 .collect();
-            let name = if named.is_empty() { String::from("no name") } else { named.join(" · ") };
+            let name = if named.is_empty() { phrase::review::NO_NAME.to_owned() } else { named.join(" · ") };
             let state = match progress {
-                Progress::Unfinished => "unfinished",
-                Progress::Closed => "closed",
-                Progress::FoundInSpool => "found in the spool",
-                Progress::FoundBeside => "record gone, a version found",
+                Progress::Unfinished => places::UNFINISHED,
+                Progress::Closed => places::CLOSED,
+                Progress::FoundInSpool => places::FOUND_IN_SPOOL,
+                Progress::FoundBeside => places::FOUND_BESIDE,
             };
             let opened = opened.format("%Y-%m-%d %H:%M");
             (

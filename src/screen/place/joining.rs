@@ -4,11 +4,11 @@
 //! shop's rack does not offer is asked about once. In the record it is a correction of the rack, like any other. Not here:
 //! where it is typed (`guide`, `trials`).
 
-use super::came::Asked;
+use super::came::{Asked, Came};
 use crate::mechanics::fit;
 use crate::phrase;
-use crate::screen::model::Notice;
-use crate::session::rack::{self, bears};
+use crate::screen::model::{Notice, OpenSession};
+use crate::session::rack::{self, bears, same_length};
 use crate::session::{Deed, Detail, Setup, ShopSpring, Spring};
 use crate::units::{Length, SpringRate, Turns, UnitSet};
 
@@ -41,7 +41,7 @@ impl Joining {
     ) -> Self {
         let printed = |kind: &ShopSpring| match (kind.stroke, stroke) {
             (_, None) => true,
-            (Some(known), Some(told)) => (known - told).abs() < Length::mm(0.06),
+            (Some(known), Some(told)) => same_length(known, told),
             (None, Some(_)) => false,
         };
         let asked = |kind: &&ShopSpring| bears(kind.label, rate) && printed(kind);
@@ -56,11 +56,6 @@ impl Joining {
                 Self { spring: joined(&kind), from: Source::Hand }
             }
         }
-    }
-
-    /// A spring the shop has, as it was offered.
-    pub(super) fn offered(kind: &ShopSpring, setup: &Setup) -> Self {
-        Self { spring: rack::joining(kind, &setup.rack), from: Source::Shop }
     }
 
     /// Lets a spring pass that fits and that the shop has; another the second time it comes.
@@ -94,4 +89,18 @@ impl Joining {
     pub(super) fn deed(&self, setup: &Setup) -> Deed {
         Deed::Told(Detail::Rack(setup.rack.iter().copied().chain([self.spring]).collect()))
     }
+}
+
+/// The spring the shop offers goes on the list; it was looked at before it was offered.
+pub(super) fn join(kind: &ShopSpring, session: &OpenSession) -> Came {
+    let Some(setup) = &session.state.setup else { return Came::Shown };
+    let joining = Joining { spring: rack::joining(kind, &setup.rack), from: Source::Shop };
+    Came::deed(joining.deed(setup))
+}
+
+/// What is to be said of a spring that only joined the list; none where anything else was done.
+pub(super) fn joined(deeds: &[Deed], units: UnitSet) -> Option<String> {
+    let [Deed::Told(Detail::Rack(list))] = deeds else { return None };
+    let name = phrase::spring(list.last()?.number, list, units);
+    Some(phrase::beyond::joined(&name))
 }

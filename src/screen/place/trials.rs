@@ -14,12 +14,11 @@ pub use update::{can_open_at, update};
 
 use super::came::Asked;
 use super::joining::Joining;
-use crate::assessment::HeldHow;
 use crate::phrase;
 use crate::screen::keys::{Action, Typing};
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field::Field;
-use crate::session::{Caution, ShopSpring, Spring, SpringNumber, Step};
+use crate::session::{Caution, Spring, SpringNumber, Step};
 use crate::units::{Turns, UnitSet};
 
 /// What is being typed and asked.
@@ -103,7 +102,7 @@ impl Trials {
             Stage::Change(_) => {}
             Stage::Line => {
                 live.extend([Action::PageUp, Action::PageDown]);
-                live.extend(offered(session).map(|_| Action::Add));
+                live.extend(session.offered().map(|_| Action::Add));
                 live.extend([Action::TakeBack, Action::StartAnew, Action::Details, Action::OtherWay]);
             }
             Stage::Cautions(_) | Stage::Collar => {
@@ -146,10 +145,4 @@ impl Trials {
             Stage::Line => phrase::guide::TRIALS_TAKE[0].to_owned(),
         })
     }
-}
-
-/// The spring of the shop that is offered for the list.
-fn offered(session: &OpenSession) -> Option<ShopSpring> {
-    let held = session.beyond.as_ref()?.held.filter(|held| held.how == HeldHow::There)?;
-    Some(held.kind)
 }

@@ -2,7 +2,7 @@
 //!
 //! Not here: the advice itself (`assessment`) and its words (`phrase`).
 
-use crate::assessment::{Advice, Assessment, Forecast, HeldHow, TrailFinding};
+use crate::assessment::{Advice, Assessment, Forecast, TrailFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::session::{Aim, Decision, ShopSpring, SpringNumber, Step};
@@ -15,7 +15,7 @@ pub(super) enum Choice {
     Decide(Decision),
     /// A collar position to be typed.
     OtherTurns,
-    /// A spring to be picked from the rack.
+    /// A spring to be picked from those at hand.
     OtherSpring,
     /// The shop's spring goes on the list.
     TakeFromShop(ShopSpring),
@@ -41,8 +41,7 @@ pub(super) fn choices(session: &OpenSession) -> Vec<Choice> {
 
 /// The spring of the shop that is offered for the list; none where none would help or the walk is not at the verdict.
 pub(super) fn offered(session: &OpenSession) -> Option<ShopSpring> {
-    let held = session.beyond.as_ref()?.held.filter(|held| held.how == HeldHow::There)?;
-    (session.state.step == Step::Verdict).then_some(held.kind)
+    session.offered().filter(|_| session.state.step == Step::Verdict)
 }
 
 fn at_the_verdict(assessment: &Assessment, offer: Option<ShopSpring>) -> Vec<Choice> {
@@ -128,7 +127,7 @@ pub(super) fn outlook(choice: Choice, session: &OpenSession, units: UnitSet) -> 
             Some(told(plan.sag_after, plan.chance_after))
         }
         (Choice::TakeFromShop(_), _) => {
-            let held = session.beyond.as_ref()?.held?;
+            let held = session.beyond.as_ref()?.offered()?;
             Some(told(held.forecast.sag, held.forecast.chance))
         }
         _ => None,

@@ -13,11 +13,10 @@ use crate::screen::part::spring_ladder;
 use crate::screen::place::Place;
 use crate::screen::place::came::{Came, Done};
 use crate::screen::place::intake::Form;
-use crate::screen::place::joining::Joining;
+use crate::screen::place::joining::{join, joined};
 use crate::screen::place::trials::{self, Trials};
 use crate::session::{
-    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, ShopSpring, SpringNumber, Stamp, Step,
-    TickedHow, machine,
+    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickedHow, machine,
 };
 use crate::text::FreeText;
 use crate::units::{Share, UnitSet};
@@ -77,11 +76,7 @@ fn beside_the_step(came: &Came, session: &OpenSession, units: UnitSet) -> Option
             let judged = was_judged_by(reading, session);
             Some(Beside { to_say: judged.then(|| phrase::guide::VERDICT_RESTED_ON_IT.to_owned()) })
         }
-        [Deed::Told(Detail::Rack(ref list))] => {
-            let joined = list.last().map(|spring| phrase::spring(spring.number, list, units));
-            Some(Beside { to_say: joined.map(|name| phrase::beyond::joined(&name)) })
-        }
-        _ => None,
+        _ => joined(deeds, units).map(|words| Beside { to_say: Some(words) }),
     }
 }
 
@@ -122,7 +117,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Void => guide.open(Opened::VoidWhich),
         Action::Note => guide.open(Opened::Note),
         Action::Add if task == Task::Springs => guide.open(Opened::Joins),
-        Action::Add => choice::offered(session).map_or(Came::Shown, |kind| join_offered(&kind, session)),
+        Action::Add => choice::offered(session).map_or(Came::Shown, |kind| join(&kind, session)),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
         Action::OtherWay => to_trials(guide, session),
         Action::Back if task == Task::Joins => guide.open(Opened::Springs),
@@ -183,18 +178,12 @@ fn chosen(guide: &mut Guide, session: &OpenSession) -> Came {
         Some(Choice::Decide(decision)) => Came::deed(Deed::Decided(*decision)),
         Some(Choice::OtherTurns) => guide.open(Opened::Turns),
         Some(Choice::OtherSpring) => guide.open(Opened::Springs),
-        Some(Choice::TakeFromShop(kind)) => join_offered(kind, session),
+        Some(Choice::TakeFromShop(kind)) => join(kind, session),
         Some(Choice::Close) => Came::deed(Deed::Closed),
         Some(Choice::MoveAim(aim)) => {
             Came::Deeds(vec![Deed::Told(Detail::Aim(*aim)), Deed::Decided(Decision::AnotherRound)])
         }
     }
-}
-
-/// The shop's spring goes on the list.
-fn join_offered(kind: &ShopSpring, session: &OpenSession) -> Came {
-    let setup = session.state.setup.as_ref();
-    setup.map_or(Came::Shown, |setup| Came::deed(Joining::offered(kind, setup).deed(setup)))
 }
 
 /// The marked spring of the rack; one that will hardly land in the band is asked about once.

@@ -11,7 +11,7 @@
 
 use crate::phrase;
 use crate::session::limits::MOST_SPRINGS;
-use crate::session::rack::{bears, free_numbers};
+use crate::session::rack::{bears, free_numbers, same_length};
 use crate::session::{Spring, SpringNumber};
 use crate::text::Shown;
 use crate::units::{Length, Show, SpringRate, UnitSet, Unreadable, parse};
@@ -225,7 +225,7 @@ fn numbered(listed: &[Listed], rack: &[Spring]) -> Vec<Spring> {
 
 /// The stroke as it was, where the line only shows it rounded.
 fn nearest(known: Option<Length>, read: Length) -> Length {
-    known.filter(|known| (*known - read).abs() < Length::mm(0.06)).unwrap_or(read)
+    known.filter(|known| same_length(*known, read)).unwrap_or(read)
 }
 
 /// The rack as a line that [`read`] takes back.

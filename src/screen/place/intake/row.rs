@@ -1,6 +1,7 @@
 //! The rows of the form: their order, which may stay empty, what each takes.
 //!
-//! Not here: their words (`phrase::intake`), how the text of a row becomes a detail and back (`text`), and what is possible (`session::limits`).
+//! Not here: their words (`phrase::intake`), how the text of a row becomes a detail and back (`text`), and what is possible
+//! (`session::limits`).
 
 use crate::phrase::intake::{self as words, RowWords};
 use crate::screen::keys::Typing;
@@ -163,13 +164,12 @@ impl Row {
         }
     }
 
-    /// What is customary, offered while nothing was told (common practice, no source; the shock's maker knows better).
+    /// What is customary, offered while nothing was told (common practice, no source; the shock's maker knows better). Aim,
+    /// ruler and springs are offered from the settings.
     pub const fn suggestion(self) -> Option<&'static str> {
         match self {
             Self::CollarPitch => Some(words::CUSTOMARY_PITCH),
             Self::TurnsAllowed => Some(words::CUSTOMARY_TURNS),
-            Self::Aim => Some(words::CUSTOMARY_AIM),
-            Self::Ruler => Some(words::CUSTOMARY_RULER),
             Self::ReadingsWanted => Some(words::CUSTOMARY_READINGS),
             _ => None,
         }

@@ -154,11 +154,13 @@ fn go_on(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
 fn compare(sitting: &Sitting, desk: &mut Desk) -> Reply {
     let catalogue = desk.catalogue.as_ref();
     let names = catalogue.map_or_else(Vec::new, |catalogue| of_one_bike(catalogue, &sitting.name));
-    if names.len() < 2 {
-        desk.say(Notice::Said(phrase::compare::ONLY_ONE.to_owned()));
-        return Reply::stay();
-    }
-    Reply::asking(vec![Effect::Compare(names)])
+    let why_not = match names.len() {
+        0 => phrase::compare::NAMELESS,
+        1 => phrase::compare::ONLY_ONE,
+        _ => return Reply::asking(vec![Effect::Compare(names)]),
+    };
+    desk.say(Notice::Said(why_not.to_owned()));
+    Reply::stay()
 }
 
 /// The details with the springs the shop has now, where it keeps a rack, and the one on the customer's bike, which is on no

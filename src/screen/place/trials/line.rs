@@ -16,9 +16,10 @@
 use super::Change;
 use crate::phrase;
 use crate::screen::place::joining::Joining;
-use crate::session::{ReadingNumber, Setup, ShopSpring, Spring, SpringNumber};
+use crate::session::rack::bears;
+use crate::session::{ReadingNumber, Setup, ShopSpring, SpringNumber};
 use crate::text::FreeText;
-use crate::units::{Fault, Kind, Length, Show, SpringRate, Turns, Unit, UnitSet, Unreadable, parse};
+use crate::units::{Fault, Kind, Length, Turns, Unit, UnitSet, Unreadable, parse};
 
 /// What a line says.
 #[derive(Debug, Clone, PartialEq)]
@@ -157,16 +158,12 @@ fn change(rest: &str, hand: Hand<'_>, units: UnitSet) -> Result<Change, Unclear>
 /// The one spring at hand that bears this rate; else the one that would join the list.
 fn by_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Meant, Unclear> {
     let rate = parse::rate(text, units)?.value;
-    let bears = |spring: &&Spring| shown_alike(spring.label, rate, units);
-    match hand.setup.rack.iter().filter(bears).map(|spring| spring.number).collect::<Vec<_>>()[..] {
+    let bearing = hand.setup.rack.iter().filter(|spring| bears(spring.label, rate));
+    match bearing.map(|spring| spring.number).collect::<Vec<_>>()[..] {
         [] => Ok(Meant::Joins(Joining::by_rate(rate, None, hand.setup, hand.shop))),
         [only] => Ok(Meant::Listed(only)),
         [first, ..] => Err(Unclear::Said(phrase::guide::several_such(rate, first, units))),
     }
-}
-
-fn shown_alike(label: SpringRate, rate: SpringRate, units: UnitSet) -> bool {
-    label.written(units) == rate.written(units)
 }
 
 fn void(rest: &str) -> Result<Order, Unclear> {

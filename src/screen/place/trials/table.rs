@@ -34,6 +34,7 @@ pub(super) fn lines(
     let heading = format!("{number:>3}  {spring:<SPRING$} {moved:>7} {sag:>8}");
     let mut lines = vec![Line::styled(heading, theme.quiet())];
     let Some(setup) = &session.state.setup else { return lines };
+    let table = Table { setup, units, theme };
     let room = room.saturating_sub(1);
     let all = lines_of(session);
     let end = all.saturating_sub(below).max(room.min(all));
@@ -41,7 +42,7 @@ pub(super) fn lines(
     for set in &session.state.sets {
         let of_set = set.readings.len().max(1);
         if above < of_set {
-            lines.extend(from_line(above, set, setup, units, theme));
+            lines.extend(table.lines_from(above, set));
         }
         above = above.saturating_sub(of_set);
     }
@@ -49,49 +50,53 @@ pub(super) fn lines(
     lines
 }
 
-/// A line a reading from this one on, the spring named in the first; a set without a reading is a line of its own, so that a
-/// change is seen at once.
-fn from_line(
-    first: usize,
-    set: &ReadingSet,
-    setup: &Setup,
+/// What every line of the table is told by.
+#[derive(Clone, Copy)]
+struct Table<'a> {
+    setup: &'a Setup,
     units: UnitSet,
     theme: Theme,
-) -> Vec<Line<'static>> {
-    let name = named(set, setup, units);
-    if set.readings.is_empty() {
-        return vec![Line::from(vec![Span::raw("     "), Span::styled(name, theme.strong())])];
-    }
-    let rows = set.readings.iter().skip(first).enumerate();
-    rows.map(|(index, reading)| row(reading, if index == 0 { &name } else { "" }, setup, units, theme))
-        .collect()
 }
 
-fn row(reading: &Reading, name: &str, setup: &Setup, units: UnitSet, theme: Theme) -> Line<'static> {
-    let number = Span::styled(format!("{:>3}  ", reading.number.0), theme.quiet());
-    let name = Span::styled(format!("{name:<SPRING$} "), theme.strong());
-    let moved = reading.moved.even(units).figure;
-    if let Some(because) = &reading.void {
-        let struck = format!("({moved})");
-        let gap = Span::raw(" ".repeat(8usize.saturating_sub(struck.width())));
-        let because = Span::styled(format!(" {}", because.shown().fitted(7)), theme.quiet());
-        return Line::from(vec![number, name, gap, Span::styled(struck, theme.void()), because]);
+impl Table<'_> {
+    /// A line a reading from this one on, the spring named in the first; a set without a reading is a line of its own, so
+    /// that a change is seen at once.
+    fn lines_from(self, first: usize, set: &ReadingSet) -> Vec<Line<'static>> {
+        let name = self.named(set);
+        if set.readings.is_empty() {
+            return vec![Line::from(vec![Span::raw("     "), Span::styled(name, self.theme.strong())])];
+        }
+        let rows = set.readings.iter().skip(first).enumerate();
+        rows.map(|(index, reading)| self.row(reading, if index == 0 { &name } else { "" })).collect()
     }
-    let sag = units.show(Share::fraction(reading.moved / setup.shock.stroke));
-    Line::from(vec![
-        number,
-        name,
-        Span::styled(format!("{moved:>7}"), theme.strong()),
-        Span::raw(format!(" {sag:>8}")),
-    ])
-}
 
-fn named(set: &ReadingSet, setup: &Setup, units: UnitSet) -> String {
-    let spring = phrase::spring(set.spring, &setup.rack, units);
-    let name = if set.past_contact == Turns::ZERO {
-        spring
-    } else {
-        format!("{spring} +{}", units.show(set.past_contact))
-    };
-    Shown::from(name.as_str()).fitted(SPRING)
+    fn row(self, reading: &Reading, name: &str) -> Line<'static> {
+        let theme = self.theme;
+        let number = Span::styled(format!("{:>3}  ", reading.number.0), theme.quiet());
+        let name = Span::styled(format!("{name:<SPRING$} "), theme.strong());
+        let moved = reading.moved.even(self.units).figure;
+        if let Some(because) = &reading.void {
+            let struck = format!("({moved})");
+            let gap = Span::raw(" ".repeat(8usize.saturating_sub(struck.width())));
+            let because = Span::styled(format!(" {}", because.shown().fitted(7)), theme.quiet());
+            return Line::from(vec![number, name, gap, Span::styled(struck, theme.void()), because]);
+        }
+        let sag = self.units.show(Share::fraction(reading.moved / self.setup.shock.stroke));
+        Line::from(vec![
+            number,
+            name,
+            Span::styled(format!("{moved:>7}"), theme.strong()),
+            Span::raw(format!(" {sag:>8}")),
+        ])
+    }
+
+    fn named(self, set: &ReadingSet) -> String {
+        let spring = phrase::spring(set.spring, &self.setup.rack, self.units);
+        let name = if set.past_contact == Turns::ZERO {
+            spring
+        } else {
+            format!("{spring} +{}", self.units.show(set.past_contact))
+        };
+        Shown::from(name.as_str()).fitted(SPRING)
+    }
 }

@@ -3,7 +3,7 @@
 use std::mem;
 
 use super::line::{self, Hand, Order, Unclear};
-use super::{Change, Stage, Trials, offered};
+use super::{Change, Stage, Trials};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
@@ -12,9 +12,9 @@ use crate::screen::place::Place;
 use crate::screen::place::came::{Came, Done};
 use crate::screen::place::guide::Guide;
 use crate::screen::place::intake::Form;
-use crate::screen::place::joining::Joining;
+use crate::screen::place::joining::{Joining, join, joined};
 use crate::session::limits;
-use crate::session::{Caution, Deed, Detail, Refusal, Stamp, Step, machine};
+use crate::session::{Caution, Deed, Refusal, Stamp, Step, machine};
 use crate::units::{Quantity, Turns, UnitSet, parse};
 
 /// Takes a key in.
@@ -62,20 +62,14 @@ fn beside_the_line(came: &Came, units: UnitSet) -> Option<Beside> {
     let Came::Deeds(deeds) = came else { return None };
     match &deeds[..] {
         [Deed::Noted(_)] => Some(Beside { to_say: phrase::guide::NOTE_KEPT.to_owned(), line: Line::Goes }),
-        [Deed::Told(Detail::Rack(list))] => {
-            let name = phrase::spring(list.last()?.number, list, units);
-            Some(Beside { to_say: phrase::beyond::joined(&name), line: Line::Stays })
-        }
-        _ => None,
+        deeds => joined(deeds, units).map(|to_say| Beside { to_say, line: Line::Stays }),
     }
 }
 
 fn act(trials: &mut Trials, session: &OpenSession, desk: &Desk, action: Action, at: Stamp) -> Came {
     match action {
         Action::Accept => accept(trials, session, desk, at),
-        Action::Add => offered(session)
-            .zip(session.state.setup.as_ref())
-            .map_or(Came::Shown, |(kind, setup)| Came::deed(Joining::offered(&kind, setup).deed(setup))),
+        Action::Add => session.offered().map_or(Came::Shown, |kind| join(&kind, session)),
         Action::TakeBack => Came::deed(Deed::Back),
         Action::StartAnew => Came::deed(Deed::Redo),
         Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),

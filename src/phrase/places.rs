@@ -1,0 +1,113 @@
+//! What every place is called, and the words of the first screen and of the help.
+//!
+//! Not here: what can be chosen on the first screen (`screen::place::home`), and what each key is called and does
+//! (`screen::keys`).
+
+/// The first screen.
+pub const HOME: &str = "Home";
+/// The intake.
+pub const DETAILS: &str = "Details";
+/// The guided walk.
+pub const GUIDE: &str = "Guided walk";
+/// Trial after trial.
+pub const TRIALS: &str = "Quick trials";
+/// The shop's springs.
+pub const RACK: &str = "Spring rack";
+/// What the shop chooses once.
+pub const SETTINGS: &str = "Settings";
+/// The list of all past sessions.
+pub const REVIEW: &str = "Past sessions";
+/// One of them.
+pub const SITTING: &str = "Past session";
+/// Keys, reasons and words.
+pub const HELP: &str = "Help";
+/// The leverage ratio over the stroke.
+pub const CURVE: &str = "Leverage curve";
+/// What comes with another spring.
+pub const CHANGES: &str = "What changes";
+/// The rate of a spring reckoned from its wire.
+pub const WIRE: &str = "Spring from its wire";
+
+/// A choice of the first screen, and what more there is to say of it.
+pub type ChoiceWords = (&'static str, &'static str);
+
+/// A new session, guided.
+pub const BEGIN_GUIDED: ChoiceWords = ("New session", "guided, step by step");
+/// A new session in quick trials.
+pub const BEGIN_TRIALS: ChoiceWords = (TRIALS, "sag after sag, for those who know the way");
+/// To the shop's springs.
+pub const TO_RACK: ChoiceWords = (RACK, "the springs of this shop");
+/// To the settings.
+pub const TO_SETTINGS: ChoiceWords = (SETTINGS, "units, ruler, aims, theme, mouse");
+/// To the spring from its wire.
+pub const TO_WIRE: ChoiceWords = (WIRE, "for one whose print has worn off");
+/// To the help.
+pub const TO_HELP: ChoiceWords = (HELP, "keys and words");
+/// Out of the program.
+pub const QUIT: ChoiceWords = ("Quit", "everything is kept");
+/// To the demonstrations.
+pub const DEMONSTRATIONS: &str = "Demonstrations";
+
+/// Over the choices of the first screen.
+pub const HEADING: &str = "The right coil spring, one measured step at a time";
+/// Over the demonstrations.
+pub const DEMONSTRATIONS_HEADING: &str = "Demonstrations: invented sessions, to look at";
+/// Over the newest sessions.
+pub const NEWEST: &str = "Newest sessions";
+/// There is nothing to choose.
+pub const NOTHING_HERE: &str = "There is nothing here yet.";
+
+/// States of a past session on the first screen: work is left.
+pub const UNFINISHED: &str = "unfinished";
+/// The work is done.
+pub const CLOSED: &str = "closed";
+/// Only the spool has it.
+pub const FOUND_IN_SPOOL: &str = "found in the spool";
+/// Its record is gone and a version of it is left.
+pub const FOUND_BESIDE: &str = "record gone, a version found";
+
+/// The session that was not finished.
+pub fn go_on(session: &str) -> String {
+    format!("Go on: {session}")
+}
+
+/// A session that lies elsewhere than in the records folder.
+pub fn found(session: &str) -> String {
+    format!("Found: {session}")
+}
+
+/// How many demonstrations there are.
+pub fn to_look_at(count: usize) -> String {
+    format!("{count} to look at")
+}
+
+/// How many sessions there are.
+pub fn kept(count: usize) -> String {
+    format!("{} kept", super::review::counted(count))
+}
+
+/// Where the records lie.
+pub fn records_live_in(folder: &str) -> String {
+    format!("Records live in {folder}")
+}
+
+/// Over the keys of a place, in the help.
+pub fn keys_of(place: &str) -> String {
+    format!("Keys: {place}")
+}
+
+/// Over the reasons of a step.
+pub fn why(step: &str) -> String {
+    format!("Why: {step}")
+}
+
+/// Over the words of the trade.
+pub const WORDS: &str = "Words";
+/// Below the keys.
+pub const LEAVING_LOSES_NOTHING: &str =
+    "Every step accepted is on disk before it is shown as done. Leaving at any moment loses nothing.";
+
+/// The unit of a word of the trade.
+pub fn unit(symbol: &str) -> String {
+    format!(" Unit: {symbol}.")
+}
