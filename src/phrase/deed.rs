@@ -77,7 +77,7 @@ pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
         }
         Detail::Ruler(told) => length(Field::Ruler, *told),
         Detail::ReadingsWanted(count) => figure(Field::ReadingsWanted, Quantity::Count(u16::from(*count))),
-        Detail::Rack(springs) => format!("springs on the rack {}", springs.len()),
+        Detail::Rack(springs) => format!("springs at hand {}", springs.len()),
         Detail::Fitted(number) => number.map_or_else(
             || "no spring on the bike as it came in".to_owned(),
             |number| format!("spring on the bike as it came in {}", spring(number, rack, units)),
@@ -85,7 +85,7 @@ pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
     }
 }
 
-/// A spring by its label, with its number where another on the rack bears the same label.
+/// A spring by its label, with its number where another at hand bears the same label.
 pub fn spring(number: SpringNumber, rack: &[Spring], units: UnitSet) -> String {
     let Some(found) = rack.iter().find(|spring| spring.number == number) else {
         return format!("spring {}", number.0);

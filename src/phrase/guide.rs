@@ -25,7 +25,7 @@ pub const NO_SETS: &str = "No reading yet.";
 /// The mark on the choice that is advised.
 pub const ADVISED: &str = "advised";
 /// The choice of another spring than the advised ones.
-pub const OTHER_SPRING: &str = "Another spring from the rack ...";
+pub const OTHER_SPRING: &str = "Another spring at hand ...";
 /// The choice of a collar position of one's own.
 pub const OTHER_TURNS: &str = "Turn the collar elsewhere ...";
 /// The choice to close a session.
@@ -68,6 +68,20 @@ pub const TRIALS_TAKE: [&str; 3] = [
     "17.5 is a trial.  s 450 changes the spring.  t 1 sets the collar, in turns.",
     "void 3 bounced: reading 3 does not count.  note ... writes a remark.",
     "A bare figure is a reading; beyond the stroke, a spring at hand.",
+];
+/// Heading of the forms of that line, in the help.
+pub const TRIALS_LINE: &str = "What the line takes";
+/// Its forms, each with what it says.
+pub const TRIALS_FORMS: [[&str; 2]; 6] = [
+    ["17.5", "A trial: the indicator was seated, the rider sat, it moved that far."],
+    [
+        "s 450",
+        "Another spring, by its rate; s 450/65 names the stroke printed on it, s #2 is the second of the list.",
+    ],
+    ["s 450 t 1", "The same, with the collar one turn past contact."],
+    ["t 1", "The collar, in turns past contact."],
+    ["void 3 bounced", "Reading 3 does not count, and why."],
+    ["note windy", "A remark into the record."],
 ];
 /// Headings of the table of trials.
 pub const TRIAL_COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
@@ -203,7 +217,7 @@ pub fn trials_elsewhere(step: Step) -> String {
 /// A bare figure in quick trials that is no reading and no spring at hand.
 pub fn beyond_stroke_and_rack(moved: Length, stroke: Length, units: UnitSet) -> String {
     format!(
-        "{} is more than the shock stroke of {}, and no spring at hand bears that figure. Type s before a spring rate.",
+        "{} is more than the shock stroke of {}, and no spring of that rate is on the list. Type s before a spring rate.",
         units.show(moved),
         units.show(stroke)
     )
@@ -214,12 +228,24 @@ pub fn change_to(name: &str, past_contact: Turns, units: UnitSet) -> String {
     format!("Change to {name}, {}", collar(past_contact, units))
 }
 
-/// A key that does nothing at present, and where to look.
-pub fn key_does_nothing(name: Option<&str>, instead: Option<&str>) -> String {
-    let what = name.map_or_else(
-        || "That key does nothing here.".to_owned(),
-        |name| format!("\"{name}\" is not for this moment."),
-    );
+/// A key that does nothing at present.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum IdleKey {
+    /// Enter, where nothing stands to be accepted.
+    Accept,
+    /// A key that does this elsewhere.
+    Elsewhere(&'static str),
+    /// A key that does nothing anywhere.
+    Unbound,
+}
+
+/// That a key does nothing at present, and where to look.
+pub fn key_does_nothing(key: IdleKey, instead: Option<&str>) -> String {
+    let what = match key {
+        IdleKey::Accept => "There is nothing to accept here.".to_owned(),
+        IdleKey::Elsewhere(name) => format!("\"{name}\" is not for this moment."),
+        IdleKey::Unbound => "That key does nothing here.".to_owned(),
+    };
     match instead {
         Some(instead) => format!("{what} {instead}"),
         None => format!("{what} The keys for this place are below; ? explains them."),
@@ -239,6 +265,15 @@ pub const AS_TYPED: &str = "Typed";
 pub const STEP: &str = "Next step";
 /// Before the readings of the present set.
 pub const READINGS: &str = "Readings";
+/// Before the readings there is room for: how many that count, and how many in brackets that do not, are left out.
+pub fn readings_left_out(good: usize, void: usize) -> String {
+    match (good, void) {
+        (0, 0) => String::new(),
+        (good, 0) => format!("+{good} …  "),
+        (0, void) => format!("(+{void}) …  "),
+        (good, void) => format!("+{good} (+{void}) …  "),
+    }
+}
 /// Before the band.
 pub const BAND: &str = "band";
 /// Before the sag of the present set, in the strip.
@@ -308,6 +343,25 @@ pub fn void_understood(reading: ReadingNumber, because: &FreeText) -> String {
     format!("= reading {} does not count: {}", reading.0, because.shown().fitted(40))
 }
 
+/// A spring at hand of the rate typed, of which no stroke was told.
+pub fn stroke_not_told(rate: SpringRate, number: SpringNumber, units: UnitSet) -> String {
+    format!(
+        "The {} on the list of springs at hand has no stroke told. Type s #{} if it is the one, and correct its stroke in \
+         the details.",
+        units.show(rate),
+        number.0
+    )
+}
+
+/// A figure given as the reason of a void, asked about once.
+pub fn reason_is_a_figure(because: &FreeText) -> String {
+    format!(
+        "{} looks like a reading, not a reason: type what went wrong, such as bounced. Enter once more takes it all the \
+         same.",
+        because.shown().fitted(24)
+    )
+}
+
 /// A rate that several springs at hand bear.
 pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> String {
     format!(
@@ -339,9 +393,10 @@ mod tests {
     #[test]
     fn a_key_that_does_nothing_says_what_does() {
         assert_eq!(
-            key_does_nothing(Some("void"), Some("Press Enter.")),
+            key_does_nothing(IdleKey::Elsewhere("void"), Some("Press Enter.")),
             "\"void\" is not for this moment. Press Enter."
         );
-        assert!(key_does_nothing(None, None).ends_with("? explains them."));
+        assert!(key_does_nothing(IdleKey::Accept, None).starts_with("There is nothing to accept here. "));
+        assert!(key_does_nothing(IdleKey::Unbound, None).ends_with("? explains them."));
     }
 }

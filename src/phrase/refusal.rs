@@ -33,10 +33,16 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::LeveragePairs(fault) => leverage_pairs(*fault),
         Refusal::BeyondTurnsAllowed { asked, allowed } => beyond_turns(*asked, *allowed, units),
         Refusal::NoSuchSpring(number) => {
-            format!("There is no spring {} on the rack. Choose one that is, or add it first.", number.0)
+            format!(
+                "There is no spring {} on the list of springs at hand. Choose one that is, or add it first.",
+                number.0
+            )
         }
         Refusal::SameNumberTwice(number) => {
-            format!("Spring {} stands on the rack twice. Give one of the two another number.", number.0)
+            format!(
+                "Spring {} stands on the list of springs at hand twice. Give one of the two another number.",
+                number.0
+            )
         }
         Refusal::AlreadyFitted(number) => {
             format!("Spring {} is on the bike already. Choose another, or keep this one.", number.0)
@@ -52,7 +58,7 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         }
         Refusal::SpringInUse(number) => {
             format!(
-                "Spring {} was fitted in this session and stays on the rack. Add others beside it.",
+                "Spring {} was fitted in this session and stays on the list of springs at hand. Add others beside it.",
                 number.0
             )
         }
@@ -76,8 +82,7 @@ const NO_READING_YET: &str = "There is no reading yet that counts. Take a seated
 const NOTHING_TO_TAKE_BACK: &str =
     "There is nothing here to take back. Go on, or correct the details of the intake.";
 const SESSION_CLOSED: &str = "This session is closed. Open a new one for the same bike to go on.";
-const RECORD_FULL: &str =
-    "This record holds as much as it can. Shorten the rack, or open a new session for the same bike.";
+const RECORD_FULL: &str = "This record holds as much as it can. Shorten the list of springs at hand, or open a new session for the same bike.";
 
 fn not_at_this_step(at: Step) -> String {
     let words = step(at);
@@ -110,7 +115,7 @@ fn outside(which: Field, figures: [Quantity; 3], units: UnitSet) -> String {
     let [told, least, most] = figures.map(|figure| units.show(figure));
     let name = opening(field(which));
     format!(
-        "{name} {told} is not possible: it lies between {least} and {most}. Check the figure and its unit."
+        "{name} {told} is not possible: it must lie between {least} and {most}. Check the figure and its unit."
     )
 }
 
@@ -252,8 +257,7 @@ mod tests {
         let [told, least, most] = [310.0, 20.0, 250.0].map(|kg| Quantity::Mass(Mass::kg(kg)));
         let refused = Refusal::Outside { field: Field::Rider, told, least, most };
         let said = |units| refusal(&refused, units);
-        let expected =
-            "Rider 310 kg is not possible: it lies between 20 kg and 250 kg. Check the figure and its unit.";
+        let expected = "Rider 310 kg is not possible: it must lie between 20 kg and 250 kg. Check the figure and its unit.";
         assert_eq!(said(UnitSet::Trade), expected);
         assert!(said(UnitSet::Imperial).contains("between 44.1 lb and 551.2 lb"));
     }

@@ -223,7 +223,7 @@ pub fn awaiting(awaiting: Awaiting, units: UnitSet) -> String {
         Awaiting::Reading => entry(Step::SeatedReading),
         Awaiting::Decision => entry(Step::Verdict),
         Awaiting::FirstSpring => {
-            "No spring is fitted yet: choose one from the rack to begin with.".to_owned()
+            "No spring is fitted yet: choose one of the springs at hand to begin with.".to_owned()
         }
         Awaiting::TrimTurns(to) => {
             format!("Turn the collar to {} past contact, then type where it stands.", units.show(to))

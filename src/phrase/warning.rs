@@ -29,7 +29,7 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             units.show(needed)
         ),
         Warning::FittedStrokeUnknown(number) => format!(
-            "The stroke of the {} is not on the rack's list. Read it off the spring: it must exceed {} plus preload.",
+            "The stroke of the {} is not on the list of springs at hand. Read it off the spring: it must exceed {} plus preload.",
             spring(number, &setup.rack, units),
             units.show(setup.shock.stroke)
         ),

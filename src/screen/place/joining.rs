@@ -5,6 +5,7 @@
 //! where it is typed (`guide`, `trials`).
 
 use super::came::Asked;
+use super::typed_spring::alike;
 use crate::mechanics::fit;
 use crate::phrase;
 use crate::screen::model::Notice;
@@ -41,7 +42,7 @@ impl Joining {
     ) -> Self {
         let printed = |kind: &ShopSpring| match (kind.stroke, stroke) {
             (_, None) => true,
-            (Some(known), Some(told)) => (known - told).abs() < Length::mm(0.06),
+            (Some(known), Some(told)) => alike(known, told),
             (None, Some(_)) => false,
         };
         let asked = |kind: &&ShopSpring| bears(kind.label, rate) && printed(kind);

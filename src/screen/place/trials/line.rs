@@ -3,7 +3,7 @@
 //! ```text
 //! 17.5            a trial: the indicator was seated, the rider sat, it moved that far
 //! s 450           another spring, by its rate or as s #2; s 450 t 1 with the collar a turn past contact; one that is
-//!                 not on the list joins it
+//!                 not on the list joins it; s 450/65 names the stroke printed on it
 //! t 1             the collar, in turns past contact
 //! void 3 bounced  reading 3 does not count, and why
 //! note windy      a remark
@@ -16,6 +16,7 @@
 use super::Change;
 use crate::phrase;
 use crate::screen::place::joining::Joining;
+use crate::screen::place::typed_spring::{self, TypedSpring};
 use crate::session::{ReadingNumber, Setup, ShopSpring, Spring, SpringNumber};
 use crate::text::FreeText;
 use crate::units::{Fault, Kind, Length, Show, SpringRate, Turns, Unit, UnitSet, Unreadable, parse};
@@ -114,6 +115,9 @@ fn opened(text: &str) -> (&str, &str) {
 fn figure(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Order, Unclear> {
     let change = |spring: Meant| Order::Change(spring.at(Turns::ZERO));
     let stroke = hand.setup.shock.stroke;
+    if is_rate_and_stroke(text, stroke, units) {
+        return Ok(change(by_rate(text, hand, units)?));
+    }
     match parse::length(text, units) {
         Ok(read) if read.value <= stroke => Ok(Order::Trial(read.value)),
         Ok(read) => match bare_rate(text, hand, units) {
@@ -125,6 +129,13 @@ fn figure(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Order, Unclear> 
         }) => Ok(change(by_rate(text, hand, units)?)),
         Err(unreadable) => Err(unreadable.into()),
     }
+}
+
+/// Whether a figure over a figure is a rate with its stroke, because the first can be no reading: 450/65.
+fn is_rate_and_stroke(text: &str, stroke: Length, units: UnitSet) -> bool {
+    let (first, _) = typed_spring::apart(text);
+    let is_reading = parse::length(first, units).is_ok_and(|first| first.value <= stroke);
+    !is_reading && typed_spring::read(text, units).is_ok_and(|typed| typed.stroke.is_some())
 }
 
 /// The one spring that bears a figure without a unit.
@@ -154,12 +165,19 @@ fn change(rest: &str, hand: Hand<'_>, units: UnitSet) -> Result<Change, Unclear>
     Ok(spring.at(past_contact))
 }
 
-/// The one spring at hand that bears this rate; else the one that would join the list.
+/// The one spring at hand that bears this rate, and this stroke where one was typed; else the one that would join the list.
 fn by_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Meant, Unclear> {
-    let rate = parse::rate(text, units)?.value;
-    let bears = |spring: &&Spring| shown_alike(spring.label, rate, units);
-    match hand.setup.rack.iter().filter(bears).map(|spring| spring.number).collect::<Vec<_>>()[..] {
-        [] => Ok(Meant::Joins(Joining::by_rate(rate, None, hand.setup, hand.shop))),
+    let typed = typed_spring::read(text, units)?;
+    let TypedSpring { rate, stroke } = typed;
+    let of_the_rate = |spring: &&Spring| shown_alike(spring.label, rate, units);
+    let listed = || hand.setup.rack.iter().filter(of_the_rate);
+    let meant = listed().filter(|spring| typed.is_of(spring.stroke)).map(|spring| spring.number);
+    match meant.collect::<Vec<_>>()[..] {
+        [] => match listed().find(|spring| spring.stroke.is_none()) {
+            // It may well be that spring; a second one must not come about by its stroke alone.
+            Some(unknown) => Err(Unclear::Said(phrase::guide::stroke_not_told(rate, unknown.number, units))),
+            None => Ok(Meant::Joins(Joining::by_rate(rate, stroke, hand.setup, hand.shop))),
+        },
         [only] => Ok(Meant::Listed(only)),
         [first, ..] => Err(Unclear::Said(phrase::guide::several_such(rate, first, units))),
     }
