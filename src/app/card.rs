@@ -12,6 +12,7 @@ use crate::assets;
 use crate::cli::CardOptions;
 use crate::failure::Failure;
 use crate::report::{Subject, card_as_page, card_as_text, sessions_as_text};
+use crate::text::Shown;
 use crate::units::UnitSet;
 
 /// The most sessions named where the words find several.
@@ -60,13 +61,14 @@ fn found(archive: &Archive, words: &str) -> Result<PathBuf, Failure> {
     let index = memory::up_to_date(archive)?;
     let places = Finder::new(&index).find(words);
     let found: Vec<_> = places.into_iter().map(|place| &index.sessions()[place]).collect();
+    let shown = Shown::from(words).fitted(60);
     match found[..] {
         [only] => Ok(archive.record_path(&only.name)),
-        [] => Err(Failure::of_use(format!("no session holds all of these words: {words}"))
+        [] => Err(Failure::new(format!("no session holds all of these words: {shown}"))
             .way_out("Try fewer words, or shorter ones; `coilwright list` names all sessions.")),
         _ => {
             let named = sessions_as_text(&found[..found.len().min(MOST_NAMED)], UnitSet::default());
-            Err(Failure::of_use(format!("{} sessions hold these words: {words}", found.len()))
+            Err(Failure::of_use(format!("{} sessions hold these words: {shown}", found.len()))
                 .listing(named.lines())
                 .way_out(
                     "Name the one you mean by its file, or add a word; `coilwright find` lists them all.",

@@ -1,14 +1,14 @@
 //! Words of the guided walk and of quick trials that stand round the walk's own: labels, choices, prompts and hints.
 //!
-//! Not here: steps, checks and cautions (`walk`), the advice (`advice`), and the names of keys (`screen::keys`).
+//! Not here: the line of quick trials (`trials`), steps, checks and cautions (`walk`), the advice (`advice`), and the names of keys (`screen::keys`).
 
-use super::{collar, spring};
+use super::spring;
 use crate::assessment::{Known, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::session::limits;
-use crate::session::{Aim, Decision, ReadingNumber, ReadingSet, Setup, Spring, SpringNumber, Step};
+use crate::session::{Aim, Decision, ReadingSet, Setup, Spring};
 use crate::text::FreeText;
-use crate::units::{Kind, Length, Share, Show, SpringRate, Turns, UnitSet};
+use crate::units::{Kind, Length, Share, Show, Turns, UnitSet};
 
 /// Heading of the sets of readings taken so far.
 pub const SETS: &str = "Sets so far";
@@ -61,34 +61,6 @@ pub const NOTHING_TO_VOID: &str = "No reading counts yet, so there is none to vo
 pub const WHICH_SPRING: &str = "Which spring?";
 /// Prompt for the collar position wanted.
 pub const WHICH_TURNS: &str = "How far past contact is the collar to stand, in turns?";
-/// A bench check not yet done when quick trials begin.
-pub const TRIALS_CAUTIONS: &str = "Before the first trial";
-/// What quick trials take, in full.
-pub const TRIALS_TAKE: [&str; 3] = [
-    "17.5 is a trial.  s 450 changes the spring.  t 1 sets the collar, in turns.",
-    "void 3 bounced: reading 3 does not count.  note ... writes a remark.",
-    "A bare figure is a reading; beyond the stroke, a spring at hand.",
-];
-/// Heading of the forms of that line, in the help.
-pub const TRIALS_LINE: &str = "What the line takes";
-/// Its forms, each with what it says.
-pub const TRIALS_FORMS: [[&str; 2]; 6] = [
-    ["17.5", "A trial: the indicator was seated, the rider sat, it moved that far."],
-    [
-        "s 450",
-        "Another spring, by its rate; s 450/65 names the stroke printed on it, s #2 is the second of the list.",
-    ],
-    ["s 450 t 1", "The same, with the collar one turn past contact."],
-    ["t 1", "The collar, in turns past contact."],
-    ["void 3 bounced", "Reading 3 does not count, and why."],
-    ["note windy", "A remark into the record."],
-];
-/// Headings of the table of trials.
-pub const TRIAL_COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
-/// What a void line of quick trials lacks.
-pub const VOID_FORM: &str = "Type the number of the reading and why it does not count: void 3 bounced.";
-/// What a change of spring lacks.
-pub const SPRING_FORM: &str = "Type the rate after the s, or the number of the spring: s 450, or s #2.";
 
 /// Where a sag lies, in words.
 pub const fn standing(standing: Standing) -> &'static str {
@@ -206,28 +178,6 @@ pub const LANDING: &str = "lands best";
 /// The same of one that another beats as long as the collar is left alone.
 pub const LANDING_WITH_COLLAR: &str = "lands best with a little preload";
 
-/// Why quick trials cannot be gone to from here.
-pub fn trials_elsewhere(step: Step) -> String {
-    format!(
-        "\"{}\" comes first; quick trials only take readings. Finish it, or take it back.",
-        super::step(step).title
-    )
-}
-
-/// A bare figure in quick trials that is no reading and no spring at hand.
-pub fn beyond_stroke_and_rack(moved: Length, stroke: Length, units: UnitSet) -> String {
-    format!(
-        "{} is more than the shock stroke of {}, and no spring of that rate is on the list. Type s before a spring rate.",
-        units.show(moved),
-        units.show(stroke)
-    )
-}
-
-/// What a change of spring comes to, above its cautions.
-pub fn change_to(name: &str, past_contact: Turns, units: UnitSet) -> String {
-    format!("Change to {name}, {}", collar(past_contact, units))
-}
-
 /// A key that does nothing at present.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum IdleKey {
@@ -333,25 +283,6 @@ pub fn going_on(name: &str) -> String {
 pub const SAG_LOWER: &str = "sag";
 /// What to do while cautions stand.
 pub const CAUTIONS_FIRST: &str = "Read the cautions, then press Enter.";
-/// A trial while no spring is fitted.
-pub const NO_SPRING_YET: &str = "No spring is fitted yet. Type the one you fit first, such as s 450.";
-/// How a remark is understood.
-pub const NOTE_UNDERSTOOD: &str = "= a remark";
-
-/// How a reading that does not count is understood.
-pub fn void_understood(reading: ReadingNumber, because: &FreeText) -> String {
-    format!("= reading {} does not count: {}", reading.0, because.shown().fitted(40))
-}
-
-/// A spring at hand of the rate typed, of which no stroke was told.
-pub fn stroke_not_told(rate: SpringRate, number: SpringNumber, units: UnitSet) -> String {
-    format!(
-        "The {} on the list of springs at hand has no stroke told. Type s #{} if it is the one, and correct its stroke in \
-         the details.",
-        units.show(rate),
-        number.0
-    )
-}
 
 /// A figure given as the reason of a void, asked about once.
 pub fn reason_is_a_figure(because: &FreeText) -> String {
@@ -362,25 +293,9 @@ pub fn reason_is_a_figure(because: &FreeText) -> String {
     )
 }
 
-/// A rate that several springs at hand bear.
-pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> String {
-    format!(
-        "Several springs at hand bear {}. Type the number of the one you mean, such as s #{}.",
-        units.show(rate),
-        first.0
-    )
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn the_hints_of_quick_trials_fit_a_line_of_a_small_screen() {
-        for hint in TRIALS_TAKE {
-            assert!(hint.chars().count() <= 76, "{hint}");
-        }
-    }
 
     #[test]
     fn a_sag_is_placed_beside_its_band() {

@@ -274,7 +274,7 @@ fn a_customer_who_is_back_is_offered_what_the_shop_has_now_and_keeps_the_spring_
 fn a_demonstration_gone_on_with_remains_one_and_says_so() {
     let mut shop = Shopfloor::of_demonstrations();
     shop.must_show(", demonstration");
-    shop.press(TO_LIST).must_show("invented");
+    shop.press(TO_LIST).must_show("* Invented rider");
     shop.press("<Enter>").must_show("Demonstration: workshop, rider, bike and figures are invented.");
     shop.press("c").must_show("demonstration, ✓ kept");
     assert_eq!(shop.record().intake.origin, Origin::Demonstration);

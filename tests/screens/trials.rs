@@ -228,7 +228,7 @@ fn a_question_mark_is_text_in_a_remark_and_in_the_reason_of_a_void() {
         assert_eq!(words.as_typed(), deed);
     }
     let mut stage = three();
-    assert!(stage.press("s?").shows("Keys: Quick trials"), "{}", stage.frame(80, 24));
+    assert!(stage.press("s?").shows("What the line takes"), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -358,13 +358,13 @@ fn a_spring_is_named_with_its_stroke_as_in_the_details() {
         assert_eq!(stage.last(), refitted, "{line}:\n{}", stage.frame(80, 24));
     }
     let mut stage = three();
-    stage.press("s 475, stroke 65 t 1<Enter><Enter><Enter>");
+    stage.press("s 475, stroke 68 t 1<Enter><Enter><Enter>");
     let joined = stage.record().entries.iter().find_map(|entry| match &entry.deed {
         Deed::Told(Detail::Rack(list)) => list.last().copied(),
         _ => None,
     });
     let joined = joined.expect("it joins the list");
-    assert_eq!(joined.stroke, Some(Length::mm(65.0)));
+    assert_eq!(joined.stroke, Some(Length::mm(68.0)));
     assert_eq!(stage.last(), Deed::Refitted { spring: joined.number, past_contact: Turns::of(1.0) });
 }
 

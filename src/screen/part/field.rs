@@ -179,7 +179,9 @@ mod tests {
         let after = |edits: &[Edit]| {
             let mut field = Field::holding("31.8");
             field.reached();
-            edits.iter().for_each(|edit| field.edit(edit.clone()));
+            for edit in edits {
+                field.edit(edit.clone());
+            }
             field.text().to_owned()
         };
         let six = Edit::Insert("6".to_owned());

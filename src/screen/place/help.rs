@@ -110,9 +110,8 @@ fn here(model: &Model) -> Vec<Paragraphed> {
 
 /// What the one line of quick trials takes.
 fn line_of_trials() -> Vec<Paragraphed> {
-    let heading = Paragraphed::Heading(phrase::guide::TRIALS_LINE.to_owned());
-    let forms =
-        phrase::guide::TRIALS_FORMS.map(|[form, meaning]| Paragraphed::Entry(form.into(), meaning.into()));
+    let heading = Paragraphed::Heading(phrase::trials::LINE.to_owned());
+    let forms = phrase::trials::FORMS.map(|[form, meaning]| Paragraphed::Entry(form.into(), meaning.into()));
     std::iter::once(heading).chain(forms).collect()
 }
 

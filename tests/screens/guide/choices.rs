@@ -176,7 +176,7 @@ fn with_nothing_at_hand_that_lands_the_rack_is_offered_and_nothing_is_fitted_una
         stage.press(leg.keys);
     }
     assert!(stage.shows("No spring at hand"), "{}", stage.frame(80, 24));
-    assert!(stage.shows("▸ Another spring from the rack ...  advised"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ Another spring at hand ...  advised"), "{}", stage.frame(80, 24));
     let before = stage.record().clone();
     stage.press("<Enter>");
     assert!(stage.shows("Which spring?"), "{}", stage.frame(80, 24));

@@ -54,7 +54,7 @@ fn a_reading_of_nothing_is_refused_with_the_range_of_this_shock() {
         let mut stage = at_leg(8);
         stage.press("<BSpace><BSpace><BSpace><BSpace>").press(typed).press("<Enter>");
         let frame = stage.frame(140, 40);
-        assert!(frame.contains("it lies between 0.1 mm and 65.0 mm"), "{typed}: {frame}");
+        assert!(frame.contains("it must lie between 0.1 mm and 65.0 mm"), "{typed}: {frame}");
         assert!(!frame.contains("% sag"), "{typed}: {frame}");
     }
 }

@@ -122,7 +122,7 @@ fn figure(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Order, Unclear> 
         Ok(read) if read.value <= stroke => Ok(Order::Trial(read.value)),
         Ok(read) => match bare_rate(text, hand, units) {
             Some(spring) => Ok(change(Meant::Listed(spring))),
-            None => Err(Unclear::Said(phrase::guide::beyond_stroke_and_rack(read.value, stroke, units))),
+            None => Err(Unclear::Said(phrase::trials::beyond_stroke_and_rack(read.value, stroke, units))),
         },
         Err(Unreadable {
             fault: Fault::OtherKind(Unit::PoundPerInch | Unit::NewtonPerMillimetre), ..
@@ -149,7 +149,7 @@ fn bare_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<SpringNumber>
 
 fn change(rest: &str, hand: Hand<'_>, units: UnitSet) -> Result<Change, Unclear> {
     if rest.is_empty() {
-        return Err(Unclear::Said(phrase::guide::SPRING_FORM.to_owned()));
+        return Err(Unclear::Said(phrase::trials::SPRING_FORM.to_owned()));
     }
     let (spring, turns) = match rest.split_once(" t") {
         Some((spring, turns)) => {
@@ -175,11 +175,11 @@ fn by_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Meant, Unclear>
     match meant.collect::<Vec<_>>()[..] {
         [] => match listed().find(|spring| spring.stroke.is_none()) {
             // It may well be that spring; a second one must not come about by its stroke alone.
-            Some(unknown) => Err(Unclear::Said(phrase::guide::stroke_not_told(rate, unknown.number, units))),
+            Some(unknown) => Err(Unclear::Said(phrase::trials::stroke_not_told(rate, unknown.number, units))),
             None => Ok(Meant::Joins(Joining::by_rate(rate, stroke, hand.setup, hand.shop))),
         },
         [only] => Ok(Meant::Listed(only)),
-        [first, ..] => Err(Unclear::Said(phrase::guide::several_such(rate, first, units))),
+        [first, ..] => Err(Unclear::Said(phrase::trials::several_such(rate, first, units))),
     }
 }
 
@@ -188,7 +188,7 @@ fn shown_alike(label: SpringRate, rate: SpringRate, units: UnitSet) -> bool {
 }
 
 fn void(rest: &str) -> Result<Order, Unclear> {
-    let fault = || Unclear::Said(phrase::guide::VOID_FORM.to_owned());
+    let fault = || Unclear::Said(phrase::trials::VOID_FORM.to_owned());
     let (number, because) = rest.split_once(char::is_whitespace).ok_or_else(fault)?;
     let number = parse::count(number).map_err(|_| fault())?.value;
     Ok(Order::Void(ReadingNumber(number), FreeText::new(because)))
@@ -205,8 +205,8 @@ pub(super) fn understood(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<S
             format!("= {}", change.words(&hand.setup.rack, units))
         }
         Order::Collar(turns) => phrase::guide::turns_understood(turns, hand.setup, units),
-        Order::Void(number, because) => phrase::guide::void_understood(number, &because),
-        Order::Note(_) => phrase::guide::NOTE_UNDERSTOOD.to_owned(),
+        Order::Void(number, because) => phrase::trials::void_understood(number, &because),
+        Order::Note(_) => phrase::trials::NOTE_UNDERSTOOD.to_owned(),
     })
 }
 

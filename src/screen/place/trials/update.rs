@@ -142,7 +142,7 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
     };
     let one = Came::deed;
     match order {
-        Order::Trial(_) if session.state.bench.fitted.is_none() => Came::said(phrase::guide::NO_SPRING_YET),
+        Order::Trial(_) if session.state.bench.fitted.is_none() => Came::said(phrase::trials::NO_SPRING_YET),
         Order::Trial(moved) => trials
             .asked
             .once(limits::Field::Reading, Quantity::Length(moved))
