@@ -215,14 +215,9 @@ pub const AS_TYPED: &str = "Typed";
 pub const STEP: &str = "Next step";
 /// Before the readings of the present set.
 pub const READINGS: &str = "Readings";
-/// Before the readings there is room for: how many that count, and how many in brackets that do not, are left out.
-pub fn readings_left_out(good: usize, void: usize) -> String {
-    match (good, void) {
-        (0, 0) => String::new(),
-        (good, 0) => format!("+{good} …  "),
-        (0, void) => format!("(+{void}) …  "),
-        (good, void) => format!("+{good} (+{void}) …  "),
-    }
+/// Before the readings there is room for: how many are left out.
+pub fn readings_left_out(count: usize) -> String {
+    if count == 0 { String::new() } else { format!("+{count}… ") }
 }
 /// Before the band.
 pub const BAND: &str = "band";

@@ -79,19 +79,17 @@ enum Counts {
     Not,
 }
 
-/// The readings there is room for, and how many are left out before them: void ones first, then the oldest.
+/// The readings there is room for, and before them how many are left out: void ones first, then the oldest.
 fn fitted(mut figures: Vec<Figure>, room: usize) -> (String, Vec<Figure>) {
-    let (mut good, mut void) = (0, 0);
+    let all = figures.len();
     loop {
-        let left_out = phrase::guide::readings_left_out(good, void);
+        let left_out = phrase::guide::readings_left_out(all - figures.len());
         let gaps = figures.len().saturating_sub(1) * BETWEEN.len();
         let taken: usize = figures.iter().map(|figure| figure.text.width()).sum();
         if left_out.width() + taken + gaps <= room || figures.is_empty() {
             return (left_out, figures);
         }
-        let gone = figures.iter().position(|figure| figure.counts == Counts::Not);
-        *(if gone.is_some() { &mut void } else { &mut good }) += 1;
-        figures.remove(gone.unwrap_or(0));
+        figures.remove(figures.iter().position(|figure| figure.counts == Counts::Not).unwrap_or(0));
     }
 }
 
@@ -136,9 +134,10 @@ mod tests {
     fn a_void_reading_goes_before_a_good_one_and_then_the_oldest() {
         let readings = "21.0 (26.0) 20.5 21.5";
         assert_eq!(shown(readings, 24), "21.0  (26.0)  20.5  21.5");
-        assert_eq!(shown("21.0 (26.0) 20.5 (9.0) 21.5", 24), "(+2) …  21.0  20.5  21.5");
-        assert_eq!(shown(readings, 23), "+1 (+1) …  20.5  21.5");
-        assert_eq!(shown("20.0 20.5 21.0 21.5", 18), "+2 …  21.0  21.5");
-        assert_eq!(shown(readings, 3), "+3 (+1) …  ");
+        assert_eq!(shown(readings, 23), "+1… 21.0  20.5  21.5");
+        assert_eq!(shown(readings, 16), "+2… 20.5  21.5");
+        assert_eq!(shown("21.0 (26.0) 20.5 (9.0) 21.5", 24), "+2… 21.0  20.5  21.5");
+        assert_eq!(shown("20.0 20.5 21.0 21.5", 18), "+2… 21.0  21.5");
+        assert_eq!(shown(readings, 3), "+4… ");
     }
 }
