@@ -100,9 +100,10 @@ pub enum Command {
 /// What card to write.
 #[derive(Debug, Args)]
 pub struct CardOptions {
-    /// A record, the name of a session in the records folder, or - for standard input.
-    #[arg(value_name = "FILE|NAME|-")]
-    pub session: PathBuf,
+    /// A record, the name of a session in the records folder, words that find just one as `find` does, or - for standard
+    /// input.
+    #[arg(value_name = "FILE|NAME|WORDS|-", required = true)]
+    pub session: Vec<PathBuf>,
     /// As a page for a browser, which prints on one sheet.
     #[arg(long)]
     pub html: bool,

@@ -16,6 +16,7 @@ use crate::text::Shown;
 pub struct Failure {
     sentence: String,
     cause: Option<anyhow::Error>,
+    listed: Vec<String>,
     way_out: Option<&'static str>,
     code: u8,
 }
@@ -23,7 +24,7 @@ pub struct Failure {
 impl Failure {
     /// Something failed, in a sentence.
     pub fn new(sentence: impl Into<String>) -> Self {
-        Self { sentence: sentence.into(), cause: None, way_out: None, code: 1 }
+        Self { sentence: sentence.into(), cause: None, listed: Vec::new(), way_out: None, code: 1 }
     }
 
     /// The command cannot be done like this, in a sentence.
@@ -35,6 +36,12 @@ impl Failure {
     #[must_use]
     pub fn because(self, cause: impl Into<anyhow::Error>) -> Self {
         Self { cause: Some(cause.into()), ..self }
+    }
+
+    /// With what there is to choose from, a line each.
+    #[must_use]
+    pub fn listing<'a>(self, lines: impl Iterator<Item = &'a str>) -> Self {
+        Self { listed: lines.map(str::to_owned).collect(), ..self }
     }
 
     /// With what to do about it, in a sentence.
@@ -68,6 +75,9 @@ impl fmt::Display for Failure {
         write!(f, "coilwright: {}", Shown::from(self.sentence.as_str()))?;
         for error in self.cause.iter().flat_map(anyhow::Error::chain) {
             write!(f, "\n  because {}", Shown::from(error.to_string().as_str()))?;
+        }
+        for line in &self.listed {
+            write!(f, "\n  {}", Shown::from(line.as_str()))?;
         }
         match self.way_out {
             Some(way_out) => write!(f, "\n  {way_out}"),

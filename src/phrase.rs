@@ -22,6 +22,7 @@ pub mod rack;
 pub mod refusal;
 pub mod review;
 pub mod settings;
+pub mod trials;
 pub mod walk;
 pub mod warning;
 pub mod wire;

@@ -6,7 +6,7 @@
 //!   ▸ Shock stroke                  6500__________________ mm                              place/*.rs, part/field.rs
 //!                                   = 6500.0 mm · 255.906 in
 //!
-//!   Shock stroke 6500.0 mm is not possible: it lies between 20.0 mm and 120.0 mm.           part/notice.rs
+//!   Shock stroke 6500.0 mm is not possible: it must lie between 20.0 mm and 120.0 mm.           part/notice.rs
 //! ────────────────────────────────────────────────────────────────────────────────
 //!   Enter accept   Tab next line   Up line before   Esc back   ? help   Ctrl-U units        part/footer.rs
 //! ```

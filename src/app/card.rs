@@ -5,13 +5,18 @@
 use std::path::{Path, PathBuf};
 
 use super::outlet::Outlet;
-use super::{existing_records, read_sitting};
-use crate::archive::SessionName;
+use super::{existing_records, memory, read_sitting};
+use crate::archive::{Archive, Finder, SessionName};
 use crate::assessment::assess;
 use crate::assets;
 use crate::cli::CardOptions;
 use crate::failure::Failure;
-use crate::report::{Subject, card_as_page, card_as_text};
+use crate::report::{Subject, card_as_page, card_as_text, sessions_as_text};
+use crate::text::Shown;
+use crate::units::UnitSet;
+
+/// The most sessions named where the words find several.
+const MOST_NAMED: usize = 10;
 
 /// Writes the card of one session to where it is wanted.
 pub(super) fn write(options: &CardOptions, records: Option<&Path>) -> Result<(), Failure> {
@@ -26,12 +31,48 @@ pub(super) fn write(options: &CardOptions, records: Option<&Path>) -> Result<(),
     outlet.finish()
 }
 
-/// Where the record of a session lies that was named by its file or by its name alone. A file that is there goes first.
-fn place_of(session: &Path, records: Option<&Path>) -> Result<PathBuf, Failure> {
-    let name = session.to_string_lossy();
-    let stem = name.strip_suffix(".ron").unwrap_or(&name);
-    match format!("{stem}.ron").parse::<SessionName>() {
-        Ok(name) if !session.exists() => Ok(existing_records(records)?.record_path(&name)),
-        _ => Ok(session.to_owned()),
+/// Where the record of a session lies that was named by its file, by its name alone, or by words that find it. A file that
+/// is there goes first.
+fn place_of(session: &[PathBuf], records: Option<&Path>) -> Result<PathBuf, Failure> {
+    if let [only] = session {
+        let name = only.to_string_lossy();
+        let stem = name.strip_suffix(".ron").unwrap_or(&name);
+        if only.exists() || is_meant_as_a_file(only) {
+            return Ok(only.clone());
+        }
+        if let Ok(name) = format!("{stem}.ron").parse::<SessionName>() {
+            return Ok(existing_records(records)?.record_path(&name));
+        }
+    }
+    let words: Vec<_> = session.iter().map(|word| word.to_string_lossy()).collect();
+    found(&existing_records(records)?, &words.join(" "))
+}
+
+/// Whether it can be nothing but a file: standard input, a path of several parts, or a record that is not one of the
+/// program's own names.
+fn is_meant_as_a_file(session: &Path) -> bool {
+    let is_record = session.extension().is_some_and(|ending| ending == "ron");
+    let is_named = session.to_string_lossy().parse::<SessionName>().is_ok();
+    session == Path::new("-") || session.components().count() > 1 || (is_record && !is_named)
+}
+
+/// The one session that the words find.
+fn found(archive: &Archive, words: &str) -> Result<PathBuf, Failure> {
+    let index = memory::up_to_date(archive)?;
+    let places = Finder::new(&index).find(words);
+    let found: Vec<_> = places.into_iter().map(|place| &index.sessions()[place]).collect();
+    let shown = Shown::from(words).fitted(60);
+    match found[..] {
+        [only] => Ok(archive.record_path(&only.name)),
+        [] => Err(Failure::new(format!("no session holds all of these words: {shown}"))
+            .way_out("Try fewer words, or shorter ones; `coilwright list` names all sessions.")),
+        _ => {
+            let named = sessions_as_text(&found[..found.len().min(MOST_NAMED)], UnitSet::default());
+            Err(Failure::of_use(format!("{} sessions hold these words: {shown}", found.len()))
+                .listing(named.lines())
+                .way_out(
+                    "Name the one you mean by its file, or add a word; `coilwright find` lists them all.",
+                ))
+        }
     }
 }

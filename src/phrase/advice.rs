@@ -212,9 +212,11 @@ impl Teller<'_> {
 
 fn take_readings(have: usize, wanted: usize) -> (String, String) {
     let left = wanted.saturating_sub(have).max(1);
-    let headline = match left {
-        1 => "One more seated reading".to_owned(),
-        left => format!("{left} seated readings"),
+    let headline = match (have, left) {
+        (0, 1) => "Take a seated reading".to_owned(),
+        (0, left) => format!("Take {left} seated readings"),
+        (_, 1) => "Take one more seated reading".to_owned(),
+        (_, left) => format!("Take {left} more seated readings"),
     };
     let reason = if have == 0 {
         "No reading with this spring and collar yet.".to_owned()

@@ -132,7 +132,7 @@ pub fn out_but_here(rate: SpringRate, units: UnitSet) -> String {
 /// A spring that neither the session nor the shop knows, asked about once.
 pub fn known_to_nobody(rate: SpringRate, units: UnitSet) -> String {
     format!(
-        "No spring at hand bears {}, nor does one of the shop's. If it is in your hands, Enter once more puts it on the list.",
+        "No spring of {} is on the list, nor on the shop's rack. If it is in your hands, Enter once more puts it on the list.",
         units.show(rate)
     )
 }

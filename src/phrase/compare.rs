@@ -1,5 +1,7 @@
 //! Words of sessions side by side.
 
+use std::collections::BTreeSet;
+
 use super::collar;
 use super::review::day;
 use crate::assessment::season::MoreSag;
@@ -32,7 +34,7 @@ pub const SAGS: &str = "Sag against date";
 /// Heading of what deserves a look.
 pub const WORTH_A_LOOK: &str = super::guide::WARNINGS;
 /// Said where nothing does.
-pub const NOTHING_ODD: &str = "No spring sags more than it did under a like rider.";
+pub const NOTHING_ODD: &str = "Nothing odd: no spring has gone soft under a like rider.";
 /// Under the springs that sag more than they did.
 pub const MORE_SAG_MEANS: &str = "More sag under a rider no heavier: the spring may have set, another one may bear the same \
                                   label, or a weight is wrong. Weigh the rider again, and measure the spring or try one \
@@ -74,22 +76,57 @@ pub fn figures(setup: &Setup, state: &State, assessment: &Assessment, units: Uni
     ]
 }
 
+/// How sessions are told apart by when they were begun.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum When {
+    /// By their days.
+    Day,
+    /// By the time of day as well, because two are of one day.
+    DayAndTime,
+}
+
+impl When {
+    /// How these are told apart.
+    pub fn of(opened: impl Iterator<Item = Stamp>) -> Self {
+        let mut days = BTreeSet::new();
+        let mut days_differ = true;
+        for opened in opened {
+            days_differ &= days.insert(opened.date_naive());
+        }
+        if days_differ { Self::Day } else { Self::DayAndTime }
+    }
+
+    /// In figures, for a column.
+    pub fn figures(self, opened: Stamp) -> String {
+        let form = if self == Self::Day { "%Y-%m-%d" } else { "%Y-%m-%d %H:%M" };
+        opened.format(form).to_string()
+    }
+
+    /// As it is spoken of.
+    fn words(self, opened: Stamp) -> String {
+        match self {
+            Self::Day => day(opened),
+            Self::DayAndTime => format!("{}, {}", day(opened), opened.format("%H:%M")),
+        }
+    }
+}
+
 /// A set of readings before its mark on the scale of sags.
-pub fn sag(opened: Stamp, set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
+pub fn sag(opened: &str, set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
     let spring = setup.spring(set.spring).map_or_else(String::new, |spring| units.show(spring.label));
-    format!("{}  {spring:>10}  {:>12}", opened.format("%Y-%m-%d"), set.sag.shown(units))
+    format!("{opened}  {spring:>10}  {:>12}", set.sag.shown(units))
 }
 
 /// A spring that sags more than it did.
-pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, units: UnitSet) -> String {
+pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, when: When, units: UnitSet) -> String {
     format!(
         "{}, {}: {} on {}, {} on {}.",
         units.show(more.label),
         collar(more.past_contact, units),
         more.before.shown(units),
-        day(before),
+        when.words(before),
         more.after.shown(units),
-        day(after)
+        when.words(after)
     )
 }
 
@@ -111,5 +148,24 @@ pub fn left_out(count: usize) -> String {
         "1 older session is not shown; a wider window shows more.".to_owned()
     } else {
         format!("{count} older sessions are not shown; a wider window shows more.")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn opened(written: &str) -> Stamp {
+        Stamp::parse_from_rfc3339(written).expect("a time")
+    }
+
+    #[test]
+    fn two_sessions_of_one_day_are_told_apart_by_the_time() {
+        let [morning, evening] = ["2026-05-04T09:10:00+02:00", "2026-05-04T17:40:00+02:00"].map(opened);
+        let next = opened("2026-05-05T09:10:00+02:00");
+        assert_eq!(When::of([morning, next].into_iter()).figures(morning), "2026-05-04");
+        let when = When::of([morning, evening, next].into_iter());
+        assert_eq!(when.figures(evening), "2026-05-04 17:40");
+        assert_eq!(when.words(next), "5 May 2026, 09:10");
     }
 }

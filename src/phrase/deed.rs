@@ -85,7 +85,7 @@ pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
     }
 }
 
-/// A spring by its label, with its number where another on the rack bears the same label.
+/// A spring by its label, with its number where another at hand bears the same label.
 pub fn spring(number: SpringNumber, rack: &[Spring], units: UnitSet) -> String {
     let Some(found) = rack.iter().find(|spring| spring.number == number) else {
         return format!("spring {}", number.0);

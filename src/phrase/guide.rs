@@ -1,14 +1,14 @@
 //! Words of the guided walk and of quick trials that stand round the walk's own: labels, choices, prompts and hints.
 //!
-//! Not here: steps, checks and cautions (`walk`), the advice (`advice`), and the names of keys (`screen::keys`).
+//! Not here: the line of quick trials (`trials`), steps, checks and cautions (`walk`), the advice (`advice`), and the names of keys (`screen::keys`).
 
-use super::{collar, spring};
+use super::spring;
 use crate::assessment::{Known, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::session::limits;
-use crate::session::{Aim, Decision, ReadingNumber, ReadingSet, Setup, Spring, SpringNumber, Step};
+use crate::session::{Aim, Decision, ReadingSet, Setup, Spring};
 use crate::text::FreeText;
-use crate::units::{Kind, Length, Share, Show, SpringRate, Turns, UnitSet};
+use crate::units::{Kind, Length, Share, Show, Turns, UnitSet};
 
 /// Heading of the sets of readings taken so far.
 pub const SETS: &str = "Sets so far";
@@ -61,20 +61,6 @@ pub const NOTHING_TO_VOID: &str = "No reading counts yet, so there is none to vo
 pub const WHICH_SPRING: &str = "Which spring?";
 /// Prompt for the collar position wanted.
 pub const WHICH_TURNS: &str = "How far past contact is the collar to stand, in turns?";
-/// A bench check not yet done when quick trials begin.
-pub const TRIALS_CAUTIONS: &str = "Before the first trial";
-/// What quick trials take, in full.
-pub const TRIALS_TAKE: [&str; 3] = [
-    "17.5 is a trial.  s 450 changes the spring.  t 1 sets the collar, in turns.",
-    "void 3 bounced: reading 3 does not count.  note ... writes a remark.",
-    "A bare figure is a reading; beyond the stroke, a spring at hand.",
-];
-/// Headings of the table of trials.
-pub const TRIAL_COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
-/// What a void line of quick trials lacks.
-pub const VOID_FORM: &str = "Type the number of the reading and why it does not count: void 3 bounced.";
-/// What a change of spring lacks.
-pub const SPRING_FORM: &str = "Type the rate after the s, or the number of the spring: s 450, or s #2.";
 
 /// Where a sag lies, in words.
 pub const fn standing(standing: Standing) -> &'static str {
@@ -192,34 +178,24 @@ pub const LANDING: &str = "lands best";
 /// The same of one that another beats as long as the collar is left alone.
 pub const LANDING_WITH_COLLAR: &str = "lands best with a little preload";
 
-/// Why quick trials cannot be gone to from here.
-pub fn trials_elsewhere(step: Step) -> String {
-    format!(
-        "\"{}\" comes first; quick trials only take readings. Finish it, or take it back.",
-        super::step(step).title
-    )
+/// A key that does nothing at present.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum IdleKey {
+    /// Enter, where nothing stands to be accepted.
+    Accept,
+    /// A key that does this elsewhere.
+    Elsewhere(&'static str),
+    /// A key that does nothing anywhere.
+    Unbound,
 }
 
-/// A bare figure in quick trials that is no reading and no spring at hand.
-pub fn beyond_stroke_and_rack(moved: Length, stroke: Length, units: UnitSet) -> String {
-    format!(
-        "{} is more than the shock stroke of {}, and no spring at hand bears that figure. Type s before a spring rate.",
-        units.show(moved),
-        units.show(stroke)
-    )
-}
-
-/// What a change of spring comes to, above its cautions.
-pub fn change_to(name: &str, past_contact: Turns, units: UnitSet) -> String {
-    format!("Change to {name}, {}", collar(past_contact, units))
-}
-
-/// A key that does nothing at present, and where to look.
-pub fn key_does_nothing(name: Option<&str>, instead: Option<&str>) -> String {
-    let what = name.map_or_else(
-        || "That key does nothing here.".to_owned(),
-        |name| format!("\"{name}\" is not for this moment."),
-    );
+/// That a key does nothing at present, and where to look.
+pub fn key_does_nothing(key: IdleKey, instead: Option<&str>) -> String {
+    let what = match key {
+        IdleKey::Accept => "There is nothing to accept here.".to_owned(),
+        IdleKey::Elsewhere(name) => format!("\"{name}\" is not for this moment."),
+        IdleKey::Unbound => "That key does nothing here.".to_owned(),
+    };
     match instead {
         Some(instead) => format!("{what} {instead}"),
         None => format!("{what} The keys for this place are below; ? explains them."),
@@ -239,6 +215,10 @@ pub const AS_TYPED: &str = "Typed";
 pub const STEP: &str = "Next step";
 /// Before the readings of the present set.
 pub const READINGS: &str = "Readings";
+/// Before the readings there is room for: how many are left out.
+pub fn readings_left_out(count: usize) -> String {
+    if count == 0 { String::new() } else { format!("+{count}… ") }
+}
 /// Before the band.
 pub const BAND: &str = "band";
 /// Before the sag of the present set, in the strip.
@@ -298,35 +278,19 @@ pub fn going_on(name: &str) -> String {
 pub const SAG_LOWER: &str = "sag";
 /// What to do while cautions stand.
 pub const CAUTIONS_FIRST: &str = "Read the cautions, then press Enter.";
-/// A trial while no spring is fitted.
-pub const NO_SPRING_YET: &str = "No spring is fitted yet. Type the one you fit first, such as s 450.";
-/// How a remark is understood.
-pub const NOTE_UNDERSTOOD: &str = "= a remark";
 
-/// How a reading that does not count is understood.
-pub fn void_understood(reading: ReadingNumber, because: &FreeText) -> String {
-    format!("= reading {} does not count: {}", reading.0, because.shown().fitted(40))
-}
-
-/// A rate that several springs at hand bear.
-pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> String {
+/// A figure given as the reason of a void, asked about once.
+pub fn reason_is_a_figure(because: &FreeText) -> String {
     format!(
-        "Several springs at hand bear {}. Type the number of the one you mean, such as s #{}.",
-        units.show(rate),
-        first.0
+        "{} looks like a reading, not a reason: type what went wrong, such as bounced. Enter once more takes it all the \
+         same.",
+        because.shown().fitted(24)
     )
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn the_hints_of_quick_trials_fit_a_line_of_a_small_screen() {
-        for hint in TRIALS_TAKE {
-            assert!(hint.chars().count() <= 76, "{hint}");
-        }
-    }
 
     #[test]
     fn a_sag_is_placed_beside_its_band() {
@@ -339,9 +303,10 @@ mod tests {
     #[test]
     fn a_key_that_does_nothing_says_what_does() {
         assert_eq!(
-            key_does_nothing(Some("void"), Some("Press Enter.")),
+            key_does_nothing(IdleKey::Elsewhere("void"), Some("Press Enter.")),
             "\"void\" is not for this moment. Press Enter."
         );
-        assert!(key_does_nothing(None, None).ends_with("? explains them."));
+        assert!(key_does_nothing(IdleKey::Accept, None).starts_with("There is nothing to accept here. "));
+        assert!(key_does_nothing(IdleKey::Unbound, None).ends_with("? explains them."));
     }
 }

@@ -146,6 +146,12 @@ pub fn leaving(label: &str) -> String {
     format!("{label} holds text that was not accepted. Enter there takes it; Esc once more leaves it behind.")
 }
 
+/// The key that takes out a word, and what it does.
+pub const DELETES_A_WORD: [&str; 2] = ["Ctrl-W", "Takes the word before the cursor out of the field."];
+/// What typing does in a form of figures.
+pub const TYPING_REPLACES: &str = "In a form, a figure typed into a row that was just reached takes the place of the one that \
+                                   stands there. Move the cursor or delete first to change the figure itself.";
+
 /// The springs to choose from.
 pub fn at_hand(names: &[String]) -> String {
     format!("At hand: {}", names.join(", "))
@@ -161,4 +167,4 @@ pub const LEVERAGE_TAKES: &str = "Two ratios are wanted, at the start and at the
                                   measured pairs, stroke over wheel travel, such as 10/27.5 20/54.";
 /// A spring that is not on the list.
 pub const NOT_ON_THE_RACK: &str =
-    "No spring at hand bears that. Type a rate of the list, or #2 for the second.";
+    "No spring of that rate is on the list. Type a rate of the list, or #2 for the second.";

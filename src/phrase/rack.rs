@@ -72,6 +72,7 @@ pub fn offered(springs: &[Spring], units: UnitSet) -> String {
     let count = if springs.len() == 1 { "1 spring".to_owned() } else { format!("{} springs", springs.len()) };
     let ends = match springs {
         [only] => units.show(only.label),
+        [first, .., last] if units.show(first.label) == units.show(last.label) => units.show(first.label),
         [first, .., last] => format!("{} to {}", first.label.written(units).figure, units.show(last.label)),
         [] => String::new(),
     };

@@ -112,7 +112,7 @@ fn outside(which: Field, figures: [Quantity; 3], units: UnitSet) -> String {
     let [told, least, most] = figures.map(|figure| units.show(figure));
     let name = opening(field(which));
     format!(
-        "{name} {told} is not possible: it lies between {least} and {most}. Check the figure and its unit."
+        "{name} {told} is not possible: it must lie between {least} and {most}. Check the figure and its unit."
     )
 }
 
@@ -254,8 +254,7 @@ mod tests {
         let [told, least, most] = [310.0, 20.0, 250.0].map(|kg| Quantity::Mass(Mass::kg(kg)));
         let refused = Refusal::Outside { field: Field::Rider, told, least, most };
         let said = |units| refusal(&refused, units);
-        let expected =
-            "Rider 310 kg is not possible: it lies between 20 kg and 250 kg. Check the figure and its unit.";
+        let expected = "Rider 310 kg is not possible: it must lie between 20 kg and 250 kg. Check the figure and its unit.";
         assert_eq!(said(UnitSet::Trade), expected);
         assert!(said(UnitSet::Imperial).contains("between 44.1 lb and 551.2 lb"));
     }

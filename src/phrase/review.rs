@@ -27,13 +27,17 @@ pub const CLOSED: &str = "closed";
 pub const UNFINISHED: &str = "open";
 /// The state of a record that somebody changed outside the program.
 pub const EDITED: &str = "edited";
+/// Before the customer of a demonstration, where the state has no room to say so.
+pub const DEMONSTRATION_SIGN: &str = "* ";
+/// What that sign says, below the list.
+pub const DEMONSTRATION_LEGEND: &str = "* demonstration";
 /// Before a session picked for comparing.
 pub const PICKED: &str = "+";
 /// The state of a session that only the spool has.
 pub const IN_SPOOL: &str = "in spool";
 /// The state of a session whose record is gone.
 pub const GONE: &str = "gone";
-/// The state of a demonstration, in a narrow column.
+/// The state of a demonstration, in a wide column.
 pub const INVENTED: &str = "invented";
 /// A session whose rider, bike and figures are invented.
 pub const IS_DEMONSTRATION: &str = "demonstration";

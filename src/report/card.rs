@@ -238,7 +238,7 @@ fn trail_check(report: &TrailReport) -> String {
     let answers = phrase::opening(&phrase::trail_answers(report));
     match report.note.shown().fitted(NOTE_CELLS) {
         note if note.is_empty() => format!("{answers}."),
-        note => format!("{answers}: {note}"),
+        note => format!("{answers}. Remark: {note}"),
     }
 }
 

@@ -255,9 +255,10 @@ impl Binding {
         self.keys.iter().find(|key| key.free(typing)).map(|key| key.shown())
     }
 
-    /// Every key of the row, for the help.
-    pub fn all_shown(&self) -> String {
-        self.keys.iter().map(|key| key.shown()).collect::<Vec<_>>().join(", ")
+    /// Every key of the row that works while a field takes this, for the help; empty where none does.
+    pub fn all_shown(&self, typing: Typing) -> String {
+        let free = self.keys.iter().filter(|key| key.free(typing));
+        free.map(|key| key.shown()).collect::<Vec<_>>().join(", ")
     }
 }
 

@@ -16,6 +16,7 @@ pub mod rack;
 pub mod review;
 pub mod settings;
 pub mod trials;
+mod typed_spring;
 pub mod wire;
 
 use ratatui::Frame;
@@ -122,7 +123,8 @@ impl Place {
         if desk.only_to_look_at().is_some() && matches!(self, Self::Guide(_) | Self::Trials(_)) {
             live.retain(|action| !action.writes());
         }
-        let quit = if matches!(self, Self::Home(_)) { Action::Leave } else { Action::Quit };
+        let on_top = matches!(self, Self::Home(home) if home.is_on_top());
+        let quit = if on_top { Action::Leave } else { Action::Quit };
         live.extend([Action::Units, Action::Mouse, Action::Repaint, Action::Suspend, quit]);
         live
     }

@@ -18,6 +18,7 @@ use super::place::review::sitting::Sitting;
 use super::settled::Filed;
 use crate::archive::index::News;
 use crate::phrase;
+use crate::phrase::guide::IdleKey;
 use crate::session::Stamp;
 
 /// Takes an event of the terminal in.
@@ -61,9 +62,13 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
     let typing = model.place().typing(&model.desk);
     let live = model.place().live(&model.desk);
     let Some(pressed) = keys::pressed(key, &live, typing) else {
-        let name = keys::elsewhere(key, typing).map(|row| row.name);
+        let key = match keys::elsewhere(key, typing) {
+            Some(row) if row.action == Action::Accept => IdleKey::Accept,
+            Some(row) => IdleKey::Elsewhere(row.name),
+            None => IdleKey::Unbound,
+        };
         let instead = model.place().hint(&model.desk);
-        model.desk.say(Notice::Said(phrase::guide::key_does_nothing(name, instead.as_deref())));
+        model.desk.say(Notice::Said(phrase::guide::key_does_nothing(key, instead.as_deref())));
         return Vec::new();
     };
     act(model, pressed, key.kind, at)

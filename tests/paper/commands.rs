@@ -139,3 +139,21 @@ fn completions_know_every_command() {
         }
     }
 }
+
+#[test]
+fn a_card_is_found_by_words_that_only_one_session_holds() {
+    let shop = shop();
+    let by_name = printed(&run(shop.path(), &["card", "2026-05-23-0915-5c117e"]));
+    assert_eq!(printed(&run(shop.path(), &["card", "park", "loan"])), by_name);
+    let several = run(shop.path(), &["card", "rider", "blue"]);
+    let said = complained(&several);
+    assert_eq!(several.status.code(), Some(2), "{said}");
+    assert!(said.contains("2 sessions hold these words: rider blue"), "{said}");
+    assert!(
+        said.contains("2026-06-11-1130-a27713.ron") && said.contains("2025-09-20-1420-a240f6.ron"),
+        "{said}"
+    );
+    let none = run(shop.path(), &["card", "xyzzyxyzzy"]);
+    assert_eq!(none.status.code(), Some(1));
+    assert!(complained(&none).contains("no session holds all of these words"), "{none:?}");
+}

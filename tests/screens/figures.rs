@@ -215,3 +215,10 @@ fn what_changes_leads_back_to_the_trials() {
     stage.press("<Esc>");
     assert!(matches!(stage.model.place(), Place::Trials(_)));
 }
+
+#[test]
+fn a_figure_of_the_wire_typed_anew_replaces_the_one_before() {
+    let mut stage = reckoned();
+    stage.press("<Up><Up><Up><Up><Up>60<Tab>");
+    assert!(stage.shows("60 mm") && !stage.shows("58.6"), "{}", stage.frame(80, 24));
+}

@@ -182,3 +182,15 @@ fn going_back_asks_once_about_a_text_not_accepted() {
     stage.press("<Esc>");
     assert!(stage.shows("New session"), "{}", stage.frame(80, 24));
 }
+
+#[test]
+fn a_figure_typed_into_a_row_reached_again_replaces_it_unless_it_is_gone_into() {
+    let rider = |stage: &Stage| stage.record().intake.rider.map(coilwright::units::Mass::as_kg);
+    let mut stage = at_the_rider();
+    stage.press("82<Enter><Up>84<Enter>");
+    assert_eq!(rider(&stage), Some(84.0));
+    stage.press("<Up><Home><Del>7<Enter>");
+    assert_eq!(rider(&stage), Some(74.0));
+    stage.press("<Up><Up>blue<Tab><Up> bike<Enter>");
+    assert_eq!(stage.record().intake.bike_label.as_typed(), "blue bike");
+}

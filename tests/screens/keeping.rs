@@ -91,3 +91,14 @@ fn a_session_with_nothing_told_writes_no_file() {
     stage.press("<Enter><Esc>");
     assert!(stage.shell.kept.is_empty());
 }
+
+#[test]
+fn the_page_of_demonstrations_is_left_back_and_never_out_of_the_program() {
+    let mut stage = Stage::new();
+    stage.press("<Up><Up><Up><Enter>");
+    assert!(stage.shows("invented sessions, to look at"), "{}", stage.frame(80, 24));
+    stage.press("q");
+    assert_eq!(stage.flow, Flow::On);
+    stage.press("<Esc>q");
+    assert_eq!(stage.flow, Flow::Leave);
+}

@@ -247,7 +247,10 @@ fn every_live_action_is_in_the_help_and_no_key_means_two_things() {
         }
         let help = shop.press("<F1>").frame(100, 200);
         for action in live {
-            assert!(help.contains(&binding(action).all_shown()), "{action:?} is not in the help:\n{help}");
+            assert!(
+                help.contains(&binding(action).all_shown(typing)),
+                "{action:?} is not in the help:\n{help}"
+            );
         }
     }
 }
@@ -271,7 +274,7 @@ fn a_customer_who_is_back_is_offered_what_the_shop_has_now_and_keeps_the_spring_
 fn a_demonstration_gone_on_with_remains_one_and_says_so() {
     let mut shop = Shopfloor::of_demonstrations();
     shop.must_show(", demonstration");
-    shop.press(TO_LIST).must_show("invented");
+    shop.press(TO_LIST).must_show("* Invented rider");
     shop.press("<Enter>").must_show("Demonstration: workshop, rider, bike and figures are invented.");
     shop.press("c").must_show("demonstration, ✓ kept");
     assert_eq!(shop.record().intake.origin, Origin::Demonstration);
@@ -298,4 +301,13 @@ fn a_customer_who_comes_back_from_a_demonstration_stays_invented_and_a_new_sessi
     shop.press("<Enter>Somebody<Enter>");
     assert_eq!(shop.record().intake.origin, Origin::Workshop);
     assert!(!shop.shows("demonstration"), "{}", shop.frame(80, 24));
+}
+
+#[test]
+fn a_demonstration_has_its_sign_and_its_state_in_a_narrow_list() {
+    let frame = listed().frame(80, 24);
+    assert!(frame.contains("* Invented rider D") && frame.contains("* demonstration"), "{frame}");
+    assert!(frame.contains("closed") && !frame.contains(" invented "), "{frame}");
+    let wide = listed().frame(140, 40);
+    assert!(!wide.contains("* Invented") && wide.contains("invented, "), "{wide}");
 }

@@ -28,7 +28,7 @@ fn every_live_action_is_in_the_help_and_all_but_the_rarest_in_the_footer() {
             let help = stage.press("<F1>").frame(100, 200);
             for action in live {
                 let row = binding(action);
-                assert!(help.contains(&row.all_shown()), "{} is not in the help:\n{help}", row.name);
+                assert!(help.contains(&row.all_shown(typing)), "{} is not in the help:\n{help}", row.name);
             }
         }
     }

@@ -4,7 +4,7 @@ use coilwright::archive::SessionName;
 use coilwright::screen::effect::{PastSession, Progress, Summary};
 use coilwright::screen::place::Place;
 use coilwright::screen::theme::Theme;
-use coilwright::session::{Caution, Deed, Origin, ReadingNumber, Record, SpringNumber, Step};
+use coilwright::session::{Caution, Deed, Detail, Origin, ReadingNumber, Record, SpringNumber, Step};
 use coilwright::units::{Length, Turns};
 
 use super::{Memory, Stage, WHOLE_INTAKE, noon};
@@ -228,7 +228,7 @@ fn a_question_mark_is_text_in_a_remark_and_in_the_reason_of_a_void() {
         assert_eq!(words.as_typed(), deed);
     }
     let mut stage = three();
-    assert!(stage.press("s?").shows("Keys: Quick trials"), "{}", stage.frame(80, 24));
+    assert!(stage.press("s?").shows("What the line takes"), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -347,4 +347,52 @@ fn reopened(record: Record) -> Stage {
     let mut stage = Stage::with(Memory { past: vec![(line, record)], ..Memory::default() }, Theme::DARK);
     stage.press("<Enter>");
     stage
+}
+
+#[test]
+fn a_spring_is_named_with_its_stroke_as_in_the_details() {
+    for line in ["s 550/70", "s 550, stroke 70", "550/70", "550 lb/in, stroke 70"] {
+        let mut stage = three();
+        stage.press(line).press("<Enter><Enter>");
+        let refitted = Deed::Refitted { spring: SpringNumber(5), past_contact: Turns::ZERO };
+        assert_eq!(stage.last(), refitted, "{line}:\n{}", stage.frame(80, 24));
+    }
+    let mut stage = three();
+    stage.press("s 475, stroke 68 t 1<Enter><Enter><Enter>");
+    let joined = stage.record().entries.iter().find_map(|entry| match &entry.deed {
+        Deed::Told(Detail::Rack(list)) => list.last().copied(),
+        _ => None,
+    });
+    let joined = joined.expect("it joins the list");
+    assert_eq!(joined.stroke, Some(Length::mm(68.0)));
+    assert_eq!(stage.last(), Deed::Refitted { spring: joined.number, past_contact: Turns::of(1.0) });
+}
+
+#[test]
+fn a_stroke_of_a_spring_whose_stroke_nobody_told_makes_no_second_one() {
+    let mut stage = Stage::new();
+    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450 550");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>s 550/70<Enter>");
+    assert!(stage.shows("has no stroke told. Type s #2"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_figure_as_the_reason_of_a_void_is_doubted_once() {
+    let mut stage = three();
+    stage.press("void 3 20.5<Enter>");
+    assert!(stage.shows("20.5 looks like a reading, not a reason"), "{}", stage.frame(80, 24));
+    stage.press("<C-w>bounced<Enter>");
+    let Deed::Voided { because, .. } = stage.last() else { panic!("{:?}", stage.last()) };
+    assert_eq!(because.as_typed(), "bounced");
+}
+
+#[test]
+fn the_help_shows_the_forms_of_the_line_first_and_no_letter_that_is_text() {
+    let help = ready().press("<F1>").frame(80, 24);
+    let forms = ["17.5 ", "s 450 ", "t 1 ", "void 3 bounced", "note windy"];
+    let places = forms.map(|form| help.find(form).unwrap_or_else(|| panic!("{form} is missing:\n{help}")));
+    assert!(places.is_sorted(), "{help}");
+    let help = ready().press("<F1>").frame(100, 200);
+    assert!(help.contains("Ctrl-T ") && help.contains("Ctrl-W "), "{help}");
+    assert!(!help.contains("t, Ctrl-T"), "{help}");
 }

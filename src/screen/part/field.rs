@@ -18,12 +18,27 @@ pub struct Field {
     text: String,
     /// Byte offset in the text, always between two whole characters.
     cursor: usize,
+    first: First,
+}
+
+/// What the first text typed does to what stands in the field.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum First {
+    #[default]
+    Adds,
+    /// It takes its place, until the cursor is moved or something is deleted.
+    Replaces,
 }
 
 impl Field {
     /// A field with this text, the cursor behind it.
     pub fn holding(text: &str) -> Self {
-        Self { text: text.to_owned(), cursor: text.len() }
+        Self { text: text.to_owned(), cursor: text.len(), first: First::Adds }
+    }
+
+    /// Takes note that the focus came to it: a figure typed now takes the place of the one that stands.
+    pub fn reached(&mut self) {
+        (self.cursor, self.first) = (self.text.len(), First::Replaces);
     }
 
     /// What stands in it.
@@ -43,7 +58,12 @@ impl Field {
 
     /// Changes the text.
     pub fn edit(&mut self, edit: Edit) {
+        let first = std::mem::take(&mut self.first);
         match edit {
+            Edit::Insert(text) if first == First::Replaces => {
+                self.clear();
+                self.insert(&text);
+            }
             Edit::Insert(text) => self.insert(&text),
             Edit::Backspace => self.remove(self.before()..self.cursor),
             Edit::Delete => self.remove(self.cursor..self.after()),
@@ -152,6 +172,23 @@ mod tests {
     fn typing_in_the_middle_keeps_what_stands_right_of_it() {
         let field = typed(&[Edit::Insert("65".to_owned()), Edit::Left, Edit::Insert("3.".to_owned())]);
         assert_eq!(field.text(), "63.5");
+    }
+
+    #[test]
+    fn a_figure_reached_is_replaced_unless_it_is_gone_into_first() {
+        let after = |edits: &[Edit]| {
+            let mut field = Field::holding("31.8");
+            field.reached();
+            for edit in edits {
+                field.edit(edit.clone());
+            }
+            field.text().to_owned()
+        };
+        let six = Edit::Insert("6".to_owned());
+        assert_eq!(after(&[six.clone(), six.clone()]), "66");
+        assert_eq!(after(&[Edit::End, six.clone()]), "31.86");
+        assert_eq!(after(&[Edit::Left, six.clone()]), "31.68");
+        assert_eq!(after(&[Edit::Backspace, six]), "31.6");
     }
 
     #[test]

@@ -1,11 +1,12 @@
 //! What a key comes to in the places that add deeds to the record, and how it is carried out; and the question asked once
-//! about an unusual figure or spring.
+//! about an unusual figure, spring or reason.
 
 use crate::phrase;
 use crate::screen::model::{Desk, Go, Notice, Reply};
 use crate::session::limits::Field;
-use crate::session::{Deed, SpringNumber, Stamp};
-use crate::units::{Quantity, Turns, UnitSet};
+use crate::session::{Deed, ReadingNumber, SpringNumber, Stamp};
+use crate::text::FreeText;
+use crate::units::{Quantity, Turns, UnitSet, parse};
 
 /// What a key comes to.
 #[derive(Debug)]
@@ -67,6 +68,8 @@ enum Question {
     Figure(Quantity),
     /// A spring that will hardly land in the band.
     Spring(SpringNumber),
+    /// A figure as the reason why this reading does not count.
+    Reason(ReadingNumber),
 }
 
 impl Asked {
@@ -111,6 +114,23 @@ impl Asked {
     /// With the question, the first time.
     pub(super) fn spring_once(&mut self, spring: SpringNumber, words: String) -> Result<(), Notice> {
         self.ask(Question::Spring(spring), Notice::Said(words))
+    }
+
+    /// Lets the reason why a reading does not count pass; one that is only a figure passes the second time.
+    ///
+    /// # Errors
+    /// With the question, the first time.
+    pub(super) fn reason_once(
+        &mut self,
+        reading: ReadingNumber,
+        because: &FreeText,
+        units: UnitSet,
+    ) -> Result<(), Notice> {
+        if parse::length(because.as_typed(), units).is_err() {
+            return Ok(());
+        }
+        let words = phrase::guide::reason_is_a_figure(because);
+        self.ask(Question::Reason(reading), Notice::Said(words))
     }
 
     fn ask(&mut self, question: Question, notice: Notice) -> Result<(), Notice> {

@@ -16,6 +16,7 @@ use crate::archive::search::fold;
 use crate::assessment::Assessment;
 use crate::assessment::season::{Visit, sags_more};
 use crate::phrase;
+use crate::phrase::compare::When;
 use crate::screen::catalogue::Catalogue;
 use crate::screen::effect::{FoundRecord, PastRecord};
 use crate::screen::keys::{Action, Pressed};
@@ -72,6 +73,11 @@ impl Compare {
 
     fn is_of_one_bike(&self) -> bool {
         self.sessions.windows(2).all(|pair| are_of_one_bike(&pair[0], &pair[1]))
+    }
+
+    /// How the sessions are told apart by when they were begun.
+    fn when(&self) -> When {
+        When::of(self.sessions.iter().map(|session| session.record.opened))
     }
 
     /// Every session with what it means.
@@ -153,7 +159,8 @@ fn table(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let room = (width.saturating_sub(LABELS) / COLUMN).max(1);
     let left_out = compare.sessions.len().saturating_sub(room);
     let shown: Vec<_> = compare.assessed().skip(left_out).collect();
-    let days = shown.iter().map(|(session, ..)| session.record.opened.format("%Y-%m-%d").to_string());
+    let when = compare.when();
+    let days = shown.iter().map(|(session, ..)| when.figures(session.record.opened));
     let mut lines = heads(compare, desk);
     lines.push(Line::styled(row(MARK_NONE, "", days), theme.strong()));
     lines.extend(names(compare, &shown, desk));
@@ -229,6 +236,7 @@ fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let sessions: Vec<_> = compare.assessed().collect();
     let mut said: Vec<String> = Vec::new();
     let mut of_one_bike = false;
+    let when = compare.when();
     for (index, (later, setup, assessment)) in sessions.iter().enumerate() {
         let after = Visit { setup, sets: &assessment.sets };
         let of_the_bike = sessions[..index].iter().filter(|(earlier, ..)| are_of_one_bike(earlier, later));
@@ -237,7 +245,7 @@ fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
             let before = Visit { setup, sets: &assessment.sets };
             let (from, to) = (earlier.record.opened, later.record.opened);
             let more = sags_more(before, after).into_iter();
-            said.extend(more.map(|more| phrase::compare::more_sag(&more, from, to, desk.units)));
+            said.extend(more.map(|more| phrase::compare::more_sag(&more, from, to, when, desk.units)));
         }
     }
     if !of_one_bike {
@@ -269,13 +277,13 @@ fn sags(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
         .assessed()
         .flat_map(|(session, setup, assessment)| assessment.sets.iter().map(move |set| (session, setup, set)))
         .collect();
-    let of_one_bike = compare.is_of_one_bike();
+    let (of_one_bike, when) = (compare.is_of_one_bike(), compare.when());
     let percent = |set: &crate::assessment::SetFinding| set.sag.value.as_percent();
     let least = sets.iter().map(|(_, _, set)| percent(set)).fold(f64::INFINITY, f64::min).floor();
     let most = sets.iter().map(|(_, _, set)| percent(set)).fold(0.0, f64::max).ceil();
     let mut lines = vec![Line::raw(""), heading(phrase::compare::SAGS, desk)];
     for (session, setup, set) in sets {
-        let told = phrase::compare::sag(session.record.opened, set, setup, desk.units);
+        let told = phrase::compare::sag(&when.figures(session.record.opened), set, setup, desk.units);
         let told = if of_one_bike { told } else { format!("{told}  {}", customer(session)) };
         let room = width.saturating_sub(told.width() + 3).min(60);
         let share = (percent(set) - least) / (most - least).max(1.0);

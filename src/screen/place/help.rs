@@ -6,8 +6,9 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use crate::phrase::{self, places};
-use crate::screen::keys::{Action, Pressed, binding};
+use crate::screen::keys::{Action, Pressed, Typing, binding};
 use crate::screen::model::{Go, Model, Reply};
+use crate::screen::place::Place;
 use crate::screen::theme::Theme;
 use crate::session::Step;
 use crate::text::wrap::wrap;
@@ -82,15 +83,33 @@ fn draw_from(frame: &mut Frame<'_>, area: Rect, paragraphs: &[Paragraphed], firs
 /// Why the step at hand is done, and the keys of the place one came from.
 fn here(model: &Model) -> Vec<Paragraphed> {
     let before = model.place_before().unwrap_or(model.place());
-    let mut paragraphs: Vec<Paragraphed> = before.step(&model.desk).into_iter().flat_map(reasons).collect();
+    let typing = before.typing(&model.desk);
+    let mut paragraphs = if matches!(before, Place::Trials(_)) { line_of_trials() } else { Vec::new() };
+    paragraphs.extend(before.step(&model.desk).into_iter().flat_map(reasons));
     paragraphs.push(Paragraphed::Heading(places::keys_of(before.title())));
-    paragraphs.extend(before.live(&model.desk).into_iter().map(|action| {
+    paragraphs.extend(before.live(&model.desk).into_iter().filter_map(|action| {
         let row = binding(action);
-        Paragraphed::Entry(row.all_shown(), row.meaning.to_owned())
+        let keys = row.all_shown(typing);
+        (!keys.is_empty()).then(|| Paragraphed::Entry(keys, row.meaning.to_owned()))
     }));
+    if typing != Typing::Nothing {
+        let [keys, meaning] = phrase::intake::DELETES_A_WORD.map(str::to_owned);
+        paragraphs.push(Paragraphed::Entry(keys, meaning));
+    }
+    if typing == Typing::Figure {
+        paragraphs.push(Paragraphed::Text(String::new()));
+        paragraphs.push(Paragraphed::Text(phrase::intake::TYPING_REPLACES.to_owned()));
+    }
     paragraphs.push(Paragraphed::Text(String::new()));
     paragraphs.push(Paragraphed::Text(places::LEAVING_LOSES_NOTHING.to_owned()));
     paragraphs
+}
+
+/// What the one line of quick trials takes.
+fn line_of_trials() -> Vec<Paragraphed> {
+    let heading = Paragraphed::Heading(phrase::trials::LINE.to_owned());
+    let forms = phrase::trials::FORMS.map(|[form, meaning]| Paragraphed::Entry(form.into(), meaning.into()));
+    std::iter::once(heading).chain(forms).collect()
 }
 
 /// The words of the trade.

@@ -72,6 +72,11 @@ impl Home {
         live
     }
 
+    /// Whether the top list is shown, from which one leaves.
+    pub(super) fn is_on_top(self) -> bool {
+        self.page == Page::Top
+    }
+
     fn choices(self, desk: &Desk) -> Vec<Choice> {
         match self.page {
             Page::Top => {

@@ -144,6 +144,9 @@ impl Form {
         self.came_as = row.told(told, units);
         let text = self.drafts.remove(&row).unwrap_or_else(|| self.came_as.clone());
         self.field = Field::holding(&text);
+        if row.is_replaced() {
+            self.field.reached();
+        }
         self.asked = Asked::Nothing;
     }
 

@@ -118,8 +118,10 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hit
     let room = usize::from(list.height);
     let marked = review.marked(catalogue);
     let first = marked.saturating_sub(room / 2).min(catalogue.found().saturating_sub(room));
-    let in_sight = (first..first + room).filter_map(|place| catalogue.at(place));
-    let longest = in_sight.map(columns::customer_width).max().unwrap_or(0);
+    let in_sight = || (first..first + room).filter_map(|place| catalogue.at(place));
+    let longest = in_sight().map(|session| columns::customer_width(session, list.width)).max().unwrap_or(0);
+    let legend =
+        if columns::has_signs(list.width, in_sight()) { phrase::review::DEMONSTRATION_LEGEND } else { "" };
     let columns = columns::Columns::of(list.width, longest);
     draw_search(frame, above, review, &columns, desk);
     let line = |place: usize| {
@@ -136,7 +138,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hit
     }
     frame.render_widget(Paragraph::new(lines), list);
     frame.render_widget(
-        Paragraph::new(vec![Line::raw(""), tally(review, catalogue, below.width, desk)]),
+        Paragraph::new(vec![Line::raw(""), tally(review, catalogue, legend, below.width, desk)]),
         below,
     );
 }
@@ -165,8 +167,14 @@ fn draw_search(frame: &mut Frame<'_>, area: Rect, review: &Review, columns: &col
     }
 }
 
-/// How many were found and picked, and how far the look for changes has come.
-fn tally(review: &Review, catalogue: &Catalogue, width: u16, desk: &Desk) -> Line<'static> {
+/// How many were found and picked, what signs say, and how far the look for changes has come.
+fn tally(
+    review: &Review,
+    catalogue: &Catalogue,
+    legend: &'static str,
+    width: u16,
+    desk: &Desk,
+) -> Line<'static> {
     let theme = desk.theme;
     let found = phrase::review::found(catalogue.found(), catalogue.all().len());
     let picked = match review.picked.len() {
@@ -178,11 +186,13 @@ fn tally(review: &Review, catalogue: &Catalogue, width: u16, desk: &Desk) -> Lin
         Check::Done => (String::new(), theme.text()),
         Check::Failed(because) => (because.clone(), theme.alert()),
     };
-    let room = usize::from(width).saturating_sub(found.len() + picked.len() + 3);
+    let legend = if legend.is_empty() { String::new() } else { format!("   {legend}") };
+    let room = usize::from(width).saturating_sub(found.len() + picked.len() + legend.len() + 3);
     let check = Shown::from(check.as_str()).fitted(room);
     Line::from(vec![
         Span::raw(found),
         Span::styled(picked, theme.accent()),
+        Span::styled(legend, theme.quiet()),
         Span::raw("   "),
         Span::styled(check, style),
     ])

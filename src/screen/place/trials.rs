@@ -51,7 +51,7 @@ impl Change {
             || phrase::spring(self.spring, rack, units),
             |joining| format!("{} ({})", units.show(joining.spring.label), joining.words()),
         );
-        phrase::guide::change_to(&name, self.past_contact, units)
+        phrase::trials::change_to(&name, self.past_contact, units)
     }
 }
 
@@ -142,7 +142,7 @@ impl Trials {
         Some(match self.stage(desk.session.as_ref()?) {
             Stage::Cautions(_) | Stage::Change(_) => phrase::guide::CAUTIONS_FIRST.to_owned(),
             Stage::Collar => phrase::step(Step::Unload).entry.clone(),
-            Stage::Line => phrase::guide::TRIALS_TAKE[0].to_owned(),
+            Stage::Line => phrase::trials::TAKES[0].to_owned(),
         })
     }
 }

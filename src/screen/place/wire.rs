@@ -118,7 +118,14 @@ impl WireForm {
     fn step(&mut self, by: isize) {
         let here = Row::ALL.iter().position(|row| *row == self.focus).unwrap_or(0);
         let there = here.saturating_add_signed(by).min(Row::ALL.len() - 1);
-        self.focus = Row::ALL[there];
+        self.reach(Row::ALL[there]);
+    }
+
+    fn reach(&mut self, row: Row) {
+        self.focus = row;
+        if let Some(place) = row.text() {
+            self.texts[place].reached();
+        }
     }
 
     fn choose(&mut self, by: isize) {
@@ -186,7 +193,7 @@ pub fn update(form: &mut WireForm, pressed: Pressed) -> Reply {
         Pressed::Action(Action::ChoiceRight) => form.choose(1),
         Pressed::Action(Action::ChoiceLeft) => form.choose(-1),
         Pressed::Action(Action::Back) => return Reply::going(Go::Back),
-        Pressed::Line(place) => form.focus = Row::ALL.get(place).copied().unwrap_or(form.focus),
+        Pressed::Line(place) => form.reach(Row::ALL.get(place).copied().unwrap_or(form.focus)),
         Pressed::Action(_) => {}
     }
     Reply::stay()

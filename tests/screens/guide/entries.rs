@@ -54,7 +54,7 @@ fn a_reading_of_nothing_is_refused_with_the_range_of_this_shock() {
         let mut stage = at_leg(8);
         stage.press("<BSpace><BSpace><BSpace><BSpace>").press(typed).press("<Enter>");
         let frame = stage.frame(140, 40);
-        assert!(frame.contains("it lies between 0.1 mm and 65.0 mm"), "{typed}: {frame}");
+        assert!(frame.contains("it must lie between 0.1 mm and 65.0 mm"), "{typed}: {frame}");
         assert!(!frame.contains("% sag"), "{typed}: {frame}");
     }
 }
@@ -138,6 +138,14 @@ fn a_reading_is_voided_with_a_reason_and_shown_as_void() {
 }
 
 #[test]
+fn a_figure_as_the_reason_of_a_void_is_doubted_once_and_taken_then() {
+    let mut stage = at_the_verdict();
+    stage.press("x<Enter>20.5<Enter>");
+    assert!(stage.shows("20.5 looks like a reading, not a reason"), "{}", stage.frame(80, 24));
+    assert!(matches!(stage.press("<Enter>").last(), Deed::Voided { .. }));
+}
+
+#[test]
 fn a_note_leaves_what_is_typed_for_the_step() {
     let mut stage = at_leg(8);
     stage.press("<C-o>windy, q and x in it?<Enter>");
@@ -197,7 +205,7 @@ fn a_step_is_taken_back_and_a_set_started_anew() {
     let mut stage = at_the_verdict();
     assert_eq!(stage.press("r").last(), Deed::Redo);
     assert_eq!(stage.step(), Step::SeatIndicator);
-    assert!(stage.shows("3 seated readings"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Take 3 seated readings"), "{}", stage.frame(80, 24));
 }
 
 #[test]

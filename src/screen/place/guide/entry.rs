@@ -39,7 +39,11 @@ pub(super) fn deed(
         }
         Task::Note => Ok(Deed::Noted(written(guide))),
         Task::PassOver => Ok(Deed::Skipped { because: written(guide) }),
-        Task::VoidWhy(reading) => Ok(Deed::Voided { reading, because: written(guide) }),
+        Task::VoidWhy(reading) => {
+            let because = written(guide);
+            guide.asked.reason_once(reading, &because, units)?;
+            Ok(Deed::Voided { reading, because })
+        }
         _ => Err(Notice::Refused(Refusal::NotAtThisStep { step: session.state.step })),
     }
 }

@@ -38,34 +38,59 @@ pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
     lines
 }
 
-/// The last readings that fit the line, void ones struck out, and their mean.
+/// The readings that fit the line, void ones struck out, and their mean.
 fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, width: usize) -> Line<'static> {
     let (units, theme) = (scene.desk.units, scene.desk.theme);
     let mean = finding.map(|set| format!("  {} {}", phrase::guide::mean(set), set.moved.shown(units)));
     let mean = mean.unwrap_or_default();
     let label = format!("{}  ", phrase::guide::READINGS);
-    let room = width.saturating_sub(label.width() + mean.width() + 2);
-    let figure = |moved: crate::units::Length| moved.even(units).figure;
-    let mut shown: Vec<Span<'static>> = Vec::new();
-    let mut used = 0;
-    for reading in set.readings.iter().rev() {
-        let text = match reading.void {
-            Some(_) => format!("({})", figure(reading.moved)),
-            None => figure(reading.moved),
-        };
-        used += text.width() + 2;
-        if used > room {
-            shown.push(Span::styled(" …", theme.quiet()));
-            break;
+    let room = width.saturating_sub(label.width() + mean.width());
+    let all = set.readings.iter().map(|reading| {
+        let figure = reading.moved.even(units).figure;
+        match reading.void {
+            Some(_) => Figure { text: format!("({figure})"), counts: Counts::Not },
+            None => Figure { text: figure, counts: Counts::Fully },
         }
-        let style = if reading.void.is_some() { theme.void() } else { theme.strong() };
-        shown.push(Span::raw("  "));
-        shown.push(Span::styled(text, style));
+    });
+    let (left_out, shown) = fitted(all.collect(), room);
+    let mut spans = vec![Span::styled(label, theme.quiet()), Span::styled(left_out, theme.quiet())];
+    for (place, figure) in shown.into_iter().enumerate() {
+        let style = if figure.counts == Counts::Not { theme.void() } else { theme.strong() };
+        spans.push(Span::raw(if place == 0 { "" } else { BETWEEN }));
+        spans.push(Span::styled(figure.text, style));
     }
-    shown.reverse();
-    let head = std::iter::once(Span::styled(label, theme.quiet()));
-    let mean = Span::raw(mean);
-    head.chain(shown).chain([mean]).collect()
+    spans.push(Span::raw(mean));
+    Line::from(spans)
+}
+
+/// Between two readings.
+const BETWEEN: &str = "  ";
+
+/// A reading as it is written.
+struct Figure {
+    text: String,
+    counts: Counts,
+}
+
+/// Whether a reading counts, or is void.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Counts {
+    Fully,
+    Not,
+}
+
+/// The readings there is room for, and before them how many are left out: void ones first, then the oldest.
+fn fitted(mut figures: Vec<Figure>, room: usize) -> (String, Vec<Figure>) {
+    let all = figures.len();
+    loop {
+        let left_out = phrase::guide::readings_left_out(all - figures.len());
+        let gaps = figures.len().saturating_sub(1) * BETWEEN.len();
+        let taken: usize = figures.iter().map(|figure| figure.text.width()).sum();
+        if left_out.width() + taken + gaps <= room || figures.is_empty() {
+            return (left_out, figures);
+        }
+        figures.remove(figures.iter().position(|figure| figure.counts == Counts::Not).unwrap_or(0));
+    }
 }
 
 /// Sag with its uncertainty, where it lies, and the band.
@@ -88,4 +113,31 @@ fn verdict(scene: Scene<'_>, setup: &Setup, width: usize) -> Vec<Line<'static>> 
     let words = phrase::advice(assessment, setup, scene.desk.units);
     let reason = wrap(&words.reason, width).into_iter().map(Line::raw);
     std::iter::once(Line::styled(words.headline, scene.desk.theme.strong())).chain(reason).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is shown of these readings in that room; void ones are in brackets.
+    fn shown(readings: &str, room: usize) -> String {
+        let figure = |text: &str| Figure {
+            text: text.to_owned(),
+            counts: if text.starts_with('(') { Counts::Not } else { Counts::Fully },
+        };
+        let (left_out, figures) = fitted(readings.split(' ').map(figure).collect(), room);
+        let texts: Vec<String> = figures.into_iter().map(|figure| figure.text).collect();
+        left_out + &texts.join(BETWEEN)
+    }
+
+    #[test]
+    fn a_void_reading_goes_before_a_good_one_and_then_the_oldest() {
+        let readings = "21.0 (26.0) 20.5 21.5";
+        assert_eq!(shown(readings, 24), "21.0  (26.0)  20.5  21.5");
+        assert_eq!(shown(readings, 23), "+1… 21.0  20.5  21.5");
+        assert_eq!(shown(readings, 16), "+2… 20.5  21.5");
+        assert_eq!(shown("21.0 (26.0) 20.5 (9.0) 21.5", 24), "+2… 21.0  20.5  21.5");
+        assert_eq!(shown("20.0 20.5 21.0 21.5", 18), "+2… 21.0  21.5");
+        assert_eq!(shown(readings, 3), "+4… ");
+    }
 }

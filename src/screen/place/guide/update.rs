@@ -147,7 +147,7 @@ fn to_trials(guide: &mut Guide, session: &OpenSession) -> Came {
         let trials = Trials::coming_over(mem::take(&mut guide.line), mem::take(&mut guide.field));
         Came::Go(Go::Instead(Box::new(Place::Trials(trials))))
     } else {
-        Came::said(phrase::guide::trials_elsewhere(step))
+        Came::said(phrase::trials::elsewhere(step))
     }
 }
 

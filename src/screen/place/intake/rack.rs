@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! 400 425 450 x2 500/65          a 400, a 425, two 450s, and a 500 with 65 mm of stroke printed on it
-//! 350-600 by 50, stroke 65       six springs, all with 65 mm of stroke
+//! 350-600 by 50, stroke 65       six springs, all with 65 mm of stroke; 350-600 in 50s says the same
 //! 70 79 88 N/mm                  the unit, where it is not the one shown; it goes for the whole line
 //! ```
 //!
@@ -10,6 +10,7 @@
 //! make another spring of one that was measured. Not here: what is possible (`session::limits`).
 
 use crate::phrase;
+use crate::screen::place::typed_spring::apart;
 use crate::session::limits::MOST_SPRINGS;
 use crate::session::rack::{bears, free_numbers, same_length};
 use crate::session::{Spring, SpringNumber};
@@ -64,7 +65,7 @@ impl RackFault {
                 )
             }
             Self::TooMany => {
-                format!("A rack holds {MOST_SPRINGS} springs at most. Leave out those not at hand.")
+                format!("The list holds {MOST_SPRINGS} springs at most. Leave out those not at hand.")
             }
         }
     }
@@ -100,6 +101,10 @@ pub fn read(text: &str, units: UnitSet, rack: &[Spring]) -> Result<Vec<Spring>, 
             }
             ("stroke", []) => return Err(RackFault::Stroke(spaced.clone())),
             (range, ["by", step, behind @ ..]) => {
+                line.range(range, step)?;
+                behind
+            }
+            (range, ["in", step, behind @ ..]) if range.contains('-') => {
                 line.range(range, step)?;
                 behind
             }
@@ -149,10 +154,8 @@ impl Line {
 
     /// A rate with its stroke, a count, or a stroke for the rate before it.
     fn word(&mut self, word: &str) -> Result<(), RackFault> {
-        let (body, stroke) = match word.split_once('/') {
-            Some((body, stroke)) => (body, Some(self.stroke(stroke)?)),
-            None => (word, None),
-        };
+        let (body, stroke) = apart(word);
+        let stroke = stroke.map(|stroke| self.stroke(stroke)).transpose()?;
         let (rate, count) = match body.split_once('x') {
             Some((rate, count)) => (rate, Some(count)),
             None => (body, None),
@@ -186,10 +189,9 @@ impl Line {
     fn range(&mut self, range: &str, step: &str) -> Result<(), RackFault> {
         let fault = || RackFault::Range(format!("{range} by {step}"));
         let (from, to) = range.split_once('-').ok_or_else(fault)?;
-        let (step, stroke) = match step.split_once('/') {
-            Some((step, stroke)) => (step, Some(self.stroke(stroke)?)),
-            None => (step, None),
-        };
+        let (step, stroke) = apart(step);
+        let stroke = stroke.map(|stroke| self.stroke(stroke)).transpose()?;
+        let step = step.trim_end_matches('s');
         let (from, to, step) = (self.rate(from)?, self.rate(to)?, self.rate(step)?);
         // Half a thousandth of a step forgives what the conversion of units adds.
         let steps = ((to - from) / step + 5e-4).floor();

@@ -204,6 +204,11 @@ impl Row {
         }
     }
 
+    /// Whether typing replaces what stands in the row when it is reached: a figure, not a text nor a line of several.
+    pub(super) fn is_replaced(self) -> bool {
+        self.typing() == Typing::Figure && !matches!(self, Self::Leverage | Self::Rack)
+    }
+
     /// The figure it asks for, where it is a single one.
     pub(super) const fn field(self) -> Option<Field> {
         Some(match self {

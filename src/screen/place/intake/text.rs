@@ -8,7 +8,8 @@ use super::rack::{self, RackFault};
 use super::row::Row;
 use crate::mechanics::pairs::{NotFromFullExtension, PairsText};
 use crate::phrase;
-use crate::session::{Aim, Detail, Intake, LeverageKnowledge, SpringNumber};
+use crate::screen::place::typed_spring;
+use crate::session::{Aim, Detail, Intake, LeverageKnowledge, Spring, SpringNumber};
 use crate::text::FreeText;
 use crate::units::{Fault, Kind, Length, Quantity, Share, Show, UnitSet, Unreadable, parse};
 
@@ -185,8 +186,9 @@ fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<SpringNumber, U
         let number = SpringNumber(parse::count(number)?.value);
         springs.iter().find(|spring| spring.number == number)
     } else {
-        let rate = parse::rate(text, units)?.value;
-        springs.iter().find(|spring| units.show(spring.label) == units.show(rate))
+        let typed = typed_spring::read(text, units)?;
+        let bears = |spring: &&Spring| units.show(spring.label) == units.show(typed.rate);
+        springs.iter().filter(bears).find(|spring| typed.is_of(spring.stroke))
     };
     found.map(|spring| spring.number).ok_or(Unread::NotOnTheRack)
 }

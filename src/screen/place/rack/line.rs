@@ -1,10 +1,12 @@
-//! The line of a kind of spring: `450 x2, stroke 65, bore 36.5, length 140, measured 446 +- 4`.
+//! The line of a kind of spring: `450 x2, stroke 65, bore 36.5, length 140, measured 446 +- 4`; `450/65 x2` says the stroke
+//! as the line of many springs does.
 //!
 //! Parts stand between commas with a blank behind, so that a decimal comma stays one. Not here: the line of many springs of
 //! the intake (`intake::rack`).
 
 use crate::phrase;
 use crate::screen::model::Notice;
+use crate::screen::place::typed_spring;
 use crate::session::ShopSpring;
 use crate::units::{Estimate, SpringRate, UnitSet, parse};
 
@@ -39,16 +41,21 @@ fn rate(text: &str, units: UnitSet) -> Result<SpringRate, Notice> {
     parse::rate(text, units).map(|read| read.value).map_err(Notice::Unreadable)
 }
 
-/// `450`, `450 lb/in`, `450 x2`.
+/// `450`, `450 lb/in`, `450 x2`, `450/65 x2`, `450 x2/65`.
 fn rate_and_count(text: &str, units: UnitSet) -> Result<ShopSpring, Notice> {
     let text = text.replace('×', "x");
-    let (figure, count) = match text.split_once('x') {
-        Some((figure, count)) => (figure, count.trim().parse().ok()),
-        None => (text.as_str(), Some(1)),
+    let (spring, count) = match text.split_once('x') {
+        Some((rate, behind)) => {
+            let (count, stroke) = typed_spring::apart(behind);
+            let stroke = stroke.map(|stroke| format!("/{stroke}")).unwrap_or_default();
+            (format!("{rate}{stroke}"), count.trim().parse().ok())
+        }
+        None => (text, Some(1)),
     };
     let count =
         count.filter(|count| *count <= MOST_OF_A_KIND).ok_or_else(|| said(phrase::rack::COUNT_TAKES))?;
-    Ok(ShopSpring { count, ..ShopSpring::labelled(rate(figure, units)?) })
+    let typed = typed_spring::read(&spring, units).map_err(Notice::Unreadable)?;
+    Ok(ShopSpring { count, stroke: typed.stroke, ..ShopSpring::labelled(typed.rate) })
 }
 
 /// `446 +- 4`, with the unit behind either or both.
@@ -78,6 +85,14 @@ mod tests {
         ] {
             let spring = read(line, UnitSet::Trade).expect(line);
             assert_eq!(phrase::rack::line(&spring, UnitSet::Trade), line);
+        }
+    }
+
+    #[test]
+    fn the_stroke_is_told_as_on_the_line_of_many_springs() {
+        let long = read("575 x2, stroke 65", UnitSet::Trade).expect("it reads");
+        for line in ["575/65 x2", "575/65x2", "575 x2/65", "575/65 mm x2", "575 lb/in/65 x2"] {
+            assert_eq!(read(line, UnitSet::Trade).expect(line), long, "{line}");
         }
     }
 

@@ -8,7 +8,7 @@ use unicode_width::UnicodeWidthStr;
 
 use crate::archive::index::{Contents, IndexedSession, Summary, Trouble, Whereabouts};
 use crate::phrase;
-use crate::phrase::review::{COLUMNS, NO_NAME, NOT_KNOWN};
+use crate::phrase::review::{COLUMNS, DEMONSTRATION_SIGN, NO_NAME, NOT_KNOWN};
 use crate::screen::model::Desk;
 use crate::session::{Origin, Step};
 use crate::text::Shown;
@@ -76,11 +76,12 @@ impl Columns {
         let (work, units) = (&summary.work, desk.units);
         let is_wide = self.cells[7] > 0;
         let or_not = |text: Option<String>| text.unwrap_or_else(|| NOT_KNOWN.to_owned());
+        let sign = if !is_wide && is_demonstration(summary) { DEMONSTRATION_SIGN } else { "" };
         let who = if summary.who.is_empty() { NO_NAME.to_owned() } else { summary.who.shown().to_string() };
         let day = if is_wide { "%Y-%m-%d %H:%M" } else { "%Y-%m-%d" };
         [
             summary.opened.format(day).to_string(),
-            who,
+            format!("{sign}{who}"),
             summary.bike.shown().to_string(),
             or_not(work.fitted.map(|rate| rate.written(units).figure)),
             or_not(work.sag.map(|sag| sag.written(units).figure)),
@@ -107,11 +108,25 @@ impl Columns {
     }
 }
 
-/// How far the work has come; that it is invented, that there is no record, or one changed outside, goes before.
+/// Whether some of these are demonstrations that only their sign tells, because the state has no room to.
+pub(super) fn has_signs<'a>(width: u16, mut sessions: impl Iterator<Item = &'a IndexedSession>) -> bool {
+    let is_signed = |session: &IndexedSession| match &session.contents {
+        Contents::Read(summary) => is_demonstration(summary),
+        Contents::Unreadable { .. } => false,
+    };
+    width < WIDE && sessions.any(is_signed)
+}
+
+fn is_demonstration(summary: &Summary) -> bool {
+    summary.origin == Origin::Demonstration
+}
+
+/// How far the work has come; that it is invented, that there is no record, or one changed outside, goes before. Where there
+/// is no room for more than one of these, a sign before the customer says that it is invented.
 fn state(summary: &Summary, whereabouts: Whereabouts, is_wide: bool) -> String {
     use phrase::review::{CLOSED, EDITED, GONE, IN_SPOOL, INVENTED, UNFINISHED, stands_at};
     let marks = [
-        (summary.origin == Origin::Demonstration).then_some(INVENTED),
+        (is_wide && is_demonstration(summary)).then_some(INVENTED),
         match whereabouts {
             Whereabouts::Spool => Some(IN_SPOOL),
             Whereabouts::Beside => Some(GONE),
@@ -142,9 +157,12 @@ fn unreadable(session: &IndexedSession, trouble: Trouble) -> [String; 8] {
 }
 
 /// Cells the name of a customer takes.
-pub(super) fn customer_width(session: &IndexedSession) -> usize {
+pub(super) fn customer_width(session: &IndexedSession, width: u16) -> usize {
     match &session.contents {
-        Contents::Read(summary) => summary.who.shown().width(),
+        Contents::Read(summary) => {
+            let is_signed = width < WIDE && is_demonstration(summary);
+            summary.who.shown().width() + if is_signed { DEMONSTRATION_SIGN.width() } else { 0 }
+        }
         Contents::Unreadable { .. } => session.name.record().len(),
     }
 }

@@ -27,7 +27,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
     let Some(session) = &desk.session else { return };
     match trials.stage(session) {
         Stage::Cautions(cautions) => {
-            let heading = phrase::guide::TRIALS_CAUTIONS;
+            let heading = phrase::trials::CAUTIONS;
             draw_cautions(frame, area, heading, &cautions, phrase::guide::ACKNOWLEDGE, desk);
         }
         Stage::Change(change) => draw_change(frame, area, change, session, desk),
@@ -142,7 +142,7 @@ fn draw_entry(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &Open
     let understood = line::understood(trials.field.text(), hand(setup, desk), desk.units).unwrap_or_default();
     draw_field(frame, typed, trials, understood, desk);
     let hints: Vec<Line<'_>> =
-        phrase::guide::TRIALS_TAKE.iter().map(|hint| Line::styled(*hint, theme.quiet())).collect();
+        phrase::trials::TAKES.iter().map(|hint| Line::styled(*hint, theme.quiet())).collect();
     frame.render_widget(Paragraph::new(hints), takes);
 }
 

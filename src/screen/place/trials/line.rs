@@ -3,7 +3,7 @@
 //! ```text
 //! 17.5            a trial: the indicator was seated, the rider sat, it moved that far
 //! s 450           another spring, by its rate or as s #2; s 450 t 1 with the collar a turn past contact; one that is
-//!                 not on the list joins it
+//!                 not on the list joins it; s 450/65 names the stroke printed on it
 //! t 1             the collar, in turns past contact
 //! void 3 bounced  reading 3 does not count, and why
 //! note windy      a remark
@@ -16,8 +16,9 @@
 use super::Change;
 use crate::phrase;
 use crate::screen::place::joining::Joining;
+use crate::screen::place::typed_spring::{self, TypedSpring};
 use crate::session::rack::bears;
-use crate::session::{ReadingNumber, Setup, ShopSpring, SpringNumber};
+use crate::session::{ReadingNumber, Setup, ShopSpring, Spring, SpringNumber};
 use crate::text::FreeText;
 use crate::units::{Fault, Kind, Length, Turns, Unit, UnitSet, Unreadable, parse};
 
@@ -115,17 +116,27 @@ fn opened(text: &str) -> (&str, &str) {
 fn figure(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Order, Unclear> {
     let change = |spring: Meant| Order::Change(spring.at(Turns::ZERO));
     let stroke = hand.setup.shock.stroke;
+    if is_rate_and_stroke(text, stroke, units) {
+        return Ok(change(by_rate(text, hand, units)?));
+    }
     match parse::length(text, units) {
         Ok(read) if read.value <= stroke => Ok(Order::Trial(read.value)),
         Ok(read) => match bare_rate(text, hand, units) {
             Some(spring) => Ok(change(Meant::Listed(spring))),
-            None => Err(Unclear::Said(phrase::guide::beyond_stroke_and_rack(read.value, stroke, units))),
+            None => Err(Unclear::Said(phrase::trials::beyond_stroke_and_rack(read.value, stroke, units))),
         },
         Err(Unreadable {
             fault: Fault::OtherKind(Unit::PoundPerInch | Unit::NewtonPerMillimetre), ..
         }) => Ok(change(by_rate(text, hand, units)?)),
         Err(unreadable) => Err(unreadable.into()),
     }
+}
+
+/// Whether a figure over a figure is a rate with its stroke, because the first can be no reading: 450/65.
+fn is_rate_and_stroke(text: &str, stroke: Length, units: UnitSet) -> bool {
+    let (first, _) = typed_spring::apart(text);
+    let is_reading = parse::length(first, units).is_ok_and(|first| first.value <= stroke);
+    !is_reading && typed_spring::read(text, units).is_ok_and(|typed| typed.stroke.is_some())
 }
 
 /// The one spring that bears a figure without a unit.
@@ -139,7 +150,7 @@ fn bare_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<SpringNumber>
 
 fn change(rest: &str, hand: Hand<'_>, units: UnitSet) -> Result<Change, Unclear> {
     if rest.is_empty() {
-        return Err(Unclear::Said(phrase::guide::SPRING_FORM.to_owned()));
+        return Err(Unclear::Said(phrase::trials::SPRING_FORM.to_owned()));
     }
     let (spring, turns) = match rest.split_once(" t") {
         Some((spring, turns)) => {
@@ -155,19 +166,25 @@ fn change(rest: &str, hand: Hand<'_>, units: UnitSet) -> Result<Change, Unclear>
     Ok(spring.at(past_contact))
 }
 
-/// The one spring at hand that bears this rate; else the one that would join the list.
+/// The one spring at hand that bears this rate, and this stroke where one was typed; else the one that would join the list.
 fn by_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Meant, Unclear> {
-    let rate = parse::rate(text, units)?.value;
-    let bearing = hand.setup.rack.iter().filter(|spring| bears(spring.label, rate));
-    match bearing.map(|spring| spring.number).collect::<Vec<_>>()[..] {
-        [] => Ok(Meant::Joins(Joining::by_rate(rate, None, hand.setup, hand.shop))),
+    let typed = typed_spring::read(text, units)?;
+    let TypedSpring { rate, stroke } = typed;
+    let listed = || hand.setup.rack.iter().filter(|spring: &&Spring| bears(spring.label, rate));
+    let meant = listed().filter(|spring| typed.is_of(spring.stroke)).map(|spring| spring.number);
+    match meant.collect::<Vec<_>>()[..] {
+        [] => match listed().find(|spring| spring.stroke.is_none()) {
+            // It may well be that spring; a second one must not come about by its stroke alone.
+            Some(unknown) => Err(Unclear::Said(phrase::trials::stroke_not_told(rate, unknown.number, units))),
+            None => Ok(Meant::Joins(Joining::by_rate(rate, stroke, hand.setup, hand.shop))),
+        },
         [only] => Ok(Meant::Listed(only)),
-        [first, ..] => Err(Unclear::Said(phrase::guide::several_such(rate, first, units))),
+        [first, ..] => Err(Unclear::Said(phrase::trials::several_such(rate, first, units))),
     }
 }
 
 fn void(rest: &str) -> Result<Order, Unclear> {
-    let fault = || Unclear::Said(phrase::guide::VOID_FORM.to_owned());
+    let fault = || Unclear::Said(phrase::trials::VOID_FORM.to_owned());
     let (number, because) = rest.split_once(char::is_whitespace).ok_or_else(fault)?;
     let number = parse::count(number).map_err(|_| fault())?.value;
     Ok(Order::Void(ReadingNumber(number), FreeText::new(because)))
@@ -184,8 +201,8 @@ pub(super) fn understood(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<S
             format!("= {}", change.words(&hand.setup.rack, units))
         }
         Order::Collar(turns) => phrase::guide::turns_understood(turns, hand.setup, units),
-        Order::Void(number, because) => phrase::guide::void_understood(number, &because),
-        Order::Note(_) => phrase::guide::NOTE_UNDERSTOOD.to_owned(),
+        Order::Void(number, because) => phrase::trials::void_understood(number, &because),
+        Order::Note(_) => phrase::trials::NOTE_UNDERSTOOD.to_owned(),
     })
 }
 

@@ -30,7 +30,7 @@ pub(super) fn lines(
     units: UnitSet,
     theme: Theme,
 ) -> Vec<Line<'static>> {
-    let [number, spring, moved, sag] = phrase::guide::TRIAL_COLUMNS;
+    let [number, spring, moved, sag] = phrase::trials::COLUMNS;
     let heading = format!("{number:>3}  {spring:<SPRING$} {moved:>7} {sag:>8}");
     let mut lines = vec![Line::styled(heading, theme.quiet())];
     let Some(setup) = &session.state.setup else { return lines };

@@ -136,13 +136,16 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
     };
     let one = Came::deed;
     match order {
-        Order::Trial(_) if session.state.bench.fitted.is_none() => Came::said(phrase::guide::NO_SPRING_YET),
+        Order::Trial(_) if session.state.bench.fitted.is_none() => Came::said(phrase::trials::NO_SPRING_YET),
         Order::Trial(moved) => trials
             .asked
             .once(limits::Field::Reading, Quantity::Length(moved))
             .map_or_else(Came::Say, |()| one(Deed::Trial { moved })),
         Order::Collar(past_contact) => set_collar(trials, session, past_contact, at),
-        Order::Void(reading, because) => one(Deed::Voided { reading, because }),
+        Order::Void(reading, because) => trials
+            .asked
+            .reason_once(reading, &because, desk.units)
+            .map_or_else(Came::Say, |()| one(Deed::Voided { reading, because })),
         Order::Note(note) => one(Deed::Noted(note)),
         Order::Change(change) => {
             let agreed = |joining: Joining| joining.agreed(setup, &mut trials.asked, desk.units);

@@ -29,6 +29,15 @@ fn a_range_holds_both_its_ends() {
 }
 
 #[test]
+fn a_range_may_go_in_steps() {
+    for line in ["350-400 in 25s", "350-400 in 25", "350-400 by 25s"] {
+        assert_eq!(labels(line), [350.0, 375.0, 400.0], "{line}");
+    }
+    assert_eq!(strokes("400-450 in 50s/57"), [Some(57.0), Some(57.0)]);
+    assert!(read("400 in 25", UnitSet::Trade, &[]).is_err());
+}
+
+#[test]
 fn a_stroke_behind_a_stroke_mark_is_that_springs_own() {
     assert_eq!(strokes("400 450 x2/60 500/65, stroke 70"), [Some(70.0), Some(60.0), Some(60.0), Some(65.0)]);
     assert_eq!(strokes("400-450 by 50/57"), [Some(57.0), Some(57.0)]);

@@ -1,0 +1,99 @@
+//! Words of quick trials: what the line takes, how it is understood, and what it lacks.
+//!
+//! Not here: words that the guided walk says as well (`guide`).
+
+use super::collar;
+use crate::session::{ReadingNumber, SpringNumber, Step};
+use crate::text::FreeText;
+use crate::units::{Length, SpringRate, Turns, UnitSet};
+
+/// A bench check not yet done when quick trials begin.
+pub const CAUTIONS: &str = "Before the first trial";
+/// What quick trials take, in full.
+pub const TAKES: [&str; 3] = [
+    "17.5 is a trial.  s 450 changes the spring.  t 1 sets the collar, in turns.",
+    "void 3 bounced: reading 3 does not count.  note ... writes a remark.",
+    "A bare figure is a reading; beyond the stroke, a spring at hand.",
+];
+/// Heading of the forms of that line, in the help.
+pub const LINE: &str = "What the line takes";
+/// Its forms, each with what it says.
+pub const FORMS: [[&str; 2]; 6] = [
+    ["17.5", "A trial: the indicator was seated, the rider sat, it moved that far."],
+    [
+        "s 450",
+        "Another spring, by its rate; s 450/65 names the stroke printed on it, s #2 is the second of the list.",
+    ],
+    ["s 450 t 1", "The same, with the collar one turn past contact."],
+    ["t 1", "The collar, in turns past contact."],
+    ["void 3 bounced", "Reading 3 does not count, and why."],
+    ["note windy", "A remark into the record."],
+];
+/// Headings of the table of trials.
+pub const COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
+/// What a void line of quick trials lacks.
+pub const VOID_FORM: &str = "Type the number of the reading and why it does not count: void 3 bounced.";
+/// What a change of spring lacks.
+pub const SPRING_FORM: &str = "Type the rate after the s, or the number of the spring: s 450, or s #2.";
+/// A trial while no spring is fitted.
+pub const NO_SPRING_YET: &str = "No spring is fitted yet. Type the one you fit first, such as s 450.";
+/// How a remark is understood.
+pub const NOTE_UNDERSTOOD: &str = "= a remark";
+
+/// Why quick trials cannot be gone to from here.
+pub fn elsewhere(step: Step) -> String {
+    format!(
+        "\"{}\" comes first; quick trials only take readings. Finish it, or take it back.",
+        super::step(step).title
+    )
+}
+
+/// A bare figure in quick trials that is no reading and no spring at hand.
+pub fn beyond_stroke_and_rack(moved: Length, stroke: Length, units: UnitSet) -> String {
+    format!(
+        "{} is more than the shock stroke of {}, and no spring of that rate is on the list. Type s before a spring rate.",
+        units.show(moved),
+        units.show(stroke)
+    )
+}
+
+/// What a change of spring comes to, above its cautions.
+pub fn change_to(name: &str, past_contact: Turns, units: UnitSet) -> String {
+    format!("Change to {name}, {}", collar(past_contact, units))
+}
+
+/// How a reading that does not count is understood.
+pub fn void_understood(reading: ReadingNumber, because: &FreeText) -> String {
+    format!("= reading {} does not count: {}", reading.0, because.shown().fitted(40))
+}
+
+/// A rate that several springs at hand bear.
+pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> String {
+    format!(
+        "Several springs at hand bear {}. Type the number of the one you mean, such as s #{}.",
+        units.show(rate),
+        first.0
+    )
+}
+
+/// A spring at hand of the rate typed, of which no stroke was told.
+pub fn stroke_not_told(rate: SpringRate, number: SpringNumber, units: UnitSet) -> String {
+    format!(
+        "The {} on the list of springs at hand has no stroke told. Type s #{} if it is the one, and correct its stroke in \
+         the details.",
+        units.show(rate),
+        number.0
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_hints_of_quick_trials_fit_a_line_of_a_small_screen() {
+        for hint in TAKES {
+            assert!(hint.chars().count() <= 76, "{hint}");
+        }
+    }
+}
