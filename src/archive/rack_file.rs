@@ -204,6 +204,15 @@ mod tests {
                         measured_lb_in: 507.0, measured_doubt_lb_in: 5.0),\n])";
 
     #[test]
+    fn the_example_of_the_readme_is_a_rack() {
+        let readme = include_str!("../../README.md");
+        let section = readme.split("## The shop's rack").nth(1).expect("a section of the rack");
+        let example = section.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next());
+        let springs = read(example.expect("an example")).expect("it reads");
+        assert_eq!(springs.iter().map(|spring| spring.count).collect::<Vec<_>>(), [2, 0, 1]);
+    }
+
+    #[test]
     fn a_rack_is_read_as_it_was_written() {
         let springs = read(BOTH).expect("it reads");
         assert_eq!(springs.iter().map(|spring| spring.count).collect::<Vec<_>>(), [2, 1]);

@@ -253,7 +253,7 @@ fn insert_puts_the_offered_spring_on_the_list_and_the_line_stays() {
 fn a_spring_nobody_knows_is_asked_about_once_and_then_joins_the_list() {
     let mut shop = three_trials("(rate_lb_in: 500.0, stroke_mm: 70.0, count: 0)");
     let before = shop.record().clone();
-    shop.press("s 525<Enter>").must_show("No spring at hand bears 525 lb/in, nor does one");
+    shop.press("s 525<Enter>").must_show("No spring of 525 lb/in is on the list");
     assert_eq!(*shop.record(), before);
     // Its stroke is not known, so the caution that it may bind stands with the others.
     shop.press("<Enter>").must_show("goes on the list");

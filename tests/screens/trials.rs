@@ -118,7 +118,7 @@ fn a_figure_that_is_neither_reading_nor_spring_is_refused_and_stays() {
     assert!(stage.shows("520.0 mm is more than the shock stroke"), "{}", stage.frame(80, 24));
     assert!(stage.shows("▸ 520"));
     stage.press("<C-w>s 520<Enter>");
-    assert!(stage.shows("No spring at hand bears 520 lb/in, nor does one"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("No spring of 520 lb/in is on the list"), "{}", stage.frame(80, 24));
     assert_eq!(*stage.record(), before);
 }
 

@@ -39,7 +39,8 @@ fn the_shortest_file_is_the_defaults() {
 #[test]
 fn the_example_of_the_readme_is_the_defaults() {
     let readme = include_str!("../../../README.md");
-    let example = readme.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next());
+    let settings = readme.split("## Settings").nth(1).expect("a section of the settings");
+    let example = settings.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next());
     assert_eq!(read(example.expect("an example")), Ok(Settings::default()));
 }
 
