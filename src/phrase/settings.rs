@@ -165,7 +165,7 @@ pub fn kept_in(file: &str) -> String {
 
 /// They could not be kept.
 pub fn not_kept(because: &str) -> String {
-    format!("It holds for now, but was not kept. {because}")
+    format!("It holds until you leave, but was not kept. {because}")
 }
 
 /// Said on the first screen of a file that cannot be read.

@@ -2,7 +2,7 @@
 //!
 //! Not here: the advice itself (`assessment`) and its words (`phrase`).
 
-use crate::assessment::{Advice, Assessment, Forecast, TrailFinding};
+use crate::assessment::{Advice, Assessment, Forecast, Known, TrailFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::session::{Aim, Decision, ShopSpring, SpringNumber, Step};
@@ -48,8 +48,7 @@ fn at_the_verdict(assessment: &Assessment, offer: Option<ShopSpring>) -> Vec<Cho
     let mut choices = vec![Choice::Decide(Decision::Keep), Choice::Decide(Decision::ReadAgain)];
     if let Advice::Trim(plan) = &assessment.advice {
         choices.push(Choice::Decide(Decision::Trim { to: plan.to }));
-        // Whoever would rather have a stiffer spring than preload finds it beside the collar, with its chance.
-        choices.extend(assessment.best_to_fit.map(|to| Choice::Decide(Decision::Swap { to })));
+        choices.extend(without_the_collar(assessment).map(|to| Choice::Decide(Decision::Swap { to })));
     }
     if let Advice::Swap { step, landing } = &assessment.advice {
         choices.push(Choice::Decide(Decision::Swap { to: step.to }));
@@ -60,6 +59,14 @@ fn at_the_verdict(assessment: &Assessment, offer: Option<ShopSpring>) -> Vec<Cho
     choices.extend(offer.map(Choice::TakeFromShop));
     choices.extend([Choice::OtherTurns, Choice::OtherSpring]);
     choices
+}
+
+/// The spring for whoever would rather have another spring than preload: the likeliest with the collar left at contact.
+fn without_the_collar(assessment: &Assessment) -> Option<SpringNumber> {
+    let others =
+        assessment.forecasts.iter().filter(|one| one.known != Known::OnTheBike && one.fit.is_possible());
+    let likeliest = others.max_by(|one, other| one.chance.value().total_cmp(&other.chance.value()));
+    likeliest.map(|forecast| forecast.spring)
 }
 
 fn after_trail(assessment: &Assessment) -> Vec<Choice> {
