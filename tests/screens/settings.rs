@@ -142,7 +142,7 @@ fn settings_somebody_else_changed_meanwhile_are_left_alone() {
     let mut shop = opened();
     let theirs = "(format: 1, units: Metric)";
     fs::write(file(&shop), theirs).expect("it can be written");
-    shop.press("<Down><Down><Right>").must_show("was changed by");
+    shop.press("<Down><Down><Right>").must_show("was not kept");
     assert_eq!(text(&shop), theirs);
     assert_eq!(shop.model.desk.theme.ink, Ink::Dark);
     shop.press("<Esc><Enter>").must_show("mm, kg, N/mm");
