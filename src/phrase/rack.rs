@@ -6,7 +6,7 @@ use crate::session::{ShopSpring, Spring};
 use crate::units::{Length, Show, UnitSet};
 
 /// Headings of the list.
-pub const COLUMNS: [&str; 6] = ["rate", "count", "stroke", "inner dia.", "length", "measured"];
+pub const COLUMNS: [&str; 6] = ["rate", "count", "stroke", "bore", "length", "measured"];
 /// There is no spring on it.
 pub const EMPTY: &str = "No spring is on the rack yet. Press a to add the first.";
 /// What the line of a spring takes.
