@@ -4,7 +4,7 @@
 //! spring on the rack would do, and what to do next. It is called anew after every entry, so nothing it says can be
 //! stale. Inside: `evidence` turns readings into sets with uncertainty, `posterior` learns load, fall-off and labels
 //! from all sets together, `forecast` predicts every spring, `advice` chooses one thing to do, `changes` sets the springs
-//! it speaks of side by side, `trail` reads the trail check. Beside it, [`beyond`] looks past the session's list at the
+//! it speaks of side by side, `trail` reads the trail check. Beside it, [`beyond()`] looks past the session's list at the
 //! springs of the shop. Not here: words (`phrase`).
 
 pub mod advice;
