@@ -146,14 +146,19 @@ pub(super) fn at_the_bench(home: &Path) -> Running {
     running
 }
 
+/// The same, the last key of the intake let go.
+fn unhurried_at_the_bench(home: &Path) -> Running {
+    let running = at_the_bench(home);
+    running.settle();
+    Running::take_time_to_read();
+    running
+}
+
 #[test]
 fn twenty_enters_in_one_burst_do_not_go_through_the_cautions_and_checks() {
     let home = home();
     let records = home.path().join("records");
-    let mut running = at_the_bench(home.path());
-    running.settle();
-    // Let go of the last key of the intake.
-    Running::take_time_to_read();
+    let mut running = unhurried_at_the_bench(home.path());
     let before = entries(&records);
     running.type_keys(&"\r".repeat(20));
     running.wait_for("One at a time");
@@ -167,10 +172,7 @@ fn twenty_enters_in_one_burst_do_not_go_through_the_cautions_and_checks() {
 fn a_key_held_down_in_a_terminal_that_sends_its_repeat_as_presses_does_not_go_through_the_checks() {
     let home = home();
     let records = home.path().join("records");
-    let mut running = at_the_bench(home.path());
-    running.settle();
-    // Let go of the last key of the intake.
-    Running::take_time_to_read();
+    let mut running = unhurried_at_the_bench(home.path());
     let before = entries(&records);
     for _ in 0..20 {
         running.type_keys("\r");
