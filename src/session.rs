@@ -7,9 +7,11 @@
 
 pub mod earlier;
 pub mod entry;
+pub mod facts;
 pub mod intake;
 pub mod limits;
 pub mod machine;
+pub mod moment;
 pub mod rack;
 pub mod refusal;
 pub mod state;
@@ -21,8 +23,8 @@ pub use entry::{
     Bottoming, Decision, Deed, Entry, Feel, ReadingNumber, Record, RideHeight, Stamp, TickedHow, TrailReport,
 };
 pub use intake::{
-    Aim, Detail, FrameLengths, Intake, LeverageKnowledge, LeveragePair, Missing, Origin, Setup, Shock,
-    Spring, SpringNumber, WheelLoad,
+    About, Aim, Detail, Fact, FormRow, FrameLengths, Group, Intake, LeverageKnowledge, LeveragePair, Origin,
+    Setup, Shape, Shock, Spring, SpringNumber, Value, WheelLoad,
 };
 pub use rack::ShopSpring;
 pub use refusal::Refusal;

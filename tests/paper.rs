@@ -98,7 +98,7 @@ fn told_everywhere(text: &str) -> Session {
     sample::does(&mut record, Deed::Voided { reading: ReadingNumber(1), because: text() });
     sample::arrive(&mut record, Step::TrailCheck);
     let report = coilwright::session::TrailReport { note: text(), ..sample::report() };
-    sample::does(&mut record, Deed::TrailRidden(report));
+    sample::does(&mut record, Deed::from(report));
     sample::does(&mut record, Deed::Closed);
     Session::new("2026-11-25-1000-000001", record)
 }
@@ -128,8 +128,8 @@ fn busy(sets: usize) -> Session {
         };
         let Some(mut next) = sample::awaited(&state, choice) else { break };
         match &mut next {
-            Deed::TrailRidden(report) => {
-                report.note = FreeText::new(&"a long story of roots, rocks and one big landing ".repeat(20));
+            Deed::TrailRidden { note, .. } => {
+                *note = FreeText::new(&"a long story of roots, rocks and one big landing ".repeat(20));
             }
             // Somebody bounced.
             Deed::Read { moved } if record.entries.len().is_multiple_of(11) => *moved = Length::mm(50.0),

@@ -56,7 +56,7 @@ fn every_deed() -> Record {
         Deed::Voided { reading: ReadingNumber(1), because: text("it bounced") },
         Deed::Trimmed { past_contact: one_turn },
         Deed::Refitted { spring: SpringNumber(2), past_contact: Turns::ZERO },
-        Deed::TrailRidden(sample::report()),
+        Deed::from(sample::report()),
         Deed::Closed,
     ];
     let decisions = [

@@ -20,7 +20,7 @@ use crate::assets;
 use crate::phrase;
 use crate::screen::effect::{Answer, Behind, Effect, Keeping, SettingsFile, Shell};
 use crate::screen::model::Shelf;
-use crate::session::{Intake, Record, Stamp};
+use crate::session::{Record, Stamp};
 use crate::text::Shown;
 
 /// How often another random part is drawn for a name that is taken.
@@ -324,44 +324,7 @@ fn carries_on(one: &str, other: &str) -> bool {
     let (Ok(one), Ok(other)) = (form::read(one), form::read(other)) else { return false };
     one.record.opened == other.record.opened
         && one.record.entries.starts_with(&other.record.entries)
-        && holds_all_of(&one.record.intake, &other.record.intake)
-}
-
-/// Whether everything told in one intake stands in the other as well.
-fn holds_all_of(one: &Intake, other: &Intake) -> bool {
-    fn held<T: PartialEq>(other: &T, one: &T, nothing: &T) -> bool {
-        other == nothing || other == one
-    }
-    let nothing = Intake::default();
-    macro_rules! all_held {
-        ($($field:ident),* $(,)?) => {{
-            // Without `..`: a new field of the intake has to be named here before this compiles.
-            let Intake { $($field: _),* } = &nothing;
-            $(held(&other.$field, &one.$field, &nothing.$field))&&*
-        }};
-    }
-    all_held!(
-        origin,
-        who,
-        notes,
-        bike_label,
-        rider,
-        bike,
-        wheel_load,
-        earlier,
-        travel,
-        leverage,
-        stroke,
-        collar_pitch,
-        turns_allowed,
-        body_diameter,
-        frame,
-        aim,
-        ruler,
-        readings_wanted,
-        rack,
-        fitted,
-    )
+        && one.record.intake.holds_all_of(&other.record.intake)
 }
 
 #[cfg(test)]

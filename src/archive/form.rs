@@ -26,18 +26,18 @@
 //! refusal, which the error carries as data.
 
 mod fault;
-mod place;
+pub(super) mod fields;
+mod record;
 mod upgrade;
-mod wire;
+mod value;
 
 pub(super) use fault::in_plain_words;
 pub use fault::{Damage, Fault, FormError, Place};
-pub(super) use place::{FieldName, look};
-pub(super) use wire::options;
+pub(super) use fields::options;
 
 use crate::session::machine::{self, Misfit};
 use crate::session::{Record, State};
-use wire::Sheet;
+use record::{Gathered, Unreadable};
 
 /// The format this program writes, and the newest it reads.
 pub const FORMAT: u32 = 1;
@@ -74,7 +74,7 @@ pub struct ReadRecord {
 /// # Errors
 /// [`FormError::Unwritable`] when a time lies outside the years 0 to 9999, which no file can hold.
 pub fn write(record: &Record, unknown: &Unknown) -> Result<String, FormError> {
-    wire::write(record, &unknown.0).map_err(|error| FormError::Unwritable(error.to_string()))
+    record::write(record, &unknown.0).map_err(|error| FormError::Unwritable(error.to_string()))
 }
 
 /// Reads the text of a record, in any format up to the present one.
@@ -83,60 +83,58 @@ pub fn write(record: &Record, unknown: &Unknown) -> Result<String, FormError> {
 /// [`FormError`]: a newer format, no record at all, or damage with its line and what can be read besides.
 pub fn read(text: &str) -> Result<ReadRecord, FormError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let rung = upgrade::rung(text)?;
-    let mut sheet = Sheet::default();
-    let parsed = (rung.read)(text, &mut sheet);
-    let unknown = Unknown(std::mem::take(&mut sheet.unknown));
-    let gathered = gather(sheet);
-    if let Err(error) = parsed {
-        return Err(fault::syntax(text, &error, gathered.map(|gathered| gathered.record)));
+    let lifted = upgrade::to_present(text)?;
+    let text = &*lifted;
+    let (sheet, broken) = fields::Sheet::of(text);
+    let Gathered { record, mut unreadable, impossible, unknown } = record::gather(text, &sheet);
+    if let Some(error) = broken {
+        unreadable.push((Place::from(error.span.start), Unreadable::Syntax(error)));
+    } else if sheet.entries.is_none() {
+        // Without this, a misspelt `entries` would be one more unknown field, and the work done would seem undone.
+        let missing = "the field entries is missing".to_owned();
+        return Err(FormError::damaged(
+            Place::of_offset(text, text.len()),
+            Fault::Unreadable(missing),
+            record,
+        ));
     }
-    let Some(Gathered { record, walked }) = gathered else {
+    let first = unreadable.into_iter().min_by_key(|(place, _)| (place.line, place.column));
+    match first {
+        Some((_, Unreadable::Syntax(error))) => return Err(fault::syntax(text, &error, walkable(record))),
+        Some((place, Unreadable::Reason(reason))) => {
+            return Err(FormError::damaged(place, Fault::Unreadable(reason), walkable(record)));
+        }
+        None => {}
+    }
+    let Some(mut record) = record else {
         return Err(FormError::unreadable(Place::START, "the field opened is missing".to_owned()));
     };
-    match walked {
-        Ok(state) => Ok(ReadRecord { record, state, unknown }),
-        Err((field, fault)) => {
-            let place = match &fault {
-                Fault::Misfit { entry, .. } => place::of_entry(text, *entry),
-                _ => place::of_field(text, field),
-            };
-            Err(FormError::damaged(place.unwrap_or(Place::START), fault, Some(record)))
+    if let Some((place, fault)) = impossible {
+        return Err(FormError::damaged(place, fault, Some(record)));
+    }
+    match machine::replay(&record) {
+        Ok(state) => Ok(ReadRecord { record, state, unknown: Unknown(unknown) }),
+        Err(misfit) => {
+            let piece = sheet.entries.and_then(|entries| entries.get(misfit.entry - 1).copied());
+            let place = piece.map_or(Place::START, |piece| fields::place_of(text, piece));
+            let fault = misfit_of(&mut record, misfit);
+            Err(FormError::damaged(place, fault, Some(record)))
         }
     }
 }
 
-/// Everything in a sheet that can be, as a record.
-struct Gathered {
-    record: Record,
-    /// What it folds to, or the first thing that cannot be, with its field.
-    walked: Result<State, (&'static str, Fault)>,
-}
-
-/// None where the time of opening is missing.
-fn gather(sheet: Sheet) -> Option<Gathered> {
-    let opened = sheet.head.opened()?;
-    let mut record = Record::new(opened);
-    record.intake.origin = sheet.head.origin();
-    let mut fault = None;
-    for (field, detail) in sheet.head.details() {
-        let told = match detail {
-            Ok(detail) => record.intake.tell(detail).map_err(|refusal| Fault::Impossible { field, refusal }),
-            Err(reason) => Err(Fault::Unreadable(reason.to_owned())),
-        };
-        fault = fault.or(told.err().map(|fault| (field, fault)));
+/// What can be read, its entries only as far as they fit the walk.
+fn walkable(record: Option<Record>) -> Option<Record> {
+    let mut record = record?;
+    if let Err(misfit) = machine::replay(&record) {
+        misfit_of(&mut record, misfit);
     }
-    record.entries = sheet.entries;
-    let walked = match fault {
-        Some(fault) => Err(fault),
-        None => machine::replay(&record).map_err(|misfit| misfit_of(&mut record, misfit)),
-    };
-    Some(Gathered { record, walked })
+    Some(record)
 }
 
 /// An entry that does not fit, cut off the record with all that follow it.
-fn misfit_of(record: &mut Record, Misfit { entry, refusal }: Misfit) -> (&'static str, Fault) {
+fn misfit_of(record: &mut Record, Misfit { entry, refusal }: Misfit) -> Fault {
     let at = record.entries.get(entry - 1).map_or(record.opened, |entry| entry.at);
     record.entries.truncate(entry - 1);
-    ("entries", Fault::Misfit { entry, at, refusal })
+    Fault::Misfit { entry, at, refusal }
 }

@@ -11,10 +11,11 @@ use std::sync::Arc;
 
 use ron::error::SpannedError;
 use ron::value::RawValue;
-use serde::de::{Deserialize, DeserializeSeed, Deserializer, MapAccess, Visitor};
+use serde::de::Deserialize;
 
 use super::disk::{Disk, replace_whole};
-use super::form::{FieldName, in_plain_words, look, options};
+use super::form::fields::{self, Sheet};
+use super::form::{in_plain_words, options};
 use super::open::{LARGEST_RECORD, OpenError, read_text};
 
 /// Something wrong in a file.
@@ -34,7 +35,8 @@ impl fmt::Display for LineFault {
 
 /// Refuses every format but the known one; a newer file may be anything else as well, so this comes first.
 pub(super) fn check_format(text: &str, known: u32) -> Result<(), Vec<LineFault>> {
-    match look::<u32>(text, "format") {
+    let (sheet, _) = Sheet::of(text);
+    match sheet.field("format").and_then(|piece| fields::read::<u32>(text, piece).ok()) {
         Some(found) if found != known => {
             let reason = format!(
                 "this file is in format {found} and this program reads format {known}; use the program that wrote it"
@@ -81,35 +83,9 @@ pub(super) fn spaced(line: &str) -> String {
 }
 
 /// Every field of a text with its value, and the fault that ends it early, if one does.
-pub(super) fn fields(text: &str) -> (Vec<(&str, &RawValue)>, Option<LineFault>) {
-    let mut found = Vec::new();
-    let read = options().from_str_seed(text, Fields(&mut found));
-    (found, read.err().map(|error| fault_in(text, text, &error)))
-}
-
-struct Fields<'f, 'de>(&'f mut Vec<(&'de str, &'de RawValue)>);
-
-impl<'de> DeserializeSeed<'de> for Fields<'_, 'de> {
-    type Value = ();
-
-    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
-        deserializer.deserialize_struct("File", &[], self)
-    }
-}
-
-impl<'de> Visitor<'de> for Fields<'_, 'de> {
-    type Value = ();
-
-    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        f.write_str("fields in brackets")
-    }
-
-    fn visit_map<A: MapAccess<'de>>(self, mut fields: A) -> Result<(), A::Error> {
-        while let Some(name) = fields.next_key_seed(FieldName)? {
-            self.0.push((name, fields.next_value()?));
-        }
-        Ok(())
-    }
+pub(super) fn fields(text: &str) -> (Vec<(&str, &str)>, Option<LineFault>) {
+    let (sheet, broken) = Sheet::of(text);
+    (sheet.fields, broken.map(|error| fault_in(text, text, &error)))
 }
 
 /// A file of the user's own on its disk, and what it held when it was last looked at.

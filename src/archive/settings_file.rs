@@ -46,9 +46,8 @@ pub fn read(text: &str) -> Result<Settings, Vec<LineFault>> {
     own_file::check_format(text, FORMAT)?;
     let (fields, broken) = own_file::fields(text);
     let mut sheet = Sheet { text, settings: Settings::default(), faults: Vec::new() };
-    for (place, (name, raw)) in fields.iter().enumerate() {
-        let value = own_file::value(raw);
-        if fields[..place].iter().any(|(before, _)| before == name) {
+    for (place, &(name, value)) in fields.iter().enumerate() {
+        if fields[..place].iter().any(|(before, _)| *before == name) {
             sheet.fault(value, format!("the field {name} stands here a second time"));
         } else if let Err(faults) = sheet.take(name, value) {
             sheet.faults.extend(faults);

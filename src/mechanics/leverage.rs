@@ -9,11 +9,14 @@ use crate::statistics::{Intercept, MonotoneCubic, PolynomialFit, PolynomialModel
 use crate::units::{Length, LeverageRatio, Share};
 
 /// One measured place in the travel.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct LeveragePair {
     /// Stroke used.
+    #[serde(rename = "stroke_mm")]
     pub stroke: Length,
     /// Rear wheel travel used.
+    #[serde(rename = "wheel_mm")]
     pub wheel: Length,
 }
 

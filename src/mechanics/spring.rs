@@ -5,7 +5,8 @@
 use crate::units::{Estimate, Length, SpringRate, Turns};
 
 /// The number of a spring on this session's rack.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize)]
+#[serde(transparent)]
 pub struct SpringNumber(pub u16);
 
 /// One physical spring at hand. Two springs with one label are two springs: labels lie a little, each its own way.

@@ -3,15 +3,13 @@
 //! Free text is shown safely and whole. Not here: times and numbering, and where a line breaks, which belong to the list
 //! that shows the lines.
 
-use crate::session::limits::Field;
 use crate::session::{
-    Bottoming, Decision, Deed, Detail, Feel, LeverageKnowledge, RideHeight, Spring, SpringNumber, TickedHow,
-    TrailReport, WheelLoad,
+    Bottoming, Decision, Deed, Detail, Fact, Feel, LeverageKnowledge, RideHeight, Spring, SpringNumber,
+    TickedHow, TrailReport, Value,
 };
 use crate::text::FreeText;
-use crate::units::{Length, Quantity, SpringRate, Turns, UnitSet};
+use crate::units::{SpringRate, Turns, UnitSet};
 
-use super::field;
 use super::walk::{caution, check};
 
 /// One line of the walk's history.
@@ -35,7 +33,10 @@ pub fn deed(deed: &Deed, units: UnitSet, rack: &[Spring]) -> String {
         Deed::Refitted { spring: number, past_contact } => {
             format!("Fitted {}, {}", spring(*number, rack, units), collar(*past_contact, units))
         }
-        Deed::TrailRidden(report) => trail(report),
+        Deed::TrailRidden { bottoming: often, ride_height: height, feel: felt, note } => {
+            let (bottoming, ride_height, feel, note) = (*often, *height, *felt, note.clone());
+            trail(&TrailReport { bottoming, ride_height, feel, note })
+        }
         Deed::Closed => "Session closed".to_owned(),
         Deed::Back => "Last step taken back".to_owned(),
         Deed::Redo => "Step started anew".to_owned(),
@@ -49,39 +50,21 @@ pub fn deed(deed: &Deed, units: UnitSet, rack: &[Spring]) -> String {
 
 /// A detail of the intake with its figure: "rider 82 kg".
 pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
-    let figure = |which, told| format!("{} {}", field(which), units.show(told));
-    let length = |which, told: Length| figure(which, Quantity::Length(told));
-    let optional =
-        |which, told: Option<Length>| told.map_or_else(|| absent(which), |told| length(which, told));
-    match detail {
-        Detail::Who(text) => format!("customer {}", quoted(text)),
-        Detail::Notes(text) => format!("notes {}", quoted(text)),
-        Detail::BikeLabel(text) => format!("bike {}", quoted(text)),
-        Detail::Rider(mass) => figure(Field::Rider, Quantity::Mass(*mass)),
-        Detail::Bike(mass) => figure(Field::Bike, Quantity::Mass(*mass)),
-        Detail::WheelLoad(load) => wheel_load(load.as_ref(), units),
-        Detail::Earlier(earlier) => earlier.map_or_else(
-            || "nothing from an earlier session".to_owned(),
-            |earlier| format!("what the session of {} taught", earlier.opened.format("%-d %B %Y")),
-        ),
-        Detail::Travel(told) => length(Field::Travel, *told),
-        Detail::Leverage(knowledge) => leverage(knowledge, units),
-        Detail::Stroke(told) => length(Field::Stroke, *told),
-        Detail::CollarPitch(told) => length(Field::CollarPitch, *told),
-        Detail::TurnsAllowed(turns) => figure(Field::TurnsAllowed, Quantity::Turns(*turns)),
-        Detail::BodyDiameter(told) => optional(Field::BodyDiameter, *told),
-        Detail::Wheelbase(told) => optional(Field::Wheelbase, *told),
-        Detail::RearCentre(told) => optional(Field::RearCentre, *told),
-        Detail::Aim(aim) => {
-            format!("{} {} to {}", field(Field::AimSag), units.show(aim.low()), units.show(aim.high()))
+    let (fact, name) = (detail.fact(), detail.fact().about().name);
+    match detail.value() {
+        Some(Value::Text(text)) => format!("{name} {}", quoted(&text)),
+        Some(Value::Figure(figure)) => format!("{name} {}", units.show(figure)),
+        Some(Value::Aim(aim)) => format!("{name} {} to {}", units.show(aim.low()), units.show(aim.high())),
+        Some(Value::WheelLoad(load)) => format!("{name} {}", load.shown.shown(units)),
+        Some(Value::Earlier(earlier)) => {
+            format!("what the session of {} taught", earlier.opened.format("%-d %B %Y"))
         }
-        Detail::Ruler(told) => length(Field::Ruler, *told),
-        Detail::ReadingsWanted(count) => figure(Field::ReadingsWanted, Quantity::Count(u16::from(*count))),
-        Detail::Rack(springs) => format!("springs at hand {}", springs.len()),
-        Detail::Fitted(number) => number.map_or_else(
-            || "no spring on the bike as it came in".to_owned(),
-            |number| format!("spring on the bike as it came in {}", spring(number, rack, units)),
-        ),
+        Some(Value::Leverage(known)) => leverage(&known, units),
+        Some(Value::Springs(springs)) => format!("{name} {}", springs.len()),
+        Some(Value::Spring(number)) => format!("{name} {}", spring(number, rack, units)),
+        None if fact == Fact::Earlier => "nothing from an earlier session".to_owned(),
+        None if fact == Fact::Fitted => "no spring on the bike as it came in".to_owned(),
+        None => format!("{name} left out"),
     }
 }
 
@@ -159,13 +142,6 @@ fn trail(report: &TrailReport) -> String {
     if report.note.is_empty() { answers } else { format!("{answers}; {}", quoted(&report.note)) }
 }
 
-fn wheel_load(load: Option<&WheelLoad>, units: UnitSet) -> String {
-    load.map_or_else(
-        || absent(Field::WheelLoad),
-        |load| format!("{} {}", field(Field::WheelLoad), load.shown.shown(units)),
-    )
-}
-
 fn leverage(knowledge: &LeverageKnowledge, units: UnitSet) -> String {
     match knowledge {
         LeverageKnowledge::TravelOnly => "leverage ratio from travel and stroke".to_owned(),
@@ -176,10 +152,6 @@ fn leverage(knowledge: &LeverageKnowledge, units: UnitSet) -> String {
     }
 }
 
-fn absent(which: Field) -> String {
-    format!("{} left out", field(which))
-}
-
 fn quoted(text: &FreeText) -> String {
     text.shown().to_string()
 }
@@ -188,7 +160,7 @@ fn quoted(text: &FreeText) -> String {
 mod tests {
     use super::*;
     use crate::session::{Aim, ReadingNumber};
-    use crate::units::{Mass, SpringRate};
+    use crate::units::{Length, Mass, SpringRate};
 
     const UNITS: UnitSet = UnitSet::Trade;
 
@@ -240,7 +212,7 @@ mod tests {
         };
         let expected =
             "Trail: bottoming on the biggest hits, ride height too deep, feel right; wallows in berms";
-        assert_eq!(line(&Deed::TrailRidden(report)), expected);
+        assert_eq!(line(&Deed::from(report)), expected);
     }
 
     #[test]

@@ -13,32 +13,7 @@ const QUOTED: usize = 24;
 
 /// The name of a field, in small letters.
 pub const fn field(field: Field) -> &'static str {
-    match field {
-        Field::Rider => "rider",
-        Field::Bike => "bike",
-        Field::RiderShare => "share of the rider on the rear wheel",
-        Field::Falloff => "fall-off of the leverage ratio",
-        Field::WheelLoad => "scale under the rear wheel",
-        Field::Travel => "rear wheel travel",
-        Field::Stroke => "shock stroke",
-        Field::MeanLeverage => "travel over stroke",
-        Field::LeverageEnd => "leverage ratio at start or end",
-        Field::CollarPitch => "collar thread pitch",
-        Field::TurnsAllowed => "collar turns allowed",
-        Field::TurnsPastContact => "collar past contact",
-        Field::BodyDiameter => "shock body diameter",
-        Field::Wheelbase => "wheelbase",
-        Field::RearCentre => "rear centre",
-        Field::AimSag => "sag wanted",
-        Field::AimHalfWidth => "room to either side of the sag wanted",
-        Field::Ruler => "finest mark of the ruler",
-        Field::ReadingsWanted => "readings with one spring",
-        Field::Rate => "spring rate",
-        Field::SpringStroke => "spring stroke",
-        Field::SpringBore => "spring inner diameter",
-        Field::SpringLength => "spring free length",
-        Field::Reading => "seated reading",
-    }
+    field.name()
 }
 
 /// The units of a set, as a choice to pick.

@@ -5,7 +5,7 @@
 
 use crate::session::limits::{Field, MOST_PAIRS};
 use crate::session::refusal::PairsFault;
-use crate::session::{Check, Missing, Refusal, SpringNumber, Step};
+use crate::session::{Check, Fact, Refusal, SpringNumber, Step};
 use crate::units::{Length, Quantity, Turns, UnitSet};
 
 use super::walk::{caution, check, step};
@@ -103,7 +103,7 @@ fn cannot_be_skipped(due: Check) -> String {
     )
 }
 
-fn intake_incomplete(lacking: &[Missing]) -> String {
+fn intake_incomplete(lacking: &[Fact]) -> String {
     let names: Vec<_> = lacking.iter().map(|lacking| missing(*lacking)).collect();
     format!("The intake still needs {}. Fill in what is open, then go on.", listed(&names))
 }
@@ -192,7 +192,7 @@ mod tests {
             Refusal::CheckFirst(Check::CollarFullyOff),
             Refusal::StepCannotBeSkipped(Step::Unload),
             Refusal::ReasonNeeded,
-            Refusal::IntakeIncomplete(vec![Missing::Rider, Missing::Stroke, Missing::Rack]),
+            Refusal::IntakeIncomplete(vec![Fact::Rider, Fact::Stroke, Fact::Rack]),
             Refusal::Outside {
                 field: Field::Rider,
                 told: rider(310.0),
@@ -261,7 +261,7 @@ mod tests {
 
     #[test]
     fn a_gap_in_the_intake_is_named() {
-        let refused = Refusal::IntakeIncomplete(vec![Missing::Rider, Missing::Rack]);
+        let refused = Refusal::IntakeIncomplete(vec![Fact::Rider, Fact::Rack]);
         let expected = "The intake still needs the rider's weight and the springs at hand. Fill in what is open, then go on.";
         assert_eq!(refusal(&refused, UNITS), expected);
     }

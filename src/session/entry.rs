@@ -4,8 +4,10 @@
 //! too. Not here: which deed is legal when (`machine`), and how a record looks in a file (`archive::form`).
 
 use chrono::{DateTime, FixedOffset};
+use serde::{Deserialize, Serialize};
 
 use super::intake::{Detail, Intake, SpringNumber};
+use super::moment;
 use super::step::{Caution, Check};
 use crate::text::FreeText;
 use crate::units::{Length, Turns};
@@ -32,20 +34,25 @@ impl Record {
 }
 
 /// One deed with its time.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Entry {
     /// When it was done.
+    #[serde(with = "moment")]
     pub at: Stamp,
     /// What was done.
+    #[serde(rename = "did")]
     pub deed: Deed,
 }
 
 /// The number a reading bears for the rest of the session: its place among all readings ever entered, from one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(transparent)]
 pub struct ReadingNumber(pub u16);
 
 /// Something done or decided at the bike.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum Deed {
     /// The intake is complete; the work at the bike begins.
     IntakeDone,
@@ -58,11 +65,13 @@ pub enum Deed {
     /// The rider goes to quick trials: the lists are left to them; the collar stands this far past contact.
     TrialsOpened {
         /// Collar turns past contact.
+        #[serde(rename = "turns_past_contact")]
         past_contact: Turns,
     },
     /// The collar was backed off; the spring is only just held, this far past contact.
     Unloaded {
         /// Collar turns past contact.
+        #[serde(rename = "turns_past_contact")]
         past_contact: Turns,
     },
     /// The travel indicator was pushed against the seal.
@@ -70,11 +79,13 @@ pub enum Deed {
     /// The rider sat and got off; the indicator had moved this far from the seal.
     Read {
         /// Indicator to seal.
+        #[serde(rename = "moved_mm")]
         moved: Length,
     },
     /// Indicator seated and reading taken in one go, as in quick trials.
     Trial {
         /// Indicator to seal.
+        #[serde(rename = "moved_mm")]
         moved: Length,
     },
     /// Enough readings for this set; on to the verdict.
@@ -84,6 +95,7 @@ pub enum Deed {
     /// The collar now stands this far past contact; a new set of readings begins.
     Trimmed {
         /// Collar turns past contact.
+        #[serde(rename = "turns_past_contact")]
         past_contact: Turns,
     },
     /// Spring changed in one go, as in quick trials; a new set of readings begins.
@@ -91,10 +103,21 @@ pub enum Deed {
         /// The spring now on the bike.
         spring: SpringNumber,
         /// Collar turns past contact.
+        #[serde(rename = "turns_past_contact")]
         past_contact: Turns,
     },
     /// The trail check was ridden.
-    TrailRidden(TrailReport),
+    TrailRidden {
+        /// How often the shock reached the end of its stroke.
+        bottoming: Bottoming,
+        /// How the bike sat.
+        ride_height: RideHeight,
+        /// How it felt.
+        feel: Feel,
+        /// Anything else.
+        #[serde(default, skip_serializing_if = "FreeText::is_empty", deserialize_with = "note")]
+        note: FreeText,
+    },
     /// The session is closed.
     Closed,
     /// The last deed is taken back.
@@ -118,7 +141,7 @@ pub enum Deed {
 }
 
 /// How a check was answered.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum TickedHow {
     /// Done and seen.
     Done,
@@ -127,7 +150,8 @@ pub enum TickedHow {
 }
 
 /// What the mechanic decided at the verdict; the advice may have said otherwise.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum Decision {
     /// Leave the spring and the collar; go on to the final checks.
     Keep,
@@ -136,11 +160,13 @@ pub enum Decision {
     /// Turn the collar to this many turns past contact.
     Trim {
         /// Collar turns past contact, in all.
+        #[serde(rename = "turns_past_contact")]
         to: Turns,
     },
     /// Fit another spring.
     Swap {
         /// The spring to fit.
+        #[serde(rename = "spring")]
         to: SpringNumber,
     },
     /// After the trail: go round once more.
@@ -161,7 +187,7 @@ pub struct TrailReport {
 }
 
 /// How often the shock bottomed out on the trail.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Bottoming {
     /// Not once.
     Never,
@@ -172,7 +198,7 @@ pub enum Bottoming {
 }
 
 /// How the rear of the bike sat on the trail.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum RideHeight {
     /// It sits high.
     High,
@@ -183,7 +209,7 @@ pub enum RideHeight {
 }
 
 /// How the rear suspension felt on the trail.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Feel {
     /// Dull, dead, without pop.
     Dull,
@@ -191,4 +217,15 @@ pub enum Feel {
     Right,
     /// Nervous, harsh, skittish.
     Nervous,
+}
+
+/// A note may be left out or be `None`.
+fn note<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<FreeText, D::Error> {
+    Ok(Option::deserialize(deserializer)?.unwrap_or_default())
+}
+
+impl From<TrailReport> for Deed {
+    fn from(TrailReport { bottoming, ride_height, feel, note }: TrailReport) -> Self {
+        Self::TrailRidden { bottoming, ride_height, feel, note }
+    }
 }

@@ -4,61 +4,105 @@
 //! enough for a child's bike and a motor-assisted one, narrow enough to catch a slipped decimal or a wrong unit.
 
 use super::earlier::Earlier;
-use super::intake::{Aim, Detail, Intake, LeverageKnowledge, LeveragePair, Spring};
+use super::intake::{Aim, Detail, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Value};
 use super::refusal::{PairsFault, Refusal};
 use crate::units::{Estimate, Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
 
-/// A figure with limits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Field {
+macro_rules! figures {
+    ($($(#[$doc:meta])* $Field:ident: $unit:ident [$least:expr, $usual_least:expr, $usual_most:expr, $most:expr], $name:literal;)*) => {
+        /// A figure with limits.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum Field { $($(#[$doc])* $Field),* }
+
+        impl Field {
+            /// What it is called, in small letters.
+            pub const fn name(self) -> &'static str {
+                match self { $(Self::$Field => $name),* }
+            }
+
+            /// Its bounds.
+            pub const fn limits(self) -> Limits {
+                match self {
+                    $(Self::$Field => Limits {
+                        least: $unit($least), usual_least: $unit($usual_least), usual_most: $unit($usual_most), most: $unit($most),
+                    }),*
+                }
+            }
+        }
+    };
+}
+
+const fn mm(value: f64) -> Quantity {
+    Quantity::Length(Length::mm(value))
+}
+const fn kg(value: f64) -> Quantity {
+    Quantity::Mass(Mass::kg(value))
+}
+const fn lb_in(value: f64) -> Quantity {
+    Quantity::Rate(SpringRate::lb_per_in(value))
+}
+const fn turns(value: f64) -> Quantity {
+    Quantity::Turns(Turns::of(value))
+}
+const fn percent(value: f64) -> Quantity {
+    Quantity::Share(Share::percent(value))
+}
+const fn ratio(value: f64) -> Quantity {
+    Quantity::Ratio(LeverageRatio::ratio(value))
+}
+const fn count(value: u16) -> Quantity {
+    Quantity::Count(value)
+}
+
+figures! {
     /// Rider ready to ride.
-    Rider,
+    Rider: kg [20.0, 40.0, 130.0, 250.0], "rider";
     /// Bike alone.
-    Bike,
+    Bike: kg [5.0, 11.0, 30.0, 80.0], "bike";
     /// Scale under the rear wheel.
-    WheelLoad,
+    WheelLoad: kg [10.0, 35.0, 130.0, 300.0], "scale under the rear wheel";
     /// Rear wheel travel.
-    Travel,
+    Travel: mm [50.0, 100.0, 220.0, 350.0], "rear wheel travel";
     /// Shock stroke.
-    Stroke,
+    Stroke: mm [20.0, 37.0, 80.0, 120.0], "shock stroke";
     /// Travel over stroke.
-    MeanLeverage,
+    MeanLeverage: ratio [1.0, 1.9, 3.4, 6.0], "travel over stroke";
     /// Ratio at the start or end of the travel.
-    LeverageEnd,
+    LeverageEnd: ratio [0.8, 1.6, 4.0, 8.0], "leverage ratio at start or end";
     /// Collar pitch.
-    CollarPitch,
+    CollarPitch: mm [0.4, 0.75, 2.0, 4.0], "collar thread pitch";
     /// Turns allowed past contact.
-    TurnsAllowed,
+    TurnsAllowed: turns [0.0, 0.5, 5.0, 20.0], "collar turns allowed";
     /// Turns past contact as they stand.
-    TurnsPastContact,
+    TurnsPastContact: turns [0.0, 0.0, 3.0, 25.0], "collar past contact";
     /// Shock body diameter.
-    BodyDiameter,
+    BodyDiameter: mm [20.0, 30.0, 45.0, 90.0], "shock body diameter";
     /// From axle to axle.
-    Wheelbase,
+    Wheelbase: mm [700.0, 1_050.0, 1_400.0, 1_800.0], "wheelbase";
     /// From rear axle to bottom bracket.
-    RearCentre,
+    RearCentre: mm [280.0, 390.0, 500.0, 650.0], "rear centre";
     /// Sag aimed at.
-    AimSag,
+    AimSag: percent [8.0, 20.0, 38.0, 50.0], "sag wanted";
     /// Half-width of the band.
-    AimHalfWidth,
+    AimHalfWidth: percent [0.3, 1.0, 3.0, 6.0], "room to either side of the sag wanted";
     /// Ruler's resolution.
-    Ruler,
+    Ruler: mm [0.01, 0.1, 1.0, 5.0], "finest mark of the ruler";
     /// Readings a set.
-    ReadingsWanted,
+    ReadingsWanted: count [1, 1, 5, 12], "readings with one spring";
     /// Spring rate.
-    Rate,
+    Rate: lb_in [50.0, 175.0, 800.0, 2_000.0], "spring rate";
     /// Labelled stroke of a spring.
-    SpringStroke,
+    SpringStroke: mm [20.0, 37.0, 95.0, 150.0], "spring stroke";
     /// Inner diameter of a spring.
-    SpringBore,
+    SpringBore: mm [20.0, 30.0, 50.0, 90.0], "spring inner diameter";
     /// Free length of a spring.
-    SpringLength,
+    SpringLength: mm [50.0, 80.0, 220.0, 400.0], "spring free length";
     /// How far the indicator moved.
-    Reading,
+    Reading: mm [0.1, 3.0, 40.0, 120.0], "seated reading";
     /// Share of the seated rider on the rear wheel, as an earlier session found it.
-    RiderShare,
+    RiderShare: percent [30.0, 55.0, 80.0, 100.0], "share of the rider on the rear wheel";
     /// Fall-off of the leverage ratio, as an earlier session found it.
-    Falloff,
+    Falloff: percent [-100.0, -15.0, 50.0, 150.0], "fall-off of the leverage ratio";
 }
 
 /// The bounds of a figure.
@@ -75,48 +119,6 @@ pub struct Limits {
 }
 
 impl Field {
-    /// Its bounds.
-    pub fn limits(self) -> Limits {
-        let mm = |range| limits(range, |value| Quantity::Length(Length::mm(value)));
-        let kg = |range| limits(range, |value| Quantity::Mass(Mass::kg(value)));
-        let turns = |range| limits(range, |value| Quantity::Turns(Turns::of(value)));
-        let percent = |range| limits(range, |value| Quantity::Share(Share::percent(value)));
-        let ratio = |range| limits(range, |value| Quantity::Ratio(LeverageRatio::ratio(value)));
-        match self {
-            Self::Rider => kg([20.0, 40.0, 130.0, 250.0]),
-            Self::Bike => kg([5.0, 11.0, 30.0, 80.0]),
-            Self::WheelLoad => kg([10.0, 35.0, 130.0, 300.0]),
-            Self::Travel => mm([50.0, 100.0, 220.0, 350.0]),
-            Self::Stroke => mm([20.0, 37.0, 80.0, 120.0]),
-            Self::MeanLeverage => ratio([1.0, 1.9, 3.4, 6.0]),
-            Self::LeverageEnd => ratio([0.8, 1.6, 4.0, 8.0]),
-            Self::CollarPitch => mm([0.4, 0.75, 2.0, 4.0]),
-            Self::TurnsAllowed => turns([0.0, 0.5, 5.0, 20.0]),
-            Self::TurnsPastContact => turns([0.0, 0.0, 3.0, 25.0]),
-            Self::BodyDiameter => mm([20.0, 30.0, 45.0, 90.0]),
-            Self::Wheelbase => mm([700.0, 1_050.0, 1_400.0, 1_800.0]),
-            Self::RearCentre => mm([280.0, 390.0, 500.0, 650.0]),
-            Self::AimSag => percent([8.0, 20.0, 38.0, 50.0]),
-            Self::AimHalfWidth => percent([0.3, 1.0, 3.0, 6.0]),
-            Self::Ruler => mm([0.01, 0.1, 1.0, 5.0]),
-            Self::ReadingsWanted => Limits {
-                least: Quantity::Count(1),
-                usual_least: Quantity::Count(1),
-                usual_most: Quantity::Count(5),
-                most: Quantity::Count(12),
-            },
-            Self::Rate => {
-                limits([50.0, 175.0, 800.0, 2_000.0], |value| Quantity::Rate(SpringRate::lb_per_in(value)))
-            }
-            Self::SpringStroke => mm([20.0, 37.0, 95.0, 150.0]),
-            Self::SpringBore => mm([20.0, 30.0, 50.0, 90.0]),
-            Self::SpringLength => mm([50.0, 80.0, 220.0, 400.0]),
-            Self::RiderShare => percent([30.0, 55.0, 80.0, 100.0]),
-            Self::Falloff => percent([-100.0, -15.0, 50.0, 150.0]),
-            Self::Reading => mm([0.1, 3.0, 40.0, 120.0]),
-        }
-    }
-
     /// Whether the figure is possible.
     ///
     /// # Errors
@@ -135,11 +137,6 @@ impl Field {
         let Limits { usual_least, usual_most, .. } = self.limits();
         told.value() < usual_least.value() || told.value() > usual_most.value()
     }
-}
-
-fn limits(range: [f64; 4], unit: impl Fn(f64) -> Quantity) -> Limits {
-    let [least, usual_least, usual_most, most] = range.map(unit);
-    Limits { least, most, usual_least, usual_most }
 }
 
 /// Whether the indicator can have moved that far on a shock of this stroke.
@@ -210,30 +207,15 @@ fn check_earlier(earlier: &Earlier) -> Result<(), Refusal> {
 
 /// Every figure of the intake that has been told, with the field it belongs to.
 fn figures(intake: &Intake) -> Vec<(Field, Quantity)> {
-    let masses = [
-        (Field::Rider, intake.rider),
-        (Field::Bike, intake.bike),
-        (Field::WheelLoad, intake.wheel_load.map(|load| load.shown.value)),
-    ];
-    let lengths = [
-        (Field::Travel, intake.travel),
-        (Field::Stroke, intake.stroke),
-        (Field::CollarPitch, intake.collar_pitch),
-        (Field::BodyDiameter, intake.body_diameter),
-        (Field::Wheelbase, intake.frame.wheelbase),
-        (Field::RearCentre, intake.frame.rear_centre),
-        (Field::Ruler, intake.ruler),
-    ];
-    let mut figures: Vec<_> = masses
-        .into_iter()
-        .filter_map(|(field, mass)| Some((field, Quantity::Mass(mass?))))
-        .chain(lengths.into_iter().filter_map(|(field, length)| Some((field, Quantity::Length(length?)))))
-        .collect();
-    figures.extend(intake.turns_allowed.map(|turns| (Field::TurnsAllowed, Quantity::Turns(turns))));
-    figures.extend(intake.readings_wanted.map(|n| (Field::ReadingsWanted, Quantity::Count(u16::from(n)))));
-    figures.extend(intake.aim.into_iter().flat_map(aim_figures));
-    figures.extend(intake.rack.iter().flat_map(spring_figures));
-    figures
+    let told = Fact::ALL.iter().filter_map(|fact| Some((fact.about().shape, intake.told(*fact)?)));
+    told.flat_map(|(shape, value)| match (shape, value) {
+        (Shape::Figure(field), Value::Figure(figure)) => vec![(field, figure)],
+        (_, Value::WheelLoad(load)) => vec![(Field::WheelLoad, Quantity::Mass(load.shown.value))],
+        (_, Value::Aim(aim)) => aim_figures(aim).to_vec(),
+        (_, Value::Springs(rack)) => rack.iter().flat_map(spring_figures).collect(),
+        _ => Vec::new(),
+    })
+    .collect()
 }
 
 /// Whether an uncertainty lies between nothing and the figure it belongs to.

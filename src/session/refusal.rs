@@ -1,7 +1,7 @@
 //! Why a deed or a detail is not accepted, as data; `phrase` turns each into a sentence with a way out.
 
 use super::entry::ReadingNumber;
-use super::intake::{Missing, SpringNumber};
+use super::intake::{Fact, SpringNumber};
 use super::limits::Field;
 use super::step::{Caution, Check, Step};
 use crate::units::{Length, Quantity, Turns};
@@ -27,7 +27,7 @@ pub enum Refusal {
     /// A reason has to be given.
     ReasonNeeded,
     /// The intake still lacks something.
-    IntakeIncomplete(Vec<Missing>),
+    IntakeIncomplete(Vec<Fact>),
     /// A figure outside what is possible.
     Outside {
         /// Which figure.

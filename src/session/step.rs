@@ -106,7 +106,7 @@ impl Step {
 }
 
 /// One line of a tick list.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
 pub enum Check {
     /// Bench: the bike stands supported, someone holds it.
     BikeSupported,
@@ -174,7 +174,7 @@ impl Check {
 }
 
 /// Something that can hurt rider, mechanic or bike.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize)]
 pub enum Caution {
     /// A bike that tips over.
     BikeSteady,

@@ -30,7 +30,7 @@ const fn of(deed: &Deed) -> Option<Way> {
         | Deed::Read { .. }
         | Deed::EnoughReadings
         | Deed::Decided(_)
-        | Deed::TrailRidden(_)
+        | Deed::TrailRidden { .. }
         | Deed::Closed => Some(Way::Guided),
         Deed::IntakeDone
         | Deed::Told(_)

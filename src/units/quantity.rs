@@ -27,7 +27,7 @@ pub struct NotANumber;
 
 impl fmt::Display for NotANumber {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("that is not a finite number")
+        f.write_str("this is not a finite number")
     }
 }
 
@@ -252,6 +252,22 @@ pub enum Quantity {
 }
 
 impl Quantity {
+    /// The quantity of a kind with this figure in the unit the program reckons in.
+    ///
+    /// # Errors
+    /// When the figure is not finite.
+    pub fn reckoned(kind: Kind, figure: f64) -> Result<Self, NotANumber> {
+        Ok(match kind {
+            Kind::Length => Self::Length(Length::checked(figure)?),
+            Kind::Mass => Self::Mass(Mass::checked(figure)?),
+            Kind::Rate => Self::Rate(SpringRate::checked(figure)?),
+            Kind::Turns => Self::Turns(Turns::checked(figure)?),
+            Kind::Share => Self::Share(Share::checked(figure)?),
+            Kind::Ratio => Self::Ratio(LeverageRatio::checked(figure)?),
+            Kind::Count => Self::Count(figure as u16),
+        })
+    }
+
     /// What sort of quantity it is.
     pub const fn kind(self) -> Kind {
         match self {

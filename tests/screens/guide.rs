@@ -133,9 +133,9 @@ fn a_whole_walk_is_in_the_record_in_its_order() {
     assert_eq!(*swapped, Deed::Decided(Decision::Swap { to: SpringNumber(5) }));
     assert_eq!(*reading, Deed::Decided(Decision::ReadAgain));
     assert_eq!(*kept, Deed::Decided(Decision::Keep));
-    let Deed::TrailRidden(report) = ridden else { panic!("{ridden:?}") };
+    let Deed::TrailRidden { bottoming, ride_height, feel, note } = ridden else { panic!("{ridden:?}") };
     assert_eq!(
-        (report.bottoming, report.ride_height, report.feel, report.note.as_typed()),
+        (*bottoming, *ride_height, *feel, note.as_typed()),
         (Bottoming::Never, RideHeight::Right, Feel::Right, "quiet")
     );
     assert_eq!(*closed, Deed::Closed);

@@ -161,7 +161,7 @@ fn a_rack_is_corrected_without_making_other_springs_of_it() {
 fn what_a_row_takes_is_in_sight_whichever_row_has_the_focus() {
     let mut stage = Stage::new();
     stage.press("<Enter>").press(WHOLE_INTAKE).press(&"<Up>".repeat(18));
-    for row in Row::ALL {
+    for row in Row::all() {
         let frame = stage.frame(80, 24);
         // The sentence may be broken over lines, so its words are looked for one after another.
         let mut rest = frame.as_str();

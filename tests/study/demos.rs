@@ -279,7 +279,7 @@ impl Telling<'_> {
                 self.stand.new_set();
                 Some((Deed::Trimmed { past_contact: turns }, 45))
             }
-            Awaiting::TrailReport => Some((Deed::TrailRidden(self.story.trail.clone()), 2_700)),
+            Awaiting::TrailReport => Some((Deed::from(self.story.trail.clone()), 2_700)),
             Awaiting::CloseOrAnotherRound => Some((Deed::Closed, 60)),
             Awaiting::Details | Awaiting::Nothing => None,
         })

@@ -215,6 +215,6 @@ fn a_whole_setup_with_a_swap_survives_two_kills_and_is_all_in_the_record() {
     let readings: Vec<f64> =
         state.sets.iter().flat_map(|set| &set.readings).map(|reading| reading.moved.as_mm()).collect();
     assert_eq!(readings, [15.0, 16.5, 16.0, 18.0, 18.0, 18.0]);
-    assert!(record.entries.iter().any(|entry| matches!(entry.deed, Deed::TrailRidden(_))));
+    assert!(record.entries.iter().any(|entry| matches!(entry.deed, Deed::TrailRidden { .. })));
     assert_eq!(state.told.who.as_typed(), "Invented Rider");
 }

@@ -40,7 +40,7 @@ fn guards(before: &State, deed: &Deed) -> (Vec<Caution>, Vec<Caution>) {
             here.push(Caution::LooseCollar);
             here.extend((*check == Check::BoltsChecked).then_some(Caution::LooseBolts));
         }
-        (_, Deed::TrailRidden(_)) => ever.push(Caution::FirstRide),
+        (_, Deed::TrailRidden { .. }) => ever.push(Caution::FirstRide),
         _ => {}
     }
     (here, ever)

@@ -104,7 +104,7 @@ pub(crate) fn awaited(state: &State, choice: u8) -> Option<Deed> {
             _ => Decision::Swap { to: swap },
         }),
         Awaiting::TrimTurns(to) => Deed::Trimmed { past_contact: to },
-        Awaiting::TrailReport => Deed::TrailRidden(report()),
+        Awaiting::TrailReport => Deed::from(report()),
         Awaiting::CloseOrAnotherRound => match choice % 2 {
             0 => Deed::Closed,
             _ => Deed::Decided(Decision::AnotherRound),
@@ -287,7 +287,7 @@ pub(crate) fn deed() -> impl Strategy<Value = Deed> {
         moved().prop_map(|moved| Deed::Read { moved }),
         Just(Deed::EnoughReadings),
         decision().prop_map(Deed::Decided),
-        Just(Deed::TrailRidden(report())),
+        Just(Deed::from(report())),
         Just(Deed::Closed),
     ];
     let ticks = (select(checks()), select(vec![TickedHow::Done, TickedHow::HasNone]))

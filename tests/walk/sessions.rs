@@ -70,7 +70,7 @@ pub(super) fn whole_setup() -> Record {
     take(&mut record, 18.0);
     does(&mut record, Deed::Decided(Decision::Keep));
     arrive(&mut record, Step::TrailCheck);
-    does(&mut record, Deed::TrailRidden(report()));
+    does(&mut record, Deed::from(report()));
     does(&mut record, Deed::Closed);
     record
 }
@@ -120,7 +120,7 @@ fn an_incomplete_intake_says_what_is_missing() {
     let mut record = told();
     record.intake.rider = None;
     record.intake.ruler = None;
-    let missing = vec![coilwright::session::Missing::Rider, coilwright::session::Missing::Ruler];
+    let missing = vec![coilwright::session::Fact::Rider, coilwright::session::Fact::Ruler];
     assert_eq!(refuses(&record, Deed::IntakeDone), Refusal::IntakeIncomplete(missing));
 }
 

@@ -25,7 +25,7 @@ fn deeds(step: Step) -> Vec<Deed> {
         Deed::EnoughReadings,
         Deed::Trimmed { past_contact: Turns::of(1.0) },
         Deed::Refitted { spring: LONG, past_contact: Turns::ZERO },
-        Deed::TrailRidden(report()),
+        Deed::from(report()),
         Deed::Closed,
         Deed::Back,
         Deed::Redo,

@@ -5,7 +5,7 @@
 use std::error::Error;
 use std::fmt;
 
-use ron::error::{Error as Code, Position, SpannedError};
+use ron::error::{Error as Code, Position, Span, SpannedError};
 
 use crate::phrase;
 use crate::session::{Entry, Record, Refusal, Stamp};
@@ -187,6 +187,16 @@ pub(in crate::archive) fn in_plain_words(text: &str, error: &SpannedError) -> (P
         Shown::from(reason(&error.code).as_str()).fitted(LONGEST_REASON)
     };
     (place, reason)
+}
+
+/// A fault found in a piece of a text that begins there, with its place in the whole.
+pub(super) fn shifted(error: SpannedError, from: Place) -> SpannedError {
+    let shift = |at: Position| Position {
+        line: at.line + from.line - 1,
+        col: if at.line == 1 { at.col + from.column - 1 } else { at.col },
+    };
+    let span = Span { start: shift(error.span.start), end: shift(error.span.end) };
+    SpannedError { span, ..error }
 }
 
 /// Whether the fault lies in what was just read and not in what comes next.

@@ -1,53 +1,45 @@
-//! From a format number to the reader of that format: the seam at which an older file becomes a present record.
+//! From a format number to the present one: the seam at which an older file becomes a present record.
 //!
-//! A new format adds a rung here. Its own wire types replace those of `wire`; the old ones move beside them, and the old
-//! rung reads into them and hands each field on as the new format has it, so that faults keep their line. The files in
-//! `tests/records` hold every format ever written and load for ever. Not here: the fields of any format.
+//! A new format adds a rung: a function from the text of the format below to its own. The files in `tests/records` hold
+//! every format ever written and load for ever. Not here: the fields of any format.
 
-use super::fault::{FormError, Place};
-use super::wire::{self, Sheet};
-use super::{FORMAT, place};
+use std::borrow::Cow;
 
-/// One format and how it is read.
-pub(super) struct Rung {
-    pub(super) format: u32,
-    pub(super) read: fn(&str, &mut Sheet) -> Result<(), ron::error::SpannedError>,
-}
+use super::FORMAT;
+use super::fault::{self, FormError, Place};
+use super::fields::{self, Sheet};
 
-/// Every format that was ever written, the present one last. The unit tests have an invented one below the first, so that
-/// the way of an older file through the whole program is known to work before there is a second format.
-const LADDER: &[Rung] = &[
+/// Every step up, by the format it starts from. The unit tests have an invented one below the first, so that the way of an
+/// older file through the whole program is known to work before there is a second format.
+const LADDER: &[(u32, fn(&str) -> String)] = &[
     #[cfg(test)]
-    Rung { format: 0, read: invented::read },
-    Rung { format: FORMAT, read: wire::read },
+    (0, invented::lifted),
 ];
 
-/// The rung for a text, by the format number in it, which is read before anything else is looked at.
+/// The text in the present format, by the format number in it, which is read before anything else is looked at.
 ///
 /// # Errors
 /// [`FormError::Newer`], [`FormError::NotARecord`], or damage at the format number.
-pub(super) fn rung(text: &str) -> Result<&'static Rung, FormError> {
-    let Some(found) = place::look::<u32>(text, "format") else { return Err(without_format(text)) };
+pub(super) fn to_present(text: &str) -> Result<Cow<'_, str>, FormError> {
+    let (sheet, broken) = Sheet::of(text);
+    let Some(piece) = sheet.field("format") else {
+        let resembles_a_record = ["format:", "opened:", "entries:"].iter().any(|field| text.contains(field));
+        return Err(match broken {
+            _ if !resembles_a_record => FormError::NotARecord,
+            Some(error) => fault::syntax(text, &error, None),
+            None => FormError::unreadable(Place::START, "the field format is missing".to_owned()),
+        });
+    };
+    let found: u32 = fields::read(text, piece).map_err(|error| fault::syntax(text, &error, None))?;
     if found > FORMAT {
         return Err(FormError::Newer { found, known: FORMAT });
     }
-    let unheard_of = || {
-        let place = place::of_field(text, "format").unwrap_or(Place::START);
-        FormError::unreadable(place, format!("there never was a format {found}"))
-    };
-    LADDER.iter().find(|rung| rung.format == found).ok_or_else(unheard_of)
-}
-
-/// Why a text has no format number: it is something else, or a record damaged before or at the number.
-fn without_format(text: &str) -> FormError {
-    let resembles_a_record = ["format:", "opened:", "entries:"].iter().any(|field| text.contains(field));
-    if !resembles_a_record {
-        return FormError::NotARecord;
+    if found != FORMAT && !LADDER.iter().any(|(from, _)| *from == found) {
+        let place = fields::place_of(text, piece);
+        return Err(FormError::unreadable(place, format!("there never was a format {found}")));
     }
-    match wire::read(text, &mut Sheet::default()) {
-        Err(error) => super::fault::syntax(text, &error, None),
-        Ok(()) => FormError::unreadable(Place::START, "the field format is missing".to_owned()),
-    }
+    let steps = LADDER.iter().filter(|(from, _)| *from >= found);
+    Ok(steps.fold(Cow::Borrowed(text), |text, (_, lift)| Cow::Owned(lift(&text))))
 }
 
 #[cfg(test)]
@@ -55,34 +47,23 @@ mod invented;
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::Detail;
-    use crate::units::Mass;
 
     #[test]
-    fn an_older_format_is_read_by_its_own_rung() {
+    fn an_older_format_is_lifted_to_the_present_one() {
         let text = "(format: 0, opened: \"2026-11-25T10:00:00+01:00\", rider: 180.0, entries: [])";
-        let mut sheet = Sheet::default();
-        let rung = rung(text).expect("the invented format has a rung");
-        (rung.read)(text, &mut sheet).expect("it reads");
-        let (_, told) = sheet.head.details().remove(0);
+        let read = crate::archive::form::read(text).expect("it reads");
         // 180 lb = 81.646 626 6 kg by the exact definition of the pound.
-        assert_eq!(told, Ok(Detail::Rider(Mass::kg(180.0 * 0.453_592_37))));
-    }
-
-    #[test]
-    fn the_present_format_is_read_by_the_last_rung() {
-        assert_eq!(rung("(format: 1)").map(|rung| rung.format), Ok(1));
+        assert_eq!(read.record.intake.rider, Some(crate::units::Mass::kg(180.0 * 0.453_592_37)));
     }
 
     #[test]
     fn a_format_above_the_ladder_is_newer() {
-        let newer = rung("(format: 2, anything: {1: [goes]}, and = even this").map(|rung| rung.format);
+        let newer = to_present("(format: 2, anything: {1: [goes]}, and = even this");
         assert_eq!(newer, Err(FormError::Newer { found: 2, known: 1 }));
     }
 
     #[test]
     fn the_ladder_ends_at_the_format_written() {
-        assert_eq!(LADDER.last().map(|rung| rung.format), Some(FORMAT));
-        assert!(LADDER.windows(2).all(|pair| pair[0].format + 1 == pair[1].format));
+        assert_eq!(LADDER.last().map(|(from, _)| from + 1), Some(FORMAT));
     }
 }

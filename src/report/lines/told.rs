@@ -3,50 +3,78 @@
 //!
 //! Not here: names and notes, which an export may leave out (`lines`).
 
-use serde::Serialize;
+use serde::ser::{Serialize, SerializeMap, Serializer};
 
 use super::utc;
 use crate::report::json::tidy;
-use crate::session::{Earlier, Intake, LeverageKnowledge, LeveragePair, Spring};
-use crate::units::Length;
+use crate::session::{Earlier, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Value};
+use crate::units::{Length, Mass, Quantity, Share};
 
-/// What was told, corrections included.
-#[derive(Serialize)]
-pub(super) struct Told {
-    rider_kg: Option<f64>,
-    bike_kg: Option<f64>,
-    wheel_load_kg: Option<f64>,
-    u_wheel_load_kg: Option<f64>,
-    travel_mm: Option<f64>,
-    stroke_mm: Option<f64>,
-    collar_pitch_mm: Option<f64>,
-    turns_allowed: Option<f64>,
-    body_diameter_mm: Option<f64>,
-    aim_percent: Option<f64>,
-    half_width_percent: Option<f64>,
-    ruler_mm: Option<f64>,
-    readings_wanted: Option<u8>,
-    leverage: Leverage,
-    earlier: Option<EarlierTold>,
-    came_in_with_spring: Option<u16>,
-    rack: Vec<RackSpring>,
+/// What was told, corrections included: every fact of the table but names and notes.
+pub(super) struct Told<'a>(pub(super) &'a Intake);
+
+impl Serialize for Told<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut told = serializer.serialize_map(None)?;
+        for fact in Fact::ALL {
+            let (about, value) = (fact.about(), self.0.told(*fact));
+            match about.shape {
+                Shape::Text => {}
+                Shape::Figure(_) => told.serialize_entry(about.keys[0], &value.map(Figure))?,
+                Shape::Aim => {
+                    let percent = |share: Share| tidy(share.as_percent());
+                    told.serialize_entry("aim_percent", &self.0.aim.map(|aim| percent(aim.sag)))?;
+                    told.serialize_entry(
+                        "half_width_percent",
+                        &self.0.aim.map(|aim| percent(aim.half_width)),
+                    )?;
+                }
+                Shape::WheelLoad => {
+                    let kg = |mass: Mass| tidy(mass.as_kg());
+                    let shown = self.0.wheel_load.map(|load| load.shown);
+                    told.serialize_entry("wheel_load_kg", &shown.map(|shown| kg(shown.value)))?;
+                    told.serialize_entry("u_wheel_load_kg", &shown.map(|shown| kg(shown.uncertainty)))?;
+                }
+                Shape::Earlier => told.serialize_entry("earlier", &self.0.earlier.as_ref().map(earlier))?,
+                Shape::Leverage => told.serialize_entry("leverage", &leverage(&self.0.leverage))?,
+                Shape::Springs => {
+                    told.serialize_entry("rack", &self.0.rack.iter().map(rack_spring).collect::<Vec<_>>())?;
+                }
+                Shape::Spring => told.serialize_entry("came_in_with_spring", &self.0.fitted)?,
+            }
+        }
+        told.end()
+    }
+}
+
+/// A figure in the unit of its name.
+struct Figure(Value);
+
+impl Serialize for Figure {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self.0 {
+            Value::Figure(Quantity::Count(count)) => serializer.serialize_u16(count),
+            Value::Figure(figure) => serializer.serialize_f64(tidy(figure.value())),
+            _ => serializer.serialize_none(),
+        }
+    }
 }
 
 /// What is known of the leverage ratio beyond travel over stroke; all of it null or empty for nothing.
-#[derive(Serialize)]
+#[derive(serde::Serialize)]
 struct Leverage {
     start_ratio: Option<f64>,
     end_ratio: Option<f64>,
     measured: Vec<Pair>,
 }
 
-#[derive(Serialize)]
+#[derive(serde::Serialize)]
 struct Pair {
     stroke_mm: f64,
     wheel_mm: f64,
 }
 
-#[derive(Serialize)]
+#[derive(serde::Serialize)]
 struct EarlierTold {
     opened_utc: String,
     rider_share_percent: f64,
@@ -56,7 +84,7 @@ struct EarlierTold {
     correlation: f64,
 }
 
-#[derive(Serialize)]
+#[derive(serde::Serialize)]
 struct RackSpring {
     spring: u16,
     rate_lb_in: f64,
@@ -65,31 +93,6 @@ struct RackSpring {
     stroke_mm: Option<f64>,
     bore_mm: Option<f64>,
     free_length_mm: Option<f64>,
-}
-
-impl Told {
-    /// The figures of an intake.
-    pub(super) fn new(told: &Intake) -> Self {
-        Self {
-            rider_kg: told.rider.map(|mass| tidy(mass.as_kg())),
-            bike_kg: told.bike.map(|mass| tidy(mass.as_kg())),
-            wheel_load_kg: told.wheel_load.map(|load| tidy(load.shown.value.as_kg())),
-            u_wheel_load_kg: told.wheel_load.map(|load| tidy(load.shown.uncertainty.as_kg())),
-            travel_mm: mm(told.travel),
-            stroke_mm: mm(told.stroke),
-            collar_pitch_mm: mm(told.collar_pitch),
-            turns_allowed: told.turns_allowed.map(|turns| tidy(turns.value())),
-            body_diameter_mm: mm(told.body_diameter),
-            aim_percent: told.aim.map(|aim| tidy(aim.sag.as_percent())),
-            half_width_percent: told.aim.map(|aim| tidy(aim.half_width.as_percent())),
-            ruler_mm: mm(told.ruler),
-            readings_wanted: told.readings_wanted,
-            leverage: leverage(&told.leverage),
-            earlier: told.earlier.as_ref().map(earlier),
-            came_in_with_spring: told.fitted.map(|number| number.0),
-            rack: told.rack.iter().map(rack_spring).collect(),
-        }
-    }
 }
 
 fn mm(length: Option<Length>) -> Option<f64> {

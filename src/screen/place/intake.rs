@@ -29,7 +29,7 @@ use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Notice, Reply};
 use crate::screen::part::field::Field;
-use crate::session::{Deed, Detail, Intake, LeverageKnowledge, Refusal, Spring, Stamp, Step, limits};
+use crate::session::{Deed, Detail, Fact, Intake, LeverageKnowledge, Refusal, Spring, Stamp, Step, limits};
 use crate::units::UnitSet;
 
 /// Where the form leads when it is done.
@@ -70,14 +70,14 @@ impl Form {
     /// The form over what was told so far, at its first row.
     pub fn new(told: &Intake) -> Self {
         let mut form = Self {
-            focus: Row::Who,
+            focus: Row::Of(Fact::Who),
             field: Field::default(),
             came_as: String::new(),
             drafts: BTreeMap::new(),
             asked: Asked::Nothing,
             then: Then::default(),
         };
-        form.arrive(Row::Who, told, UnitSet::default());
+        form.arrive(Row::Of(Fact::Who), told, UnitSet::default());
         form
     }
 
@@ -86,9 +86,9 @@ impl Form {
     pub fn resuming(told: &Intake) -> Self {
         let mut form = Self::new(told);
         if Order::of(told) == Order::Return {
-            form.arrive(Row::Rider, told, UnitSet::default());
+            form.arrive(Row::Of(Fact::Rider), told, UnitSet::default());
         } else if *told != Intake::default() {
-            let lacking = Row::ALL.into_iter().find(|row| row.is_lacking(told));
+            let lacking = Row::all().into_iter().find(|row| row.is_lacking(told));
             form.arrive(lacking.unwrap_or(Row::Begin), told, UnitSet::default());
         }
         form
@@ -125,8 +125,8 @@ impl Form {
     /// What is behind the focused row: the leverage curve, or a worn spring of the rack reckoned from its wire.
     pub fn figures(&self, desk: &Desk) -> Option<Place> {
         match self.focus {
-            Row::Leverage => Some(Place::Curve(Curve { knowledge: self.knowledge(desk) })),
-            Row::Rack => Some(Place::Wire(WireForm::new(desk.units))),
+            Row::Of(Fact::Leverage) => Some(Place::Curve(Curve { knowledge: self.knowledge(desk) })),
+            Row::Of(Fact::Rack) => Some(Place::Wire(WireForm::new(desk.units))),
             _ => None,
         }
     }
@@ -169,7 +169,7 @@ impl Form {
 fn rows(desk: &Desk) -> Vec<Row> {
     let Some(session) = &desk.session else { return Vec::new() };
     let is_open = session.state.step == Step::Intake;
-    let all = Order::of(&session.state.told).rows().iter().copied();
+    let all = Order::of(&session.state.told).rows().into_iter();
     all.filter(|row| is_open || *row != Row::Begin).collect()
 }
 
@@ -203,7 +203,9 @@ pub fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> 
 /// Takes the text of the focused row, or what is customary where it is empty, into the record.
 fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
     let text = &*starting::text(form.focus, form.field.text(), desk);
-    if let (Row::Leverage, Ok(Typed::Table { path, .. })) = (form.focus, leverage::read(text, desk.units)) {
+    if let (Row::Of(Fact::Leverage), Ok(Typed::Table { path, .. })) =
+        (form.focus, leverage::read(text, desk.units))
+    {
         return Reply::asking(vec![Effect::ReadTable(path)]);
     }
     if *text == form.came_as && (form.focus.is_optional() || !text.is_empty()) {
@@ -240,7 +242,7 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
 
 /// The springs to start with, where the empty row of springs stands for them.
 fn offered_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
-    if form.focus != Row::Rack || !form.field.text().trim().is_empty() {
+    if form.focus != Row::Of(Fact::Rack) || !form.field.text().trim().is_empty() {
         return None;
     }
     Some(starting::springs(desk)).filter(|springs| !springs.is_empty())
@@ -277,7 +279,7 @@ fn back(form: &mut Form, desk: &mut Desk) -> Reply {
 fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
     if let Some((row, told)) = desk.session.as_ref().and_then(|session| {
         let told = &session.state.told;
-        let lacking = Row::ALL.into_iter().find(|row| row.is_lacking(told))?;
+        let lacking = Row::all().into_iter().find(|row| row.is_lacking(told))?;
         Some((row_or(form, lacking), told.clone()))
     }) {
         desk.say(Notice::Refused(Refusal::IntakeIncomplete(told.missing())));

@@ -1,6 +1,6 @@
 //! What each deed does to the state, and why it may be refused. Taking back is in `machine`.
 
-use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickedHow};
+use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickedHow, TrailReport};
 use crate::session::intake::{Detail, Setup, SpringNumber};
 use crate::session::limits::{Field, check_reading};
 use crate::session::refusal::Refusal;
@@ -24,10 +24,11 @@ pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNu
         Deed::Skipped { because } => state.skip(because),
         Deed::Voided { reading, because } => state.void(*reading, because),
         Deed::Decided(decision) => state.decide(*decision),
-        Deed::TrailRidden(report) => {
+        Deed::TrailRidden { bottoming, ride_height, feel, note } => {
             state.at(&[Step::TrailCheck])?;
             state.cautions_first()?;
-            state.trail.push(report.clone());
+            let (bottoming, ride_height, feel, note) = (*bottoming, *ride_height, *feel, note.clone());
+            state.trail.push(TrailReport { bottoming, ride_height, feel, note });
             state.enter(Step::AfterTrail)
         }
         Deed::Closed => {

@@ -220,7 +220,7 @@ fn trail(guide: &mut Guide) -> Came {
         return Came::Shown;
     }
     let report = guide.answers.report(FreeText::new(guide.field.text()));
-    report.map_or(Came::Shown, |report| Came::Deeds(vec![Deed::TrailRidden(report)]))
+    report.map_or(Came::Shown, |report| Came::deed(report.into()))
 }
 
 impl Guide {

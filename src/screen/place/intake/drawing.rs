@@ -14,6 +14,7 @@ use crate::screen::keys::Typing;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field;
 use crate::screen::place::curve::{self, Curve};
+use crate::session::Fact;
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 use crate::units::Kind;
@@ -36,7 +37,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk, hits: &
         let [main, _, side] =
             Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(38)])
                 .areas(area);
-        if form.focus == Row::Leverage {
+        if form.focus == Row::Of(Fact::Leverage) {
             curve::draw(frame, side, &Curve { knowledge: form.knowledge(desk) }, desk);
         } else {
             draw_side(frame, side, session, desk);
@@ -86,7 +87,7 @@ fn draw_entry(frame: &mut Frame<'_>, line: Rect, form: &Form, desk: &Desk) {
     let own = form.focus.kind().map_or("", |kind| desk.units.unit(kind).symbol());
     let unit = if field::names_a_unit(form.field.text()) { "" } else { own };
     let unit_width = u16::try_from(unit.width()).unwrap_or(0);
-    let long = form.focus == Row::Leverage || matches!(form.focus.kind(), None | Some(Kind::Rate));
+    let long = form.focus == Row::Of(Fact::Leverage) || matches!(form.focus.kind(), None | Some(Kind::Rate));
     let most = if long { line.width } else { 24 };
     let width = line.width.saturating_sub(unit_width + 1).min(most);
     field::draw(frame, Rect { width, ..line }, &form.field, desk.theme);
@@ -171,7 +172,7 @@ fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: 
     };
     let offered = offered_springs(form, desk).map(|springs| starting::springs_offered(&springs, desk));
     let offered = offered.or_else(|| starting::offered(row, desk).filter(|_| text.trim().is_empty()));
-    let springs = (row == Row::Fitted && !told.rack.is_empty()).then(|| {
+    let springs = (row == Row::Of(Fact::Fitted) && !told.rack.is_empty()).then(|| {
         let names = told.rack.iter().map(|spring| phrase::spring(spring.number, &told.rack, desk.units));
         phrase::intake::at_hand(&names.collect::<Vec<_>>())
     });

@@ -7,7 +7,7 @@ use std::borrow::Cow;
 use super::row::Row;
 use crate::phrase;
 use crate::screen::model::Desk;
-use crate::session::{Aim, Spring};
+use crate::session::{Aim, Fact, Spring};
 use crate::settings::StartingSprings;
 use crate::units::Share;
 
@@ -17,12 +17,16 @@ pub(super) fn text<'t>(row: Row, typed: &'t str, desk: &Desk) -> Cow<'t, str> {
     let settings = desk.settled.settings();
     let nothing = typed.trim().is_empty();
     match row {
-        Row::Aim if nothing => {
+        Row::Of(Fact::Aim) if nothing => {
             settings.aims.all().first().map_or(Cow::Borrowed(typed), |band| spelled(band.aim()))
         }
-        Row::Aim => settings.aims.called(typed).map_or(Cow::Borrowed(typed), |band| spelled(band.aim())),
+        Row::Of(Fact::Aim) => {
+            settings.aims.called(typed).map_or(Cow::Borrowed(typed), |band| spelled(band.aim()))
+        }
         // In millimetres, which keeps what was set to the last digit whatever units are shown.
-        Row::Ruler if nothing => Cow::Owned(format!("{} mm", settings.ruler.least_difference().as_mm())),
+        Row::Of(Fact::Ruler) if nothing => {
+            Cow::Owned(format!("{} mm", settings.ruler.least_difference().as_mm()))
+        }
         row => row.suggestion().filter(|_| nothing).map_or(Cow::Borrowed(typed), Cow::Borrowed),
     }
 }
@@ -31,8 +35,8 @@ pub(super) fn text<'t>(row: Row, typed: &'t str, desk: &Desk) -> Cow<'t, str> {
 pub(super) fn offered(row: Row, desk: &Desk) -> Option<String> {
     let settings = desk.settled.settings();
     match row {
-        Row::Aim => phrase::settings::bands_offered(settings.aims.all(), desk.units),
-        Row::Ruler => Some(phrase::settings::ruler_offered(settings.ruler, desk.units)),
+        Row::Of(Fact::Aim) => phrase::settings::bands_offered(settings.aims.all(), desk.units),
+        Row::Of(Fact::Ruler) => Some(phrase::settings::ruler_offered(settings.ruler, desk.units)),
         row => row.suggestion().map(phrase::intake::customary),
     }
 }

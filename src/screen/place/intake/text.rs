@@ -9,9 +9,10 @@ use super::row::Row;
 use crate::mechanics::pairs::{NotFromFullExtension, PairsText};
 use crate::phrase;
 use crate::screen::place::typed_spring;
-use crate::session::{Aim, Detail, Intake, LeverageKnowledge, Spring, SpringNumber};
+use crate::session::limits::Field;
+use crate::session::{Aim, Detail, Intake, LeverageKnowledge, Shape, Spring, SpringNumber, Value};
 use crate::text::FreeText;
-use crate::units::{Fault, Kind, Length, Quantity, Share, Show, UnitSet, Unreadable, parse};
+use crate::units::{Fault, Quantity, Share, Show, UnitSet, Unreadable, parse};
 
 /// Why a text is no detail.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,31 +44,18 @@ impl From<Unreadable> for Unread {
 impl Row {
     /// What was told, as text that reads back; empty while nothing was.
     pub fn told(self, intake: &Intake, units: UnitSet) -> String {
-        let length = |length: Option<Length>| length.map(|length| units.show(length));
-        match self {
-            Self::Who => Some(intake.who.as_typed().to_owned()),
-            Self::Notes => Some(intake.notes.as_typed().to_owned()),
-            Self::BikeLabel => Some(intake.bike_label.as_typed().to_owned()),
-            Self::Rider => intake.rider.map(|mass| units.show(mass)),
-            Self::Bike => intake.bike.map(|mass| units.show(mass)),
-            Self::Travel => length(intake.travel),
-            Self::Leverage => leverage::written(&intake.leverage, units),
-            Self::Stroke => length(intake.stroke),
-            Self::CollarPitch => length(intake.collar_pitch),
-            Self::TurnsAllowed => intake.turns_allowed.map(|turns| units.show(turns)),
-            Self::BodyDiameter => length(intake.body_diameter),
-            Self::Wheelbase => length(intake.frame.wheelbase),
-            Self::RearCentre => length(intake.frame.rear_centre),
-            Self::Aim => intake
-                .aim
-                .map(|aim| format!("{} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))),
-            Self::Ruler => length(intake.ruler),
-            Self::ReadingsWanted => intake.readings_wanted.map(|count| count.to_string()),
-            Self::Rack => Some(rack::written(&intake.rack, units)),
-            Self::Fitted => intake.fitted.map(|number| fitted_text(number, intake, units)),
-            Self::Begin => None,
+        let Self::Of(fact) = self else { return String::new() };
+        match intake.told(fact) {
+            None | Some(Value::WheelLoad(_) | Value::Earlier(_)) => String::new(),
+            Some(Value::Text(text)) => text.as_typed().to_owned(),
+            Some(Value::Figure(figure)) => units.show(figure),
+            Some(Value::Aim(aim)) => {
+                format!("{} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))
+            }
+            Some(Value::Leverage(known)) => leverage::written(&known, units).unwrap_or_default(),
+            Some(Value::Springs(springs)) => rack::written(&springs, units),
+            Some(Value::Spring(number)) => fitted_text(number, intake, units),
         }
-        .unwrap_or_default()
     }
 
     /// Reads a text into the detail of this row; none where the row has none.
@@ -75,33 +63,24 @@ impl Row {
     /// # Errors
     /// When the text cannot be read.
     pub fn read(self, text: &str, intake: &Intake, units: UnitSet) -> Result<Option<Detail>, Unread> {
-        let empty = text.trim().is_empty();
-        Ok(Some(match self {
-            Self::Who => Detail::Who(FreeText::new(text)),
-            Self::Notes => Detail::Notes(FreeText::new(text)),
-            Self::BikeLabel => Detail::BikeLabel(FreeText::new(text)),
-            Self::Rider => Detail::Rider(parse::mass(text, units)?.value),
-            Self::Bike => Detail::Bike(parse::mass(text, units)?.value),
-            Self::Travel => Detail::Travel(parse::length(text, units)?.value),
-            Self::Leverage if empty => Detail::Leverage(LeverageKnowledge::TravelOnly),
-            Self::Leverage => match leverage::read(text, units)? {
-                Typed::Known(knowledge) => Detail::Leverage(knowledge),
+        let Self::Of(fact) = self else { return Ok(None) };
+        let about = fact.about();
+        if text.trim().is_empty() && about.lacking.is_none() && about.shape != Shape::Text {
+            return Ok(fact.detail(None).or(Some(Detail::Leverage(LeverageKnowledge::TravelOnly))));
+        }
+        let value = match about.shape {
+            Shape::Text => Value::Text(FreeText::new(text)),
+            Shape::Figure(field) => Value::Figure(figure(text, field, units)?),
+            Shape::Aim => Value::Aim(aim(text, intake)?),
+            Shape::Leverage => match leverage::read(text, units)? {
+                Typed::Known(knowledge) => Value::Leverage(knowledge),
                 Typed::Table { .. } => return Ok(None),
             },
-            Self::Stroke => Detail::Stroke(parse::length(text, units)?.value),
-            Self::CollarPitch => Detail::CollarPitch(parse::length(text, units)?.value),
-            Self::TurnsAllowed => Detail::TurnsAllowed(parse::turns(text)?.value),
-            Self::BodyDiameter => Detail::BodyDiameter(length_if_told(text, units)?),
-            Self::Wheelbase => Detail::Wheelbase(length_if_told(text, units)?),
-            Self::RearCentre => Detail::RearCentre(length_if_told(text, units)?),
-            Self::Aim => Detail::Aim(aim(text, intake)?),
-            Self::Ruler => Detail::Ruler(parse::length(text, units)?.value),
-            Self::ReadingsWanted => Detail::ReadingsWanted(count(text)?),
-            Self::Rack => Detail::Rack(rack::read(text, units, &intake.rack).map_err(Unread::Rack)?),
-            Self::Fitted if empty => Detail::Fitted(None),
-            Self::Fitted => Detail::Fitted(Some(fitted(text, intake, units)?)),
-            Self::Begin => return Ok(None),
-        }))
+            Shape::Springs => Value::Springs(rack::read(text, units, &intake.rack).map_err(Unread::Rack)?),
+            Shape::Spring => Value::Spring(fitted(text, intake, units)?),
+            Shape::WheelLoad | Shape::Earlier => return Ok(None),
+        };
+        Ok(fact.detail(Some(value)))
     }
 
     /// How a text is understood, for the line below the field; none where there is nothing to add.
@@ -109,17 +88,17 @@ impl Row {
         if text.trim().is_empty() {
             return None;
         }
-        match (self, self.field()) {
-            (_, Some(field)) => {
+        match self.shape()? {
+            Shape::Figure(field) => {
                 let read = parse::quantity(text, field.limits().least.kind(), units).ok()?;
                 Some(both_ways(read.value, units))
             }
-            (Self::Aim, _) => {
+            Shape::Aim => {
                 let aim = aim(text, intake).ok()?;
                 Some(format!("= a band from {} to {}", units.show(aim.low()), units.show(aim.high())))
             }
-            (Self::Leverage, _) => Some(leverage_understood(&leverage::read(text, units).ok()?, units)),
-            (Self::Rack, _) => {
+            Shape::Leverage => Some(leverage_understood(&leverage::read(text, units).ok()?, units)),
+            Shape::Springs => {
                 let springs = rack::read(text, units, &intake.rack).ok()?;
                 let unknown = springs.iter().filter(|spring| spring.stroke.is_none()).count();
                 let stroke = match unknown {
@@ -129,7 +108,7 @@ impl Row {
                 };
                 Some(format!("= {} springs, {stroke}", springs.len()))
             }
-            (Self::Fitted, _) => {
+            Shape::Spring => {
                 let number = fitted(text, intake, units).ok()?;
                 Some(format!("= {}", phrase::spring(number, &intake.rack, units)))
             }
@@ -157,11 +136,6 @@ fn leverage_understood(typed: &Typed, units: UnitSet) -> String {
     }
 }
 
-/// A length that may be left out.
-fn length_if_told(text: &str, units: UnitSet) -> Result<Option<Length>, Unreadable> {
-    if text.trim().is_empty() { Ok(None) } else { Ok(Some(parse::length(text, units)?.value)) }
-}
-
 /// The band as typed; where only its middle is, its width is as told before, or as customary.
 fn aim(text: &str, intake: &Intake) -> Result<Aim, Unreadable> {
     let plain = text.replace("+-", "±").replace("+/-", "±");
@@ -173,10 +147,14 @@ fn aim(text: &str, intake: &Intake) -> Result<Aim, Unreadable> {
     })
 }
 
-fn count(text: &str) -> Result<u8, Unreadable> {
-    let count = parse::count(text)?.value;
-    u8::try_from(count)
-        .map_err(|_| Unreadable { wanted: Kind::Count, fault: Fault::TooLarge(text.trim().to_owned()) })
+fn figure(text: &str, field: Field, units: UnitSet) -> Result<Quantity, Unreadable> {
+    let kind = field.limits().least.kind();
+    match parse::quantity(text, kind, units)?.value {
+        Quantity::Count(count) if u8::try_from(count).is_err() => {
+            Err(Unreadable { wanted: kind, fault: Fault::TooLarge(text.trim().to_owned()) })
+        }
+        figure => Ok(figure),
+    }
 }
 
 /// The spring by its rate, or by its number where two bear the same.

@@ -1,0 +1,138 @@
+//! A text of fields, taken apart without a meaning: each field's name and the text of its value, each entry's text.
+//!
+//! Everything handed on is a piece of the whole text, so that a fault found in it later has its place there, and what stands
+//! before a broken place is not lost. Not here: what a field means (`record`).
+
+use std::fmt;
+
+use ron::error::SpannedError;
+use ron::extensions::Extensions;
+use ron::value::RawValue;
+use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
+
+use super::fault::{Place, shifted};
+
+/// Brackets deeper than this are damage: no record has more than eight, and a stack is not endless.
+const DEEPEST: usize = 32;
+
+/// How a text is read and written: `Some(65)` and `65` are the same.
+pub(in crate::archive) fn options() -> ron::Options {
+    ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME).with_recursion_limit(DEEPEST)
+}
+
+/// A text taken apart, as far as it could be.
+#[derive(Debug, Default)]
+pub(in crate::archive) struct Sheet<'t> {
+    /// Every field but the entries: its name and the text of its value.
+    pub(in crate::archive) fields: Vec<(&'t str, &'t str)>,
+    /// The text of each entry; none where there is no such field.
+    pub(in crate::archive) entries: Option<Vec<&'t str>>,
+}
+
+impl<'t> Sheet<'t> {
+    /// Takes a text apart, and says what ended that early.
+    pub(in crate::archive) fn of(text: &'t str) -> (Self, Option<SpannedError>) {
+        let mut sheet = Self::default();
+        let read = options().from_str_seed(text, Whole(&mut sheet));
+        (sheet, read.err())
+    }
+
+    /// The text of a field's value.
+    pub(in crate::archive) fn field(&self, name: &str) -> Option<&'t str> {
+        self.fields.iter().find(|(field, _)| *field == name).map(|(_, value)| *value)
+    }
+}
+
+/// Reads a piece of a text; a fault has its place in the whole.
+pub(in crate::archive) fn read<T: for<'de> Deserialize<'de>>(
+    text: &str,
+    piece: &str,
+) -> Result<T, SpannedError> {
+    read_seed(text, piece, std::marker::PhantomData)
+}
+
+/// The same with a seed.
+pub(in crate::archive) fn read_seed<S: for<'de> DeserializeSeed<'de, Value = T>, T>(
+    text: &str,
+    piece: &str,
+    seed: S,
+) -> Result<T, SpannedError> {
+    options().from_str_seed(piece, seed).map_err(|error| shifted(error, place_of(text, piece)))
+}
+
+/// Where a piece of a text begins.
+pub(in crate::archive) fn place_of(text: &str, piece: &str) -> Place {
+    Place::of_offset(text, piece.as_ptr().addr().saturating_sub(text.as_ptr().addr()))
+}
+
+/// Takes apart what is handed to it.
+struct Whole<'s, 't>(&'s mut Sheet<'t>);
+struct Entries<'s, 't>(&'s mut Vec<&'t str>);
+
+/// The name of a field or a variant, as it stands in the text.
+pub(super) struct Name;
+
+fn piece<'t>(value: &'t RawValue) -> &'t str {
+    value.trim().get_ron()
+}
+
+impl<'t> DeserializeSeed<'t> for Whole<'_, 't> {
+    type Value = ();
+    fn deserialize<D: Deserializer<'t>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_struct("Record", &[], self)
+    }
+}
+
+impl<'t> Visitor<'t> for Whole<'_, 't> {
+    type Value = ();
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("fields in brackets")
+    }
+    fn visit_map<A: MapAccess<'t>>(self, mut fields: A) -> Result<(), A::Error> {
+        while let Some(name) = fields.next_key_seed(Name)? {
+            if name == "entries" {
+                fields.next_value_seed(Entries(self.0.entries.insert(Vec::new())))?;
+            } else {
+                self.0.fields.push((name, piece(fields.next_value()?)));
+            }
+        }
+        Ok(())
+    }
+}
+
+impl<'t> DeserializeSeed<'t> for Entries<'_, 't> {
+    type Value = ();
+    fn deserialize<D: Deserializer<'t>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_seq(self)
+    }
+}
+
+impl<'t> Visitor<'t> for Entries<'_, 't> {
+    type Value = ();
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a list of entries")
+    }
+    fn visit_seq<A: SeqAccess<'t>>(self, mut entries: A) -> Result<(), A::Error> {
+        while let Some(entry) = entries.next_element::<&RawValue>()? {
+            self.0.push(piece(entry));
+        }
+        Ok(())
+    }
+}
+
+impl<'t> DeserializeSeed<'t> for Name {
+    type Value = &'t str;
+    fn deserialize<D: Deserializer<'t>>(self, deserializer: D) -> Result<&'t str, D::Error> {
+        deserializer.deserialize_identifier(self)
+    }
+}
+
+impl<'t> Visitor<'t> for Name {
+    type Value = &'t str;
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("the name of a field")
+    }
+    fn visit_borrowed_str<E: de::Error>(self, name: &'t str) -> Result<&'t str, E> {
+        Ok(name)
+    }
+}

@@ -1,0 +1,359 @@
+//! The one table of what is told at the intake: a row a fact, with its name in a file, what it is called, what its row on
+//! the form asks for, and whether the work can begin without it.
+//!
+//! The macro makes the typed part of each row: a field of [`Intake`], a variant of [`Detail`] and one of [`Fact`]. All that
+//! does not care which fact it has before it (file, export, form, history) goes by [`Value`], which has a variant a *kind* of
+//! value. Not here: limits (`limits`), which need more than one fact at a time, and the text of a row (`screen`).
+
+use super::earlier::Earlier;
+use super::intake::{Aim, LeverageKnowledge, Origin, WheelLoad};
+use super::limits::Field;
+use crate::mechanics::spring::{Spring, SpringNumber};
+use crate::text::FreeText;
+use crate::units::{Length, Mass, Quantity, Turns};
+
+/// What there is to know of a fact besides its value.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct About {
+    /// Its names in a record's file; the first is its name everywhere else outside.
+    pub keys: &'static [&'static str],
+    /// What kind of value it takes.
+    pub shape: Shape,
+    /// What it is called in a sentence, in small letters.
+    pub name: &'static str,
+    /// How it is spoken of while it is missing; none for one the work can begin without.
+    pub lacking: Option<&'static str>,
+    /// Its row on the form; none where it has none.
+    pub row: Option<FormRow>,
+}
+
+/// The row of a fact on the form.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FormRow {
+    /// The rows it stands among.
+    pub group: Group,
+    /// What it is called there, where that says more than the name.
+    pub label: Option<&'static str>,
+    /// What it takes, in a sentence.
+    pub takes: &'static str,
+    /// What is customary (common practice, no source; the shock's maker knows better).
+    pub customary: Option<&'static str>,
+}
+
+/// The rows of the form that belong together, in their order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[expect(missing_docs, reason = "each is what it is called")]
+pub enum Group {
+    Customer,
+    Weights,
+    Travel,
+    Shock,
+    Aim,
+    Springs,
+}
+
+/// What kind of value a fact takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[expect(missing_docs, reason = "each is a variant of `Value`")]
+pub enum Shape {
+    Text,
+    Figure(Field),
+    Aim,
+    WheelLoad,
+    Earlier,
+    Leverage,
+    Springs,
+    Spring,
+}
+
+/// A value, whatever fact it is of.
+#[derive(Debug, Clone, PartialEq)]
+#[expect(missing_docs, reason = "each is what its type says")]
+pub enum Value {
+    Text(FreeText),
+    Figure(Quantity),
+    Aim(Aim),
+    WheelLoad(WheelLoad),
+    Earlier(Earlier),
+    Leverage(LeverageKnowledge),
+    Springs(Vec<Spring>),
+    Spring(SpringNumber),
+}
+
+/// A type that is one kind of [`Value`].
+macro_rules! values {
+    ($($type:ty: $pattern:pat => $made:expr, $value:ident => $into:expr;)*) => {$(
+        impl From<$type> for Value {
+            fn from($value: $type) -> Self { $into }
+        }
+        impl TryFrom<Value> for $type {
+            type Error = ();
+            fn try_from(value: Value) -> Result<Self, ()> {
+                match value { $pattern => Ok($made), _ => Err(()) }
+            }
+        }
+    )*};
+}
+
+values! {
+    FreeText: Value::Text(text) => text, text => Self::Text(text);
+    Mass: Value::Figure(Quantity::Mass(mass)) => mass, mass => Self::Figure(Quantity::Mass(mass));
+    Length: Value::Figure(Quantity::Length(length)) => length, length => Self::Figure(Quantity::Length(length));
+    Turns: Value::Figure(Quantity::Turns(turns)) => turns, turns => Self::Figure(Quantity::Turns(turns));
+    u8: Value::Figure(Quantity::Count(count)) => u8::try_from(count).map_err(drop)?,
+        count => Self::Figure(Quantity::Count(u16::from(count)));
+    Aim: Value::Aim(aim) => aim, aim => Self::Aim(aim);
+    WheelLoad: Value::WheelLoad(load) => load, load => Self::WheelLoad(load);
+    Earlier: Value::Earlier(earlier) => earlier, earlier => Self::Earlier(earlier);
+    LeverageKnowledge: Value::Leverage(known) => known, known => Self::Leverage(known);
+    Vec<Spring>: Value::Springs(rack) => rack, rack => Self::Springs(rack);
+    SpringNumber: Value::Spring(number) => number, number => Self::Spring(number);
+}
+
+/// Three ways a fact stands in the intake: `needed` (once told, only another value takes its place), `optional` (may be
+/// taken back), `plain` (its type has a value for nothing).
+macro_rules! facts {
+    ($($(#[$doc:meta])* $Fact:ident: $mode:ident $type:ty, $field:ident = $about:expr;)*) => {
+        /// One of the things that can be told.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Fact { $($(#[$doc])* $Fact),* }
+
+        /// What has been told so far.
+        #[derive(Debug, Clone, PartialEq, Default)]
+        pub struct Intake {
+            /// Whether this is a real session or a demonstration.
+            pub origin: Origin,
+            $($(#[$doc])* pub $field: facts!(@stored $mode $type)),*
+        }
+
+        /// A fact with its value.
+        #[derive(Debug, Clone, PartialEq)]
+        pub enum Detail { $($(#[$doc])* $Fact(facts!(@told $mode $type))),* }
+
+        impl Fact {
+            /// Every fact, in the order they stand in a file.
+            pub const ALL: &[Self] = &[$(Self::$Fact),*];
+
+            /// What there is to know of it.
+            pub const fn about(self) -> About {
+                match self { $(Self::$Fact => $about),* }
+            }
+
+            /// What it is called in a deed of a file.
+            pub const fn variant(self) -> &'static str {
+                match self { $(Self::$Fact => stringify!($Fact)),* }
+            }
+
+            /// The fact with this value; none where it is of another kind, or where the fact cannot be taken back.
+            pub fn detail(self, value: Option<Value>) -> Option<Detail> {
+                Some(match self { $(Self::$Fact => Detail::$Fact(facts!(@from $mode value))),* })
+            }
+        }
+
+        impl Detail {
+            /// Which fact it is.
+            pub const fn fact(&self) -> Fact {
+                match self { $(Self::$Fact(_) => Fact::$Fact),* }
+            }
+
+            /// Its value; none where it takes the fact back.
+            pub fn value(&self) -> Option<Value> {
+                match self.clone() { $(Self::$Fact(told) => facts!(@value $mode told)),* }
+            }
+        }
+
+        impl Intake {
+            /// A fact as it was told; none while it was not.
+            pub fn told(&self, fact: Fact) -> Option<Value> {
+                let nothing = Self::default();
+                match fact {
+                    $(Fact::$Fact if self.$field == nothing.$field => None,
+                      Fact::$Fact => facts!(@value_stored $mode self.$field.clone())),*
+                }
+            }
+
+            pub(super) fn put(&mut self, detail: Detail) {
+                match detail { $(Detail::$Fact(told) => self.$field = told.into()),* }
+            }
+        }
+    };
+    (@stored plain $type:ty) => { $type };
+    (@stored needed $type:ty) => { Option<$type> };
+    (@stored optional $type:ty) => { Option<$type> };
+    (@told optional $type:ty) => { Option<$type> };
+    (@told needed $type:ty) => { $type };
+    (@told plain $type:ty) => { $type };
+    (@from optional $value:ident) => { match $value { Some(value) => Some(value.try_into().ok()?), None => None } };
+    (@from $mode:ident $value:ident) => { $value?.try_into().ok()? };
+    (@value optional $told:expr) => { $told.map(Into::into) };
+    (@value $mode:ident $told:expr) => { Some($told.into()) };
+    (@value_stored plain $stored:expr) => { Some($stored.into()) };
+    (@value_stored $mode:ident $stored:expr) => { $stored.map(Into::into) };
+}
+
+impl About {
+    const fn of(keys: &'static [&'static str], shape: Shape, name: &'static str) -> Self {
+        Self { keys, shape, name, lacking: None, row: None }
+    }
+
+    /// A fact that is a single figure, called as the figure is.
+    const fn figure(keys: &'static [&'static str], field: Field) -> Self {
+        Self::of(keys, Shape::Figure(field), field.name())
+    }
+
+    const fn needed(self, lacking: &'static str) -> Self {
+        Self { lacking: Some(lacking), ..self }
+    }
+
+    const fn asked(self, group: Group, takes: &'static str) -> Self {
+        Self { row: Some(FormRow { group, label: None, takes, customary: None }), ..self }
+    }
+
+    const fn labelled(self, label: &'static str) -> Self {
+        match self.row {
+            Some(row) => Self { row: Some(FormRow { label: Some(label), ..row }), ..self },
+            None => self,
+        }
+    }
+
+    const fn customary(self, customary: &'static str) -> Self {
+        match self.row {
+            Some(row) => Self { row: Some(FormRow { customary: Some(customary), ..row }), ..self },
+            None => self,
+        }
+    }
+}
+
+facts! {
+    /// Name or reference of the customer.
+    Who: plain FreeText, who = About::of(&["who"], Shape::Text, "customer")
+        .asked(Group::Customer, "A name or a job number. May stay empty.");
+    /// Anything worth knowing.
+    Notes: plain FreeText, notes = About::of(&["notes"], Shape::Text, "notes")
+        .asked(Group::Customer, "Anything worth knowing. May stay empty.");
+    /// The bike, in the shop's words.
+    BikeLabel: plain FreeText, bike_label = About::of(&["bike_label"], Shape::Text, "bike")
+        .asked(Group::Customer, "The bike in your own words. May stay empty.").labelled("which bike");
+    /// Rider ready to ride, kit included.
+    Rider: needed Mass, rider = About::figure(&["rider_kg"], Field::Rider).needed("the rider's weight")
+        .asked(Group::Weights, "Weight with helmet, shoes, pack and water: 82 or 180 lb.").labelled("rider, ready to ride");
+    /// The bike alone.
+    Bike: needed Mass, bike = About::figure(&["bike_kg"], Field::Bike).needed("the bike's weight")
+        .asked(Group::Weights, "Weight of the bike as it is ridden: 15.5 or 34 lb.").labelled("bike alone");
+    /// What a scale under the rear wheel showed with the rider seated, if it was tried.
+    WheelLoad: optional WheelLoad, wheel_load = About::of(&["wheel_load"], Shape::WheelLoad, Field::WheelLoad.name());
+    /// What an earlier session of the same rider and bike taught.
+    Earlier: optional Earlier, earlier = About::of(&["earlier"], Shape::Earlier, "earlier session");
+    /// Rear wheel travel.
+    Travel: needed Length, travel = About::figure(&["travel_mm"], Field::Travel).needed("the rear wheel travel")
+        .asked(Group::Travel, "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.");
+    /// Stroke of the shock.
+    Stroke: needed Length, stroke = About::figure(&["stroke_mm"], Field::Stroke).needed("the shock stroke")
+        .asked(Group::Shock, "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in.");
+    /// What is known of the leverage ratio.
+    Leverage: plain LeverageKnowledge, leverage = About::of(&["leverage"], Shape::Leverage, "leverage ratio")
+        .asked(Group::Travel, "3.0 to 2.5 from the frame maker, pairs measured with the spring off as 10/27.5 20/54, or file: \
+                               lev.csv. Empty: reckoned from travel and stroke.");
+    /// Thread pitch of the preload collar.
+    CollarPitch: needed Length, collar_pitch = About::figure(&["collar_pitch_mm"], Field::CollarPitch)
+        .needed("the thread pitch of the collar").asked(Group::Shock, "How far the collar moves in one turn. Measure over \
+                                                         several turns if nobody says.").customary("1.5 mm");
+    /// Collar turns past contact the maker of the shock allows.
+    TurnsAllowed: needed Turns, turns_allowed = About::figure(&["turns_allowed"], Field::TurnsAllowed)
+        .needed("the collar turns allowed").asked(Group::Shock, "Turns past contact the maker of the shock allows.").customary("2");
+    /// Outer diameter of the shock body, where the spring has to pass over it.
+    BodyDiameter: optional Length, body_diameter = About::figure(&["body_diameter_mm"], Field::BodyDiameter)
+        .asked(Group::Shock, "Outer diameter where the spring passes over. Empty: not checked against springs.");
+    /// From axle to axle.
+    Wheelbase: optional Length, wheelbase = About::figure(&["wheelbase_mm"], Field::Wheelbase)
+        .asked(Group::Shock, "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes.");
+    /// From rear axle to bottom bracket.
+    RearCentre: optional Length, rear_centre = About::figure(&["rear_centre_mm"], Field::RearCentre)
+        .asked(Group::Shock, "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height.");
+    /// The band wanted.
+    Aim: needed Aim, aim = About::of(&["aim_percent", "aim_share", "half_width_percent", "half_width_share"], Shape::Aim,
+        Field::AimSag.name()).needed("the sag wanted")
+        .asked(Group::Aim, "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.");
+    /// The least difference the ruler shows.
+    Ruler: needed Length, ruler = About::figure(&["ruler_mm"], Field::Ruler).needed("the finest mark of the ruler")
+        .asked(Group::Aim, "The least difference you can read off: 0.5 or 1 mm.");
+    /// Readings to take with one spring before the verdict.
+    ReadingsWanted: needed u8, readings_wanted = About::figure(&["readings_wanted"], Field::ReadingsWanted)
+        .needed("the readings to take with one spring")
+        .asked(Group::Aim, "How often the rider sits before there is a verdict.").customary("3");
+    /// The springs at hand.
+    Rack: plain Vec<Spring>, rack = About::of(&["rack"], Shape::Springs, "springs at hand").needed("the springs at hand")
+        .asked(Group::Springs, "Rates, x for several, / for the stroke printed on it: 400 450 x2 500/65, or 350-600 by 50.");
+    /// The spring on the bike as it comes in; none when the shock has none yet.
+    Fitted: optional SpringNumber, fitted = About::of(&["fitted"], Shape::Spring, "spring on the bike as it came in")
+        .asked(Group::Springs, "Its rate, or its number as #2. Empty: no spring is fitted yet.").labelled("spring on the bike now");
+}
+
+impl Intake {
+    /// Everything that was told, in the order of the table.
+    pub fn details(&self) -> Vec<Detail> {
+        Fact::ALL.iter().filter_map(|fact| fact.detail(Some(self.told(*fact)?))).collect()
+    }
+
+    /// What is still needed before the work can begin.
+    pub fn missing(&self) -> Vec<Fact> {
+        let lacks = |fact: &Fact| fact.about().lacking.is_some() && self.told(*fact).is_none();
+        Fact::ALL.iter().copied().filter(lacks).collect()
+    }
+
+    /// Whether everything told in the other stands here as well.
+    pub fn holds_all_of(&self, other: &Self) -> bool {
+        let held = |fact: &Fact| other.told(*fact).is_none_or(|told| self.told(*fact) == Some(told));
+        (other.origin == Origin::default() || self.origin == other.origin) && Fact::ALL.iter().all(held)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::{Estimate, Share};
+
+    /// A value of a shape, whatever it is.
+    fn any(shape: Shape) -> Value {
+        let share = Estimate::new(Share::percent(60.0), Share::percent(1.0));
+        let opened = chrono::DateTime::UNIX_EPOCH.into();
+        match shape {
+            Shape::Text => Value::Text(FreeText::new("x")),
+            Shape::Figure(field) => Value::Figure(field.limits().usual_least),
+            Shape::Aim => Value::Aim(Aim::PLANTED),
+            Shape::WheelLoad => {
+                Value::WheelLoad(WheelLoad { shown: Estimate::new(Mass::kg(60.0), Mass::kg(1.0)) })
+            }
+            Shape::Earlier => Value::Earlier(Earlier {
+                opened,
+                rider_share: share,
+                falloff: share,
+                correlation: Share::ZERO,
+            }),
+            Shape::Leverage => Value::Leverage(LeverageKnowledge::Measured(Vec::new())),
+            Shape::Springs => Value::Springs(vec![Spring::labelled(
+                SpringNumber(1),
+                crate::units::SpringRate::lb_per_in(450.0),
+            )]),
+            Shape::Spring => Value::Spring(SpringNumber(1)),
+        }
+    }
+
+    #[test]
+    fn the_type_of_every_row_is_that_of_its_shape() {
+        let mut intake = Intake::default();
+        for fact in Fact::ALL {
+            let value = any(fact.about().shape);
+            let detail = fact.detail(Some(value.clone()));
+            intake.put(detail.unwrap_or_else(|| panic!("{fact:?} does not take {value:?}")));
+            assert_eq!(intake.told(*fact), Some(value));
+        }
+    }
+
+    #[test]
+    fn no_name_in_a_file_stands_for_two_facts() {
+        let mut names: Vec<&str> = Fact::ALL.iter().flat_map(|fact| fact.about().keys).copied().collect();
+        names.sort_unstable();
+        assert!(names.windows(2).all(|pair| pair[0] != pair[1]), "{names:?}");
+    }
+}
