@@ -16,6 +16,7 @@
 //! wording (`phrase`).
 
 pub mod catalogue;
+pub mod control;
 pub mod effect;
 pub mod hits;
 pub mod keys;
@@ -185,8 +186,8 @@ mod tests {
     use crate::screen::effect::Keeping;
     use crate::screen::model::{Go, Shelf};
     use crate::screen::place::{
-        Place, curve::Curve, guide::Guide, help::Help, intake::Form, rack::Rack, review::Review,
-        settings::SettingsList, trials::Trials, wire,
+        Place, changes::Changes, curve::Curve, guide::Guide, help::Help, intake::Form, rack::Rack,
+        review::Review, settings::SettingsList, trials::Trials, wire::WireForm,
     };
     use crate::screen::theme::{Glyphs, Ink, Theme};
     use crate::session::{Intake, LeverageKnowledge, Record};
@@ -196,18 +197,18 @@ mod tests {
     fn everywhere() -> Vec<Model> {
         let opened = chrono::DateTime::parse_from_rfc3339("2026-11-25T12:00:00+01:00").expect("a time");
         let ascii = Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii };
-        let places = [
+        let places: [Option<Place>; 11] = [
             None,
-            Some(Place::Intake(Form::new(&Intake::default()))),
-            Some(Place::Guide(Guide::default())),
-            Some(Place::Trials(Trials::default())),
-            Some(Place::Rack(Rack::default())),
-            Some(Place::Settings(SettingsList::default())),
-            Some(Place::Review(Review::default())),
-            Some(Place::Help(Help::default())),
-            Some(Place::Curve(Curve { knowledge: LeverageKnowledge::TravelOnly })),
-            Some(Place::Changes),
-            Some(wire::place(UnitSet::Trade)),
+            Some(Form::new(&Intake::default()).into()),
+            Some(Guide::default().into()),
+            Some(Trials::default().into()),
+            Some(Rack::default().into()),
+            Some(SettingsList::default().into()),
+            Some(Review::default().into()),
+            Some(Help::default().into()),
+            Some(Curve { knowledge: LeverageKnowledge::TravelOnly }.into()),
+            Some(Changes.into()),
+            Some(WireForm::new(UnitSet::Trade).into()),
         ];
         let at = |place: Option<Place>| {
             let mut model = Model::new(Shelf::default(), UnitSet::Trade, ascii);
@@ -217,7 +218,7 @@ mod tests {
                 .lay_out(Record::new(opened), Keeping::OnlyInMemory { because })
                 .expect("nothing to misfit");
             if let Some(place) = place {
-                model.go(Go::To(Box::new(place)));
+                model.go(Go::To(place));
             }
             model
         };

@@ -18,9 +18,41 @@ pub enum Spot {
     Marked,
 }
 
-/// Everything that can be clicked in a frame.
+/// What a frame showed of the place: everything that can be clicked in it, and the part of its list or text in sight.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Hits(Vec<(Rect, Spot)>);
+pub struct Hits(Vec<(Rect, Spot)>, Window);
+
+/// The part of a list or text that was in sight.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Window {
+    /// The line drawn first.
+    pub first: usize,
+    /// How many lines there is room for.
+    pub height: usize,
+    /// The line first on the last page.
+    pub last: usize,
+}
+
+/// Before anything was drawn.
+impl Default for Window {
+    fn default() -> Self {
+        Self { first: 0, height: 10, last: usize::MAX }
+    }
+}
+
+impl Window {
+    /// The window of an area on so many lines, from a line on; the last page is a full one.
+    pub fn of(first: usize, area: Rect, lines: usize) -> Self {
+        let height = usize::from(area.height);
+        let last = lines.saturating_sub(height);
+        Self { first: first.min(last), height, last }
+    }
+
+    /// How far a page goes.
+    pub fn page(self) -> usize {
+        self.height.max(1)
+    }
+}
 
 /// Lines of a list in sight.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,9 +75,20 @@ impl Hits {
 
     /// Notes the lines of a list, a cell high each, from the top of an area.
     pub fn list(&mut self, area: Rect, list: ListInSight) {
+        self.1 = Window { first: list.first, height: list.count, last: usize::MAX };
         for (line, place) in area.rows().zip(list.first..list.first.saturating_add(list.count)) {
             self.note(line, if list.marked == Some(place) { Spot::Marked } else { Spot::Line(place) });
         }
+    }
+
+    /// Notes what of the place's list or text is in sight.
+    pub fn window(&mut self, window: Window) {
+        self.1 = window;
+    }
+
+    /// What of it is.
+    pub const fn in_sight(&self) -> Window {
+        self.1
     }
 
     /// What stands at a cell.

@@ -9,10 +9,10 @@ pub use reply::{Go, Reply};
 
 use super::catalogue::Catalogue;
 use super::effect::{Effect, Keeping, Past, ShopRack};
-use super::hits::Hits;
+use super::hits::{Hits, Window};
 use super::keys::Pressed;
+use super::place::Place;
 use super::place::home::Home;
-use super::place::{self, Place};
 use super::settled::Settled;
 use super::sight::Sight;
 use super::theme::Theme;
@@ -27,8 +27,10 @@ use crate::units::{Quantity, UnitSet, Unreadable};
 /// The whole of it.
 #[derive(Debug)]
 pub struct Model {
-    /// Where one is, and how one came there; the last is shown.
-    places: Vec<Place>,
+    /// The first screen.
+    home: Place,
+    /// The places one went to from there; the last is shown.
+    further: Vec<Place>,
     /// What the places share.
     pub desk: Desk,
     /// Whether what is asked now has stood on the screen.
@@ -56,6 +58,8 @@ pub struct Desk {
     pub settled: Settled,
     /// The last thing that has to be said, until the next key.
     pub notice: Option<Notice>,
+    /// What of the place's list or text the last frame showed.
+    pub window: Window,
 }
 
 /// The records there are.
@@ -128,26 +132,46 @@ impl Model {
     pub fn new(shelf: Shelf, units: UnitSet, theme: Theme) -> Self {
         let settled = Settled::under(theme);
         let mouse = settled.settings().mouse;
-        let desk = Desk { shelf, catalogue: None, session: None, units, theme, mouse, settled, notice: None };
-        let places = vec![Place::Home(Home::default())];
-        Self { places, desk, sight: Sight::new(), hits: Hits::default() }
+        let window = Window::default();
+        let desk = Desk {
+            shelf,
+            catalogue: None,
+            session: None,
+            units,
+            theme,
+            mouse,
+            settled,
+            notice: None,
+            window,
+        };
+        Self {
+            home: Home::default().into(),
+            further: Vec::new(),
+            desk,
+            sight: Sight::new(),
+            hits: Hits::default(),
+        }
     }
 
     /// Where one is.
     pub fn place(&self) -> &Place {
-        self.places.last().unwrap_or(&Place::NOWHERE)
+        self.further.last().unwrap_or(&self.home)
     }
 
     /// Where one came from.
     pub fn place_before(&self) -> Option<&Place> {
-        self.places.len().checked_sub(2).and_then(|index| self.places.get(index))
+        match self.further.len() {
+            0 => None,
+            1 => Some(&self.home),
+            depth => self.further.get(depth - 2),
+        }
     }
 
     /// Takes in that the shop's rack is on disk.
     pub(super) fn rack_kept(&mut self, springs: Vec<ShopSpring>) {
         self.desk.take_rack(ShopRack::Read(springs));
-        if let Some(Place::Rack(rack)) = self.places.last_mut() {
-            place::rack::saved(rack);
+        if let Some(Place::Rack(rack)) = self.further.last_mut() {
+            rack.saved();
         }
     }
 
@@ -159,6 +183,7 @@ impl Model {
     /// Takes note of what can be clicked in the frame that was drawn.
     pub fn was_drawn_with(&mut self, hits: Hits) {
         self.was_drawn();
+        self.desk.window = hits.in_sight();
         self.hits = hits;
     }
 
@@ -184,7 +209,7 @@ impl Model {
 
     /// Hands a key to the place one is at.
     pub(super) fn press(&mut self, pressed: Pressed, at: Stamp) -> Vec<Effect> {
-        let Some(place) = self.places.last_mut() else { return Vec::new() };
+        let place = self.further.last_mut().unwrap_or(&mut self.home);
         let answers = matches!(pressed, Pressed::Action(action) if action.answers());
         let reply = place.update(&mut self.desk, pressed, at);
         let mut effects = reply.effects;
@@ -197,48 +222,44 @@ impl Model {
 
     /// Hands the text of a table to the place one is at.
     pub(super) fn take_table(&mut self, table: &str) {
-        if let Some(place) = self.places.last_mut() {
-            place.take_table(&mut self.desk, table);
-        }
+        self.further.last_mut().unwrap_or(&mut self.home).take_table(&mut self.desk, table);
     }
 
     /// Shows everything in the next set of units.
     pub(super) fn change_units(&mut self) {
         self.desk.units = self.desk.units.next();
-        if let Some(place) = self.places.last_mut() {
-            place.change_units(&self.desk);
-        }
+        self.further.last_mut().unwrap_or(&mut self.home).change_units(&self.desk);
     }
 
     /// Goes to the place of a record just laid out as if straight from the first screen, whatever lay between.
     pub(super) fn begin_at(&mut self, place: Place) {
-        self.places.truncate(1);
-        self.places.push(place);
+        self.further = vec![place];
     }
 
     /// Goes somewhere; coming home lets go of the record, unless that would lose its last step.
     pub(super) fn go(&mut self, go: Go) -> Vec<Effect> {
+        if !matches!(go, Go::Stay) {
+            self.desk.window = Window::default();
+        }
         match go {
-            Go::Back if self.places.len() == 2 => {
+            Go::Back if self.further.len() == 1 => {
                 let again = self.desk.keep_again();
                 if !again.is_empty() {
                     self.desk.say(Notice::LeavingLoses);
                     return again;
                 }
-                self.places.pop();
+                self.further.pop();
             }
-            Go::Back if self.places.len() > 2 => drop(self.places.pop()),
-            Go::Stay | Go::Back => {}
-            Go::To(place) => self.places.push(*place),
-            Go::FromHome(place) => self.begin_at(*place),
+            Go::Back => drop(self.further.pop()),
+            Go::Stay => {}
+            Go::To(place) => self.further.push(place),
+            Go::FromHome(place) => self.begin_at(place),
             Go::Instead(place) => {
-                if self.places.len() > 1 {
-                    self.places.pop();
-                }
-                self.places.push(*place);
+                self.further.pop();
+                self.further.push(place);
             }
         }
-        if self.places.len() == 1 && self.desk.session.take().is_some() {
+        if self.further.is_empty() && self.desk.session.take().is_some() {
             return vec![Effect::LetGo, Effect::List];
         }
         Vec::new()

@@ -19,19 +19,91 @@ pub mod trials;
 mod typed_spring;
 pub mod wire;
 
+use std::fmt::Debug;
+use std::ops::{Deref, DerefMut};
+
 use ratatui::Frame;
 use ratatui::layout::Rect;
 
 use super::hits::Hits;
 use super::keys::{Action, Pressed, Typing};
 use super::model::{Desk, Model, OpenSession, Reply};
-use crate::phrase::places;
 use crate::session::way::{self, Way};
 use crate::session::{Stamp, Step};
 
-/// Where one is.
-#[derive(Debug)]
-pub enum Place {
+/// What every place can do. What most have nothing to say to is answered here.
+pub trait Component: Debug {
+    /// What it is called in the title line and the help.
+    fn title(&self) -> &'static str;
+    /// The actions of its own, in the order of the footer.
+    fn actions(&self, desk: &Desk) -> Vec<Action>;
+    /// Takes a key in.
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply;
+    /// Draws it into the area between title and footer, and notes what in it can be clicked.
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits);
+
+    /// What the focused field takes.
+    fn typing(&self, _: &Desk) -> Typing {
+        Typing::Nothing
+    }
+    /// The step of the walk that is done here, which the help gives its reasons for.
+    fn step(&self, _: &Desk) -> Option<Step> {
+        None
+    }
+    /// What to do here, for a key that does nothing; none where the footer says all.
+    fn hint(&self, _: &Desk) -> Option<String> {
+        None
+    }
+    /// Whether a yes is wanted that takes no typing: a caution, a tick, a choice, an unusual figure.
+    fn asks(&self, _: &Desk) -> bool {
+        false
+    }
+    /// Whether that yes stands between somebody and harm: a caution, or a check that guards from it.
+    fn guards(&self, _: &Desk) -> bool {
+        false
+    }
+    /// Whether what is done here goes into the record.
+    fn records(&self) -> bool {
+        false
+    }
+    /// Whether one leaves the program from here.
+    fn is_outermost(&self) -> bool {
+        false
+    }
+    /// Shows in other units what was shown in the old ones.
+    fn change_units(&mut self, _: &Desk) {}
+    /// The place that shows the figures behind what stands here.
+    fn figures(&self, _: &Desk) -> Option<Place> {
+        None
+    }
+    /// Takes the text of a table in, where one was asked for.
+    fn take_table(&mut self, _: &mut Desk, _: &str) {}
+}
+
+macro_rules! places {
+    ($($(#[$doc:meta])* $Name:ident($place:ty)),* $(,)?) => {
+        /// Where one is.
+        #[derive(Debug)]
+        pub enum Place { $($(#[$doc])* $Name(Box<$place>)),* }
+
+        impl Deref for Place {
+            type Target = dyn Component;
+            fn deref(&self) -> &Self::Target {
+                match self { $(Self::$Name(place) => &**place),* }
+            }
+        }
+        impl DerefMut for Place {
+            fn deref_mut(&mut self) -> &mut Self::Target {
+                match self { $(Self::$Name(place) => &mut **place),* }
+            }
+        }
+        $(impl From<$place> for Place {
+            fn from(place: $place) -> Self { Self::$Name(Box::new(place)) }
+        })*
+    };
+}
+
+places! {
     /// The first screen.
     Home(home::Home),
     /// The details told before the work.
@@ -47,7 +119,7 @@ pub enum Place {
     /// All past sessions.
     Review(review::Review),
     /// One of them.
-    Sitting(Box<review::sitting::Sitting>),
+    Sitting(review::sitting::Sitting),
     /// Sessions side by side.
     Compare(compare::Compare),
     /// Keys, reasons and words.
@@ -55,7 +127,7 @@ pub enum Place {
     /// The leverage curve.
     Curve(curve::Curve),
     /// What changes with the spring.
-    Changes,
+    Changes(changes::Changes),
     /// A spring reckoned from its wire.
     Wire(wire::WireForm),
 }
@@ -68,194 +140,38 @@ fn neighbour<T: Copy + PartialEq>(all: &[T], chosen: T, by: isize) -> T {
 }
 
 impl Place {
-    /// A first screen with nothing marked, for a stack that is never empty.
-    pub(super) const NOWHERE: Self = Self::Home(home::Home::TOP);
-
     /// The place a record opens at: where its work was last done.
     pub fn of(session: &OpenSession) -> Self {
         match (session.state.step, way::last(&session.record)) {
-            (Step::Intake, _) => Self::Intake(intake::Form::resuming(&session.record.intake)),
-            (step, Some(Way::Trials)) if trials::can_open_at(step) => Self::Trials(trials::Trials::default()),
-            _ => Self::Guide(guide::Guide::default()),
+            (Step::Intake, _) => intake::Form::resuming(&session.record.intake).into(),
+            (step, Some(Way::Trials)) if trials::can_open_at(step) => trials::Trials::default().into(),
+            _ => guide::Guide::default().into(),
         }
     }
 
-    /// What it is called in the title line and the help.
-    pub fn title(&self) -> &'static str {
-        match self {
-            Self::Home(_) => places::HOME,
-            Self::Intake(_) => places::DETAILS,
-            Self::Guide(_) => places::GUIDE,
-            Self::Trials(_) => places::TRIALS,
-            Self::Rack(_) => places::RACK,
-            Self::Settings(_) => places::SETTINGS,
-            Self::Review(_) => places::REVIEW,
-            Self::Sitting(_) => places::SITTING,
-            Self::Compare(compare) => compare.title(),
-            Self::Help(_) => places::HELP,
-            Self::Curve(_) => places::CURVE,
-            Self::Changes => places::CHANGES,
-            Self::Wire(_) => places::WIRE,
-        }
+    /// What to do here, for a key that does nothing.
+    pub fn what_to_do(&self, desk: &Desk) -> Option<String> {
+        let only_shown = desk.only_to_look_at().filter(|_| self.records()).map(str::to_owned);
+        only_shown.or_else(|| self.hint(desk))
     }
 
-    /// The actions live here, in the order of the footer.
+    /// The actions live here, in the order of the footer: its own, and those that are live everywhere.
     pub fn live(&self, desk: &Desk) -> Vec<Action> {
-        let mut live = match self {
-            Self::Home(home) => home.live(),
-            Self::Intake(form) => form.live(desk),
-            Self::Guide(guide) => guide.live(desk),
-            Self::Trials(trials) => trials.live(desk),
-            Self::Rack(rack) => rack.live(desk),
-            Self::Settings(list) => list.live(desk),
-            Self::Review(review) => review.live(desk),
-            Self::Sitting(sitting) => sitting.live(desk),
-            Self::Compare(_) => compare::LIVE.to_vec(),
-            Self::Help(_) => help::LIVE.to_vec(),
-            Self::Curve(_) => curve::LIVE.to_vec(),
-            Self::Changes => changes::LIVE.to_vec(),
-            Self::Wire(form) => form.live(),
-        };
-        if self.figures(desk).is_some() {
-            live.push(Action::Figures);
-        }
+        let mut live = self.actions(desk);
+        live.extend(self.figures(desk).map(|_| Action::Figures));
         live.push(Action::Help);
-        if desk.only_to_look_at().is_some() && matches!(self, Self::Guide(_) | Self::Trials(_)) {
+        if self.records() && desk.only_to_look_at().is_some() {
             live.retain(|action| !action.writes());
         }
-        let on_top = matches!(self, Self::Home(home) if home.is_on_top());
-        let quit = if on_top { Action::Leave } else { Action::Quit };
+        let quit = if self.is_outermost() { Action::Leave } else { Action::Quit };
         live.extend([Action::Units, Action::Mouse, Action::Repaint, Action::Suspend, quit]);
         live
     }
+}
 
-    /// The step of the walk that is done here, which the help gives its reasons for; none where there is no walk.
-    pub(super) fn step(&self, desk: &Desk) -> Option<Step> {
-        match self {
-            Self::Intake(_) => Some(Step::Intake),
-            Self::Guide(_) | Self::Trials(_) | Self::Changes => {
-                desk.session.as_ref().map(|open| open.state.step)
-            }
-            _ => None,
-        }
-    }
-
-    /// What to do here, for a key that does nothing; none where the footer says all.
-    pub fn hint(&self, desk: &Desk) -> Option<String> {
-        match self {
-            Self::Guide(_) | Self::Trials(_) if desk.only_to_look_at().is_some() => {
-                desk.only_to_look_at().map(str::to_owned)
-            }
-            Self::Guide(guide) => guide.hint(desk),
-            Self::Trials(trials) => trials.hint(desk),
-            _ => None,
-        }
-    }
-
-    /// Whether a yes is wanted that takes no typing: a caution, a tick, a choice, an unusual figure.
-    pub(super) fn asks(&self, desk: &Desk) -> bool {
-        match self {
-            Self::Intake(form) => form.asks(),
-            Self::Guide(guide) => guide.asks(desk),
-            Self::Trials(trials) => trials.asks(desk),
-            _ => false,
-        }
-    }
-
-    /// Whether that yes stands between somebody and harm: a caution, or a check that guards from it.
-    pub(super) fn guards(&self, desk: &Desk) -> bool {
-        match self {
-            Self::Guide(guide) => guide.guards(desk),
-            Self::Trials(trials) => trials.guards(desk),
-            _ => false,
-        }
-    }
-
-    /// What the focused field takes.
-    pub fn typing(&self, desk: &Desk) -> Typing {
-        match self {
-            Self::Rack(rack) => rack.typing(),
-            Self::Settings(list) => list.typing(),
-            Self::Review(_) => Typing::Text,
-            Self::Home(_)
-            | Self::Sitting(_)
-            | Self::Compare(_)
-            | Self::Help(_)
-            | Self::Curve(_)
-            | Self::Changes => Typing::Nothing,
-            Self::Wire(form) => form.typing(),
-            Self::Intake(form) => form.typing(),
-            Self::Guide(guide) => guide.typing(desk),
-            Self::Trials(trials) => trials.typing(desk),
-        }
-    }
-
-    /// Takes a key in.
-    pub(super) fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
-        match self {
-            Self::Home(home) => home::update(home, desk, &pressed, at),
-            Self::Intake(form) => intake::update(form, desk, pressed, at),
-            Self::Guide(guide) => guide::update(guide, desk, pressed, at),
-            Self::Trials(trials) => trials::update(trials, desk, pressed, at),
-            Self::Rack(rack) => rack::update(rack, desk, pressed),
-            Self::Settings(list) => settings::update(list, desk, pressed),
-            Self::Review(review) => review::update(review, desk, pressed),
-            Self::Sitting(sitting) => review::sitting::update(sitting, desk, &pressed, at),
-            Self::Compare(compare) => compare::update(compare, desk, &pressed),
-            Self::Help(help) => help::update(help, &pressed),
-            Self::Curve(_) => curve::update(&pressed),
-            Self::Changes => changes::update(&pressed),
-            Self::Wire(form) => wire::update(form, pressed),
-        }
-    }
-
-    /// Shows in other units what was shown in the old ones.
-    pub(super) fn change_units(&mut self, desk: &Desk) {
-        match self {
-            Self::Intake(form) => form.change_units(desk),
-            Self::Wire(form) => form.change_units(desk),
-            _ => {}
-        }
-    }
-
-    /// The place that shows the figures behind what stands here; none where there are none.
-    pub(super) fn figures(&self, desk: &Desk) -> Option<Self> {
-        match self {
-            Self::Intake(form) => form.figures(desk),
-            Self::Guide(_) | Self::Trials(_) => {
-                let session = desk.session.as_ref()?;
-                let read = session.assessment.as_ref().is_some_and(|assessment| !assessment.sets.is_empty());
-                let at_hand = matches!(self, Self::Trials(_)) || session.state.step == Step::Verdict;
-                (read && at_hand).then(|| changes::table(desk)).flatten().map(|_| Self::Changes)
-            }
-            _ => None,
-        }
-    }
-
-    /// Takes the text of a table in, where one was asked for.
-    pub(super) fn take_table(&mut self, desk: &mut Desk, table: &str) {
-        if let Self::Intake(form) = self {
-            intake::take_table(form, desk, table);
-        }
-    }
-
-    /// Draws it into the area between title and footer, and notes what in it can be clicked.
-    pub(super) fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        let desk = &model.desk;
-        match self {
-            Self::Home(home) => home::draw(frame, area, home, desk, hits),
-            Self::Intake(form) => intake::draw(frame, area, form, desk, hits),
-            Self::Guide(guide) => guide::draw(frame, area, guide, desk, hits),
-            Self::Trials(trials) => trials::draw(frame, area, trials, desk),
-            Self::Rack(rack) => rack::draw(frame, area, rack, desk, hits),
-            Self::Settings(list) => settings::draw(frame, area, list, desk, hits),
-            Self::Review(review) => review::draw(frame, area, review, desk, hits),
-            Self::Sitting(sitting) => review::page::draw(frame, area, sitting, desk),
-            Self::Compare(compare) => compare::draw(frame, area, compare, desk),
-            Self::Help(help) => help::draw(frame, area, help, model),
-            Self::Curve(curve) => curve::draw(frame, area, curve, desk),
-            Self::Changes => changes::draw(frame, area, desk),
-            Self::Wire(form) => wire::draw(frame, area, form, desk, hits),
-        }
-    }
+/// The table of what changes with the spring, once a reading counts.
+fn changes_of(desk: &Desk) -> Option<Place> {
+    let read =
+        desk.session.as_ref()?.assessment.as_ref().is_some_and(|assessment| !assessment.sets.is_empty());
+    read.then(|| changes::table(desk)).flatten().map(|_| changes::Changes.into())
 }

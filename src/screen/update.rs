@@ -67,7 +67,7 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
             Some(row) => IdleKey::Elsewhere(row.name),
             None => IdleKey::Unbound,
         };
-        let instead = model.place().hint(&model.desk);
+        let instead = model.place().what_to_do(&model.desk);
         model.desk.say(Notice::Said(phrase::guide::key_does_nothing(key, instead.as_deref())));
         return Vec::new();
     };
@@ -105,10 +105,10 @@ fn act(model: &mut Model, pressed: Pressed, kind: KeyEventKind, at: Stamp) -> Ve
         }
         Pressed::Action(Action::Figures) => {
             let figures = model.place().figures(&model.desk);
-            model.go(figures.map_or(Go::Stay, |figures| Go::To(Box::new(figures))))
+            model.go(figures.map_or(Go::Stay, Go::To))
         }
         Pressed::Action(Action::Help) if matches!(model.place(), Place::Help(_)) => model.go(Go::Back),
-        Pressed::Action(Action::Help) => model.go(Go::To(Box::new(Place::Help(Help::default())))),
+        Pressed::Action(Action::Help) => model.go(Go::To(Help::default().into())),
         pressed => model.press(pressed, at),
     }
 }
@@ -158,12 +158,12 @@ pub fn answer(model: &mut Model, answer: Answer) {
         Answer::SettingsKept => model.desk.settled.filed = Filed::Kept,
         Answer::SettingsNotKept(because) => model.desk.settled.filed = Filed::NotKept(because),
         Answer::Compared(past) => match Compare::of(past) {
-            Some(compare) => drop(model.go(Go::To(Box::new(Place::Compare(compare))))),
+            Some(compare) => drop(model.go(Go::To(compare.into()))),
             None => model.desk.say(Notice::Said(phrase::compare::TOO_FEW.to_owned())),
         },
         Answer::LookedAt(past) => {
             let page = Sitting::of(*past);
-            model.go(Go::To(Box::new(Place::Sitting(Box::new(page)))));
+            model.go(Go::To(page.into()));
         }
     }
 }

@@ -42,7 +42,7 @@ pub(crate) fn at_the_changes() -> Stage {
     );
     stage.press("1240<Enter>440<Enter><Enter><Enter><Enter>350-600 by 25, stroke 65<Enter>450<Enter><Enter>");
     stage.press("<Enter><Enter><Enter>15<Enter>15.5<Enter>15<Enter><C-f>");
-    assert!(matches!(stage.model.place(), Place::Changes), "{}", stage.frame(80, 24));
+    assert!(matches!(stage.model.place(), Place::Changes(_)), "{}", stage.frame(80, 24));
     stage
 }
 

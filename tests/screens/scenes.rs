@@ -126,7 +126,7 @@ const fn number(place: &Place) -> usize {
         Place::Compare(_) => 8,
         Place::Help(_) => 9,
         Place::Curve(_) => 10,
-        Place::Changes => 11,
+        Place::Changes(_) => 11,
         Place::Wire(_) => 12,
         Place::Settings(_) => PLACES,
     }

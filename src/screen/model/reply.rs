@@ -13,11 +13,11 @@ pub enum Go {
     /// One level back.
     Back,
     /// Further in.
-    To(Box<Place>),
+    To(Place),
     /// To a record just laid out, straight from the first screen: the way back from it leads there.
-    FromHome(Box<Place>),
+    FromHome(Place),
     /// Elsewhere, at the same level.
-    Instead(Box<Place>),
+    Instead(Place),
 }
 
 /// What an update of a place comes to.

@@ -44,8 +44,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Des
     let warnings = warnings(session, desk, width);
     let kept = if warnings.is_empty() { 0 } else { (warnings.len() + 2).min(height / 3) };
     let room = height.saturating_sub(lines.len() + 1 + kept);
-    lines.push(spring_ladder::heading(columns, phrase::guide::SPRINGS, theme));
-    lines.extend(spring_ladder::lines(rack, columns, room.min(rack.height()), units, theme));
+    lines.extend(spring_ladder::ladder(rack, columns, phrase::guide::SPRINGS, room, units, theme).lines());
     if kept > 0 {
         lines.extend([Line::raw(""), Line::styled(phrase::guide::WARNINGS, theme.strong())]);
         lines.extend(warnings);

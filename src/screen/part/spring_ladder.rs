@@ -41,13 +41,8 @@ impl<'a> Rack<'a> {
         Some(Self { forecasts, springs: &session.state.told.rack, landing: landing(assessment), marked })
     }
 
-    /// Lines of the whole ladder, its legend with it.
-    pub fn height(self) -> usize {
-        self.forecasts.len() + 1
-    }
-
     /// The place of the first rung in sight where so many are.
-    pub fn first_of(self, visible: usize) -> usize {
+    fn first_of(self, visible: usize) -> usize {
         self.centre().saturating_sub(visible / 2).min(self.forecasts.len().saturating_sub(visible))
     }
 
@@ -70,29 +65,45 @@ pub fn landing(assessment: &Assessment) -> Option<SpringNumber> {
     }
 }
 
-/// The heading of the ladder, with the ticks of its scale.
-pub fn heading(columns: Columns, title: &str, theme: Theme) -> Line<'static> {
-    columns.heading(title, phrase::guide::SPRING_COLUMNS, theme)
+/// The ladder in lines.
+pub struct Ladder {
+    /// A title, with the ticks of the scale.
+    pub heading: Line<'static>,
+    /// The rungs in sight.
+    pub rungs: Vec<Line<'static>>,
+    /// The place of the first of them.
+    pub first: usize,
+    /// What the marks mean.
+    pub legend: Line<'static>,
 }
 
-/// The rungs that fit into the room, those that matter first, and the legend of the marks.
-pub fn lines(
+impl Ladder {
+    /// All of it.
+    pub fn lines(self) -> impl Iterator<Item = Line<'static>> {
+        std::iter::once(self.heading).chain(self.rungs).chain([self.legend])
+    }
+}
+
+/// The ladder with the rungs that fit into the room beside the legend, those that matter first.
+pub fn ladder(
     rack: Rack<'_>,
     columns: Columns,
+    title: &str,
     room: usize,
     units: UnitSet,
     theme: Theme,
-) -> Vec<Line<'static>> {
-    let visible = room.saturating_sub(1).max(1);
-    let total = rack.forecasts.len();
-    let shown = rack.forecasts.iter().enumerate().skip(rack.first_of(visible)).take(visible);
+) -> Ladder {
+    let visible = room.saturating_sub(1).max(1).min(rack.forecasts.len());
+    let first = rack.first_of(visible);
+    let shown = rack.forecasts.iter().enumerate().skip(first).take(visible);
     let drawn = shown.map(|(index, forecast)| {
         let name = phrase::spring(forecast.spring, rack.springs, units);
         columns.line(rung(rack, index, forecast, name, columns, theme))
     });
-    let mut lines: Vec<Line<'static>> = drawn.collect();
-    lines.push(legend(rack, total.saturating_sub(lines.len()), theme));
-    lines
+    let rungs: Vec<Line<'static>> = drawn.collect();
+    let legend = legend(rack, rack.forecasts.len() - rungs.len(), theme);
+    let heading = columns.heading(title, phrase::guide::SPRING_COLUMNS, theme);
+    Ladder { heading, rungs, first, legend }
 }
 
 fn rung(

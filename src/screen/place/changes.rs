@@ -9,20 +9,42 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 
+use super::Component;
+use crate::phrase::places;
 use crate::phrase::{self, ChangesTable};
+use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed};
-use crate::screen::model::{Desk, Go, Reply};
+use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::screen::part::changes_table;
 use crate::screen::part::spring_bars::{self, Bars};
+use crate::session::{Stamp, Step};
 
-/// The actions live here.
-pub const LIVE: &[Action] = &[Action::Accept, Action::Back];
+/// The place; what it shows is the session's.
+#[derive(Debug)]
+pub struct Changes;
 
-/// Takes a key in.
-pub fn update(pressed: &Pressed) -> Reply {
-    match pressed {
-        Pressed::Action(Action::Accept | Action::Back) => Reply::going(Go::Back),
-        _ => Reply::stay(),
+impl Component for Changes {
+    fn title(&self) -> &'static str {
+        places::CHANGES
+    }
+
+    fn actions(&self, _: &Desk) -> Vec<Action> {
+        vec![Action::Accept, Action::Back]
+    }
+
+    fn step(&self, desk: &Desk) -> Option<Step> {
+        desk.session.as_ref().map(|open| open.state.step)
+    }
+
+    fn update(&mut self, _: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
+        match pressed {
+            Pressed::Action(Action::Accept | Action::Back) => Reply::going(Go::Back),
+            _ => Reply::stay(),
+        }
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, _: &mut Hits) {
+        draw(frame, area, &model.desk);
     }
 }
 
@@ -32,7 +54,7 @@ const WIDE: u16 = 132;
 const TABLE: u16 = 78;
 
 /// Draws it: the table, and the bars beside it or in what room is left below.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, desk: &Desk) {
+fn draw(frame: &mut Frame<'_>, area: Rect, desk: &Desk) {
     let Some(table) = table(desk) else { return };
     if area.width >= WIDE {
         let [left, right] = Layout::horizontal([Constraint::Length(TABLE), Constraint::Min(1)]).areas(area);

@@ -7,9 +7,9 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
-use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
+use super::Component;
 use crate::archive::SessionName;
 use crate::archive::index::Contents;
 use crate::archive::search::fold;
@@ -18,10 +18,12 @@ use crate::assessment::season::{Visit, sags_more};
 use crate::phrase;
 use crate::phrase::compare::When;
 use crate::screen::catalogue::Catalogue;
+use crate::screen::control::Scroll;
 use crate::screen::effect::{FoundRecord, PastRecord};
+use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed};
-use crate::screen::model::{Desk, Go, OpenSession, Reply};
-use crate::session::{Intake, Setup};
+use crate::screen::model::{Desk, Go, Model, OpenSession, Reply};
+use crate::session::{Intake, Setup, Stamp};
 use crate::text::wrap::wrap;
 use crate::text::{FreeText, Shown};
 
@@ -33,8 +35,6 @@ const LABELS: usize = 22;
 const COLUMN: usize = 18;
 /// Before a row in which all sessions are alike.
 const MARK_NONE: char = ' ';
-/// How many lines a page goes.
-const PAGE: usize = 10;
 
 /// The sessions compared.
 #[derive(Debug)]
@@ -43,11 +43,8 @@ pub struct Compare {
     sessions: Vec<OpenSession>,
     /// How many more were asked for, whose details are not complete or which cannot be read.
     incomplete: usize,
-    first: usize,
+    scroll: Scroll,
 }
-
-/// The actions live here.
-pub const LIVE: &[Action] = &[Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back];
 
 impl Compare {
     /// The sessions among these that can be compared; none if they are not two.
@@ -63,12 +60,7 @@ impl Compare {
             readable.filter(|session| session.assessment.is_some()).collect();
         sessions.sort_by_key(|session| session.record.opened);
         let incomplete = asked - sessions.len();
-        (sessions.len() > 1).then_some(Self { sessions, incomplete, first: 0 })
-    }
-
-    /// What it is called.
-    pub fn title(&self) -> &'static str {
-        if self.is_of_one_bike() { phrase::compare::ONE_BIKE } else { phrase::compare::SIDE_BY_SIDE }
+        (sessions.len() > 1).then_some(Self { sessions, incomplete, scroll: Scroll::default() })
     }
 
     fn is_of_one_bike(&self) -> bool {
@@ -122,28 +114,26 @@ pub fn of_one_bike(catalogue: &Catalogue, name: &SessionName) -> Vec<SessionName
     same.take(MOST).map(|one| one.name.clone()).collect()
 }
 
-/// Takes a key in.
-pub fn update(compare: &mut Compare, desk: &Desk, pressed: &Pressed) -> Reply {
-    let Pressed::Action(action) = pressed else { return Reply::stay() };
-    let last = lines(compare, 76, desk).len().saturating_sub(1);
-    match action {
-        Action::Next => compare.first = (compare.first + 1).min(last),
-        Action::Previous => compare.first = compare.first.saturating_sub(1),
-        Action::PageDown => compare.first = (compare.first + PAGE).min(last),
-        Action::PageUp => compare.first = compare.first.saturating_sub(PAGE),
-        Action::Back => return Reply::going(Go::Back),
-        _ => {}
+impl Component for Compare {
+    fn title(&self) -> &'static str {
+        if self.is_of_one_bike() { phrase::compare::ONE_BIKE } else { phrase::compare::SIDE_BY_SIDE }
     }
-    Reply::stay()
-}
 
-/// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, compare: &Compare, desk: &Desk) {
-    let lines = lines(compare, usize::from(area.width), desk);
-    let height = usize::from(area.height);
-    let first = compare.first.min(lines.len().saturating_sub(height));
-    let shown: Vec<Line<'_>> = lines.into_iter().skip(first).take(height).collect();
-    frame.render_widget(Paragraph::new(shown), area);
+    fn actions(&self, _: &Desk) -> Vec<Action> {
+        vec![Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
+        if pressed == Pressed::Action(Action::Back) {
+            return Reply::going(Go::Back);
+        }
+        self.scroll.take(&pressed, desk.window);
+        Reply::stay()
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        self.scroll.draw(frame, area, lines(self, usize::from(area.width), &model.desk), hits);
+    }
 }
 
 fn lines(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {

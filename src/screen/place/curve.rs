@@ -7,13 +7,16 @@ use ratatui::layout::Rect;
 use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 
+use super::Component;
 use crate::mechanics::LeverageCurve;
 use crate::mechanics::survey::{LeverageSurvey, survey};
 use crate::phrase;
+use crate::phrase::places;
+use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed};
-use crate::screen::model::{Desk, Go, Reply};
+use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::screen::part::leverage_chart;
-use crate::session::{Intake, LeverageKnowledge, limits};
+use crate::session::{Intake, LeverageKnowledge, Stamp, limits};
 use crate::text::wrap::wrap;
 use crate::units::UnitSet;
 
@@ -24,14 +27,24 @@ pub struct Curve {
     pub knowledge: LeverageKnowledge,
 }
 
-/// The actions live here.
-pub const LIVE: &[Action] = &[Action::Accept, Action::Back];
+impl Component for Curve {
+    fn title(&self) -> &'static str {
+        places::CURVE
+    }
 
-/// Takes a key in.
-pub fn update(pressed: &Pressed) -> Reply {
-    match pressed {
-        Pressed::Action(Action::Accept | Action::Back) => Reply::going(Go::Back),
-        _ => Reply::stay(),
+    fn actions(&self, _: &Desk) -> Vec<Action> {
+        vec![Action::Accept, Action::Back]
+    }
+
+    fn update(&mut self, _: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
+        match pressed {
+            Pressed::Action(Action::Accept | Action::Back) => Reply::going(Go::Back),
+            _ => Reply::stay(),
+        }
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, _: &mut Hits) {
+        draw(frame, area, self, &model.desk);
     }
 }
 

@@ -15,15 +15,17 @@ mod strip;
 mod trail;
 mod update;
 
-pub use drawing::draw;
-pub use update::update;
+use ratatui::Frame;
+use ratatui::layout::Rect;
 
 use super::came::Asked;
-use crate::phrase;
-use crate::screen::keys::{Action, Typing};
-use crate::screen::model::{Desk, OpenSession};
+use super::{Component, Place, changes_of};
+use crate::phrase::{self, places};
+use crate::screen::hits::Hits;
+use crate::screen::keys::{Action, Pressed, Typing};
+use crate::screen::model::{Desk, Model, OpenSession, Reply};
 use crate::screen::part::field::Field;
-use crate::session::{Awaiting, Caution, Check, ReadingNumber, Step};
+use crate::session::{Awaiting, Caution, Check, ReadingNumber, Stamp, Step};
 use crate::units::Turns;
 use trail::Answers;
 
@@ -129,8 +131,18 @@ impl Guide {
         }
     }
 
-    /// The actions live here, in the order of the footer.
-    pub fn live(&self, desk: &Desk) -> Vec<Action> {
+    /// The row of the trail check that has the focus.
+    fn trail_row(&self) -> usize {
+        self.marked.unwrap_or(0).min(trail::NOTE_ROW)
+    }
+}
+
+impl Component for Guide {
+    fn title(&self) -> &'static str {
+        places::GUIDE
+    }
+
+    fn actions(&self, desk: &Desk) -> Vec<Action> {
         let Some(session) = &desk.session else { return vec![Action::Back] };
         let task = self.task(session);
         let mut live: Vec<Action> = match task {
@@ -165,8 +177,7 @@ impl Guide {
         live
     }
 
-    /// Whether Enter would answer yes to something that takes no typing.
-    pub fn asks(&self, desk: &Desk) -> bool {
+    fn asks(&self, desk: &Desk) -> bool {
         let Some(session) = &desk.session else { return false };
         match self.task(session) {
             Task::Acknowledge(_)
@@ -180,8 +191,7 @@ impl Guide {
         }
     }
 
-    /// Whether Enter would answer a caution, or a check that guards from harm.
-    pub fn guards(&self, desk: &Desk) -> bool {
+    fn guards(&self, desk: &Desk) -> bool {
         match desk.session.as_ref().map(|session| self.task(session)) {
             Some(Task::Acknowledge(_)) => true,
             Some(Task::Tick(check)) => check.guards_from_harm(),
@@ -189,8 +199,7 @@ impl Guide {
         }
     }
 
-    /// What the focused field takes.
-    pub fn typing(&self, desk: &Desk) -> Typing {
+    fn typing(&self, desk: &Desk) -> Typing {
         let Some(session) = &desk.session else { return Typing::Nothing };
         match self.task(session) {
             Task::Collar(_) | Task::Read | Task::Joins | Task::Turns => Typing::Figure,
@@ -200,16 +209,30 @@ impl Guide {
         }
     }
 
-    /// What to do now, for a key that does nothing.
-    pub fn hint(&self, desk: &Desk) -> Option<String> {
+    fn hint(&self, desk: &Desk) -> Option<String> {
         let session = desk.session.as_ref()?;
         let step_asks = self.opened == Opened::Nothing && session.state.step != Step::Closed;
         step_asks.then(|| phrase::awaiting(session.state.awaiting(), desk.units))
     }
 
-    /// The row of the trail check that has the focus.
-    fn trail_row(&self) -> usize {
-        self.marked.unwrap_or(0).min(trail::NOTE_ROW)
+    fn step(&self, desk: &Desk) -> Option<Step> {
+        desk.session.as_ref().map(|open| open.state.step)
+    }
+
+    fn figures(&self, desk: &Desk) -> Option<Place> {
+        (self.step(desk) == Some(Step::Verdict)).then(|| changes_of(desk)).flatten()
+    }
+
+    fn records(&self) -> bool {
+        true
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+        update::update(self, desk, pressed, at)
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        drawing::draw(frame, area, self, &model.desk, hits);
     }
 }
 

@@ -5,23 +5,21 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
+use super::{Component, Place};
 use crate::phrase::{self, places};
+use crate::screen::control::Scroll;
+use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed, Typing, binding};
-use crate::screen::model::{Go, Model, Reply};
-use crate::screen::place::Place;
+use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::screen::theme::Theme;
-use crate::session::Step;
+use crate::session::{Stamp, Step};
 use crate::text::wrap::wrap;
 
-/// How far it is scrolled, in paragraphs.
+/// How far it is scrolled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Help {
-    first: usize,
+    scroll: Scroll,
 }
-
-/// The actions live here.
-pub const LIVE: &[Action] =
-    &[Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back, Action::Accept];
 
 /// A paragraph of the help.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,53 +30,47 @@ enum Paragraphed {
     Text(String),
 }
 
-/// Takes a key in.
-pub fn update(help: &mut Help, pressed: &Pressed) -> Reply {
-    let Pressed::Action(action) = pressed else { return Reply::stay() };
-    match action {
-        Action::Next => help.first += 1,
-        Action::Previous => help.first = help.first.saturating_sub(1),
-        Action::PageDown => help.first += 8,
-        Action::PageUp => help.first = help.first.saturating_sub(8),
-        Action::Back | Action::Accept => return Reply::going(Go::Back),
-        _ => {}
+impl Component for Help {
+    fn title(&self) -> &'static str {
+        places::HELP
     }
-    Reply::stay()
+
+    fn actions(&self, _: &Desk) -> Vec<Action> {
+        vec![Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back, Action::Accept]
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
+        match pressed {
+            Pressed::Action(Action::Back | Action::Accept) => Reply::going(Go::Back),
+            _ => {
+                self.scroll.take(&pressed, desk.window);
+                Reply::stay()
+            }
+        }
+    }
+
+    /// Why the step is done, the keys, the words of the trade; in two columns on a wide screen.
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        let set = |paragraphs: Vec<Paragraphed>, area: Rect| -> Vec<Line<'static>> {
+            paragraphs.iter().flat_map(|one| set(one, usize::from(area.width), model.desk.theme)).collect()
+        };
+        let (here, words) = (here(model), words());
+        if area.width < WIDE {
+            let area = Rect { width: area.width.min(LINE), ..area };
+            self.scroll.draw(frame, area, set([here, words].concat(), area), hits);
+            return;
+        }
+        let [left, _, right] =
+            Layout::horizontal([Constraint::Fill(1), Constraint::Length(4), Constraint::Fill(1)]).areas(area);
+        frame.render_widget(Paragraph::new(set(here, left)), left);
+        self.scroll.draw(frame, right, set(words, right), hits);
+    }
 }
 
 /// From this width on the words of the trade stand beside the rest.
 const WIDE: u16 = 130;
 /// Cells of the widest line.
 const LINE: u16 = 100;
-
-/// Draws it: why the step is done, the keys, the words of the trade; in two columns on a wide screen.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, help: &Help, model: &Model) {
-    let theme = model.desk.theme;
-    let (here, words) = (here(model), words());
-    if area.width < WIDE {
-        let area = Rect { width: area.width.min(LINE), ..area };
-        draw_from(frame, area, &[here, words].concat(), help.first, theme);
-        return;
-    }
-    let [left, _, right] =
-        Layout::horizontal([Constraint::Fill(1), Constraint::Length(4), Constraint::Fill(1)]).areas(area);
-    let first = |paragraphs: &[Paragraphed], area: Rect| {
-        let width = usize::from(area.width);
-        let lines: usize = paragraphs.iter().map(|paragraph| set(paragraph, width, theme).len()).sum();
-        if lines > usize::from(area.height) { help.first } else { 0 }
-    };
-    draw_from(frame, left, &here, first(&here, left), theme);
-    draw_from(frame, right, &words, first(&words, right), theme);
-}
-
-/// The paragraphs from one on, as far as the area reaches.
-fn draw_from(frame: &mut Frame<'_>, area: Rect, paragraphs: &[Paragraphed], first: usize, theme: Theme) {
-    let first = first.min(paragraphs.len().saturating_sub(1));
-    let width = usize::from(area.width);
-    let lines: Vec<Line<'_>> =
-        paragraphs[first..].iter().flat_map(|paragraph| set(paragraph, width, theme)).collect();
-    frame.render_widget(Paragraph::new(lines), area);
-}
 
 /// Why the step at hand is done, and the keys of the place one came from.
 fn here(model: &Model) -> Vec<Paragraphed> {

@@ -12,12 +12,14 @@ use super::intake::{Form, Then};
 use super::rack::Rack;
 use super::review::Review;
 use super::settings::SettingsList;
-use super::{Place, help, wire};
+use super::wire::WireForm;
+use super::{Component, help};
 use crate::phrase::{self, places};
+use crate::screen::control::List;
 use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
 use crate::screen::hits::{Hits, ListInSight};
 use crate::screen::keys::{Action, Pressed};
-use crate::screen::model::{Desk, Go, Reply};
+use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::session::{Origin, Record, Stamp};
 use crate::text::Shown;
 
@@ -27,10 +29,10 @@ const MOST_FOUND: usize = 3;
 const WIDE: u16 = 116;
 
 /// Which list of the first screen is shown, and the marked line of it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Home {
     page: Page,
-    marked: usize,
+    list: List,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -38,6 +40,12 @@ enum Page {
     #[default]
     Top,
     Demonstrations,
+}
+
+impl Default for Home {
+    fn default() -> Self {
+        Self { page: Page::Top, list: List::ROUND }
+    }
 }
 
 /// Something to choose.
@@ -60,23 +68,6 @@ enum Choice {
 }
 
 impl Home {
-    /// The top list, its first line marked.
-    pub const TOP: Self = Self { page: Page::Top, marked: 0 };
-
-    /// The actions live here.
-    pub fn live(self) -> Vec<Action> {
-        let mut live = vec![Action::Accept, Action::Next, Action::Previous];
-        if self.page != Page::Top {
-            live.extend([Action::PageDown, Action::PageUp, Action::Back]);
-        }
-        live
-    }
-
-    /// Whether the top list is shown, from which one leaves.
-    pub(super) fn is_on_top(self) -> bool {
-        self.page == Page::Top
-    }
-
     fn choices(self, desk: &Desk) -> Vec<Choice> {
         match self.page {
             Page::Top => {
@@ -106,6 +97,32 @@ impl Home {
     }
 }
 
+impl Component for Home {
+    fn title(&self) -> &'static str {
+        places::HOME
+    }
+
+    fn actions(&self, _: &Desk) -> Vec<Action> {
+        let mut live = vec![Action::Accept, Action::Next, Action::Previous];
+        if self.page != Page::Top {
+            live.extend([Action::PageDown, Action::PageUp, Action::Back]);
+        }
+        live
+    }
+
+    fn is_outermost(&self) -> bool {
+        self.page == Page::Top
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+        update(self, desk, &pressed, at)
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        draw(frame, area, self, &model.desk, hits);
+    }
+}
+
 /// Whether it is no record in the folder, so that the list of past sessions does not have it.
 fn is_found(past: &PastSession) -> bool {
     matches!(past.summary, Summary::Read { progress: Progress::FoundBeside | Progress::FoundInSpool, .. })
@@ -117,25 +134,16 @@ fn is_unfinished(past: &PastSession) -> bool {
 }
 
 /// Takes a key in.
-pub fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Reply {
+fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Reply {
     let choices = home.choices(desk);
-    if let Pressed::Line(place) = pressed {
-        home.marked = *place;
+    if home.list.take(pressed, choices.len(), desk.window) {
+        return Reply::stay();
     }
-    let Pressed::Action(action) = pressed else { return Reply::stay() };
-    let last = choices.len().saturating_sub(1);
-    home.marked = home.marked.min(last);
-    match action {
-        Action::Next if home.marked == last => home.marked = 0,
-        Action::Next => home.marked += 1,
-        Action::Previous => home.marked = home.marked.checked_sub(1).unwrap_or(last),
-        Action::PageDown => home.marked = (home.marked + 10).min(last),
-        Action::PageUp => home.marked = home.marked.saturating_sub(10),
-        Action::Back => *home = Home::TOP,
-        Action::Accept => {
-            return choices
-                .get(home.marked)
-                .map_or_else(Reply::stay, |choice| choose(home, desk, *choice, at));
+    match pressed {
+        Pressed::Action(Action::Back) => *home = Home::default(),
+        Pressed::Action(Action::Accept) => {
+            let choice = choices.get(home.list.marked(choices.len()));
+            return choice.map_or_else(Reply::stay, |choice| choose(home, desk, *choice, at));
         }
         _ => {}
     }
@@ -147,22 +155,18 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply 
         Choice::New => begin(desk, Then::Guide, at),
         Choice::Trials => begin(desk, Then::Trials, at),
         Choice::Demonstrations => {
-            *home = Home { page: Page::Demonstrations, marked: 0 };
+            *home = Home { page: Page::Demonstrations, list: List::ROUND };
             Reply::stay()
         }
-        Choice::Past => Reply {
-            effects: vec![Effect::TakeStock, Effect::ReadRack],
-            go: Go::To(Box::new(Place::Review(Review::default()))),
-        },
-        Choice::Rack => {
-            Reply { effects: vec![Effect::ReadRack], go: Go::To(Box::new(Place::Rack(Rack::default()))) }
+        Choice::Past => {
+            Reply { effects: vec![Effect::TakeStock, Effect::ReadRack], go: Go::To(Review::default().into()) }
         }
-        Choice::Settings => Reply {
-            effects: vec![Effect::ReadSettings],
-            go: Go::To(Box::new(Place::Settings(SettingsList::default()))),
-        },
-        Choice::Wire => Reply::going(Go::To(Box::new(wire::place(desk.units)))),
-        Choice::Help => Reply::going(Go::To(Box::new(Place::Help(help::Help::default())))),
+        Choice::Rack => Reply { effects: vec![Effect::ReadRack], go: Go::To(Rack::default().into()) },
+        Choice::Settings => {
+            Reply { effects: vec![Effect::ReadSettings], go: Go::To(SettingsList::default().into()) }
+        }
+        Choice::Wire => Reply::going(Go::To(WireForm::new(desk.units).into())),
+        Choice::Help => Reply::going(Go::To(help::Help::default().into())),
         Choice::Quit => Reply::asking(vec![Effect::Leave]),
         Choice::Continue(index) | Choice::Found(index) => {
             let open = desk.shelf.past.newest.get(index).map(|past| Effect::Open(past.name.clone()));
@@ -182,11 +186,11 @@ fn begin(desk: &mut Desk, then: Then, at: Stamp) -> Reply {
     }
     // The rack may have been changed since it was read, on the screen of another laptop or by hand.
     let effects = vec![Effect::Begin { opened: at }, Effect::ReadRack];
-    Reply { effects, go: Go::To(Box::new(Place::Intake(form))) }
+    Reply { effects, go: Go::To(form.into()) }
 }
 
 /// Draws it; where there is room, the newest sessions beside the choices.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &mut Hits) {
+fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &mut Hits) {
     if area.width < WIDE || home.page != Page::Top || desk.shelf.past.newest.is_empty() {
         return draw_choices(frame, area, home, desk, hits);
     }
@@ -205,7 +209,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &
 fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &mut Hits) {
     let theme = desk.theme;
     let choices = home.choices(desk);
-    let marked = home.marked.min(choices.len().saturating_sub(1));
+    let marked = home.list.marked(choices.len());
     let mut lines = vec![Line::raw(""), Line::styled(heading(*home), theme.strong()), Line::raw("")];
     let room = usize::from(area.height).saturating_sub(7).max(1);
     let first = marked.saturating_sub(room.saturating_sub(1));

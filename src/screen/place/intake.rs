@@ -14,23 +14,26 @@ pub mod text;
 
 use std::collections::BTreeMap;
 
-pub use drawing::draw;
 use leverage::Typed;
 use row::{Order, Row};
 use text::Unread;
 
-use super::Place;
 use super::curve::Curve;
 use super::guide::Guide;
 use super::trials::Trials;
 use super::wire::WireForm;
+use super::{Component, Place};
 use crate::phrase;
+use crate::phrase::places;
 use crate::screen::effect::Effect;
+use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed, Typing};
-use crate::screen::model::{Desk, Go, Notice, Reply};
+use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::field::Field;
 use crate::session::{Deed, Detail, Fact, Intake, LeverageKnowledge, Refusal, Spring, Stamp, Step, limits};
 use crate::units::UnitSet;
+use ratatui::Frame;
+use ratatui::layout::Rect;
 
 /// Where the form leads when it is done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -94,41 +97,10 @@ impl Form {
         form
     }
 
-    /// Shows the focused row in the units now chosen, unless it was typed into.
-    pub fn change_units(&mut self, desk: &Desk) {
-        if let (Some(session), true) = (&desk.session, self.field.text() == self.came_as) {
-            self.arrive(self.focus, &session.state.told, desk.units);
-        }
-    }
-
     /// The form leading elsewhere when it is done.
     #[must_use]
     pub fn then(self, then: Then) -> Self {
         Self { then, ..self }
-    }
-
-    /// The actions live here, in the order of the footer.
-    pub fn live(&self, _: &Desk) -> Vec<Action> {
-        vec![Action::Accept, Action::Next, Action::Previous, Action::Back]
-    }
-
-    /// Whether an unusual figure was asked about.
-    pub fn asks(&self) -> bool {
-        matches!(self.asked, Asked::Unusual(_))
-    }
-
-    /// What the focused field takes.
-    pub fn typing(&self) -> Typing {
-        self.focus.typing()
-    }
-
-    /// What is behind the focused row: the leverage curve, or a worn spring of the rack reckoned from its wire.
-    pub fn figures(&self, desk: &Desk) -> Option<Place> {
-        match self.focus {
-            Row::Of(Fact::Leverage) => Some(Place::Curve(Curve { knowledge: self.knowledge(desk) })),
-            Row::Of(Fact::Rack) => Some(Place::Wire(WireForm::new(desk.units))),
-            _ => None,
-        }
     }
 
     /// The leverage as it is being typed where that can be read, else as it was told.
@@ -165,6 +137,54 @@ impl Form {
     }
 }
 
+impl Component for Form {
+    fn title(&self) -> &'static str {
+        places::DETAILS
+    }
+
+    fn change_units(&mut self, desk: &Desk) {
+        if let (Some(session), true) = (&desk.session, self.field.text() == self.came_as) {
+            self.arrive(self.focus, &session.state.told, desk.units);
+        }
+    }
+
+    fn actions(&self, _: &Desk) -> Vec<Action> {
+        vec![Action::Accept, Action::Next, Action::Previous, Action::Back]
+    }
+
+    fn asks(&self, _: &Desk) -> bool {
+        matches!(self.asked, Asked::Unusual(_))
+    }
+
+    fn typing(&self, _: &Desk) -> Typing {
+        self.focus.typing()
+    }
+
+    fn figures(&self, desk: &Desk) -> Option<Place> {
+        match self.focus {
+            Row::Of(Fact::Leverage) => Some(Curve { knowledge: self.knowledge(desk) }.into()),
+            Row::Of(Fact::Rack) => Some(WireForm::new(desk.units).into()),
+            _ => None,
+        }
+    }
+
+    fn step(&self, _: &Desk) -> Option<Step> {
+        Some(Step::Intake)
+    }
+
+    fn take_table(&mut self, desk: &mut Desk, table: &str) {
+        take_table(self, desk, table);
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+        update(self, desk, pressed, at)
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        drawing::draw(frame, area, self, &model.desk, hits);
+    }
+}
+
 /// The rows shown, in their order: that to begin the work only while the intake is open.
 fn rows(desk: &Desk) -> Vec<Row> {
     let Some(session) = &desk.session else { return Vec::new() };
@@ -174,7 +194,7 @@ fn rows(desk: &Desk) -> Vec<Row> {
 }
 
 /// Takes a key in.
-pub fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
     let Some(told) = desk.session.as_ref().map(|session| session.state.told.clone()) else {
         return Reply::going(Go::Back);
     };
@@ -250,7 +270,7 @@ fn offered_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
 
 /// Puts what a table says into the focused row, to be looked over and accepted; a table that cannot be read leaves the
 /// text alone.
-pub fn take_table(form: &mut Form, desk: &mut Desk, table: &str) {
+fn take_table(form: &mut Form, desk: &mut Desk, table: &str) {
     let Ok(Typed::Table { column, .. }) = leverage::read(form.field.text(), desk.units) else { return };
     match leverage::from_table(table, column, desk.units) {
         Ok(pairs) => {
@@ -290,11 +310,11 @@ fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
     if effects.is_empty() {
         return Reply::stay();
     }
-    let place = match form.then {
-        Then::Guide => Place::Guide(Guide::default()),
-        Then::Trials => Place::Trials(Trials::default()),
+    let place: Place = match form.then {
+        Then::Guide => Guide::default().into(),
+        Then::Trials => Trials::default().into(),
     };
-    Reply { effects, go: Go::Instead(Box::new(place)) }
+    Reply { effects, go: Go::Instead(place) }
 }
 
 /// A row left with a draft comes before one that was never touched.

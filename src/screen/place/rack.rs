@@ -7,19 +7,20 @@
 mod drawing;
 mod line;
 
-pub use drawing::draw;
+use ratatui::Frame;
+use ratatui::layout::Rect;
 
-use crate::phrase;
+use super::Component;
+use crate::phrase::{self, places};
+use crate::screen::control::{Confirm, Line, List, Typed};
 use crate::screen::effect::{Effect, ShopRack};
+use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed, Typing};
-use crate::screen::model::{Desk, Go, Notice, Reply};
-use crate::screen::part::field::Field;
-use crate::session::ShopSpring;
+use crate::screen::model::{Desk, Go, Model, Reply};
+use crate::session::{ShopSpring, Stamp};
 
 /// The most of one kind.
 const MOST_OF_A_KIND: u8 = 99;
-/// How many lines a page goes.
-const PAGE: usize = 10;
 
 /// The rack being looked at and changed.
 #[derive(Debug, Default)]
@@ -28,74 +29,21 @@ pub struct Rack {
     changed: Option<Vec<ShopSpring>>,
     /// The springs before each change that can be taken back.
     before: Vec<Vec<ShopSpring>>,
-    marked: usize,
-    editing: Option<Editing>,
-    /// A line left before it was accepted, to be found again.
-    set_aside: Option<Editing>,
-    leaving: Leaving,
-}
-
-/// A line being typed.
-#[derive(Debug)]
-struct Editing {
-    /// The place it changes; none for a new one.
-    place: Option<usize>,
-    field: Field,
-    /// What stood in the field when it was opened.
-    opened_with: String,
-}
-
-/// Whether leaving changes behind was asked about.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-enum Leaving {
-    #[default]
-    NotAsked,
-    Asked,
+    list: List,
+    /// The spring being typed: the place it changes, none for a new one.
+    line: Line<Option<usize>>,
+    /// Whether leaving what the file did not take was asked about.
+    leaving: Confirm<()>,
 }
 
 impl Rack {
     /// The springs as they stand.
     fn springs<'a>(&'a self, desk: &'a Desk) -> &'a [ShopSpring] {
-        match (&self.changed, &desk.shelf.rack) {
-            (Some(changed), _) => changed,
-            (None, ShopRack::Read(springs)) => springs,
-            (None, ShopRack::Unreadable(_)) => &[],
-        }
-    }
-
-    /// The actions live here, in the order of the footer.
-    pub fn live(&self, desk: &Desk) -> Vec<Action> {
-        if matches!(desk.shelf.rack, ShopRack::Unreadable(_)) {
-            return vec![Action::Back];
-        }
-        if self.editing.is_some() {
-            return vec![Action::Accept, Action::Back];
-        }
-        let mut live = Vec::new();
-        if !self.springs(desk).is_empty() {
-            live.extend([Action::Accept, Action::Remove, Action::ChoiceRight, Action::ChoiceLeft]);
-        }
-        live.extend([
-            Action::Add,
-            Action::Next,
-            Action::Previous,
-            Action::PageDown,
-            Action::PageUp,
-            Action::Back,
-        ]);
-        if !self.before.is_empty() {
-            live.push(Action::TakeBack);
-        }
-        live
-    }
-
-    /// What the focused field takes.
-    pub fn typing(&self) -> Typing {
-        if self.editing.is_some() { Typing::Figure } else { Typing::Nothing }
+        self.changed.as_deref().unwrap_or(desk.shelf.rack.kinds())
     }
 
     fn marked(&self, desk: &Desk) -> usize {
-        self.marked.min(self.springs(desk).len().saturating_sub(1))
+        self.list.marked(self.springs(desk).len())
     }
 
     /// Changes the springs and has them kept.
@@ -110,9 +58,11 @@ impl Rack {
         self.keep(springs)
     }
 
-    fn take_back(&mut self) -> Reply {
-        let springs = self.before.pop();
-        springs.map_or_else(Reply::stay, |springs| self.keep(springs))
+    fn change_marked(&mut self, desk: &Desk, change: impl FnOnce(&mut ShopSpring)) -> Reply {
+        let marked = self.marked(desk);
+        self.change(desk, |springs| {
+            springs.get_mut(marked).map(change);
+        })
     }
 
     fn keep(&mut self, springs: Vec<ShopSpring>) -> Reply {
@@ -120,128 +70,119 @@ impl Rack {
         Reply::asking(vec![Effect::KeepRack(springs)])
     }
 
-    /// Opens a line, or the same one as it was left.
-    fn open(&mut self, place: Option<usize>, text: &str) {
-        let same = self.set_aside.take().filter(|aside| aside.place == place && aside.opened_with == text);
-        let fresh = || Editing { place, field: Field::holding(text), opened_with: text.to_owned() };
-        self.editing = Some(same.unwrap_or_else(fresh));
+    /// Takes in that the file has the changes.
+    pub fn saved(&mut self) {
+        self.changed = None;
     }
-}
 
-/// Takes a key in.
-pub fn update(rack: &mut Rack, desk: &mut Desk, pressed: Pressed) -> Reply {
-    let asked = std::mem::take(&mut rack.leaving);
-    if rack.editing.is_some() {
-        return type_line(rack, desk, pressed);
-    }
-    if let Pressed::Line(place) = pressed {
-        rack.marked = place;
-    }
-    let Pressed::Action(action) = pressed else { return Reply::stay() };
-    let last = rack.springs(desk).len().saturating_sub(1);
-    let marked = rack.marked(desk);
-    match action {
-        Action::Next => rack.marked = (marked + 1).min(last),
-        Action::Previous => rack.marked = marked.saturating_sub(1),
-        Action::PageDown => rack.marked = (marked + PAGE).min(last),
-        Action::PageUp => rack.marked = marked.saturating_sub(PAGE),
-        Action::ChoiceRight => {
-            return count(rack, desk, |count| count.saturating_add(1).min(MOST_OF_A_KIND));
-        }
-        Action::ChoiceLeft => return count(rack, desk, |count| count.saturating_sub(1)),
-        Action::Remove => return remove(rack, desk, marked),
-        Action::TakeBack => return rack.take_back(),
-        Action::Add => rack.open(None, ""),
-        Action::Accept => edit(rack, desk),
-        Action::Back => return back(rack, asked),
-        _ => {}
-    }
-    Reply::stay()
-}
-
-fn count(rack: &mut Rack, desk: &Desk, change: impl FnOnce(u8) -> u8) -> Reply {
-    let marked = rack.marked(desk);
-    rack.change(desk, |springs| {
-        if let Some(spring) = springs.get_mut(marked) {
-            spring.count = change(spring.count);
-        }
-    })
-}
-
-fn remove(rack: &mut Rack, desk: &Desk, marked: usize) -> Reply {
-    rack.change(desk, |springs| {
-        if marked < springs.len() {
-            springs.remove(marked);
-        }
-    })
-}
-
-/// Opens the line of the marked spring.
-fn edit(rack: &mut Rack, desk: &Desk) {
-    let place = rack.marked(desk);
-    if let Some(spring) = rack.springs(desk).get(place) {
-        let text = phrase::rack::line(spring, desk.units);
-        rack.open(Some(place), &text);
-    }
-}
-
-/// Takes a key into the line being typed.
-fn type_line(rack: &mut Rack, desk: &mut Desk, pressed: Pressed) -> Reply {
-    let Some(editing) = &mut rack.editing else { return Reply::stay() };
-    match pressed {
-        Pressed::Edit(edit) => editing.field.edit(edit),
-        Pressed::Action(Action::Back) => {
-            rack.set_aside = rack.editing.take().filter(|line| line.field.text() != line.opened_with);
-            if rack.set_aside.is_some() {
-                desk.say(Notice::Said(phrase::rack::SET_ASIDE.to_owned()));
+    /// Takes the line in; one that cannot be read stays.
+    fn accept(&mut self, desk: &mut Desk) -> Reply {
+        let Some((place, text)) = self.line.typed() else { return Reply::stay() };
+        let before = place.and_then(|place| self.springs(desk).get(place));
+        // A line that was not touched keeps figures finer than it shows.
+        let read = match before {
+            Some(spring) if phrase::rack::line(spring, desk.units) == text => Ok(*spring),
+            _ => line::read(text, desk.units),
+        };
+        match read {
+            Ok(spring) => {
+                self.list.mark(place.unwrap_or(usize::MAX));
+                self.line.close();
+                self.change(desk, |springs| match place.and_then(|place| springs.get_mut(place)) {
+                    Some(there) => *there = spring,
+                    None => springs.push(spring),
+                })
+            }
+            Err(notice) => {
+                desk.say(notice);
+                Reply::stay()
             }
         }
-        Pressed::Action(Action::Accept) => return accept(rack, desk),
-        Pressed::Action(_) | Pressed::Line(_) => {}
     }
-    Reply::stay()
-}
 
-/// Takes the line in; one that cannot be read stays.
-fn accept(rack: &mut Rack, desk: &mut Desk) -> Reply {
-    let Some(editing) = &rack.editing else { return Reply::stay() };
-    let place = editing.place;
-    let before = place.and_then(|place| rack.springs(desk).get(place));
-    let unchanged =
-        before.is_some_and(|spring| phrase::rack::line(spring, desk.units) == editing.field.text());
-    // A line that was not touched keeps figures finer than it shows.
-    let read = match before {
-        Some(spring) if unchanged => Ok(*spring),
-        _ => line::read(editing.field.text(), desk.units),
-    };
-    match read {
-        Ok(spring) => {
-            rack.marked = place.unwrap_or(usize::MAX);
-            rack.editing = None;
-            rack.change(desk, |springs| match place.and_then(|place| springs.get_mut(place)) {
-                Some(there) => *there = spring,
-                None => springs.push(spring),
-            })
-        }
-        Err(notice) => {
-            desk.say(notice);
-            Reply::stay()
+    /// One level back. What the file did not take is tried once more, and only then left behind.
+    fn back(&mut self, asked: Confirm<()>) -> Reply {
+        match self.changed.clone() {
+            Some(springs) if !asked.stands() => {
+                self.leaving.once(());
+                self.keep(springs)
+            }
+            _ => Reply::going(Go::Back),
         }
     }
 }
 
-/// One level back. What the file did not take is tried once more, and only then left behind.
-fn back(rack: &mut Rack, asked: Leaving) -> Reply {
-    match rack.changed.clone() {
-        Some(springs) if asked == Leaving::NotAsked => {
-            rack.leaving = Leaving::Asked;
-            rack.keep(springs)
-        }
-        _ => Reply::going(Go::Back),
+impl Component for Rack {
+    fn title(&self) -> &'static str {
+        places::RACK
     }
-}
 
-/// Takes in that the file has the changes.
-pub fn saved(rack: &mut Rack) {
-    rack.changed = None;
+    fn actions(&self, desk: &Desk) -> Vec<Action> {
+        use Action as A;
+        if matches!(desk.shelf.rack, ShopRack::Unreadable(_)) {
+            return vec![A::Back];
+        }
+        if self.line.typed().is_some() {
+            return vec![A::Accept, A::Back];
+        }
+        let mut live = Vec::new();
+        if !self.springs(desk).is_empty() {
+            live.extend([A::Accept, A::Remove, A::ChoiceRight, A::ChoiceLeft]);
+        }
+        live.extend([A::Add, A::Next, A::Previous, A::PageDown, A::PageUp, A::Back]);
+        live.extend((!self.before.is_empty()).then_some(A::TakeBack));
+        live
+    }
+
+    fn typing(&self, _: &Desk) -> Typing {
+        if self.line.typed().is_some() { Typing::Figure } else { Typing::Nothing }
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
+        let asked = std::mem::take(&mut self.leaving);
+        match self.line.take(&pressed, desk) {
+            Some(Typed::Accepted) => return self.accept(desk),
+            Some(Typed::Taken) => return Reply::stay(),
+            None => {}
+        }
+        let marked = self.marked(desk);
+        if self.list.take(&pressed, self.springs(desk).len(), desk.window) {
+            return Reply::stay();
+        }
+        let Pressed::Action(action) = pressed else { return Reply::stay() };
+        match action {
+            Action::ChoiceRight => {
+                return self
+                    .change_marked(desk, |spring| spring.count = (spring.count + 1).min(MOST_OF_A_KIND));
+            }
+            Action::ChoiceLeft => {
+                return self.change_marked(desk, |spring| spring.count = spring.count.saturating_sub(1));
+            }
+            Action::Remove => {
+                return self.change(desk, |springs| {
+                    if marked < springs.len() {
+                        springs.remove(marked);
+                    }
+                });
+            }
+            Action::TakeBack => {
+                let springs = self.before.pop();
+                return springs.map_or_else(Reply::stay, |springs| self.keep(springs));
+            }
+            Action::Add => self.line.open(None, ""),
+            Action::Accept => {
+                if let Some(spring) = self.springs(desk).get(marked) {
+                    let text = phrase::rack::line(spring, desk.units);
+                    self.line.open(Some(marked), &text);
+                }
+            }
+            Action::Back => return self.back(asked),
+            _ => {}
+        }
+        Reply::stay()
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        drawing::draw(frame, area, self, &model.desk, hits);
+    }
 }

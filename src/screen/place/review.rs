@@ -13,19 +13,20 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::compare;
+use super::{Component, compare};
 use crate::archive::SessionName;
 use crate::phrase;
+use crate::phrase::places;
 use crate::screen::catalogue::{Catalogue, Check};
+use crate::screen::control::List;
 use crate::screen::effect::Effect;
 use crate::screen::hits::{Hits, ListInSight};
-use crate::screen::keys::{Action, Pressed};
-use crate::screen::model::{Desk, Go, Notice, Reply};
+use crate::screen::keys::{Action, Pressed, Typing};
+use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::field::{self, Field};
+use crate::session::Stamp;
 use crate::text::Shown;
 
-/// How many lines a page goes.
-const PAGE: usize = 10;
 /// Lines above the list: a blank one, the search line, a blank one, the headings.
 const ABOVE: u16 = 4;
 
@@ -33,23 +34,12 @@ const ABOVE: u16 = 4;
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Review {
     field: Field,
-    marked: usize,
+    list: List,
     /// By name: they stay picked whatever is found next.
     picked: Vec<SessionName>,
 }
 
 impl Review {
-    /// The actions live here, in the order of the footer.
-    pub fn live(&self, desk: &Desk) -> Vec<Action> {
-        let some = desk.catalogue.as_ref().is_some_and(|catalogue| catalogue.found() > 0);
-        let mut live = if some { vec![Action::Accept, Action::Pick] } else { Vec::new() };
-        if self.picked.len() > 1 {
-            live.push(Action::Compare);
-        }
-        live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
-        live
-    }
-
     /// Picks a session, or lets it go; where no more can be picked, says so.
     fn pick(&mut self, name: SessionName) -> Result<(), String> {
         match self.picked.iter().position(|picked| *picked == name) {
@@ -64,32 +54,58 @@ impl Review {
 
     /// The marked place; what is found may have become less since it was marked.
     fn marked(&self, catalogue: &Catalogue) -> usize {
-        self.marked.min(catalogue.found().saturating_sub(1))
+        self.list.marked(catalogue.found())
+    }
+}
+
+impl Component for Review {
+    fn title(&self) -> &'static str {
+        places::REVIEW
+    }
+
+    fn actions(&self, desk: &Desk) -> Vec<Action> {
+        let some = desk.catalogue.as_ref().is_some_and(|catalogue| catalogue.found() > 0);
+        let mut live = if some { vec![Action::Accept, Action::Pick] } else { Vec::new() };
+        if self.picked.len() > 1 {
+            live.push(Action::Compare);
+        }
+        live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
+        live
+    }
+
+    fn typing(&self, _: &Desk) -> Typing {
+        Typing::Text
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
+        update(self, desk, pressed)
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        draw(frame, area, self, &model.desk, hits);
     }
 }
 
 /// Takes a key in.
-pub fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
+fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
     let Some(catalogue) = &mut desk.catalogue else {
         return if pressed == Pressed::Action(Action::Back) { Reply::going(Go::Back) } else { Reply::stay() };
     };
-    let last = catalogue.found().saturating_sub(1);
     let marked = review.marked(catalogue);
+    if review.list.take(&pressed, catalogue.found(), desk.window) {
+        return Reply::stay();
+    }
     match pressed {
         Pressed::Edit(edit) => {
             review.field.edit(edit);
             catalogue.ask(review.field.text());
-            review.marked = 0;
+            review.list = List::default();
         }
-        Pressed::Action(Action::Next) => review.marked = (marked + 1).min(last),
-        Pressed::Action(Action::Previous) => review.marked = marked.saturating_sub(1),
-        Pressed::Action(Action::PageDown) => review.marked = (marked + PAGE).min(last),
-        Pressed::Action(Action::PageUp) => review.marked = marked.saturating_sub(PAGE),
         Pressed::Action(Action::Back) if review.field.is_empty() => return Reply::going(Go::Back),
         Pressed::Action(Action::Back) => {
             review.field.clear();
             catalogue.ask("");
-            review.marked = 0;
+            review.list = List::default();
         }
         Pressed::Action(Action::Accept) => {
             let look = catalogue.at(marked).map(|session| Effect::LookAt(session.name.clone()));
@@ -104,14 +120,13 @@ pub fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
         Pressed::Action(Action::Compare) if review.picked.len() > 1 => {
             return Reply::asking(vec![Effect::Compare(review.picked.clone())]);
         }
-        Pressed::Line(place) => review.marked = place,
-        Pressed::Action(_) => {}
+        Pressed::Line(_) | Pressed::Action(_) => {}
     }
     Reply::stay()
 }
 
 /// Draws it: of the list only the lines in sight.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hits: &mut Hits) {
+fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hits: &mut Hits) {
     let [above, list, below] =
         Layout::vertical([Constraint::Length(ABOVE), Constraint::Min(1), Constraint::Length(2)]).areas(area);
     let Some(catalogue) = &desk.catalogue else { return };

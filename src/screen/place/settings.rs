@@ -6,43 +6,32 @@
 mod drawing;
 mod line;
 
-pub use drawing::draw;
+use ratatui::Frame;
+use ratatui::layout::Rect;
 
-use super::neighbour;
+use super::{Component, neighbour};
 use crate::archive::form;
 use crate::assets;
-use crate::phrase;
+use crate::phrase::{self, places};
+use crate::screen::control::{self, List, Typed};
 use crate::screen::effect::Effect;
+use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed, Typing};
-use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
-use crate::screen::part::field::Field;
+use crate::screen::model::{Desk, Go, Model, Notice, OpenSession, Reply};
 use crate::screen::settled::Filed;
+use crate::session::Stamp;
 use crate::settings::{Glyphs, Ink, RateRow, Setting, Settings, StartingSprings};
 use crate::units::UnitSet;
-
-/// How many lines a page goes.
-const PAGE: usize = 6;
 
 /// The list of settings.
 #[derive(Debug)]
 pub struct SettingsList {
-    marked: usize,
+    list: List,
     /// The settings before each change that can be taken back.
     before: Vec<Settings>,
-    typing: Option<Typed>,
-    /// A line left before it was accepted, to be found again.
-    set_aside: Option<Typed>,
+    line: control::Line<Line>,
     /// An invented session, for a wide screen to show how things look.
     sample: Option<Box<OpenSession>>,
-}
-
-/// A line being typed, and what it is for.
-#[derive(Debug)]
-struct Typed {
-    what: Line,
-    field: Field,
-    /// What stood in the field when it was opened.
-    opened_with: String,
 }
 
 /// What a typed line is for.
@@ -75,57 +64,20 @@ impl Default for SettingsList {
             let read = form::read(demonstration.text).ok()?;
             OpenSession::to_look_at(read.record).ok().map(Box::new)
         });
-        Self { marked: 0, before: Vec::new(), typing: None, set_aside: None, sample }
+        Self { list: List::default(), before: Vec::new(), line: control::Line::default(), sample }
     }
 }
 
 impl SettingsList {
-    /// The actions live here, in the order of the footer.
-    pub fn live(&self, desk: &Desk) -> Vec<Action> {
-        if matches!(desk.settled.filed, Filed::Unreadable(_)) {
-            return vec![Action::Back];
-        }
-        if self.typing.is_some() {
-            return vec![Action::Accept, Action::Back];
-        }
-        let mut live = vec![Action::Accept, Action::Next, Action::Previous];
-        match self.row(desk) {
-            Row::Of(Setting::Ruler) | Row::TradesBands => {}
-            Row::Of(_) => live.extend([Action::ChoiceRight, Action::ChoiceLeft]),
-            Row::Band(_) => live.push(Action::Remove),
-        }
-        live.extend([Action::Add, Action::PageDown, Action::PageUp, Action::Back]);
-        if !self.before.is_empty() {
-            live.push(Action::TakeBack);
-        }
-        live
-    }
-
-    /// What the focused field takes.
-    pub fn typing(&self) -> Typing {
-        match self.typing.as_ref().map(|typed| typed.what) {
-            None => Typing::Nothing,
-            Some(Line::Ruler | Line::RateRow) => Typing::Figure,
-            Some(Line::Band(_) | Line::NewBand) => Typing::Text,
-        }
-    }
-
-    /// The place of the marked line; there may be fewer bands than when it was marked.
+    /// The place of the marked line.
     fn marked(&self, desk: &Desk) -> usize {
-        self.marked.min(rows(desk.settled.settings()).len().saturating_sub(1))
+        self.list.marked(rows(desk.settled.settings()).len())
     }
 
     /// The marked line.
     fn row(&self, desk: &Desk) -> Row {
         let rows = rows(desk.settled.settings());
         rows.get(self.marked(desk)).copied().unwrap_or(Row::Of(Setting::Units))
-    }
-
-    /// Opens a line, or the same one as it was left.
-    fn open(&mut self, what: Line, text: &str) {
-        let same = self.set_aside.take().filter(|aside| aside.what == what && aside.opened_with == text);
-        let fresh = || Typed { what, field: Field::holding(text), opened_with: text.to_owned() };
-        self.typing = Some(same.unwrap_or_else(fresh));
     }
 
     /// Lets changed settings hold, and has them kept.
@@ -136,6 +88,93 @@ impl SettingsList {
         self.before.push(before);
         hold(desk, settings)
     }
+
+    /// Takes the line in; one that cannot be read stays.
+    fn accept(&mut self, desk: &mut Desk) -> Reply {
+        let Some((what, text)) = self.line.typed() else { return Reply::stay() };
+        match line::read(what, text, desk.settled.settings(), desk.units) {
+            Err(notice) => {
+                desk.say(notice);
+                Reply::stay()
+            }
+            Ok(settings) => {
+                self.line.close();
+                if what == Line::NewBand {
+                    self.list.mark(Setting::ALL.len() + settings.aims.all().len() - 1);
+                }
+                if settings == *desk.settled.settings() {
+                    return Reply::stay();
+                }
+                self.change(desk, |there| *there = settings)
+            }
+        }
+    }
+}
+
+impl Component for SettingsList {
+    fn title(&self) -> &'static str {
+        places::SETTINGS
+    }
+
+    fn actions(&self, desk: &Desk) -> Vec<Action> {
+        use Action as A;
+        if matches!(desk.settled.filed, Filed::Unreadable(_)) {
+            return vec![A::Back];
+        }
+        if self.line.typed().is_some() {
+            return vec![A::Accept, A::Back];
+        }
+        let mut live = vec![A::Accept, A::Next, A::Previous];
+        match self.row(desk) {
+            Row::Of(Setting::Ruler) | Row::TradesBands => {}
+            Row::Of(_) => live.extend([A::ChoiceRight, A::ChoiceLeft]),
+            Row::Band(_) => live.push(A::Remove),
+        }
+        live.extend([A::Add, A::PageDown, A::PageUp, A::Back]);
+        live.extend((!self.before.is_empty()).then_some(A::TakeBack));
+        live
+    }
+
+    fn typing(&self, _: &Desk) -> Typing {
+        match self.line.typed() {
+            None => Typing::Nothing,
+            Some((Line::Ruler | Line::RateRow, _)) => Typing::Figure,
+            Some((Line::Band(_) | Line::NewBand, _)) => Typing::Text,
+        }
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
+        match self.line.take(&pressed, desk) {
+            Some(Typed::Accepted) => return self.accept(desk),
+            Some(Typed::Taken) => return Reply::stay(),
+            None => {}
+        }
+        if self.list.take(&pressed, rows(desk.settled.settings()).len(), desk.window) {
+            return Reply::stay();
+        }
+        let Pressed::Action(action) = pressed else { return Reply::stay() };
+        match action {
+            Action::ChoiceRight => return turn(self, desk, 1),
+            Action::ChoiceLeft => return turn(self, desk, -1),
+            Action::Accept => return enter(self, desk),
+            Action::Add => self.line.open(Line::NewBand, ""),
+            Action::Remove => {
+                if let Row::Band(place) = self.row(desk) {
+                    return self.change(desk, |settings| settings.aims.remove(place));
+                }
+            }
+            Action::TakeBack => {
+                return self.before.pop().map_or_else(Reply::stay, |settings| hold(desk, settings));
+            }
+            Action::Back => return Reply::going(Go::Back),
+            _ => {}
+        }
+        Reply::stay()
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        drawing::draw(frame, area, self, &model.desk, hits);
+    }
 }
 
 /// Every line of the list.
@@ -143,44 +182,6 @@ fn rows(settings: &Settings) -> Vec<Row> {
     let bands = (0..settings.aims.all().len()).map(Row::Band);
     let trades = settings.aims.lacks_the_trades().then_some(Row::TradesBands);
     Setting::ALL.into_iter().map(Row::Of).chain(bands).chain(trades).collect()
-}
-
-/// Takes a key in.
-pub fn update(list: &mut SettingsList, desk: &mut Desk, pressed: Pressed) -> Reply {
-    if list.typing.is_some() {
-        return type_line(list, desk, pressed);
-    }
-    let end = rows(desk.settled.settings()).len().saturating_sub(1);
-    let marked = list.marked(desk);
-    let action = match pressed {
-        Pressed::Line(place) => {
-            list.marked = place;
-            return Reply::stay();
-        }
-        Pressed::Edit(_) => return Reply::stay(),
-        Pressed::Action(action) => action,
-    };
-    match action {
-        Action::Next => list.marked = (marked + 1).min(end),
-        Action::Previous => list.marked = marked.saturating_sub(1),
-        Action::PageDown => list.marked = (marked + PAGE).min(end),
-        Action::PageUp => list.marked = marked.saturating_sub(PAGE),
-        Action::ChoiceRight => return turn(list, desk, 1),
-        Action::ChoiceLeft => return turn(list, desk, -1),
-        Action::Accept => return enter(list, desk),
-        Action::Add => list.open(Line::NewBand, ""),
-        Action::Remove => {
-            if let Row::Band(place) = list.row(desk) {
-                return list.change(desk, |settings| settings.aims.remove(place));
-            }
-        }
-        Action::TakeBack => {
-            return list.before.pop().map_or_else(Reply::stay, |settings| hold(desk, settings));
-        }
-        Action::Back => return Reply::going(Go::Back),
-        _ => {}
-    }
-    Reply::stay()
 }
 
 fn hold(desk: &mut Desk, settings: Settings) -> Reply {
@@ -194,19 +195,19 @@ fn enter(list: &mut SettingsList, desk: &mut Desk) -> Reply {
     match list.row(desk) {
         Row::Of(Setting::Ruler) => {
             let text = units.show(settings.ruler.least_difference());
-            list.open(Line::Ruler, &text);
+            list.line.open(Line::Ruler, &text);
         }
         Row::Of(Setting::Springs) => {
             let row = match settings.springs {
                 StartingSprings::Row(row) => row,
                 _ => RateRow::USUAL,
             };
-            list.open(Line::RateRow, &phrase::settings::row_line(row));
+            list.line.open(Line::RateRow, &phrase::settings::row_line(row));
         }
         Row::Band(place) => {
             if let Some(band) = settings.aims.all().get(place) {
                 let text = phrase::settings::band_line(band, units);
-                list.open(Line::Band(place), &text);
+                list.line.open(Line::Band(place), &text);
             }
         }
         Row::TradesBands => return list.change(desk, |settings| settings.aims.bring_back_the_trades()),
@@ -241,45 +242,6 @@ fn other_springs(springs: StartingSprings, by: isize) -> StartingSprings {
     };
     let all = [StartingSprings::ShopRack, StartingSprings::Row(row), StartingSprings::Nothing];
     neighbour(&all, springs, by)
-}
-
-/// Takes a key into the line being typed.
-fn type_line(list: &mut SettingsList, desk: &mut Desk, pressed: Pressed) -> Reply {
-    let Some(typed) = &mut list.typing else { return Reply::stay() };
-    match pressed {
-        Pressed::Edit(edit) => typed.field.edit(edit),
-        Pressed::Action(Action::Back) => {
-            list.set_aside = list.typing.take().filter(|line| line.field.text() != line.opened_with);
-            if list.set_aside.is_some() {
-                desk.say(Notice::Said(phrase::rack::SET_ASIDE.to_owned()));
-            }
-        }
-        Pressed::Action(Action::Accept) => return accept(list, desk),
-        Pressed::Action(_) | Pressed::Line(_) => {}
-    }
-    Reply::stay()
-}
-
-/// Takes the line in; one that cannot be read stays.
-fn accept(list: &mut SettingsList, desk: &mut Desk) -> Reply {
-    let Some(typed) = &list.typing else { return Reply::stay() };
-    let what = typed.what;
-    match line::read(what, typed.field.text(), desk.settled.settings(), desk.units) {
-        Err(notice) => {
-            desk.say(notice);
-            Reply::stay()
-        }
-        Ok(settings) => {
-            list.typing = None;
-            if what == Line::NewBand {
-                list.marked = Setting::ALL.len() + settings.aims.all().len() - 1;
-            }
-            if settings == *desk.settled.settings() {
-                return Reply::stay();
-            }
-            list.change(desk, |there| *there = settings)
-        }
-    }
 }
 
 /// A sentence to say.

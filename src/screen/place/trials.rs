@@ -9,16 +9,19 @@ mod line;
 mod table;
 mod update;
 
-pub use drawing::draw;
-pub use update::{can_open_at, update};
+use ratatui::Frame;
+use ratatui::layout::Rect;
+pub use update::can_open_at;
 
 use super::came::Asked;
 use super::joining::Joining;
-use crate::phrase;
-use crate::screen::keys::{Action, Typing};
-use crate::screen::model::{Desk, OpenSession};
+use super::{Component, Place, changes_of};
+use crate::phrase::{self, places};
+use crate::screen::hits::Hits;
+use crate::screen::keys::{Action, Pressed, Typing};
+use crate::screen::model::{Desk, Model, OpenSession, Reply};
 use crate::screen::part::field::Field;
-use crate::session::{Caution, Spring, SpringNumber, Step};
+use crate::session::{Caution, Spring, SpringNumber, Stamp, Step};
 use crate::units::{Turns, UnitSet};
 
 /// What is being typed and asked.
@@ -93,9 +96,14 @@ impl Trials {
         };
         if unseen.is_empty() { then } else { Stage::Cautions(unseen) }
     }
+}
 
-    /// The actions live here, in the order of the footer.
-    pub fn live(&self, desk: &Desk) -> Vec<Action> {
+impl Component for Trials {
+    fn title(&self) -> &'static str {
+        places::TRIALS
+    }
+
+    fn actions(&self, desk: &Desk) -> Vec<Action> {
         let Some(session) = &desk.session else { return vec![Action::Back] };
         let mut live = vec![Action::Accept];
         match self.stage(session) {
@@ -113,8 +121,7 @@ impl Trials {
         live
     }
 
-    /// Whether Enter would answer yes to something that takes no typing.
-    pub fn asks(&self, desk: &Desk) -> bool {
+    fn asks(&self, desk: &Desk) -> bool {
         match desk.session.as_ref().map(|session| self.stage(session)) {
             Some(Stage::Cautions(_) | Stage::Change(_)) => true,
             Some(Stage::Collar) if self.field.text().trim().is_empty() => true,
@@ -122,14 +129,12 @@ impl Trials {
         }
     }
 
-    /// Whether Enter would answer cautions.
-    pub fn guards(&self, desk: &Desk) -> bool {
+    fn guards(&self, desk: &Desk) -> bool {
         let stage = desk.session.as_ref().map(|session| self.stage(session));
         matches!(stage, Some(Stage::Cautions(_) | Stage::Change(_)))
     }
 
-    /// What the focused field takes.
-    pub fn typing(&self, desk: &Desk) -> Typing {
+    fn typing(&self, desk: &Desk) -> Typing {
         match desk.session.as_ref().map(|session| self.stage(session)) {
             Some(Stage::Line) if line::is_free_text(self.field.text()) => Typing::Text,
             Some(Stage::Collar | Stage::Line) => Typing::Figure,
@@ -137,12 +142,31 @@ impl Trials {
         }
     }
 
-    /// What to do now, for a key that does nothing.
-    pub fn hint(&self, desk: &Desk) -> Option<String> {
+    fn hint(&self, desk: &Desk) -> Option<String> {
         Some(match self.stage(desk.session.as_ref()?) {
             Stage::Cautions(_) | Stage::Change(_) => phrase::guide::CAUTIONS_FIRST.to_owned(),
             Stage::Collar => phrase::step(Step::Unload).entry.clone(),
             Stage::Line => phrase::trials::TAKES[0].to_owned(),
         })
+    }
+
+    fn step(&self, desk: &Desk) -> Option<Step> {
+        desk.session.as_ref().map(|open| open.state.step)
+    }
+
+    fn figures(&self, desk: &Desk) -> Option<Place> {
+        changes_of(desk)
+    }
+
+    fn records(&self) -> bool {
+        true
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+        update::update(self, desk, pressed, at)
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, _: &mut Hits) {
+        drawing::draw(frame, area, self, &model.desk);
     }
 }

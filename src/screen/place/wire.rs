@@ -5,14 +5,18 @@
 
 mod drawing;
 
-pub use drawing::draw;
+use ratatui::Frame;
+use ratatui::layout::Rect;
 
-use super::{Place, neighbour};
+use super::{Component, neighbour};
 use crate::mechanics::wire::{CaliperedSpring, EndType, Material, WireFault, WireFigures};
 use crate::phrase;
+use crate::phrase::places;
+use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed, Typing};
-use crate::screen::model::{Desk, Go, Reply};
+use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::screen::part::field::Field;
+use crate::session::Stamp;
 use crate::text::Shown;
 use crate::units::{Kind, Length, UnitSet, Unreadable, parse};
 
@@ -73,32 +77,6 @@ impl WireForm {
         }
         let (ends, material) = (EndType::ClosedGround, Material::ChromeSilicon);
         Self { focus: Row::Wire, texts, ends, material, units }
-    }
-
-    /// The actions live here, in the order of the footer.
-    pub fn live(&self) -> Vec<Action> {
-        let mut live = vec![Action::Accept, Action::Next, Action::Previous];
-        if self.focus.text().is_none() {
-            live.extend([Action::ChoiceRight, Action::ChoiceLeft]);
-        }
-        live.push(Action::Back);
-        live
-    }
-
-    /// What the focused field takes.
-    pub fn typing(&self) -> Typing {
-        if self.focus.text().is_some() { Typing::Figure } else { Typing::Nothing }
-    }
-
-    /// Writes the old unit behind every bare length, so that it stays the length it was.
-    pub fn change_units(&mut self, desk: &Desk) {
-        let unit = self.units.unit(Kind::Length).symbol();
-        for (place, row) in Row::TYPED.into_iter().enumerate() {
-            if self.is_bare_length(row) {
-                self.texts[place] = Field::holding(&format!("{} {unit}", self.typed(row)));
-            }
-        }
-        self.units = desk.units;
     }
 
     /// Whether a length stands in the row without its unit.
@@ -180,8 +158,45 @@ impl WireForm {
     }
 }
 
+impl Component for WireForm {
+    fn title(&self) -> &'static str {
+        places::WIRE
+    }
+
+    fn actions(&self, _: &Desk) -> Vec<Action> {
+        let mut live = vec![Action::Accept, Action::Next, Action::Previous];
+        if self.focus.text().is_none() {
+            live.extend([Action::ChoiceRight, Action::ChoiceLeft]);
+        }
+        live.push(Action::Back);
+        live
+    }
+
+    fn typing(&self, _: &Desk) -> Typing {
+        if self.focus.text().is_some() { Typing::Figure } else { Typing::Nothing }
+    }
+
+    fn change_units(&mut self, desk: &Desk) {
+        let unit = self.units.unit(Kind::Length).symbol();
+        for (place, row) in Row::TYPED.into_iter().enumerate() {
+            if self.is_bare_length(row) {
+                self.texts[place] = Field::holding(&format!("{} {unit}", self.typed(row)));
+            }
+        }
+        self.units = desk.units;
+    }
+
+    fn update(&mut self, _: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
+        update(self, pressed)
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        drawing::draw(frame, area, self, &model.desk, hits);
+    }
+}
+
 /// Takes a key in.
-pub fn update(form: &mut WireForm, pressed: Pressed) -> Reply {
+fn update(form: &mut WireForm, pressed: Pressed) -> Reply {
     match pressed {
         Pressed::Edit(edit) => {
             if let Some(place) = form.focus.text() {
@@ -197,11 +212,6 @@ pub fn update(form: &mut WireForm, pressed: Pressed) -> Reply {
         Pressed::Action(_) => {}
     }
     Reply::stay()
-}
-
-/// The form, to go to.
-pub fn place(units: UnitSet) -> Place {
-    Place::Wire(WireForm::new(units))
 }
 
 /// What stands in the row, and what is needed to say it.

@@ -9,11 +9,10 @@ use super::drawing::Scene;
 use super::trail::{self, NOTE_ROW};
 use super::{Task, choice, entry, list};
 use crate::phrase;
-use crate::screen::hits::ListInSight;
 use crate::screen::part::caution_box;
 use crate::screen::part::sag_columns::Columns;
-use crate::screen::part::spring_ladder::{self, Rack};
-use crate::session::{Caution, Step};
+use crate::screen::part::spring_ladder::{self, Ladder, Rack};
+use crate::session::{Caution, Reading, ReadingSet, Step};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 use crate::units::Show;
@@ -26,8 +25,10 @@ pub(super) struct Body {
     pub(super) caution: Option<Caution>,
     /// The line of the entry field, and the cells left of it.
     pub(super) field: Option<(usize, u16)>,
-    /// The lines of a list, and the line it begins at.
-    pub(super) list: Option<(usize, ListInSight)>,
+    /// Lines that can be clicked, each with its place in a list.
+    pub(super) places: Vec<(usize, usize)>,
+    /// The marked place.
+    pub(super) marked: usize,
 }
 
 /// Room to write in.
@@ -40,15 +41,15 @@ pub(super) struct Room {
 /// The main column for an area of that size.
 pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
     let room = Room { width: usize::from(area.width), height: usize::from(area.height) };
-    let mut body = Body { lines: heading(scene, room), caution: None, field: None, list: None };
+    let (lines, places) = (heading(scene, room), Vec::new());
+    let mut body = Body { lines, caution: None, field: None, places, marked: 0 };
     match scene.task {
         Task::Acknowledge(caution) => body.caution = Some(caution),
         Task::Tick(check) => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
             let ticks = list::ticks(scene, check, left);
             // Only the line that is due can be answered.
-            let due = ListInSight { first: 0, count: 1, marked: Some(0) };
-            body.list = ticks.due.map(|due_line| (body.lines.len() + due_line, due));
+            body.places.extend(ticks.due.map(|due| (body.lines.len() + due, 0)));
             body.lines.extend(ticks.lines);
         }
         Task::Seat => body.lines.extend(prompt(scene, room)),
@@ -57,9 +58,8 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
             body.enter(scene);
         }
         Task::Choose => {
-            body.lines.extend(choices(scene, room));
-            let count = choice::choices(scene.session).len();
-            body.list_ends(0, count, 0, scene.guide.marked_choice(scene.session));
+            body.lines.extend(advice(scene, room));
+            body.list(choices(scene, room), 0, scene.guide.marked_choice(scene.session));
         }
         Task::Trail => trail(&mut body, scene, room),
         Task::Look => {
@@ -67,20 +67,18 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
             body.lines.extend(list::summary(scene, left));
         }
         Task::VoidWhich => {
-            let readings = readings(scene, room);
-            body.lines.extend(readings.lines);
-            let marked = scene.guide.marked_line_of_readings(scene.session);
-            body.list_ends(0, readings.count, readings.first, marked);
+            body.lines
+                .extend([Line::styled(phrase::guide::VOID_WHICH, scene.desk.theme.strong()), Line::raw("")]);
+            readings(&mut body, scene, room);
         }
         Task::Springs => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
             let marked = scene.guide.marked_line_of_springs(scene.session);
-            let ladder = ladder(scene, Some(marked), phrase::guide::WHICH_SPRING, left);
-            // A heading above the rungs, a legend below them.
-            let rungs = ladder.len().saturating_sub(2);
-            let first = Rack::of(scene.session, Some(marked)).map_or(0, |rack| rack.first_of(rungs));
-            body.lines.extend(ladder);
-            body.list_ends(1, rungs, first, marked);
+            if let Some(ladder) = ladder(scene, Some(marked), phrase::guide::WHICH_SPRING, left) {
+                body.lines.push(ladder.heading);
+                body.list(ladder.rungs, ladder.first, marked);
+                body.lines.push(ladder.legend);
+            }
         }
         Task::Note | Task::PassOver | Task::VoidWhy(_) | Task::Joins | Task::Turns => {
             body.lines.extend(wrapped(&aside_prompt(scene.task), room, scene.desk.theme.text()));
@@ -97,10 +95,11 @@ impl Body {
         u16::try_from(self.lines.len()).unwrap_or(u16::MAX).saturating_add(boxed)
     }
 
-    /// Notes a list of `count` lines, from the place `first` on, that ends so many lines above the last one.
-    fn list_ends(&mut self, above: usize, count: usize, first: usize, marked: usize) {
-        let row = self.lines.len().saturating_sub(above + count);
-        self.list = Some((row, ListInSight { first, count, marked: Some(marked) }));
+    /// Lines of a list, from a place of it on.
+    fn list(&mut self, lines: Vec<Line<'static>>, first: usize, marked: usize) {
+        self.places.extend((self.lines.len()..).zip(first..first + lines.len()));
+        self.lines.extend(lines);
+        self.marked = marked;
     }
 
     /// An entry field, and below it how its text is understood.
@@ -180,8 +179,8 @@ fn aside_prompt(task: Task) -> String {
     }
 }
 
-/// The advice, and what can be chosen.
-fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+/// The advice.
+fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
     let mut lines = Vec::new();
     if let (Some(assessment), Some(setup)) = (&session.assessment, &session.state.setup) {
@@ -197,8 +196,14 @@ fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
         }
         lines.push(Line::raw(""));
     }
-    let marked = scene.guide.marked_choice(session);
-    let advised = choice::advised(session);
+    lines
+}
+
+/// What can be chosen.
+fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
+    let (marked, advised) = (scene.guide.marked_choice(session), choice::advised(session));
+    let mut lines = Vec::new();
     for (index, option) in choice::choices(session).into_iter().enumerate() {
         let words = choice::words(option, session, units);
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
@@ -265,44 +270,27 @@ fn answers(scene: Scene<'_>, row: usize) -> Line<'static> {
     Line::from(spans)
 }
 
-/// Lines that end with a list, from the place `first` on.
-struct Listed {
-    lines: Vec<Line<'static>>,
-    first: usize,
-    count: usize,
-}
-
 /// The readings that count, to choose one from.
-fn readings(scene: Scene<'_>, room: Room) -> Listed {
+fn readings(body: &mut Body, scene: Scene<'_>, room: Room) {
     let theme = scene.desk.theme;
-    let mut lines = vec![Line::styled(phrase::guide::VOID_WHICH, theme.strong()), Line::raw("")];
-    let above = lines.len();
     let marked = scene.guide.marked_line_of_readings(scene.session);
     let sets = scene.session.state.sets.iter();
     let counting = sets.flat_map(|set| set.counting().map(move |reading| (set, reading)));
     let visible = room.height.saturating_sub(6).max(1);
     let first = marked.saturating_sub(visible.saturating_sub(1));
-    for (index, (set, reading)) in counting.enumerate().skip(first).take(visible) {
+    let line = |(index, (set, reading)): (usize, (&ReadingSet, &Reading))| {
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
         let spring = phrase::spring(set.spring, &scene.session.state.told.rack, scene.desk.units);
-        let text = format!(
-            " {:>2}   {:>8}   {spring} ",
-            reading.number.0,
-            reading.moved.even(scene.desk.units).to_string()
-        );
-        lines.push(Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)]));
-    }
-    let count = lines.len() - above;
-    Listed { lines, first, count }
+        let moved = reading.moved.even(scene.desk.units).to_string();
+        let text = format!(" {:>2}   {moved:>8}   {spring} ", reading.number.0);
+        Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)])
+    };
+    body.list(counting.enumerate().skip(first).take(visible).map(line).collect(), first, marked);
 }
 
 /// The rack as a ladder, one rung under the choosing mark where a spring is to be chosen.
-pub(super) fn ladder(scene: Scene<'_>, marked: Option<usize>, title: &str, room: Room) -> Vec<Line<'static>> {
+pub(super) fn ladder(scene: Scene<'_>, marked: Option<usize>, title: &str, room: Room) -> Option<Ladder> {
     let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
-    let columns = Columns::of(session, room.width, units);
-    let (Some(rack), Some(columns)) = (Rack::of(session, marked), columns) else { return Vec::new() };
-    let mut lines = vec![spring_ladder::heading(columns, title, theme)];
-    let room = room.height.saturating_sub(lines.len()).min(rack.height());
-    lines.extend(spring_ladder::lines(rack, columns, room, units, theme));
-    lines
+    let (rack, columns) = (Rack::of(session, marked)?, Columns::of(session, room.width, units)?);
+    Some(spring_ladder::ladder(rack, columns, title, room.height.saturating_sub(1), units, theme))
 }

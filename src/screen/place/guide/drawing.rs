@@ -9,7 +9,7 @@ use ratatui::widgets::Paragraph;
 use super::body::{self, Body};
 use super::{Guide, Task, picture, rail, strip};
 use crate::phrase;
-use crate::screen::hits::Hits;
+use crate::screen::hits::{Hits, Spot};
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::{caution_box, field, side_column};
 use crate::text::wrap::wrap;
@@ -29,7 +29,7 @@ pub(super) struct Scene<'a> {
 }
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk, hits: &mut Hits) {
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk, hits: &mut Hits) {
     let Some(session) = &desk.session else { return };
     let side = side_column::width(area);
     let scene = Scene { guide, session, desk, task: guide.task(session), wide: side > 0 };
@@ -59,7 +59,7 @@ fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>, hits: &mut Hit
     let height = if fits { height } else { 0 };
     let [top, bottom] = Layout::vertical([Constraint::Min(0), Constraint::Length(height)]).areas(area);
     draw_body(frame, top, &body, scene);
-    note_list(top, &body, hits);
+    note_places(top, &body, hits);
     let used = body.height(area.width).min(top.height);
     let left = Rect { y: top.y + used, height: top.height - used, ..top };
     picture::draw(frame, left, scene);
@@ -88,11 +88,13 @@ fn reasons(width: u16, scene: Scene<'_>) -> Vec<Line<'static>> {
     std::iter::once(Line::styled(phrase::guide::WHY, theme.quiet())).chain(lines).collect()
 }
 
-/// Notes the lines of a list that can be clicked.
-fn note_list(area: Rect, body: &Body, hits: &mut Hits) {
-    let Some((row, list)) = body.list else { return };
-    let y = area.y.saturating_add(u16::try_from(row).unwrap_or(u16::MAX));
-    hits.list(Rect { y, ..area }.intersection(area), list);
+/// Notes the lines that can be clicked.
+fn note_places(area: Rect, body: &Body, hits: &mut Hits) {
+    for (line, place) in &body.places {
+        if let Some(row) = area.rows().nth(*line) {
+            hits.note(row, if *place == body.marked { Spot::Marked } else { Spot::Line(*place) });
+        }
+    }
 }
 
 fn draw_body(frame: &mut Frame<'_>, area: Rect, body: &Body, scene: Scene<'_>) {

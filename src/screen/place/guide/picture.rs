@@ -12,6 +12,7 @@ use super::drawing::Scene;
 use super::{Task, entry};
 use crate::phrase;
 use crate::screen::part::shock_picture::{self, Picture};
+use crate::screen::part::spring_ladder::Ladder;
 use crate::session::Step;
 use crate::units::Length;
 
@@ -32,7 +33,10 @@ pub(super) fn draw(frame: &mut Frame<'_>, left: Rect, scene: Scene<'_>) {
                 draw_shock(frame, area, scene);
             } else if area.height >= LEAST_LADDER {
                 let room = Room { width: usize::from(area.width), height: usize::from(area.height) };
-                let lines = body::ladder(scene, None, phrase::guide::SPRINGS, room);
+                let lines: Vec<_> = body::ladder(scene, None, phrase::guide::SPRINGS, room)
+                    .into_iter()
+                    .flat_map(Ladder::lines)
+                    .collect();
                 frame.render_widget(Paragraph::new(lines), area);
             }
         }

@@ -10,7 +10,6 @@ use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::part::spring_ladder;
-use crate::screen::place::Place;
 use crate::screen::place::came::{Came, Done};
 use crate::screen::place::intake::Form;
 use crate::screen::place::joining::{join, joined};
@@ -25,7 +24,7 @@ use crate::units::{Share, UnitSet};
 const HOPELESS: Share = Share::percent(1.0);
 
 /// Takes a key in.
-pub fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+pub(super) fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
     let Some(session) = &desk.session else { return Reply::going(Go::Back) };
     let task = guide.task(session);
     let came = match pressed {
@@ -118,7 +117,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Note => guide.open(Opened::Note),
         Action::Add if task == Task::Springs => guide.open(Opened::Joins),
         Action::Add => choice::offered(session).map_or(Came::Shown, |kind| join(&kind, session)),
-        Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
+        Action::Details => Came::Go(Go::To(Form::new(&session.state.told).into())),
         Action::OtherWay => to_trials(guide, session),
         Action::Back if task == Task::Joins => guide.open(Opened::Springs),
         Action::Back if task.is_aside() => {
@@ -145,7 +144,7 @@ fn to_trials(guide: &mut Guide, session: &OpenSession) -> Came {
     let step = session.state.step;
     if trials::can_open_at(step) {
         let trials = Trials::coming_over(mem::take(&mut guide.line), mem::take(&mut guide.field));
-        Came::Go(Go::Instead(Box::new(Place::Trials(trials))))
+        Came::Go(Go::Instead(trials.into()))
     } else {
         Came::said(phrase::trials::elsewhere(step))
     }

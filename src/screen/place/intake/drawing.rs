@@ -31,7 +31,7 @@ struct Drawn<'a> {
 }
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk, hits: &mut Hits) {
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk, hits: &mut Hits) {
     let Some(session) = &desk.session else { return };
     let main = if area.width >= WIDE {
         let [main, _, side] =
@@ -58,7 +58,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk, hits: &
     }
     let visible: Vec<Line<'_>> = lines.into_iter().skip(first).take(height).map(|drawn| drawn.line).collect();
     frame.render_widget(Paragraph::new(visible), main);
-    if form.typing() != Typing::Nothing {
+    if form.focus.typing() != Typing::Nothing {
         let row = u16::try_from(focus.saturating_sub(first)).unwrap_or(u16::MAX);
         let line = Rect {
             x: main.x.saturating_add(LABELS),

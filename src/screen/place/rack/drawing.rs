@@ -7,12 +7,12 @@ use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
-use super::{Editing, Rack};
+use super::Rack;
 use crate::phrase;
 use crate::screen::effect::ShopRack;
-use crate::screen::hits::{Hits, ListInSight};
+use crate::screen::hits::Hits;
 use crate::screen::model::Desk;
-use crate::screen::part::field;
+use crate::session::ShopSpring;
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 
@@ -20,44 +20,46 @@ use crate::text::wrap::wrap;
 const CELLS: [usize; 6] = [10, 6, 9, 10, 9, 18];
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, hits: &mut Hits) {
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, hits: &mut Hits) {
     if let ShopRack::Unreadable(faults) = &desk.shelf.rack {
         return draw_faults(frame, area, faults, desk);
     }
-    let below = if rack.editing.is_some() { 5 } else { 3 };
-    let [list, below] = Layout::vertical([Constraint::Min(1), Constraint::Length(below)]).areas(area);
-    draw_list(frame, list, rack, desk, hits);
-    match &rack.editing {
-        Some(editing) => draw_line(frame, below, editing, desk),
-        None => draw_state(frame, below, rack, desk),
+    let is_typed = rack.line.typed().is_some();
+    let below = if is_typed { 5 } else { 3 };
+    let [top, list, below] =
+        Layout::vertical([Constraint::Length(2), Constraint::Min(1), Constraint::Length(below)]).areas(area);
+    draw_list(frame, [top, list], rack, desk, (!is_typed).then_some(hits));
+    if is_typed {
+        let takes = text(phrase::rack::LINE_TAKES, area.width, desk.theme.text());
+        rack.line.draw(frame, below, takes, area.width, desk.theme);
+    } else {
+        draw_state(frame, below, rack, desk);
     }
 }
 
-fn draw_list(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, hits: &mut Hits) {
+fn draw_list(
+    frame: &mut Frame<'_>,
+    [top, area]: [Rect; 2],
+    rack: &Rack,
+    desk: &Desk,
+    hits: Option<&mut Hits>,
+) {
     let theme = desk.theme;
-    let springs = rack.springs(desk);
-    let marked = rack.marked(desk);
-    let room = usize::from(area.height).saturating_sub(2);
-    let first = marked.saturating_sub(room / 2).min(springs.len().saturating_sub(room));
-    if rack.editing.is_none() {
-        let below = Rect { y: area.y.saturating_add(2), height: area.height.saturating_sub(2), ..area };
-        let count = (springs.len() - first).min(room);
-        hits.list(below, ListInSight { first, count, marked: Some(marked) });
+    let (springs, marked) = (rack.springs(desk), rack.marked(desk));
+    let heads = set(" ", phrase::rack::COLUMNS.map(str::to_owned));
+    frame.render_widget(Paragraph::new(vec![Line::raw(""), Line::styled(heads, theme.quiet())]), top);
+    if springs.is_empty() {
+        return frame.render_widget(Paragraph::new(phrase::rack::EMPTY), area);
     }
-    let mut lines =
-        vec![Line::raw(""), Line::styled(set(" ", phrase::rack::COLUMNS.map(str::to_owned)), theme.quiet())];
-    lines.extend(springs.iter().enumerate().skip(first).take(room).map(|(place, spring)| {
+    let line = |(place, spring): (usize, &ShopSpring)| {
         let (mark, style) = match spring.count {
-            _ if place == marked && rack.editing.is_none() => ("▸", theme.marked()),
+            _ if place == marked && hits.is_some() => ("▸", theme.marked()),
             0 => (" ", theme.quiet()),
             _ => (" ", theme.text()),
         };
-        Line::styled(set(mark, phrase::rack::columns(spring, desk.units)), style)
-    }));
-    if springs.is_empty() {
-        lines.push(Line::raw(phrase::rack::EMPTY));
-    }
-    frame.render_widget(Paragraph::new(lines), area);
+        (Line::styled(set(mark, phrase::rack::columns(spring, desk.units)), style), Some(place))
+    };
+    rack.list.draw(frame, area, springs.iter().enumerate().map(line).collect(), desk.window, hits);
 }
 
 /// Texts in their columns, to the right, behind the mark of the line.
@@ -67,20 +69,6 @@ fn set(mark: &str, texts: [String; 6]) -> String {
         format!("{}{text}  ", " ".repeat(cells - text.width().min(cells)))
     };
     std::iter::once(mark.to_owned()).chain(texts.into_iter().zip(CELLS).map(fitted)).collect()
-}
-
-fn draw_line(frame: &mut Frame<'_>, area: Rect, editing: &Editing, desk: &Desk) {
-    let theme = desk.theme;
-    let mut lines = vec![Line::raw(""), Line::styled("▸ ", theme.accent())];
-    lines.extend(text(phrase::rack::LINE_TAKES, area.width, theme.text()));
-    frame.render_widget(Paragraph::new(lines), area);
-    let line = Rect {
-        x: area.x.saturating_add(2),
-        y: area.y.saturating_add(1),
-        width: area.width.saturating_sub(2),
-        height: 1,
-    };
-    field::draw(frame, line.intersection(area), &editing.field, theme);
 }
 
 fn draw_state(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk) {

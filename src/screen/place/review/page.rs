@@ -11,6 +11,7 @@ use ratatui::widgets::Paragraph;
 
 use super::sitting::{Seen, Sitting};
 use crate::phrase;
+use crate::screen::hits::Hits;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::sag_columns::Columns;
 use crate::screen::part::{set_table, spring_ladder};
@@ -22,25 +23,17 @@ use crate::text::wrap::wrap;
 const WIDE: u16 = 116;
 /// Cells of the column beside it.
 const BESIDE: u16 = 62;
-/// The width all lines are counted for: the least there is.
-const LEAST: usize = 76;
 /// Cells of the time before a deed.
 const TIME: usize = 7;
 /// The most sets and springs that are listed.
 const MOST: usize = 12;
 
-/// How many lines it has, on the smallest screen.
-pub(super) fn length(sitting: &Sitting, desk: &Desk) -> usize {
-    let (facts, walk) = columns(sitting, LEAST, desk);
-    facts.len() + walk.len()
-}
-
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, sitting: &Sitting, desk: &Desk) {
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, sitting: &Sitting, desk: &Desk, hits: &mut Hits) {
     if area.width < WIDE {
         let (mut lines, walk) = columns(sitting, usize::from(area.width), desk);
         lines.extend(walk);
-        draw_from(frame, area, lines, sitting.first);
+        sitting.scroll.draw(frame, area, lines, hits);
         return;
     }
     let [left, _, right] =
@@ -48,16 +41,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, sitting: &Sitting, desk: &Desk) {
             .areas(area);
     let (facts, _) = columns(sitting, usize::from(left.width), desk);
     let (_, walk) = columns(sitting, usize::from(right.width), desk);
-    draw_from(frame, left, facts, 0);
-    draw_from(frame, right, walk, sitting.first);
-}
-
-/// The lines in sight; the last page is a full one.
-fn draw_from(frame: &mut Frame<'_>, area: Rect, lines: Vec<Line<'static>>, first: usize) {
-    let height = usize::from(area.height);
-    let first = first.min(lines.len().saturating_sub(height));
-    let shown: Vec<Line<'_>> = lines.into_iter().skip(first).take(height).collect();
-    frame.render_widget(Paragraph::new(shown), area);
+    frame.render_widget(Paragraph::new(facts), left);
+    sitting.scroll.draw(frame, right, walk, hits);
 }
 
 /// What is known of the session, and its walk.
@@ -148,9 +133,8 @@ fn came_to(session: &OpenSession, width: usize, desk: &Desk) -> Vec<Line<'static
     let rack = spring_ladder::Rack::of(session, None);
     if let (Some(rack), Some(columns)) = (rack, Columns::of(session, width, units)) {
         lines.push(Line::raw(""));
-        lines.push(spring_ladder::heading(columns, phrase::guide::SPRINGS, theme));
-        let room = rack.height().min(MOST);
-        lines.extend(spring_ladder::lines(rack, columns, room, units, theme));
+        lines
+            .extend(spring_ladder::ladder(rack, columns, phrase::guide::SPRINGS, MOST, units, theme).lines());
     }
     lines
 }

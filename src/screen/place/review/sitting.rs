@@ -3,32 +3,33 @@
 //! Nothing here is held or written. "Carry on with it" opens the record for going on; "customer is back" begins a new one
 //! with what this one taught. Not here: how it looks (`page`).
 
-use super::super::Place;
 use super::super::compare::of_one_bike;
 use super::super::intake::Form;
+use super::super::{Component, Place};
 use super::page;
 use crate::archive::SessionName;
 use crate::archive::index::Whereabouts;
 use crate::assessment::memory;
 use crate::assets;
 use crate::phrase;
+use crate::phrase::places;
+use crate::screen::control::Scroll;
 use crate::screen::effect::{Effect, FoundRecord, Keeping, PastRecord};
+use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed};
-use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
+use crate::screen::model::{Desk, Go, Model, Notice, OpenSession, Reply};
 use crate::session::limits::MOST_SPRINGS;
 use crate::session::rack::free_numbers;
 use crate::session::{Detail, Origin, Record, Spring, Stamp};
-
-/// How many lines a page goes.
-const PAGE: usize = 10;
+use ratatui::Frame;
+use ratatui::layout::Rect;
 
 /// A past session looked at.
 #[derive(Debug)]
 pub struct Sitting {
     pub(super) name: SessionName,
     pub(super) seen: Seen,
-    /// Lines scrolled away above.
-    pub(super) first: usize,
+    pub(super) scroll: Scroll,
 }
 
 /// What there is to see of it.
@@ -60,24 +61,7 @@ impl Sitting {
                 Seen::InPart { because, readable: readable.map(Box::new) }
             }
         };
-        Self { name: past.name, seen, first: 0 }
-    }
-
-    /// The actions live here, in the order of the footer.
-    pub fn live(&self, _: &Desk) -> Vec<Action> {
-        let mut live = Vec::new();
-        match &self.seen {
-            Seen::Whole { session, .. } => {
-                live.push(Action::GoOn);
-                if session.state.setup.is_some() {
-                    live.extend([Action::ComeBack, Action::Compare]);
-                }
-            }
-            Seen::InPart { readable: Some(_), .. } | Seen::Before { .. } => live.push(Action::GoOn),
-            Seen::InPart { readable: None, .. } => {}
-        }
-        live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
-        live
+        Self { name: past.name, seen, scroll: Scroll::default() }
     }
 }
 
@@ -105,22 +89,43 @@ fn cut_before(mut record: Record, entry: usize) -> Record {
     record
 }
 
-/// Takes a key in.
-pub fn update(sitting: &mut Sitting, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Reply {
-    let Pressed::Action(action) = pressed else { return Reply::stay() };
-    let last = page::length(sitting, desk).saturating_sub(1);
-    match action {
-        Action::Next => sitting.first = (sitting.first + 1).min(last),
-        Action::Previous => sitting.first = sitting.first.saturating_sub(1),
-        Action::PageDown => sitting.first = (sitting.first + PAGE).min(last),
-        Action::PageUp => sitting.first = sitting.first.saturating_sub(PAGE),
-        Action::Back => return Reply::going(Go::Back),
-        Action::GoOn => return go_on(sitting, desk, at),
-        Action::Compare => return compare(sitting, desk),
-        Action::ComeBack => return come_back(sitting, desk, at),
-        _ => {}
+impl Component for Sitting {
+    fn title(&self) -> &'static str {
+        places::SITTING
     }
-    Reply::stay()
+
+    fn actions(&self, _: &Desk) -> Vec<Action> {
+        let mut live = Vec::new();
+        match &self.seen {
+            Seen::Whole { session, .. } => {
+                live.push(Action::GoOn);
+                if session.state.setup.is_some() {
+                    live.extend([Action::ComeBack, Action::Compare]);
+                }
+            }
+            Seen::InPart { readable: Some(_), .. } | Seen::Before { .. } => live.push(Action::GoOn),
+            Seen::InPart { readable: None, .. } => {}
+        }
+        live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
+        live
+    }
+
+    fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+        match pressed {
+            Pressed::Action(Action::Back) => return Reply::going(Go::Back),
+            Pressed::Action(Action::GoOn) => return go_on(self, desk, at),
+            Pressed::Action(Action::Compare) => return compare(self, desk),
+            Pressed::Action(Action::ComeBack) => return come_back(self, desk, at),
+            _ => {
+                self.scroll.take(&pressed, desk.window);
+            }
+        }
+        Reply::stay()
+    }
+
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+        page::draw(frame, area, self, &model.desk, hits);
+    }
 }
 
 /// Opens the record for going on, or goes on from what can be read of it in a new one.
@@ -147,7 +152,7 @@ fn go_on(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     }
     let effects = vec![Effect::Begin { opened: at }, Effect::Keep(Box::new(record))];
     let place = desk.session.as_ref().map(Place::of);
-    Reply { effects, go: place.map_or(Go::Stay, |place| Go::FromHome(Box::new(place))) }
+    Reply { effects, go: place.map_or(Go::Stay, Go::FromHome) }
 }
 
 /// Has all sessions of the same customer and bike read.
@@ -206,6 +211,6 @@ fn come_back(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     let form = Form::resuming(&record.intake);
     Reply {
         effects: vec![Effect::Begin { opened: at }, Effect::Keep(Box::new(record))],
-        go: Go::FromHome(Box::new(Place::Intake(form))),
+        go: Go::FromHome(form.into()),
     }
 }

@@ -7,11 +7,12 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::{Line as TypedLine, Row, SettingsList, Typed, rows};
+use super::{Line as TypedLine, Row, SettingsList, rows};
 use crate::phrase;
-use crate::screen::hits::{Hits, ListInSight};
+use crate::screen::control::Item;
+use crate::screen::hits::Hits;
 use crate::screen::model::Desk;
-use crate::screen::part::{field, side_column};
+use crate::screen::part::side_column;
 use crate::screen::settled::Filed;
 use crate::settings::Setting;
 use crate::text::Shown;
@@ -23,7 +24,7 @@ const LABELS: usize = 26;
 const BELOW: u16 = 6;
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, list: &SettingsList, desk: &Desk, hits: &mut Hits) {
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, list: &SettingsList, desk: &Desk, hits: &mut Hits) {
     if let Filed::Unreadable(faults) = &desk.settled.filed {
         return draw_faults(frame, area, faults, desk);
     }
@@ -39,45 +40,37 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, list: &SettingsList, desk: &Desk,
     let height = u16::try_from(lines.len()).unwrap_or(u16::MAX).min(main.height.saturating_sub(BELOW)).max(1);
     let [top, below] = Layout::vertical([Constraint::Length(height), Constraint::Length(BELOW)]).areas(main);
     // While a line is typed only it can be answered.
-    let hits = if list.typing.is_some() { &mut Hits::default() } else { hits };
-    draw_list(frame, top, lines, list.marked(desk), hits);
-    match &list.typing {
-        Some(typed) => draw_typed(frame, below, typed, desk),
+    let hits = list.line.typed().is_none().then_some(hits);
+    list.list.draw(frame, top, lines, desk.window, hits);
+    match list.line.typed() {
+        Some((what, _)) => {
+            let takes = match what {
+                TypedLine::Ruler => phrase::settings::RULER_TAKES,
+                TypedLine::RateRow => phrase::settings::ROW_TAKES,
+                TypedLine::Band(_) | TypedLine::NewBand => phrase::settings::BAND_TAKES,
+            };
+            list.line.draw(frame, below, text(takes, below.width, desk.theme.text()), 48, desk.theme);
+        }
         None => draw_meaning(frame, below, list.row(desk), desk),
     }
 }
 
-/// A line of the list, and the place of the setting or band on it.
-type Drawn = (Line<'static>, Option<usize>);
-
 /// The lines of the list; a blank one and a heading stand before the bands.
-fn lines(list: &SettingsList, width: usize, desk: &Desk) -> Vec<Drawn> {
+fn lines(list: &SettingsList, width: usize, desk: &Desk) -> Vec<Item<'static>> {
     let theme = desk.theme;
     let settings = desk.settled.settings();
     let marked = list.marked(desk);
-    let mut lines: Vec<Drawn> = vec![(Line::raw(""), None)];
+    let mut lines: Vec<Item<'static>> = vec![(Line::raw(""), None)];
     for (place, row) in rows(settings).into_iter().enumerate() {
         if place == Setting::ALL.len() {
             lines.extend(bands_heading(width, desk).into_iter().map(|line| (line, None)));
         }
-        lines.push((row_line(row, place == marked && list.typing.is_none(), width, desk), Some(place)));
+        lines.push((row_line(row, place == marked && list.line.typed().is_none(), width, desk), Some(place)));
     }
     if settings.aims.all().is_empty() {
         lines.push((Line::styled(format!("   {}", phrase::settings::NO_BANDS), theme.quiet()), None));
     }
     lines
-}
-
-fn draw_list(frame: &mut Frame<'_>, area: Rect, lines: Vec<Drawn>, marked: usize, hits: &mut Hits) {
-    let height = usize::from(area.height);
-    let here = lines.iter().position(|(_, place)| *place == Some(marked)).unwrap_or(0);
-    let first = (here + 2).saturating_sub(height).min(lines.len().saturating_sub(height));
-    for ((line, place), cells) in lines.into_iter().skip(first).zip(area.rows()) {
-        frame.render_widget(line, cells);
-        if let Some(place) = place {
-            hits.list(cells, ListInSight { first: place, count: 1, marked: Some(marked) });
-        }
-    }
 }
 
 fn bands_heading(width: usize, desk: &Desk) -> Vec<Line<'static>> {
@@ -154,25 +147,6 @@ fn draw_meaning(frame: &mut Frame<'_>, area: Rect, row: Row, desk: &Desk) {
     lines.extend(text(meaning, area.width, theme.text()));
     lines.extend(text(&kept, area.width, style));
     frame.render_widget(Paragraph::new(lines), area);
-}
-
-fn draw_typed(frame: &mut Frame<'_>, area: Rect, typed: &Typed, desk: &Desk) {
-    let theme = desk.theme;
-    let takes = match typed.what {
-        TypedLine::Ruler => phrase::settings::RULER_TAKES,
-        TypedLine::RateRow => phrase::settings::ROW_TAKES,
-        TypedLine::Band(_) | TypedLine::NewBand => phrase::settings::BAND_TAKES,
-    };
-    let mut lines = vec![Line::raw(""), Line::styled("▸ ", theme.accent())];
-    lines.extend(text(takes, area.width, theme.text()));
-    frame.render_widget(Paragraph::new(lines), area);
-    let line = Rect {
-        x: area.x.saturating_add(2),
-        y: area.y.saturating_add(1),
-        width: area.width.saturating_sub(2).min(48),
-        height: 1,
-    };
-    field::draw(frame, line.intersection(area), &typed.field, theme);
 }
 
 /// An invented session, and each ink with what it is for.

@@ -23,7 +23,7 @@ const ENTRY: u16 = 6;
 const ROOMY: u16 = 25;
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
     let Some(session) = &desk.session else { return };
     match trials.stage(session) {
         Stage::Cautions(cautions) => {

@@ -8,7 +8,6 @@ use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::part::field::Field;
-use crate::screen::place::Place;
 use crate::screen::place::came::{Came, Done};
 use crate::screen::place::guide::Guide;
 use crate::screen::place::intake::Form;
@@ -18,7 +17,7 @@ use crate::session::{Caution, Deed, Refusal, Stamp, Step, machine};
 use crate::units::{Quantity, Turns, UnitSet, parse};
 
 /// Takes a key in.
-pub fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
+pub(super) fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
     let Some(session) = &desk.session else { return Reply::going(Go::Back) };
     let came = match pressed {
         Pressed::Edit(edit) => {
@@ -72,7 +71,7 @@ fn act(trials: &mut Trials, session: &OpenSession, desk: &Desk, action: Action, 
         Action::Add => session.offered().map_or(Came::Shown, |kind| join(&kind, session)),
         Action::TakeBack => Came::deed(Deed::Back),
         Action::StartAnew => Came::deed(Deed::Redo),
-        Action::Details => Came::Go(Go::To(Box::new(Place::Intake(Form::new(&session.state.told))))),
+        Action::Details => Came::Go(Go::To(Form::new(&session.state.told).into())),
         Action::OtherWay => to_the_guide(trials),
         Action::PageUp => {
             trials.below = (trials.below + 6).min(super::table::lines_of(session).saturating_sub(1));
@@ -94,7 +93,7 @@ fn act(trials: &mut Trials, session: &OpenSession, desk: &Desk, action: Action, 
 /// The line stays behind, to be found again.
 fn to_the_guide(trials: &mut Trials) -> Came {
     let guide = Guide::coming_over(mem::take(&mut trials.step), mem::take(&mut trials.field));
-    Came::Go(Go::Instead(Box::new(Place::Guide(guide))))
+    Came::Go(Go::Instead(guide.into()))
 }
 
 /// What Enter comes to.

@@ -23,7 +23,7 @@ const FIELD: u16 = 20;
 const TEXT: usize = 100;
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, form: &WireForm, desk: &Desk, hits: &mut Hits) {
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, form: &WireForm, desk: &Desk, hits: &mut Hits) {
     let width = usize::from(area.width).min(TEXT);
     let hint = wrap(hint(form.focus), width.saturating_sub(2));
     let rows = u16::try_from(Row::ALL.len()).unwrap_or(u16::MAX);
