@@ -22,6 +22,7 @@ pub mod archive;
 pub mod assessment;
 pub mod assets;
 pub mod cli;
+pub mod document;
 pub mod failure;
 pub mod mechanics;
 pub mod phrase;

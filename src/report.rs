@@ -4,15 +4,11 @@
 //! Not here: reading the record (`archive`), and anything on a screen.
 
 mod card;
-mod card_drawing;
-mod card_page;
-mod card_text;
 mod changes;
 mod folder;
 mod json;
 mod leverage;
 mod lines;
-mod markup;
 pub mod names;
 mod plot;
 mod sessions;
@@ -20,8 +16,7 @@ mod table;
 mod text;
 mod wire;
 
-pub use card_page::card_as_page;
-pub use card_text::card_as_text;
+pub use card::card;
 pub use folder::FolderLook;
 pub use json::as_json;
 pub use leverage::{leverage_as_json, leverage_as_text};

@@ -44,11 +44,11 @@ impl Session {
     }
 
     fn card(&self, units: UnitSet) -> String {
-        report::card_as_text(&self.subject(), self.record.opened, units)
+        coilwright::document::as_text(&report::card(&self.subject(), self.record.opened, units))
     }
 
     fn page(&self) -> String {
-        report::card_as_page(&self.subject(), self.record.opened, UnitSet::Trade)
+        coilwright::document::as_html(&report::card(&self.subject(), self.record.opened, UnitSet::Trade))
     }
 
     fn sitting(&self) -> report::Sitting<'_> {

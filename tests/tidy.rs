@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Floors from the bottom; a module may use its own floor and every lower one.
-const FLOORS: [(&str, u8); 17] = [
+const FLOORS: [(&str, u8); 18] = [
     ("units", 0),
     ("statistics", 0),
     ("text", 0),
@@ -15,6 +15,7 @@ const FLOORS: [(&str, u8); 17] = [
     ("assessment", 3),
     ("settings", 3),
     ("assets", 4),
+    ("document", 4),
     ("phrase", 4),
     ("archive", 5),
     ("report", 5),

@@ -11,7 +11,8 @@ use crate::assessment::assess;
 use crate::assets;
 use crate::cli::CardOptions;
 use crate::failure::Failure;
-use crate::report::{Subject, card_as_page, card_as_text, sessions_as_text};
+use crate::document;
+use crate::report::{Subject, card, sessions_as_text};
 use crate::text::Shown;
 use crate::units::UnitSet;
 
@@ -24,8 +25,8 @@ pub(super) fn write(options: &CardOptions, records: Option<&Path>) -> Result<(),
     let (setup, state) = (sitting.setup()?, &sitting.state);
     let assessment = assess(setup, state, assets::doubts());
     let subject = Subject { setup, state, assessment: &assessment };
-    let lay_out = if options.html { card_as_page } else { card_as_text };
-    let card = lay_out(&subject, sitting.record.opened, options.units.into());
+    let card = card(&subject, sitting.record.opened, options.units.into());
+    let card = if options.html { document::as_html(&card) } else { document::as_text(&card) };
     let mut outlet = Outlet::open(&options.to)?;
     outlet.write(&card)?;
     outlet.finish()

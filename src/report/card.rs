@@ -1,10 +1,11 @@
-//! What stands on the setup card, as data: chosen and worded once, laid out twice (`card_text`, `card_page`).
+//! What stands on the setup card, as a document.
 //!
 //! Every text in it is safe to show on a terminal; the page escapes it on top. Lists that could outgrow a sheet are cut
 //! here, and the card says how much was left out. Not here: columns, markup and the drawing.
 
 use crate::assessment::{Advice, SetFinding, Warning};
-use crate::phrase::{self, AdviceWords, CautionWords};
+use crate::document::{Block, Cells, Picture, Size, Table, Travel};
+use crate::phrase::{self, CautionWords};
 use crate::session::{Caution, Origin, ReadingSet, Setup, Stamp, Step, TrailReport};
 use crate::units::display::Show;
 use crate::units::{Estimate, Share, Turns, UnitSet};
@@ -28,103 +29,32 @@ const NOTE_CELLS: usize = 160;
 const CAUTIONS: [Caution; 4] =
     [Caution::FirstRide, Caution::LooseBolts, Caution::LooseCollar, Caution::LoadedSpring];
 
-/// The content of a setup card.
-#[derive(Debug)]
-pub(super) struct Card {
-    /// Date of the session.
-    pub(super) date: String,
-    /// What has to be known before anything else: a demonstration, final checks not done.
-    pub(super) marks: Vec<&'static str>,
-    /// Name and value, in the order they are read.
-    pub(super) facts: Vec<(&'static str, String)>,
-    /// The sag of spring and collar as they are; none before a reading.
-    pub(super) sag: Option<Sag>,
-    /// What the drawing shows.
-    pub(super) travel: Travel,
-    /// What was tried, in order.
-    pub(super) tried: Vec<Tried>,
-    /// Sets before those.
-    pub(super) sets_left_out: usize,
-    /// Trail checks and what they say, in order.
-    pub(super) trail: Vec<String>,
-    /// Advice not acted on.
-    pub(super) open: Option<AdviceWords>,
-    /// What deserves a look.
-    pub(super) warnings: Vec<String>,
-    /// What can hurt somebody.
-    pub(super) cautions: Vec<&'static CautionWords>,
-}
-
-/// The sag reached, in words.
-#[derive(Debug)]
-pub(super) struct Sag {
-    /// Value and standard uncertainty.
-    pub(super) figure: String,
-    /// The interval that holds it with a chance of 90 %.
-    pub(super) interval: String,
-    /// Where it lies beside the band.
-    pub(super) standing: &'static str,
-}
-
-/// The shock's travel, for the drawing: places as shares of the stroke.
-#[derive(Debug)]
-pub(super) struct Travel {
-    /// The whole stroke, in words.
-    pub(super) stroke: String,
-    /// Ends of the band.
-    pub(super) band: [Share; 2],
-    /// The band, in words.
-    pub(super) band_words: String,
-    /// Sag, and half the interval that holds it with a chance of 90 %.
-    pub(super) sag: Option<Estimate<Share>>,
-    /// The mean reading, in words.
-    pub(super) moved: String,
-}
-
-/// One set of readings, in words.
-#[derive(Debug)]
-pub(super) struct Tried {
-    /// Its place among all sets.
-    pub(super) number: usize,
-    /// The spring.
-    pub(super) spring: String,
-    /// Collar turns past contact.
-    pub(super) turns: String,
-    /// Its readings, those that do not count in brackets.
-    pub(super) readings: String,
-    /// Sag with standard uncertainty; empty where no reading counts.
-    pub(super) sag: String,
-    /// Where the sag lies beside the band; empty where no reading counts.
-    pub(super) standing: &'static str,
-}
-
-impl Card {
-    /// Chooses and words what the card says.
-    pub(super) fn new(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Self {
-        let Subject { setup, state, assessment } = *subject;
-        let present = present_finding(subject);
-        let sets_left_out = state.sets.len().saturating_sub(MOST_SETS);
-        Self {
-            date: opened.format("%-d %B %Y").to_string(),
-            marks: marks(subject),
-            facts: facts(subject, units),
-            sag: present.map(|set| sag(set, units)),
-            travel: travel(setup, present, units),
-            tried: state
-                .sets
-                .iter()
-                .enumerate()
-                .skip(sets_left_out)
-                .map(|(index, set)| tried(index + 1, set, subject, units))
-                .collect(),
-            sets_left_out,
-            trail: trail(subject, units),
-            open: (!matches!(assessment.advice, Advice::Keep { .. }))
-                .then(|| phrase::advice(assessment, setup, units)),
-            warnings: warnings(subject, units),
-            cautions: CAUTIONS.into_iter().map(phrase::caution).collect(),
-        }
-    }
+/// The setup card of a session, in the units of the set.
+pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Vec<Block> {
+    let Subject { setup, assessment, .. } = *subject;
+    let present = present_finding(subject);
+    let open = (!matches!(assessment.advice, Advice::Keep { .. })).then(|| phrase::advice(assessment, setup, units));
+    let open = open.map(|open| format!("{}. {}", open.headline, open.reason));
+    let caution = |words: &CautionWords| format!("{}. {}", words.headline, words.text);
+    let cautions = CAUTIONS.into_iter().map(phrase::caution).map(caution).collect();
+    let again = phrase::RECHECK.map(str::to_owned).into();
+    let mut card = vec![Block::Title("Setup card".to_owned(), opened.format("%-d %B %Y").to_string())];
+    card.extend(marks(subject).into_iter().map(Block::Mark));
+    card.extend([
+        Block::Facts(facts(subject, units)),
+        Block::Figure("Sag", present.map(|set| sag(set, units)).ok_or("not measured with this spring and collar yet")),
+        Block::Picture(Picture::Travel(travel(setup, present, units))),
+        Block::Table(tried(subject, units)),
+        Block::List("On the trail", trail(subject, units), Size::Plain),
+        Block::List("Still open", open.into_iter().collect(), Size::Plain),
+        Block::List("Mind", warnings(subject, units), Size::Plain),
+        Block::Beside(vec![
+            Block::List("Cautions", cautions, Size::Small),
+            Block::List("After the first ride, look again at (common practice)", again, Size::Plain),
+        ]),
+        Block::Last(phrase::MAKERS_FIRST),
+    ]);
+    card
 }
 
 /// The finding of the set under way with the spring on the bike.
@@ -178,13 +108,10 @@ fn range(low: Share, high: Share, units: UnitSet) -> String {
     format!("{} to {}", units.show(low), units.show(high))
 }
 
-fn sag(set: &SetFinding, units: UnitSet) -> Sag {
+fn sag(set: &SetFinding, units: UnitSet) -> [String; 3] {
     let (low, high) = (set.sag.value - set.ninety_percent, set.sag.value + set.ninety_percent);
-    Sag {
-        figure: set.sag.shown(units),
-        interval: format!("90 % interval {}", range(low, high, units)),
-        standing: phrase::standing(set.standing),
-    }
+    let interval = format!("90 % interval {}", range(low, high, units));
+    [set.sag.shown(units), phrase::standing(set.standing).to_owned(), interval]
 }
 
 fn travel(setup: &Setup, present: Option<&SetFinding>, units: UnitSet) -> Travel {
@@ -197,15 +124,37 @@ fn travel(setup: &Setup, present: Option<&SetFinding>, units: UnitSet) -> Travel
     }
 }
 
-fn tried(number: usize, set: &ReadingSet, subject: &Subject<'_>, units: UnitSet) -> Tried {
-    let finding = subject.assessment.sets.iter().find(|finding| finding.number == number);
-    Tried {
-        number,
-        spring: phrase::spring(set.spring, &subject.setup.rack, units),
-        turns: units.show(set.past_contact),
-        readings: readings(set, units),
-        sag: finding.map_or_else(String::new, |finding| finding.sag.shown(units)),
-        standing: finding.map_or("", |finding| phrase::standing(finding.standing)),
+/// What was tried, in order.
+fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
+    let sets = &subject.state.sets;
+    let left_out = sets.len().saturating_sub(MOST_SETS);
+    let row = |(index, set): (usize, &ReadingSet)| {
+        let finding = subject.assessment.sets.iter().find(|finding| finding.number == index + 1);
+        vec![
+            (index + 1).to_string(),
+            phrase::spring(set.spring, &subject.setup.rack, units),
+            units.show(set.past_contact),
+            finding.map_or_else(String::new, |finding| finding.sag.shown(units)),
+            finding.map_or("", |finding| phrase::standing(finding.standing)).to_owned(),
+            readings(set, units),
+        ]
+    };
+    let rows: Vec<Vec<String>> = sets.iter().enumerate().skip(left_out).map(row).collect();
+    let void = rows.iter().any(|row| row[5].contains('(')).then_some("A reading in brackets does not count.");
+    Table {
+        title: "Tried",
+        columns: vec![
+            ("Set", Cells::Right(3)),
+            ("Spring", Cells::Left(21)),
+            ("Past contact", Cells::Left(12)),
+            ("Sag", Cells::Left(14)),
+            ("", Cells::Left(0)),
+            ("readings", Cells::Below),
+        ],
+        rows,
+        none: "nothing yet",
+        above: (left_out > 0).then(|| format!("{left_out} earlier sets are in the record.")),
+        notes: void.into_iter().chain([phrase::SPREAD]).collect(),
     }
 }
 

@@ -6,6 +6,7 @@
 
 mod columns;
 pub mod page;
+mod past;
 pub mod sitting;
 
 use ratatui::Frame;

@@ -2,8 +2,8 @@
 //!
 //! Made of black lines and light greys, so that it prints on anything. Not here: the page round it (`card_page`).
 
-use super::card::Travel;
 use super::markup::Markup;
+use crate::document::Travel;
 use crate::units::Share;
 
 /// Width and height of the drawing, in its own units.
