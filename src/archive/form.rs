@@ -37,7 +37,7 @@ pub(super) use fields::options;
 
 use crate::session::machine::{self, Misfit};
 use crate::session::{Record, State};
-use record::{Gathered, Unreadable};
+use record::Gathered;
 
 /// The format this program writes, and the newest it reads.
 pub const FORMAT: u32 = 1;
@@ -83,38 +83,24 @@ pub fn write(record: &Record, unknown: &Unknown) -> Result<String, FormError> {
 /// [`FormError`]: a newer format, no record at all, or damage with its line and what can be read besides.
 pub fn read(text: &str) -> Result<ReadRecord, FormError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let lifted = upgrade::to_present(text)?;
-    let text = &*lifted;
-    let (sheet, broken) = fields::Sheet::of(text);
-    let Gathered { record, mut unreadable, impossible, unknown } = record::gather(text, &sheet);
-    if let Some(error) = broken {
-        unreadable.push((Place::from(error.span.start), Unreadable::Syntax(error)));
-    } else if sheet.entries.is_none() {
-        // Without this, a misspelt `entries` would be one more unknown field, and the work done would seem undone.
-        let missing = "the field entries is missing".to_owned();
-        return Err(FormError::damaged(
-            Place::of_offset(text, text.len()),
-            Fault::Unreadable(missing),
-            record,
-        ));
+    let text = &*upgrade::to_present(text)?;
+    let (reading, read) = record::read(text);
+    let gathered = reading.gather();
+    if let Err(error) = read {
+        return Err(fault::syntax(text, &error, gathered.map(|gathered| walkable(gathered.record))));
     }
-    let first = unreadable.into_iter().min_by_key(|(place, _)| (place.line, place.column));
-    match first {
-        Some((_, Unreadable::Syntax(error))) => return Err(fault::syntax(text, &error, walkable(record))),
-        Some((place, Unreadable::Reason(reason))) => {
-            return Err(FormError::damaged(place, Fault::Unreadable(reason), walkable(record)));
-        }
-        None => {}
-    }
-    let Some(mut record) = record else {
+    let Some(Gathered { mut record, fault, unknown }) = gathered else {
         return Err(FormError::unreadable(Place::START, "the field opened is missing".to_owned()));
     };
-    if let Some((place, fault)) = impossible {
+    if let Some((field, fault)) = fault {
+        let piece = fields::look(text, field);
+        let place = piece.map_or(Place::START, |piece| fields::place_of(text, piece));
         return Err(FormError::damaged(place, fault, Some(record)));
     }
     match machine::replay(&record) {
         Ok(state) => Ok(ReadRecord { record, state, unknown: Unknown(unknown) }),
         Err(misfit) => {
+            let (sheet, _) = fields::Sheet::of(text);
             let piece = sheet.entries.and_then(|entries| entries.get(misfit.entry - 1).copied());
             let place = piece.map_or(Place::START, |piece| fields::place_of(text, piece));
             let fault = misfit_of(&mut record, misfit);
@@ -124,12 +110,11 @@ pub fn read(text: &str) -> Result<ReadRecord, FormError> {
 }
 
 /// What can be read, its entries only as far as they fit the walk.
-fn walkable(record: Option<Record>) -> Option<Record> {
-    let mut record = record?;
+fn walkable(mut record: Record) -> Record {
     if let Err(misfit) = machine::replay(&record) {
         misfit_of(&mut record, misfit);
     }
-    Some(record)
+    record
 }
 
 /// An entry that does not fit, cut off the record with all that follow it.

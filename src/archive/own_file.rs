@@ -35,8 +35,7 @@ impl fmt::Display for LineFault {
 
 /// Refuses every format but the known one; a newer file may be anything else as well, so this comes first.
 pub(super) fn check_format(text: &str, known: u32) -> Result<(), Vec<LineFault>> {
-    let (sheet, _) = Sheet::of(text);
-    match sheet.field("format").and_then(|piece| fields::read::<u32>(text, piece).ok()) {
+    match fields::look(text, "format").and_then(|piece| fields::read::<u32>(text, piece).ok()) {
         Some(found) if found != known => {
             let reason = format!(
                 "this file is in format {found} and this program reads format {known}; use the program that wrote it"

@@ -78,7 +78,9 @@ pub fn as_html(document: &[Block]) -> String {
 /// Lines a block takes in large letters, those aside that stand on every sheet.
 fn lines(block: &Block) -> usize {
     match block {
-        Block::List(_, items, Size::Plain) => items.iter().map(|item| item.width().div_ceil(LINE_CELLS)).sum(),
+        Block::List(_, items, Size::Plain) => {
+            items.iter().map(|item| item.width().div_ceil(LINE_CELLS)).sum()
+        }
         Block::Table(table) => table.rows.len(),
         _ => 0,
     }
@@ -86,7 +88,9 @@ fn lines(block: &Block) -> usize {
 
 fn set(piece: &Block) -> Vec<Markup> {
     match piece {
-        Block::Title(title, aside) => vec![Markup::element("header", &[], &[block("h1", title), block("p", aside)])],
+        Block::Title(title, aside) => {
+            vec![Markup::element("header", &[], &[block("h1", title), block("p", aside)])]
+        }
         Block::Mark(mark) => vec![classed("p", "mark", mark)],
         Block::Heading(text) => vec![block("h2", text)],
         Block::Text(tone, text) => vec![classed("p", class(*tone), text)],

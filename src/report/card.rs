@@ -33,7 +33,8 @@ const CAUTIONS: [Caution; 4] =
 pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Vec<Block> {
     let Subject { setup, assessment, .. } = *subject;
     let present = present_finding(subject);
-    let open = (!matches!(assessment.advice, Advice::Keep { .. })).then(|| phrase::advice(assessment, setup, units));
+    let open =
+        (!matches!(assessment.advice, Advice::Keep { .. })).then(|| phrase::advice(assessment, setup, units));
     let open = open.map(|open| format!("{}. {}", open.headline, open.reason));
     let caution = |words: &CautionWords| format!("{}. {}", words.headline, words.text);
     let cautions = CAUTIONS.into_iter().map(phrase::caution).map(caution).collect();
@@ -42,7 +43,10 @@ pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Vec<Block> 
     card.extend(marks(subject).into_iter().map(Block::Mark));
     card.extend([
         Block::Facts(facts(subject, units)),
-        Block::Figure("Sag", present.map(|set| sag(set, units)).ok_or("not measured with this spring and collar yet")),
+        Block::Figure(
+            "Sag",
+            present.map(|set| sag(set, units)).ok_or("not measured with this spring and collar yet"),
+        ),
         Block::Picture(Picture::Travel(travel(setup, present, units))),
         Block::Table(tried(subject, units)),
         Block::List("On the trail", trail(subject, units), Size::Plain),

@@ -1,8 +1,8 @@
 //! Parts drawn at more than one place, each a free function over an area.
 
 pub mod caution_box;
-pub mod document;
 pub mod changes_table;
+pub mod document;
 pub mod field;
 pub mod footer;
 pub mod large_figure;

@@ -127,6 +127,18 @@ impl Intake {
         Ok(())
     }
 
+    /// Takes details in together, in any order.
+    ///
+    /// # Errors
+    /// When one of them is impossible; nothing is changed then.
+    pub fn tell_all(&mut self, details: impl IntoIterator<Item = Detail>) -> Result<(), Refusal> {
+        let mut told = self.clone();
+        details.into_iter().for_each(|detail| told.put(detail));
+        limits::check(&told)?;
+        *self = told;
+        Ok(())
+    }
+
     /// The complete setup, once nothing is missing.
     pub fn complete(&self) -> Option<Setup> {
         if self.rack.is_empty() {

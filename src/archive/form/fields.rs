@@ -1,7 +1,7 @@
 //! A text of fields, taken apart without a meaning: each field's name and the text of its value, each entry's text.
 //!
 //! Everything handed on is a piece of the whole text, so that a fault found in it later has its place there, and what stands
-//! before a broken place is not lost. Not here: what a field means (`record`).
+//! before a broken place is not lost. A second look, for own files and for places of faults. Not here: what a field means (`record`).
 
 use std::fmt;
 
@@ -29,11 +29,19 @@ pub(in crate::archive) struct Sheet<'t> {
     pub(in crate::archive) entries: Option<Vec<&'t str>>,
 }
 
+/// The text of one field's value, whatever stands before or after it.
+pub(in crate::archive) fn look<'t>(text: &'t str, field: &str) -> Option<&'t str> {
+    let mut sheet = Sheet::default();
+    // The look stops with an error of its own at the field, and what stands after it does not matter.
+    let _ = options().from_str_seed(text, Whole(&mut sheet, Some(field)));
+    sheet.field(field)
+}
+
 impl<'t> Sheet<'t> {
     /// Takes a text apart, and says what ended that early.
     pub(in crate::archive) fn of(text: &'t str) -> (Self, Option<SpannedError>) {
         let mut sheet = Self::default();
-        let read = options().from_str_seed(text, Whole(&mut sheet));
+        let read = options().from_str_seed(text, Whole(&mut sheet, None));
         (sheet, read.err())
     }
 
@@ -48,16 +56,7 @@ pub(in crate::archive) fn read<T: for<'de> Deserialize<'de>>(
     text: &str,
     piece: &str,
 ) -> Result<T, SpannedError> {
-    read_seed(text, piece, std::marker::PhantomData)
-}
-
-/// The same with a seed.
-pub(in crate::archive) fn read_seed<S: for<'de> DeserializeSeed<'de, Value = T>, T>(
-    text: &str,
-    piece: &str,
-    seed: S,
-) -> Result<T, SpannedError> {
-    options().from_str_seed(piece, seed).map_err(|error| shifted(error, place_of(text, piece)))
+    options().from_str(piece).map_err(|error| shifted(error, place_of(text, piece)))
 }
 
 /// Where a piece of a text begins.
@@ -65,14 +64,15 @@ pub(in crate::archive) fn place_of(text: &str, piece: &str) -> Place {
     Place::of_offset(text, piece.as_ptr().addr().saturating_sub(text.as_ptr().addr()))
 }
 
-/// Takes apart what is handed to it.
-struct Whole<'s, 't>(&'s mut Sheet<'t>);
+/// Takes apart what is handed to it, to a field or to the end.
+struct Whole<'s, 't>(&'s mut Sheet<'t>, Option<&'s str>);
 struct Entries<'s, 't>(&'s mut Vec<&'t str>);
 
 /// The name of a field or a variant, as it stands in the text.
 pub(super) struct Name;
 
-fn piece<'t>(value: &'t RawValue) -> &'t str {
+/// The text of a value.
+pub(super) fn piece<'t>(value: &'t RawValue) -> &'t str {
     value.trim().get_ron()
 }
 
@@ -94,6 +94,9 @@ impl<'t> Visitor<'t> for Whole<'_, 't> {
                 fields.next_value_seed(Entries(self.0.entries.insert(Vec::new())))?;
             } else {
                 self.0.fields.push((name, piece(fields.next_value()?)));
+                if self.1 == Some(name) {
+                    return Ok(());
+                }
             }
         }
         Ok(())

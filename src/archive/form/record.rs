@@ -1,117 +1,156 @@
-//! Format 1: a record as fields and entries, in the order of the table of facts, laid out for the eye; and the way back.
+//! Format 1: a record as fields and entries, in the order of the table of facts, laid out for the eye; and the way back,
+//! in one go, so that what stands before a broken place is not lost.
 //!
-//! Not here: the text taken apart (`fields`), a value (`value`), and older formats (`upgrade`).
+//! Not here: a value (`value`), where in the text something stands (`fields`), and older formats (`upgrade`).
 
-use std::fmt::Write;
+use std::collections::BTreeSet;
+use std::fmt::{self, Write};
 
 use ron::error::SpannedError;
 use ron::ser::PrettyConfig;
-use serde::Serialize;
+use ron::value::RawValue;
+use serde::de::{self, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde::{Deserialize, Serialize};
 
-use super::fault::Place;
-use super::fields::{self, Sheet, options};
+use super::FORMAT;
+use super::fields::{Name, options, piece};
 use super::value::{self, Maybe};
-use super::{FORMAT, Fault};
-use crate::session::{Aim, Entry, Fact, Origin, Record, Shape, Stamp, Value, moment};
+use crate::session::{Detail, Entry, Fact, Origin, Record, Stamp, Value, moment};
 
 /// A moment on its own.
-#[derive(Serialize, serde::Deserialize)]
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
 #[serde(transparent)]
 struct Moment(#[serde(with = "moment")] Stamp);
 
-/// What could be read of a sheet, and the faults in it, each with its place.
+/// What was read so far.
+#[derive(Debug, Default)]
+pub(super) struct Reading {
+    opened: Option<Moment>,
+    origin: Option<Origin>,
+    told: Vec<(&'static str, Detail)>,
+    /// The figures of the aim, which are fields of the record; in the order of their names in the table.
+    aim: [Option<f64>; 4],
+    entries: Vec<Entry>,
+    unknown: Vec<(String, String)>,
+}
+
+/// What could be read, made into a record.
 pub(super) struct Gathered {
-    pub(super) record: Option<Record>,
-    pub(super) unreadable: Vec<(Place, Unreadable)>,
-    pub(super) impossible: Option<(Place, Fault)>,
+    pub(super) record: Record,
+    /// The first detail that cannot be, with its field.
+    pub(super) fault: Option<(&'static str, super::Fault)>,
     pub(super) unknown: Vec<(String, String)>,
 }
 
-/// Why a piece cannot be read.
-pub(super) enum Unreadable {
-    Syntax(SpannedError),
-    Reason(String),
+/// Reads a text; what was read before an error stays.
+pub(super) fn read(text: &str) -> (Reading, Result<(), SpannedError>) {
+    let mut reading = Reading::default();
+    let read = options().from_str_seed(text, &mut reading);
+    (reading, read)
 }
 
-/// Reads what can be read.
-pub(super) fn gather(text: &str, sheet: &Sheet<'_>) -> Gathered {
-    let mut unreadable = Vec::new();
-    let mut keep = |piece: &str, why| unreadable.push((fields::place_of(text, piece), why));
-    for (place, (name, piece)) in sheet.fields.iter().enumerate() {
-        if sheet.fields[..place].iter().any(|(before, _)| before == name) {
-            keep(piece, Unreadable::Reason(format!("the field {name} stands here a second time")));
-        }
-    }
-    let opened = sheet.field("opened").and_then(|piece| {
-        fields::read::<Moment>(text, piece).map_err(|error| keep(piece, Unreadable::Syntax(error))).ok()
-    });
-    let origin = sheet.field("origin").and_then(|piece| {
-        fields::read::<Option<Origin>>(text, piece)
-            .map_err(|error| keep(piece, Unreadable::Syntax(error)))
-            .ok()?
-    });
-    let mut told = Vec::new();
-    for fact in Fact::ALL {
-        let about = fact.about();
-        let Some(piece) = about.keys.iter().find_map(|key| sheet.field(key)) else { continue };
-        let value = match about.shape {
-            Shape::Aim => aim(text, sheet, about.keys),
-            shape => fields::read_seed(text, piece, Maybe(shape))
-                .map_err(|error| (piece, Unreadable::Syntax(error))),
+impl Reading {
+    /// The record; none where the time of opening is missing.
+    pub(super) fn gather(self) -> Option<Gathered> {
+        let mut record = Record::new(self.opened?.0);
+        record.intake.origin = self.origin.unwrap_or_default();
+        let aim_keys = Fact::Aim.about().keys;
+        let given = aim_keys.iter().zip(self.aim).find(|(_, figure)| figure.is_some());
+        let aim = given.map(|(key, _)| (*key, value::aim(self.aim).map(Detail::Aim)));
+        let mut fault = None;
+        let all = self.told.iter().map(|(_, detail)| detail.clone());
+        let together = match &aim {
+            None => record.intake.tell_all(all).is_ok(),
+            Some((_, Ok(aim))) => record.intake.tell_all(all.chain([aim.clone()])).is_ok(),
+            Some((_, Err(_))) => false,
         };
-        match value {
-            Ok(value) => {
-                told.extend(value.and_then(|value| Some((piece, about.keys[0], fact.detail(Some(value))?))))
+        if !together {
+            // One by one to find the fault, in the order of the table: what is checked against something comes after it.
+            let mut told = self.told;
+            told.sort_by_key(|(_, detail)| detail.fact());
+            for (field, detail) in told.into_iter().map(|(field, detail)| (field, Ok(detail))).chain(aim) {
+                let told = match detail {
+                    Ok(detail) => {
+                        let told = record.intake.tell(detail);
+                        told.map_err(|refusal| super::Fault::Impossible { field, refusal })
+                    }
+                    Err(reason) => Err(super::Fault::Unreadable(reason.to_owned())),
+                };
+                fault = fault.or(told.err().map(|fault| (field, fault)));
             }
-            Err((piece, why)) => keep(piece, why),
         }
+        record.entries = self.entries;
+        Some(Gathered { record, fault, unknown: self.unknown })
     }
-    let mut entries: Vec<Entry> = Vec::new();
-    for piece in sheet.entries.iter().flatten() {
-        match fields::read(text, piece) {
-            Ok(entry) => entries.push(entry),
-            Err(error) => {
-                keep(piece, Unreadable::Syntax(error));
-                break;
+
+    fn take<'t, A: MapAccess<'t>>(&mut self, name: &'t str, fields: &mut A) -> Result<(), A::Error> {
+        let fact = Fact::ALL.iter().find_map(|fact| {
+            let place = fact.about().keys.iter().position(|key| *key == name)?;
+            Some((*fact, place))
+        });
+        match (name, fact) {
+            ("format", _) => drop(fields.next_value::<u32>()?),
+            ("opened", _) => self.opened = Some(fields.next_value()?),
+            ("origin", _) => self.origin = fields.next_value()?,
+            ("entries", _) => fields.next_value_seed(Entries(&mut self.entries))?,
+            (_, Some((Fact::Aim, place))) => self.aim[place] = fields.next_value()?,
+            (_, Some((fact, _))) => {
+                let about = fact.about();
+                let value = fields.next_value_seed(Maybe(about.shape))?;
+                self.told.extend(value.and_then(|value| Some((about.keys[0], fact.detail(Some(value))?))));
+            }
+            (_, None) => {
+                self.unknown.push((name.to_owned(), piece(fields.next_value::<&RawValue>()?).to_owned()))
             }
         }
+        Ok(())
     }
-    let is_known = |name: &str| {
-        matches!(name, "format" | "opened" | "origin")
-            || Fact::ALL.iter().any(|fact| fact.about().keys.contains(&name))
-    };
-    let unknown = sheet.fields.iter().filter(|(name, _)| !is_known(name));
-    let unknown = unknown.map(|(name, value)| ((*name).to_owned(), (*value).to_owned())).collect();
-    let mut impossible = None;
-    let record = opened.map(|Moment(opened)| {
-        let mut record = Record::new(opened);
-        record.intake.origin = origin.unwrap_or_default();
-        for (piece, field, detail) in told {
-            if let Err(refusal) = record.intake.tell(detail) {
-                impossible
-                    .get_or_insert((fields::place_of(text, piece), Fault::Impossible { field, refusal }));
-            }
-        }
-        record.entries = entries;
-        record
-    });
-    Gathered { record, unreadable, impossible, unknown }
 }
 
-/// The aim, whose figures are fields of the record.
-fn aim<'t>(text: &str, sheet: &Sheet<'t>, keys: &[&str]) -> Result<Option<Value>, (&'t str, Unreadable)> {
-    let mut figures = [None; 4];
-    let mut first = None;
-    for (figure, key) in figures.iter_mut().zip(keys) {
-        if let Some(piece) = sheet.field(key) {
-            first.get_or_insert(piece);
-            *figure = fields::read(text, piece).map_err(|error| (piece, Unreadable::Syntax(error)))?;
-        }
+impl<'t> DeserializeSeed<'t> for &mut Reading {
+    type Value = ();
+    fn deserialize<D: Deserializer<'t>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_struct("Record", &[], self)
     }
-    match (first, value::aim(figures)) {
-        (_, Ok(aim)) => Ok(Some(Value::Aim(aim))),
-        (Some(piece), Err(reason)) => Err((piece, Unreadable::Reason(reason.to_owned()))),
-        (None, Err(_)) => Ok(None),
+}
+
+impl<'t> Visitor<'t> for &mut Reading {
+    type Value = ();
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("the fields of a record")
+    }
+    fn visit_map<A: MapAccess<'t>>(self, mut fields: A) -> Result<(), A::Error> {
+        let mut seen = BTreeSet::new();
+        while let Some(name) = fields.next_key_seed(Name)? {
+            if !seen.insert(name) {
+                return Err(de::Error::custom(format!("the field {name} stands here a second time")));
+            }
+            self.take(name, &mut fields)?;
+        }
+        // Without this, a misspelt `entries` would be one more unknown field, and the work done would seem undone.
+        if seen.contains("entries") { Ok(()) } else { Err(de::Error::missing_field("entries")) }
+    }
+}
+
+struct Entries<'e>(&'e mut Vec<Entry>);
+
+impl<'t> DeserializeSeed<'t> for Entries<'_> {
+    type Value = ();
+    fn deserialize<D: Deserializer<'t>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_seq(self)
+    }
+}
+
+impl<'t> Visitor<'t> for Entries<'_> {
+    type Value = ();
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str("a list of entries")
+    }
+    fn visit_seq<A: SeqAccess<'t>>(self, mut entries: A) -> Result<(), A::Error> {
+        while let Some(entry) = entries.next_element()? {
+            self.0.push(entry);
+        }
+        Ok(())
     }
 }
 
@@ -128,7 +167,7 @@ pub(super) fn write(record: &Record, unknown: &[(String, String)]) -> Result<Str
         match record.intake.told(*fact) {
             None => {}
             Some(Value::Aim(aim)) => {
-                for (key, figure) in keys.iter().zip(aim_figures(aim)) {
+                for (key, figure) in keys.iter().zip(value::aim_figures(aim)) {
                     if let Some(figure) = figure {
                         line(key, &laid_out(&figure)?)?;
                     }
@@ -147,10 +186,6 @@ pub(super) fn write(record: &Record, unknown: &[(String, String)]) -> Result<Str
     }
     text.push_str("    ],\n)\n");
     Ok(text)
-}
-
-fn aim_figures(aim: Aim) -> [Option<f64>; 4] {
-    value::aim_figures(aim)
 }
 
 /// A value as text, with the items of a list one a line. No line break comes from inside a text: those are escaped.

@@ -7,7 +7,7 @@ use std::borrow::Cow;
 
 use super::FORMAT;
 use super::fault::{self, FormError, Place};
-use super::fields::{self, Sheet};
+use super::{fields, record};
 
 /// Every step up, by the format it starts from. The unit tests have an invented one below the first, so that the way of an
 /// older file through the whole program is known to work before there is a second format.
@@ -21,10 +21,9 @@ const LADDER: &[(u32, fn(&str) -> String)] = &[
 /// # Errors
 /// [`FormError::Newer`], [`FormError::NotARecord`], or damage at the format number.
 pub(super) fn to_present(text: &str) -> Result<Cow<'_, str>, FormError> {
-    let (sheet, broken) = Sheet::of(text);
-    let Some(piece) = sheet.field("format") else {
+    let Some(piece) = fields::look(text, "format") else {
         let resembles_a_record = ["format:", "opened:", "entries:"].iter().any(|field| text.contains(field));
-        return Err(match broken {
+        return Err(match record::read(text).1.err() {
             _ if !resembles_a_record => FormError::NotARecord,
             Some(error) => fault::syntax(text, &error, None),
             None => FormError::unreadable(Place::START, "the field format is missing".to_owned()),

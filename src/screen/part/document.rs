@@ -23,19 +23,25 @@ pub fn lines(
     let text = |text: &str, style: Style| wrapped(text, width, style);
     let set = |block: &Block| match block {
         Block::Title(title, aside) => {
-            vec![Line::raw(""), Line::styled(Shown::from(title.as_str()).fitted(width), theme.strong()), Line::raw(aside.clone())]
+            let title = Line::styled(Shown::from(title.as_str()).fitted(width), theme.strong());
+            let aside = (!aside.is_empty()).then(|| Line::raw(aside.clone()));
+            [Line::raw(""), title].into_iter().chain(aside).collect()
         }
         Block::Heading(title) => vec![Line::raw(""), Line::styled(title.clone(), theme.title())],
         Block::Mark(mark) => text(mark, theme.alert()),
         Block::Text(tone, words) => text(words, style(*tone, theme)),
-        Block::Lines(lines) => lines.iter().flat_map(|(lead, tone, words)| led(lead, *tone, words, width, theme)).collect(),
+        Block::Lines(lines) => {
+            lines.iter().flat_map(|(lead, tone, words)| led(lead, *tone, words, width, theme)).collect()
+        }
         Block::Picture(what) => picture(what, width),
         Block::List(title, items, _) if !items.is_empty() => {
             let title = [Line::raw(""), Line::styled(*title, theme.title())];
             title.into_iter().chain(items.iter().flat_map(|item| text(item, theme.text()))).collect()
         }
         Block::Last(words) => text(words, theme.quiet()),
-        Block::List(..) | Block::Facts(_) | Block::Figure(..) | Block::Table(_) | Block::Beside(_) => Vec::new(),
+        Block::List(..) | Block::Facts(_) | Block::Figure(..) | Block::Table(_) | Block::Beside(_) => {
+            Vec::new()
+        }
     };
     document.iter().flat_map(set).collect()
 }

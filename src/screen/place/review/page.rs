@@ -32,7 +32,9 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, sitting: &Sitting, desk: &
         _ => None,
     };
     let set = |blocks: &[Block], area: Rect| {
-        let picture = |picture: &Picture, width| session.map_or_else(Vec::new, |one| draw_picture(picture, one, width, desk));
+        let picture = |picture: &Picture, width| {
+            session.map_or_else(Vec::new, |one| draw_picture(picture, one, width, desk))
+        };
         document::lines(blocks, usize::from(area.width), desk.theme, picture)
     };
     if area.width < WIDE {
@@ -52,7 +54,8 @@ fn draw_picture(picture: &Picture, session: &OpenSession, width: usize, desk: &D
         Picture::Ladder => {
             let rack = spring_ladder::Rack::of(session, None).zip(Columns::of(session, width, desk.units));
             let ladder = rack.map(|(rack, columns)| {
-                spring_ladder::ladder(rack, columns, phrase::guide::SPRINGS, MOST, desk.units, desk.theme).lines()
+                spring_ladder::ladder(rack, columns, phrase::guide::SPRINGS, MOST, desk.units, desk.theme)
+                    .lines()
             });
             ladder.into_iter().flat_map(|lines| std::iter::once(Line::raw("")).chain(lines)).collect()
         }
@@ -63,24 +66,34 @@ fn draw_picture(picture: &Picture, session: &OpenSession, width: usize, desk: &D
 /// What is known of the session, and its walk.
 fn columns(sitting: &Sitting, desk: &Desk) -> [Vec<Block>; 2] {
     let damage = |because: &str, way_out: Option<&str>| {
-        let file = Block::Title(sitting.name.record(), phrase::sentence(because));
-        std::iter::once(file).chain(way_out.map(|words| Block::Text(Tone::Plain, words.to_owned()))).collect::<Vec<_>>()
+        let file = Block::Title(sitting.name.record(), String::new());
+        [file, Block::Text(Tone::Alert, phrase::sentence(because))]
+            .into_iter()
+            .chain(way_out.map(|words| Block::Text(Tone::Plain, words.to_owned())))
+            .collect::<Vec<_>>()
     };
     match &sitting.seen {
         Seen::Whole { session, remark } => {
             let remark = remark.map(|remark| Block::Text(Tone::Alert, remark.to_owned()));
             let facts = past::heading(&session.record).into_iter().chain(remark);
-            let facts = facts.chain(past::came_to(session, desk.units)).chain(past::told(session, desk.units));
+            let facts =
+                facts.chain(past::came_to(session, desk.units)).chain(past::told(session, desk.units));
             [facts.collect(), past::walk(&session.record, phrase::guide::HISTORY, desk.units)]
         }
         Seen::Before { because, version } => {
             let facts = damage(because, Some(phrase::review::GO_ON_BEFORE));
-            [[facts, past::heading(version)].concat(), past::walk(version, phrase::review::BEFORE, desk.units)]
+            [
+                [facts, past::heading(version)].concat(),
+                past::walk(version, phrase::review::BEFORE, desk.units),
+            ]
         }
         Seen::InPart { because, readable: None } => [damage(because, None), Vec::new()],
         Seen::InPart { because, readable: Some(record) } => {
             let facts = damage(because, Some(phrase::review::GO_ON_IN_A_COPY));
-            [[facts, past::heading(record)].concat(), past::walk(record, phrase::review::READABLE, desk.units)]
+            [
+                [facts, past::heading(record)].concat(),
+                past::walk(record, phrase::review::READABLE, desk.units),
+            ]
         }
     }
 }

@@ -18,7 +18,8 @@ pub(super) fn heading(record: &Record) -> Vec<Block> {
         names.iter().filter(|name| !name.is_empty()).map(|name| name.shown().fitted(NAME)).collect();
     let name = if names.is_empty() { phrase::review::NO_NAME.to_owned() } else { names.join(" · ") };
     let opened = record.opened.format("%A, %-d %B %Y, %H:%M").to_string();
-    let invented = (record.intake.origin == Origin::Demonstration).then_some(Block::Mark(phrase::DEMONSTRATION));
+    let invented =
+        (record.intake.origin == Origin::Demonstration).then_some(Block::Mark(phrase::DEMONSTRATION));
     std::iter::once(Block::Title(name, opened)).chain(invented).collect()
 }
 
@@ -28,7 +29,8 @@ pub(super) fn came_to(session: &OpenSession, units: UnitSet) -> Vec<Block> {
     let plain = |words: String| Block::Text(Tone::Plain, words);
     let start = session.outlook.as_ref();
     let start = start.and_then(|one| phrase::review::start_with(&one.assessment, &one.setup, units));
-    let heading = [Block::Heading(phrase::review::CAME_TO.to_owned()), plain(phrase::review::came_to(state, units))];
+    let heading =
+        [Block::Heading(phrase::review::CAME_TO.to_owned()), plain(phrase::review::came_to(state, units))];
     let mut blocks: Vec<Block> = heading.into_iter().chain(start.map(plain)).collect();
     let (Some(setup), Some(assessment)) = (&state.setup, &session.assessment) else { return blocks };
     if state.step != Step::Closed {
@@ -53,7 +55,11 @@ pub(super) fn told(session: &OpenSession, units: UnitSet) -> Vec<Block> {
         Detail::Notes(notes) => phrase::review::notes(notes),
         detail => phrase::opening(&phrase::detail(detail, units, &told.rack)),
     };
-    vec![Block::List(phrase::review::TOLD, told.details().into_iter().map(words).collect(), crate::document::Size::Plain)]
+    vec![Block::List(
+        phrase::review::TOLD,
+        told.details().into_iter().map(words).collect(),
+        crate::document::Size::Plain,
+    )]
 }
 
 /// Every deed with its time; what was taken back is there and says so.
