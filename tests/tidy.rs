@@ -133,7 +133,7 @@ fn the_core_does_no_input_or_output_and_reads_no_clock() {
         ("std::time", 6),
         ("Local::now", 7),
         ("Utc::now", 7),
-        ("serde::", 2),
+        ("serde::", 1),
         ("serde_json", 5),
         ("ron::", 4),
         ("ratatui", 6),

@@ -27,6 +27,7 @@
 
 mod fault;
 pub(super) mod fields;
+mod parts;
 mod record;
 mod upgrade;
 mod value;

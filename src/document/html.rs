@@ -116,7 +116,6 @@ fn set(piece: &Block) -> Vec<Markup> {
             let items: Vec<Markup> = items.iter().map(|item| block("li", item)).collect();
             vec![block("h2", title), Markup::element("ul", &[("class", class)], &items)]
         }
-        Block::List(..) => Vec::new(),
         Block::Lines(lines) => {
             let row = |(lead, tone, text): &(String, Tone, String)| {
                 Markup::element("tr", &[], &[block("td", lead), classed("td", class(*tone), text)])
@@ -125,7 +124,7 @@ fn set(piece: &Block) -> Vec<Markup> {
         }
         Block::Table(table) => set_table(table),
         Block::Picture(Picture::Travel(travel)) => vec![drawing(travel)],
-        Block::Picture(Picture::Sets | Picture::Ladder) => Vec::new(),
+        Block::List(..) | Block::Picture(Picture::Sets | Picture::Ladder) => Vec::new(),
         Block::Beside(blocks) => {
             let columns = blocks.iter().map(|block| Markup::element("section", &[], &set(block)));
             vec![Markup::element("div", &[("class", "pair")], &columns.collect::<Vec<_>>())]
@@ -151,12 +150,11 @@ fn set_table(table: &Table) -> Vec<Markup> {
         Markup::element("tr", &[], &row.iter().map(|cell| classed("td", class, cell)).collect::<Vec<_>>())
     });
     let heads: Vec<Markup> = table.columns.iter().map(|(head, _)| block("th", head)).collect();
-    let body = match table.rows.is_empty() {
-        true => block("p", table.none),
-        false => {
-            let all: Vec<Markup> = std::iter::once(Markup::element("tr", &[], &heads)).chain(rows).collect();
-            Markup::element("table", &[], &all)
-        }
+    let body = if table.rows.is_empty() {
+        block("p", table.none)
+    } else {
+        let all: Vec<Markup> = std::iter::once(Markup::element("tr", &[], &heads)).chain(rows).collect();
+        Markup::element("table", &[], &all)
     };
     let notes = table.notes.iter().map(|note| block("p", note));
     std::iter::once(block("h2", table.title)).chain(above).chain([body]).chain(notes).collect()

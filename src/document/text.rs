@@ -33,7 +33,9 @@ fn put(block: &Block, sheet: &mut String) {
         Block::Heading(text) => line(sheet, &format!("\n{text}")),
         Block::Text(_, text) => paragraph(sheet, "", text),
         Block::Facts(facts) => {
-            facts.iter().for_each(|(name, value)| paragraph(sheet, &format!("{name:<NAMES$}"), value));
+            for (name, value) in facts {
+                paragraph(sheet, &format!("{name:<NAMES$}"), value);
+            }
         }
         Block::Figure(name, Ok([figure, says, interval])) => {
             paragraph(sheet, &format!("{name:<NAMES$}"), &format!("{figure}, {says}; {interval}"));
@@ -41,17 +43,20 @@ fn put(block: &Block, sheet: &mut String) {
         Block::Figure(name, Err(none)) => paragraph(sheet, &format!("{name:<NAMES$}"), none),
         Block::List(title, items, _) if !items.is_empty() => {
             line(sheet, &format!("\n{title}"));
-            items.iter().for_each(|item| paragraph(sheet, "  - ", item));
+            for item in items {
+                paragraph(sheet, "  - ", item);
+            }
         }
-        Block::List(..) => {}
         Block::Lines(lines) => {
-            lines.iter().for_each(|(lead, _, text)| paragraph(sheet, &format!("{lead:<7}"), text));
+            for (lead, _, text) in lines {
+                paragraph(sheet, &format!("{lead:<7}"), text);
+            }
         }
         Block::Table(table) => put_table(table, sheet),
         Block::Picture(Picture::Travel(travel)) => {
             std::iter::once(String::new()).chain(drawing(travel)).for_each(|one| line(sheet, &one));
         }
-        Block::Picture(Picture::Sets | Picture::Ladder) => {}
+        Block::List(..) | Block::Picture(Picture::Sets | Picture::Ladder) => {}
         Block::Beside(blocks) => blocks.iter().for_each(|block| put(block, sheet)),
         Block::Last(text) => {
             line(sheet, &"-".repeat(COLUMNS));
@@ -90,7 +95,9 @@ fn put_table(table: &Table, sheet: &mut String) {
             }
         }
         line(sheet, &beside.join(" "));
-        below.iter().for_each(|text| paragraph(sheet, "     ", text));
+        for text in below {
+            paragraph(sheet, "     ", &text);
+        }
     }
     table.notes.iter().for_each(|note| paragraph(sheet, "  ", note));
 }

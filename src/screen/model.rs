@@ -1,10 +1,11 @@
 //! All that the screen knows: a stack of places, and the desk they share.
 //!
-//! What can be derived is not stored: the state and the assessment stand beside the record only because they are asked for
-//! in every frame, and they change together in one function. Not here: drawing, and any file.
+//! Not here: the open record and what it means (`open_session`), drawing, and any file.
 
+mod open_session;
 mod reply;
 
+pub use open_session::{OpenSession, Outlook};
 pub use reply::{Go, Reply};
 
 use super::catalogue::Catalogue;
@@ -16,11 +17,9 @@ use super::place::home::Home;
 use super::settled::Settled;
 use super::sight::Sight;
 use super::theme::Theme;
-use crate::assessment::{Assessment, Beyond, SetFinding, assess, beyond};
-use crate::assets;
 use crate::session::limits::Field;
 use crate::session::machine::{self, Misfit};
-use crate::session::{Deed, Detail, Intake, Record, Refusal, Setup, ShopSpring, Stamp, State};
+use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Stamp, State};
 use crate::settings::Mouse;
 use crate::units::{Quantity, UnitSet, Unreadable};
 
@@ -73,43 +72,6 @@ pub struct Shelf {
     pub rack: ShopRack,
     /// Titles of the demonstrations.
     pub demonstrations: Vec<String>,
-}
-
-/// A record on the desk, with what it folds to.
-#[derive(Debug)]
-pub struct OpenSession {
-    /// What was told and done.
-    pub record: Record,
-    /// What it folds to.
-    pub state: State,
-    /// What it means, once the intake is done.
-    pub assessment: Option<Assessment>,
-    /// What the shop's rack holds beyond the list of the session, where that matters.
-    pub beyond: Option<Beyond>,
-    /// What it would mean to begin with no spring fitted, while the intake is open and nothing is missing in it.
-    pub outlook: Option<Outlook>,
-    /// Where it is kept.
-    pub keeping: Keeping,
-}
-
-/// What can be said before the work begins.
-#[derive(Debug)]
-pub struct Outlook {
-    /// The details, complete.
-    pub setup: Setup,
-    /// What they mean with no spring fitted.
-    pub assessment: Assessment,
-}
-
-impl Outlook {
-    fn of(told: &Intake, opened: Stamp) -> Option<Self> {
-        let mut record = Record::new(opened);
-        record.intake = Intake { fitted: None, ..told.clone() };
-        let state = machine::advance(&mut record, opened, Deed::IntakeDone).ok()?;
-        let setup = state.setup.clone()?;
-        let assessment = assess(&setup, &state, assets::doubts());
-        Some(Self { setup, assessment })
-    }
 }
 
 /// Something that has to be said.
@@ -355,51 +317,5 @@ impl Desk {
                 Vec::new()
             }
         }
-    }
-}
-
-impl OpenSession {
-    /// A record to look at, not on the desk.
-    ///
-    /// # Errors
-    /// When its entries do not fit the walk.
-    pub fn to_look_at(record: Record) -> Result<Self, Misfit> {
-        let state = machine::replay(&record)?;
-        Ok(Self::folded(record, state, Keeping::Kept))
-    }
-
-    fn folded(record: Record, state: State, keeping: Keeping) -> Self {
-        let mut session = Self { record, state, assessment: None, beyond: None, outlook: None, keeping };
-        session.reassess();
-        session
-    }
-
-    /// What the last set says, once a reading of it counts.
-    pub fn present_finding(&self) -> Option<&SetFinding> {
-        let number = self.state.sets.len();
-        self.assessment.as_ref()?.sets.iter().find(|set| set.number == number)
-    }
-
-    /// Whether nothing was told or done yet.
-    fn is_blank(&self) -> bool {
-        self.record.entries.is_empty() && self.record.intake == Intake::default()
-    }
-
-    /// The spring of the shop that is offered for the list.
-    pub fn offered(&self) -> Option<ShopSpring> {
-        self.beyond.as_ref()?.offered().map(|held| held.kind)
-    }
-
-    fn look_beyond(&mut self, shop: &[ShopSpring]) {
-        let assessed = self.state.setup.as_ref().zip(self.assessment.as_ref());
-        self.beyond = assessed
-            .and_then(|(setup, assessment)| beyond(setup, &self.state, assessment, shop, assets::doubts()));
-    }
-
-    fn reassess(&mut self) {
-        let setup = self.state.setup.as_ref();
-        self.assessment = setup.map(|setup| assess(setup, &self.state, assets::doubts()));
-        let is_open = setup.is_none();
-        self.outlook = is_open.then(|| Outlook::of(&self.state.told, self.record.opened)).flatten();
     }
 }

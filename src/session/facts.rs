@@ -315,7 +315,7 @@ mod tests {
 
     /// A value of a shape, whatever it is.
     fn any(shape: Shape) -> Value {
-        let share = Estimate::new(Share::percent(60.0), Share::percent(1.0));
+        let rear = Estimate::new(Share::percent(60.0), Share::percent(1.0));
         let opened = chrono::DateTime::UNIX_EPOCH.into();
         match shape {
             Shape::Text => Value::Text(FreeText::new("x")),
@@ -324,12 +324,9 @@ mod tests {
             Shape::WheelLoad => {
                 Value::WheelLoad(WheelLoad { shown: Estimate::new(Mass::kg(60.0), Mass::kg(1.0)) })
             }
-            Shape::Earlier => Value::Earlier(Earlier {
-                opened,
-                rider_share: share,
-                falloff: share,
-                correlation: Share::ZERO,
-            }),
+            Shape::Earlier => {
+                Value::Earlier(Earlier { opened, rider_share: rear, falloff: rear, correlation: Share::ZERO })
+            }
             Shape::Leverage => Value::Leverage(LeverageKnowledge::Measured(Vec::new())),
             Shape::Springs => Value::Springs(vec![Spring::labelled(
                 SpringNumber(1),

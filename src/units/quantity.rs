@@ -252,20 +252,21 @@ pub enum Quantity {
 }
 
 impl Quantity {
-    /// The quantity of a kind with this figure in the unit the program reckons in.
+    /// The quantity of a measured kind with this figure in the unit the program reckons in; none for a count, which is
+    /// no measured figure.
     ///
     /// # Errors
     /// When the figure is not finite.
-    pub fn reckoned(kind: Kind, figure: f64) -> Result<Self, NotANumber> {
-        Ok(match kind {
+    pub fn reckoned(kind: Kind, figure: f64) -> Result<Option<Self>, NotANumber> {
+        Ok(Some(match kind {
             Kind::Length => Self::Length(Length::checked(figure)?),
             Kind::Mass => Self::Mass(Mass::checked(figure)?),
             Kind::Rate => Self::Rate(SpringRate::checked(figure)?),
             Kind::Turns => Self::Turns(Turns::checked(figure)?),
             Kind::Share => Self::Share(Share::checked(figure)?),
             Kind::Ratio => Self::Ratio(LeverageRatio::checked(figure)?),
-            Kind::Count => Self::Count(figure as u16),
-        })
+            Kind::Count => return Ok(None),
+        }))
     }
 
     /// What sort of quantity it is.

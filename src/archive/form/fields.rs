@@ -72,7 +72,7 @@ struct Entries<'s, 't>(&'s mut Vec<&'t str>);
 pub(super) struct Name;
 
 /// The text of a value.
-pub(super) fn piece<'t>(value: &'t RawValue) -> &'t str {
+pub(super) fn piece(value: &RawValue) -> &str {
     value.trim().get_ron()
 }
 

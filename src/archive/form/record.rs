@@ -14,7 +14,8 @@ use serde::{Deserialize, Serialize};
 
 use super::FORMAT;
 use super::fields::{Name, options, piece};
-use super::value::{self, Maybe};
+use super::parts;
+use super::value::Maybe;
 use crate::session::{Detail, Entry, Fact, Origin, Record, Stamp, Value, moment};
 
 /// A moment on its own.
@@ -56,7 +57,7 @@ impl Reading {
         record.intake.origin = self.origin.unwrap_or_default();
         let aim_keys = Fact::Aim.about().keys;
         let given = aim_keys.iter().zip(self.aim).find(|(_, figure)| figure.is_some());
-        let aim = given.map(|(key, _)| (*key, value::aim(self.aim).map(Detail::Aim)));
+        let aim = given.map(|(key, _)| (*key, parts::aim(self.aim).map(Detail::Aim)));
         let mut fault = None;
         let all = self.told.iter().map(|(_, detail)| detail.clone());
         let together = match &aim {
@@ -100,7 +101,7 @@ impl Reading {
                 self.told.extend(value.and_then(|value| Some((about.keys[0], fact.detail(Some(value))?))));
             }
             (_, None) => {
-                self.unknown.push((name.to_owned(), piece(fields.next_value::<&RawValue>()?).to_owned()))
+                self.unknown.push((name.to_owned(), piece(fields.next_value::<&RawValue>()?).to_owned()));
             }
         }
         Ok(())
@@ -167,7 +168,7 @@ pub(super) fn write(record: &Record, unknown: &[(String, String)]) -> Result<Str
         match record.intake.told(*fact) {
             None => {}
             Some(Value::Aim(aim)) => {
-                for (key, figure) in keys.iter().zip(value::aim_figures(aim)) {
+                for (key, figure) in keys.iter().zip(parts::aim_figures(aim)) {
                     if let Some(figure) = figure {
                         line(key, &laid_out(&figure)?)?;
                     }

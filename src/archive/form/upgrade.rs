@@ -9,9 +9,12 @@ use super::FORMAT;
 use super::fault::{self, FormError, Place};
 use super::{fields, record};
 
+/// The text of a file made into the text of the next format.
+type Step = fn(&str) -> String;
+
 /// Every step up, by the format it starts from. The unit tests have an invented one below the first, so that the way of an
 /// older file through the whole program is known to work before there is a second format.
-const LADDER: &[(u32, fn(&str) -> String)] = &[
+const LADDER: &[(u32, Step)] = &[
     #[cfg(test)]
     (0, invented::lifted),
 ];

@@ -1,8 +1,7 @@
 //! A value as it stands in a file, whatever fact it is of; and a fact corrected later, as a deed holds it.
 //!
-//! A rate is written in lb/in and a share in per cent, as people say them, wherever that gives back the very same
-//! quantity; else in N/mm or as parts of one. So nothing drifts however often a record is saved. Not here: which fact
-//! stands under which name (`session::facts`), and whether a figure is sensible (`session::limits`).
+//! Not here: values of several fields (`parts`), which fact stands under which name (`session::facts`), and whether a
+//! figure is sensible (`session::limits`).
 
 use serde::de::{self, DeserializeSeed, Deserializer, EnumAccess, MapAccess, VariantAccess, Visitor};
 use serde::ser::{SerializeStructVariant, Serializer};
@@ -10,11 +9,9 @@ use serde::{Deserialize, Serialize};
 use std::fmt;
 
 use super::fields::Name;
-use crate::session::{
-    Aim, Detail, Earlier, Fact, Shape, Spring, SpringNumber, Stamp, Value, WheelLoad, moment,
-};
+use crate::session::{Detail, Fact, Shape, Value};
 use crate::text::{FreeText, LONGEST};
-use crate::units::{Estimate, Kind, Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
+use crate::units::{Kind, Length, LeverageRatio, Mass, Quantity, Share, Turns};
 
 impl Serialize for Value {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -54,7 +51,8 @@ fn figure<'de, D: Deserializer<'de>>(kind: Kind, deserializer: D) -> Result<Quan
     if kind == Kind::Count {
         return u8::deserialize(deserializer).map(|count| Quantity::Count(count.into()));
     }
-    Quantity::reckoned(kind, f64::deserialize(deserializer)?).map_err(de::Error::custom)
+    let figure = Quantity::reckoned(kind, f64::deserialize(deserializer)?).map_err(de::Error::custom)?;
+    figure.ok_or_else(|| de::Error::custom("this is no measured figure"))
 }
 
 /// A value that may be left out: `None`, or the value with or without `Some`.
@@ -206,219 +204,6 @@ impl<'de> Deserialize<'de> for FreeText {
                 "this text has {length} characters and a record keeps {LONGEST}"
             ))),
             _ => Ok(Self::new(&text)),
-        }
-    }
-}
-
-/// Types that are read and written as the fields of another.
-macro_rules! as_fields {
-    ($($type:ident: $fields:ident),*) => {$(
-        impl Serialize for $type {
-            fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-                $fields::from(*self).serialize(serializer)
-            }
-        }
-        impl<'de> Deserialize<'de> for $type {
-            fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-                $fields::deserialize(deserializer)?.try_into().map_err(de::Error::custom)
-            }
-        }
-    )*};
-}
-
-as_fields!(Spring: SpringFields, Aim: AimFields, WheelLoad: WheelLoadFields, Earlier: EarlierFields);
-
-/// A quantity in the unit people say it in, or in the one it is reckoned in where only that is exact.
-type InEitherUnit = [Option<f64>; 2];
-
-fn either(reckoned: f64, said: f64, back: impl Fn(f64) -> f64) -> InEitherUnit {
-    // The decimal of fewest digits that gives the very same back; nobody says a figure with more than nine.
-    let short = (0..9).filter_map(|places| format!("{said:.places$e}").parse().ok());
-    match short.into_iter().find(|decimal| back(*decimal).to_bits() == reckoned.to_bits()) {
-        Some(said) => [Some(said), None],
-        None => [None, Some(reckoned)],
-    }
-}
-
-fn one<Q>(
-    [said, reckoned]: InEitherUnit,
-    from: [fn(f64) -> Q; 2],
-    or: &'static str,
-) -> Result<Q, &'static str> {
-    let finite =
-        |figure: f64| if figure.is_finite() { Ok(figure) } else { Err("this is not a finite number") };
-    match (said, reckoned) {
-        (Some(figure), None) => finite(figure).map(from[0]),
-        (None, Some(figure)) => finite(figure).map(from[1]),
-        _ => Err(or),
-    }
-}
-
-fn rate(rate: SpringRate) -> InEitherUnit {
-    either(rate.as_n_per_mm(), rate.as_lb_per_in(), |said| SpringRate::lb_per_in(said).value())
-}
-
-fn share(share: Share) -> InEitherUnit {
-    either(share.as_fraction(), share.as_percent(), |said| Share::percent(said).value())
-}
-
-const RATE: [fn(f64) -> SpringRate; 2] = [SpringRate::lb_per_in, SpringRate::n_per_mm];
-const SHARE: [fn(f64) -> Share; 2] = [Share::percent, Share::fraction];
-
-/// Fields of a file, each left out where there is nothing.
-macro_rules! fields {
-    ($name:ident { $($(#[$attribute:meta])* $field:ident: $type:ty),* $(,)? }) => {
-        #[derive(Serialize, Deserialize)]
-        #[serde(deny_unknown_fields)]
-        struct $name {
-            $($(#[$attribute])* #[serde(default, skip_serializing_if = "Option::is_none")] $field: Option<$type>),*
-        }
-    };
-}
-
-fields!(SpringFields {
-    number: SpringNumber,
-    rate_lb_in: f64,
-    rate_n_mm: f64,
-    measured: MeasuredFields,
-    stroke_mm: Length,
-    bore_mm: Length,
-    free_length_mm: Length,
-});
-fields!(MeasuredFields { rate_lb_in: f64, rate_n_mm: f64, uncertainty_lb_in: f64, uncertainty_n_mm: f64 });
-fields!(AimFields { aim_percent: f64, aim_share: f64, half_width_percent: f64, half_width_share: f64 });
-
-impl From<Spring> for SpringFields {
-    fn from(spring: Spring) -> Self {
-        let [rate_lb_in, rate_n_mm] = rate(spring.label);
-        let measured = spring.measured.map(|measured| {
-            let ([rate_lb_in, rate_n_mm], [uncertainty_lb_in, uncertainty_n_mm]) =
-                (rate(measured.value), rate(measured.uncertainty));
-            MeasuredFields { rate_lb_in, rate_n_mm, uncertainty_lb_in, uncertainty_n_mm }
-        });
-        let (stroke_mm, bore_mm, free_length_mm) = (spring.stroke, spring.bore, spring.free_length);
-        Self {
-            number: Some(spring.number),
-            rate_lb_in,
-            rate_n_mm,
-            measured,
-            stroke_mm,
-            bore_mm,
-            free_length_mm,
-        }
-    }
-}
-
-impl TryFrom<SpringFields> for Spring {
-    type Error = &'static str;
-    fn try_from(fields: SpringFields) -> Result<Self, Self::Error> {
-        let measured = fields.measured.map(|one_of| {
-            let value = one(
-                [one_of.rate_lb_in, one_of.rate_n_mm],
-                RATE,
-                "a measured rate is given once, as rate_lb_in or as rate_n_mm",
-            )?;
-            let uncertainty = one(
-                [one_of.uncertainty_lb_in, one_of.uncertainty_n_mm],
-                RATE,
-                "a measured rate needs its uncertainty once, as uncertainty_lb_in or as uncertainty_n_mm",
-            )?;
-            Ok::<_, &'static str>(Estimate::new(value, uncertainty))
-        });
-        Ok(Self {
-            number: fields.number.ok_or("the field number is missing")?,
-            label: one(
-                [fields.rate_lb_in, fields.rate_n_mm],
-                RATE,
-                "a spring needs its rate once, as rate_lb_in or as rate_n_mm",
-            )?,
-            measured: measured.transpose()?,
-            stroke: fields.stroke_mm,
-            bore: fields.bore_mm,
-            free_length: fields.free_length_mm,
-        })
-    }
-}
-
-/// The fields of an aim beside those of the record, in the order of the table's names for it.
-pub(super) fn aim_figures(aim: Aim) -> [Option<f64>; 4] {
-    let ([percent, parts], [half_percent, half_parts]) = (share(aim.sag), share(aim.half_width));
-    [percent, parts, half_percent, half_parts]
-}
-
-/// The way back.
-pub(super) fn aim([percent, parts, half_percent, half_parts]: [Option<f64>; 4]) -> Result<Aim, &'static str> {
-    Ok(Aim {
-        sag: one([percent, parts], SHARE, "the aim is given once, as aim_percent or as aim_share")?,
-        half_width: one(
-            [half_percent, half_parts],
-            SHARE,
-            "the aim needs its half width once, as half_width_percent or as half_width_share",
-        )?,
-    })
-}
-
-impl From<Aim> for AimFields {
-    fn from(aim: Aim) -> Self {
-        let [aim_percent, aim_share, half_width_percent, half_width_share] = aim_figures(aim);
-        Self { aim_percent, aim_share, half_width_percent, half_width_share }
-    }
-}
-
-impl TryFrom<AimFields> for Aim {
-    type Error = &'static str;
-    fn try_from(told: AimFields) -> Result<Self, Self::Error> {
-        aim([told.aim_percent, told.aim_share, told.half_width_percent, told.half_width_share])
-    }
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct WheelLoadFields {
-    shown_kg: Mass,
-    uncertainty_kg: Mass,
-}
-
-impl From<WheelLoad> for WheelLoadFields {
-    fn from(WheelLoad { shown }: WheelLoad) -> Self {
-        Self { shown_kg: shown.value, uncertainty_kg: shown.uncertainty }
-    }
-}
-
-impl From<WheelLoadFields> for WheelLoad {
-    fn from(fields: WheelLoadFields) -> Self {
-        Self { shown: Estimate::new(fields.shown_kg, fields.uncertainty_kg) }
-    }
-}
-
-/// Shares as parts of one.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct EarlierFields {
-    #[serde(with = "moment")]
-    opened: Stamp,
-    rider_share: Share,
-    rider_share_uncertainty: Share,
-    falloff: Share,
-    falloff_uncertainty: Share,
-    correlation: Share,
-}
-
-impl From<Earlier> for EarlierFields {
-    fn from(Earlier { opened, rider_share, falloff, correlation }: Earlier) -> Self {
-        let (rider_share, rider_share_uncertainty) = (rider_share.value, rider_share.uncertainty);
-        let (falloff, falloff_uncertainty) = (falloff.value, falloff.uncertainty);
-        Self { opened, rider_share, rider_share_uncertainty, falloff, falloff_uncertainty, correlation }
-    }
-}
-
-impl From<EarlierFields> for Earlier {
-    fn from(fields: EarlierFields) -> Self {
-        Self {
-            opened: fields.opened,
-            rider_share: Estimate::new(fields.rider_share, fields.rider_share_uncertainty),
-            falloff: Estimate::new(fields.falloff, fields.falloff_uncertainty),
-            correlation: fields.correlation,
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A question asked once: the same answer coming again is a yes.
 
 /// What has been asked about.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Confirm<Question>(Option<Question>);
 
 impl<Question> Default for Confirm<Question> {

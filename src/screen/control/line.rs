@@ -28,7 +28,7 @@ impl<For> Default for Line<For> {
 struct Opened<For> {
     what: For,
     field: Field,
-    opened_with: String,
+    at_first: String,
 }
 
 /// What a key came to on an open line.
@@ -43,8 +43,8 @@ pub enum Typed {
 impl<For: Copy + PartialEq> Line<For> {
     /// Opens a line with a text, or the same one as it was left.
     pub fn open(&mut self, what: For, text: &str) {
-        let same = self.aside.take().filter(|aside| aside.what == what && aside.opened_with == text);
-        let fresh = || Opened { what, field: Field::holding(text), opened_with: text.to_owned() };
+        let same = self.aside.take().filter(|aside| aside.what == what && aside.at_first == text);
+        let fresh = || Opened { what, field: Field::holding(text), at_first: text.to_owned() };
         self.open = Some(same.unwrap_or_else(fresh));
     }
 
@@ -65,7 +65,7 @@ impl<For: Copy + PartialEq> Line<For> {
             Pressed::Edit(edit) => open.field.edit(edit.clone()),
             Pressed::Action(Action::Accept) => return Some(Typed::Accepted),
             Pressed::Action(Action::Back) => {
-                self.aside = self.open.take().filter(|line| line.field.text() != line.opened_with);
+                self.aside = self.open.take().filter(|line| line.field.text() != line.at_first);
                 if self.aside.is_some() {
                     desk.say(Notice::Said(phrase::rack::SET_ASIDE.to_owned()));
                 }

@@ -40,12 +40,11 @@ impl Component for Help {
     }
 
     fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
-        match pressed {
-            Pressed::Action(Action::Back | Action::Accept) => Reply::going(Go::Back),
-            _ => {
-                self.scroll.take(&pressed, desk.window);
-                Reply::stay()
-            }
+        if let Pressed::Action(Action::Back | Action::Accept) = pressed {
+            Reply::going(Go::Back)
+        } else {
+            self.scroll.take(&pressed, desk.window);
+            Reply::stay()
         }
     }
 

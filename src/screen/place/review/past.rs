@@ -77,9 +77,10 @@ pub(super) fn walk(record: &Record, title: &str, units: UnitSet) -> Vec<Block> {
         }
         let counts = in_effect.binary_search(&index).is_ok() || phrase::review::is_about_others(&entry.deed);
         let words = phrase::deed(&entry.deed, units, rack);
-        let (words, tone) = match counts {
-            true => (words, weight(&entry.deed)),
-            false => (format!("{words} ({})", phrase::review::TAKEN_BACK), Tone::Void),
+        let (words, tone) = if counts {
+            (words, weight(&entry.deed))
+        } else {
+            (format!("{words} ({})", phrase::review::TAKEN_BACK), Tone::Void)
         };
         blocks.push(Block::Lines(vec![(entry.at.format("%H:%M").to_string(), tone, words)]));
     }
