@@ -7,15 +7,15 @@ mod check;
 mod export;
 mod figures;
 mod find;
+mod index;
 mod list;
 mod look;
 mod manual;
-mod memory;
 mod outlet;
 mod own_files;
 mod progress;
 mod records;
-pub mod shop;
+pub mod shell;
 mod stock;
 mod table;
 
@@ -29,7 +29,7 @@ use std::sync::Arc;
 use directories::ProjectDirs;
 
 use crate::archive::{
-    Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form, known, settings_file,
+    Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form, known_folders, settings_file,
 };
 use crate::assessment::assess;
 use crate::assets;
@@ -39,12 +39,12 @@ use crate::phrase;
 use crate::report::{self, Subject};
 use crate::screen::model::{Model, Notice};
 use crate::screen::terminal::{self, Console};
-use crate::screen::theme::{Glyphs, Ink, Look, Theme};
+use crate::screen::theme::{Glyphs, Ink, Theme, ThemeChoice};
 use crate::session::{Record, Setup, State};
 use crate::text::Shown;
 use crate::units::UnitSet;
 use records::{Empty, Entered};
-use shop::Shop;
+use shell::DiskShell;
 
 /// Runs what the command line asks for.
 ///
@@ -53,9 +53,9 @@ use shop::Shop;
 pub fn run(cli: &Cli) -> Result<(), Failure> {
     match &cli.command {
         None => full_screen(cli),
-        Some(Command::Assess { file, json }) => assess_record(file, Written::asked(*json)),
+        Some(Command::Assess { file, json }) => assess_record(file, WriteOutcome::asked(*json)),
         Some(Command::List { json, limit }) => {
-            list::list(&existing_records(cli.records.as_deref())?, Written::asked(*json), *limit)
+            list::list(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json), *limit)
         }
         Some(Command::Card(options)) => card::write(options, cli.records.as_deref()),
         Some(Command::Export(options)) => export::write(options, cli.records.as_deref()),
@@ -63,11 +63,13 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Some(Command::Manual) => print(&manual::page()?),
         Some(Command::Leverage(query)) => figures::leverage(query),
         Some(Command::Wire(query)) => figures::wire(query),
-        Some(Command::Find { words, json }) => {
-            find::find(&existing_records(cli.records.as_deref())?, &words.join(" "), Written::asked(*json))
-        }
+        Some(Command::Find { words, json }) => find::find(
+            &existing_records(cli.records.as_deref())?,
+            &words.join(" "),
+            WriteOutcome::asked(*json),
+        ),
         Some(Command::Check { json }) => {
-            check::check(&existing_records(cli.records.as_deref())?, Written::asked(*json))
+            check::check(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json))
         }
     }
 }
@@ -77,17 +79,17 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
         return Err(Failure::of_use("the full screen needs a terminal to draw on and keys to read")
             .way_out("Without one, `coilwright assess FILE` says what a record means."));
     }
-    let Entered { archive, remark } = records(cli)?;
+    let Entered { archive, note } = records(cli)?;
     let folder = Shown::from(archive.records_folder().to_string_lossy().as_ref()).to_string();
     let reassurance = format!("Every step that was shown as kept is in {folder}");
     let settings = settings(cli, &archive);
     let place = Shown::from(settings.to_string_lossy().as_ref()).to_string();
-    let mut shop = Shop::new(archive, memory::cache()).with_settings_in(settings);
+    let mut shop = DiskShell::new(archive, index::cache()).with_settings_in(settings);
     let (file, look) = (shop.settings(), look(cli));
     let model = Model::new(shop.shelf(folder), UnitSet::default(), look.found);
     let mut model = model.under(file, place, look);
-    if let Some(remark) = remark {
-        model.desk.say(Notice::Said(remark));
+    if let Some(note) = note {
+        model.desk.say(Notice::Said(note));
     }
     let failed = |error: io::Error| {
         Failure::new("the terminal does not obey any more; every step shown as kept is on disk")
@@ -102,7 +104,7 @@ fn records(cli: &Cli) -> Result<Entered, Failure> {
     let (records, spool) = folders(cli.records.as_deref())?;
     // Without a home there is no place of one's own to remember anything in.
     let own = ProjectDirs::from("", "", "coilwright");
-    let known = own.map(|own| own.data_local_dir().join(known::FILE));
+    let known = own.map(|own| own.data_local_dir().join(known_folders::FILE));
     let empty = if cli.new_folder { Empty::NewFolder } else { Empty::MountPoint };
     records::enter(&records, &spool, known, empty, FolderIdentity::new(random()))
         .map_err(|error| unusable(error).way_out("Start it again with --records FOLDER, naming another."))
@@ -165,14 +167,14 @@ fn random() -> u64 {
 }
 
 /// What the look comes from: the command line, and what the environment says of the terminal.
-fn look(cli: &Cli) -> Look {
+fn look(cli: &Cli) -> ThemeChoice {
     let asked_ink = cli.theme.map(|theme| match theme {
         ThemeName::Dark => Ink::Dark,
         ThemeName::Light => Ink::Light,
         ThemeName::HighContrast => Ink::HighContrast,
         ThemeName::Plain => Ink::Plain,
     });
-    Look { found: found_theme(), asked_ink, asked_glyphs: cli.ascii.then_some(Glyphs::Ascii) }
+    ThemeChoice { found: found_theme(), asked_ink, asked_glyphs: cli.ascii.then_some(Glyphs::Ascii) }
 }
 
 /// Inks and glyphs by what the environment says of the terminal.
@@ -216,12 +218,12 @@ fn locale_is_utf8() -> bool {
 
 /// In what form an assessment is written.
 #[derive(Debug, Clone, Copy)]
-enum Written {
+enum WriteOutcome {
     Text,
     Json,
 }
 
-impl Written {
+impl WriteOutcome {
     fn asked(json: bool) -> Self {
         if json { Self::Json } else { Self::Text }
     }
@@ -232,28 +234,28 @@ fn not_json(error: serde_json::Error) -> Failure {
     Failure::new("the report cannot be written as JSON").because(error)
 }
 
-fn assess_record(file: &Path, written: Written) -> Result<(), Failure> {
-    let sitting = read_sitting(file)?;
-    let (setup, state) = (sitting.setup()?, &sitting.state);
+fn assess_record(file: &Path, written: WriteOutcome) -> Result<(), Failure> {
+    let session = read_session(file)?;
+    let (setup, state) = (session.setup()?, &session.state);
     let assessment = assess(setup, state, assets::doubts());
     let subject = Subject { setup, state, assessment: &assessment };
     let report = match written {
-        Written::Text => report::as_text(&subject, UnitSet::default()),
-        Written::Json => report::as_json(&subject)
+        WriteOutcome::Text => report::as_text(&subject, UnitSet::default()),
+        WriteOutcome::Json => report::as_json(&subject)
             .map_err(|error| Failure::new("the assessment cannot be written as JSON").because(error))?,
     };
     print(&report)
 }
 
 /// A record read, and what it folds to.
-struct Sitting {
+struct ReadSession {
     /// What it came from, safe to show.
     name: Shown,
     record: Record,
     state: State,
 }
 
-impl Sitting {
+impl ReadSession {
     /// Reads the text of a record.
     fn read(text: &str, name: Shown) -> Result<Self, Failure> {
         let read = form::read(text)
@@ -271,8 +273,8 @@ impl Sitting {
     }
 }
 
-fn read_sitting(file: &Path) -> Result<Sitting, Failure> {
-    Sitting::read(&read_text(file, "the record")?, Shown::from(file.to_string_lossy().as_ref()))
+fn read_session(file: &Path) -> Result<ReadSession, Failure> {
+    ReadSession::read(&read_text(file, "the record")?, Shown::from(file.to_string_lossy().as_ref()))
 }
 
 /// Writes to standard output; a reader that has gone, as `head` does, is no error.

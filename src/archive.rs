@@ -16,14 +16,14 @@
 //! To the writers a record is text with a check line ([`seal`]); what the text means is known to [`form`] alone, and whether
 //! one version carries another on is asked of the caller. The [`index`] remembers what a list wants of every session, so
 //! that a hundred thousand are listed at once, and [`search`] finds among them; both can be thrown away at any time, and so
-//! can `folders.ron` beside the spool, by which a folder is [`known`] again. Neither clock nor random source is read.
+//! can `folders.ron` beside the spool, by which a folder is [`known_folders`] again. Neither clock nor random source is read.
 
 pub mod disk;
 pub mod folder;
 pub mod form;
 pub mod hold;
 pub mod index;
-pub mod known;
+pub mod known_folders;
 pub mod leftover;
 pub mod lock;
 pub mod name;
@@ -38,17 +38,17 @@ pub mod write;
 
 pub use disk::{Disk, FileKind, RealDisk};
 pub use folder::{FolderError, FolderIdentity, Listing};
-pub use hold::{Found, HoldError, Holding, ReadOnly};
-pub use index::{Contents, Index, IndexedSession, Summary, Trouble};
-pub use known::KnownFolders;
+pub use hold::{FoundSession, HoldError, HoldOutcome, ReadOnly};
+pub use index::{Contents, Index, IndexedSession, SessionSummary, Trouble};
+pub use known_folders::KnownFolders;
 pub use leftover::Leftover;
-pub use name::{NameError, Role, SessionName};
-pub use open::{LARGEST_RECORD, OpenError, Opened};
+pub use name::{FileRole, NameError, SessionName};
+pub use open::{LARGEST_RECORD, OpenError, OpenedSession};
 pub use own_file::OwnFile;
-pub use recover::{Candidate, CarriesOn, Settled};
+pub use recover::{Candidate, CarriesOn, Recovered};
 pub use seal::{Revision, Seal};
 pub use search::Finder;
-pub use write::{Held, KeepError, Kept, RecordsFault, WriteStep};
+pub use write::{KeepError, RecordsFault, SessionWriter, StoredIn, WriteStep};
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -82,7 +82,7 @@ impl Archive {
     ///
     /// # Errors
     /// [`OpenError`] when it is missing or is not a text file of fitting size.
-    pub fn read(&self, name: &SessionName) -> Result<Opened, OpenError> {
+    pub fn read(&self, name: &SessionName) -> Result<OpenedSession, OpenError> {
         open::read_text(&*self.disk, &self.record_path(name))
     }
 

@@ -4,33 +4,33 @@
 //! spring on the rack would do, and what to do next. It is called anew after every entry, so nothing it says can be
 //! stale. Inside: `evidence` turns readings into sets with uncertainty, `posterior` learns load, fall-off and labels
 //! from all sets together, `forecast` predicts every spring, `advice` chooses one thing to do, `changes` sets the springs
-//! it speaks of side by side, `trail` reads the trail check. Beside it, [`beyond()`] looks past the session's list at the
+//! it speaks of side by side, `trail` reads the trail check. Beside it, [`shop_alternatives()`] looks past the session's list at the
 //! springs of the shop. Not here: words (`phrase`).
 
 pub mod advice;
-pub mod beyond;
 pub mod changes;
 mod choice;
 pub mod doubts;
 pub mod evidence;
 pub mod forecast;
-pub mod memory;
+pub mod next_visit;
 pub mod posterior;
+pub mod preload;
 pub mod prior;
 pub mod season;
+pub mod shop_alternatives;
 pub mod trail;
-pub mod trim;
 pub mod warning;
 
-pub use advice::{Advice, Cause, KeepReason, RackEnd, ReadAgainReason, SpringStep, Suspect};
-pub use beyond::{Beyond, Held, HeldHow, beyond};
-pub use changes::{BesideFitted, Change, Role};
+pub use advice::{Advice, Cause, KeepReason, ListEnd, ReadAgainReason, SpringStep, Suspect};
+pub use changes::{AgainstFitted, SpringComparison, WhyCompared};
 pub use doubts::Doubts;
 pub use evidence::{SetFinding, Standing};
-pub use forecast::{Forecast, Known};
+pub use forecast::{Forecast, RateSource};
 pub use posterior::Agreement;
+pub use preload::PreloadPlan;
+pub use shop_alternatives::{Availability, ShopAlternative, ShopAlternatives, shop_alternatives};
 pub use trail::{Elsewhere, TrailFinding};
-pub use trim::TrimPlan;
 pub use warning::Warning;
 
 use crate::session::{Setup, SpringNumber, State};
@@ -42,7 +42,7 @@ pub struct Assessment {
     /// One finding a set of readings, in order; sets without a counting reading are left out.
     pub sets: Vec<SetFinding>,
     /// What all sets together say.
-    pub learned: Learned,
+    pub findings: BikeFindings,
     /// Every spring on the rack, softest first; the one on the bike at its present preload, the others at contact.
     pub forecasts: Vec<Forecast>,
     /// Sag against spring rate at contact preload, softest first; empty where no spring is at hand.
@@ -52,7 +52,7 @@ pub struct Assessment {
     /// The best spring to fit, whatever is advised: one that is not on the bike and that fits.
     pub best_to_fit: Option<SpringNumber>,
     /// The spring on the bike beside those the advice speaks of.
-    pub changes: Vec<Change>,
+    pub changes: Vec<SpringComparison>,
     /// What the last trail check says about the aim.
     pub trail: Option<TrailFinding>,
     /// What deserves a look.
@@ -61,7 +61,7 @@ pub struct Assessment {
 
 /// What all sets together say about rider, linkage and springs.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Learned {
+pub struct BikeFindings {
     /// Sprung load on the rear wheel.
     pub load: Estimate<Force>,
     /// Linear fall-off of the leverage ratio over the stroke, as a share of its mean.
@@ -71,7 +71,7 @@ pub struct Learned {
     /// Standard deviation of one seated reading about its set's mean.
     pub scatter: Length,
     /// The rate that would rest at the middle of the band, at contact preload.
-    pub wanted_rate: Estimate<SpringRate>,
+    pub needed_rate: Estimate<SpringRate>,
     /// Whether the sets go together.
     pub agreement: Agreement,
 }
@@ -79,18 +79,18 @@ pub struct Learned {
 /// Two-sided 90 % of a normal law.
 const NINETY_PERCENT: f64 = 1.645;
 
-impl Learned {
+impl BikeFindings {
     /// The softest and the stiffest rate that may turn out right, with a chance of 90 %.
-    pub fn wanted_range(&self) -> (SpringRate, SpringRate) {
-        let spread = self.wanted_rate.uncertainty * NINETY_PERCENT;
-        (self.wanted_rate.value - spread, self.wanted_rate.value + spread)
+    pub fn needed_range(&self) -> (SpringRate, SpringRate) {
+        let spread = self.needed_rate.uncertainty * NINETY_PERCENT;
+        (self.needed_rate.value - spread, self.needed_rate.value + spread)
     }
 }
 
 impl Assessment {
     /// The forecast of the spring on the bike.
     pub fn present(&self) -> Option<&Forecast> {
-        self.forecasts.iter().find(|forecast| forecast.known == Known::OnTheBike)
+        self.forecasts.iter().find(|forecast| forecast.known == RateSource::OnTheBike)
     }
 }
 
@@ -106,29 +106,29 @@ fn learn(setup: &Setup, state: &State, doubts: &Doubts) -> (Length, Vec<SetFindi
 pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
     let (scatter, sets, posterior) = learn(setup, state, doubts);
     let forecasts = forecast::all(setup, state, &posterior, doubts);
-    let learned = Learned {
+    let findings = BikeFindings {
         load: posterior.load(),
         falloff: posterior.falloff(),
         correlation: posterior.correlation(),
         scatter,
-        wanted_rate: forecast::wanted_rate(setup, &posterior, doubts),
+        needed_rate: forecast::needed_rate(setup, &posterior, doubts),
         agreement: posterior.agreement,
     };
     let curve = forecast::curve(setup, &posterior);
-    let trim = trim::best(setup, state, &posterior, doubts);
-    let situation = advice::Situation {
+    let preload_plan = preload::best(setup, state, &posterior, doubts);
+    let situation = advice::AdviceInput {
         setup,
         state,
         sets: &sets,
-        learned: &learned,
+        findings: &findings,
         forecasts: &forecasts,
-        trim,
+        preload_plan,
         doubts,
     };
     let advice = advice::advise(&situation);
-    let best_to_fit = situation.landing().map(|forecast| forecast.spring);
+    let best_to_fit = situation.best_match().map(|forecast| forecast.spring);
     let changes = changes::gather(&advice, &forecasts, setup.frame);
-    let trail = state.trail.last().map(|report| trail::read(report, setup.aim));
+    let trail = state.trail.last().map(|report| trail::read(report, setup.target));
     let warnings = warning::gather(&situation);
-    Assessment { sets, learned, forecasts, curve, advice, best_to_fit, changes, trail, warnings }
+    Assessment { sets, findings, forecasts, curve, advice, best_to_fit, changes, trail, warnings }
 }

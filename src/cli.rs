@@ -108,8 +108,8 @@ pub struct CardOptions {
     #[arg(long)]
     pub html: bool,
     /// Units of the figures.
-    #[arg(long, value_enum, default_value_t = Units::Trade)]
-    pub units: Units,
+    #[arg(long, value_enum, default_value_t = UnitsName::Trade)]
+    pub units: UnitsName,
     /// Where to.
     #[command(flatten)]
     pub to: OutOptions,
@@ -162,7 +162,7 @@ pub struct LeverageQuery {
     pub heights: bool,
     /// How figures are shown, and what a bare one is taken to be in.
     #[arg(long, value_enum, default_value_t)]
-    pub units: Units,
+    pub units: UnitsName,
     /// As JSON, for scripts.
     #[arg(long)]
     pub json: bool,
@@ -194,7 +194,7 @@ pub struct WireQuery {
     pub calipers: String,
     /// How figures are shown, and what a bare one is taken to be in.
     #[arg(long, value_enum, default_value_t)]
-    pub units: Units,
+    pub units: UnitsName,
     /// As JSON, for scripts.
     #[arg(long)]
     pub json: bool,
@@ -202,7 +202,7 @@ pub struct WireQuery {
 
 /// A set of units.
 #[derive(Debug, Clone, Copy, Default, ValueEnum)]
-pub enum Units {
+pub enum UnitsName {
     /// Millimetres, kilograms, lb/in.
     #[default]
     Trade,
@@ -212,12 +212,12 @@ pub enum Units {
     Metric,
 }
 
-impl From<Units> for UnitSet {
-    fn from(units: Units) -> Self {
+impl From<UnitsName> for UnitSet {
+    fn from(units: UnitsName) -> Self {
         match units {
-            Units::Trade => Self::Trade,
-            Units::Imperial => Self::Imperial,
-            Units::Metric => Self::Metric,
+            UnitsName::Trade => Self::Trade,
+            UnitsName::Imperial => Self::Imperial,
+            UnitsName::Metric => Self::Metric,
         }
     }
 }

@@ -6,7 +6,6 @@
 //! colour, which key does what, and figures themselves (`units::display`).
 
 pub mod advice;
-pub mod beyond;
 pub mod changes;
 pub mod compare;
 pub mod deed;
@@ -22,6 +21,7 @@ pub mod rack;
 pub mod refusal;
 pub mod review;
 pub mod settings;
+pub mod shop_alternatives;
 pub mod trials;
 pub mod walk;
 pub mod warning;

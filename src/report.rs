@@ -42,7 +42,7 @@ pub struct Subject<'a> {
 
 /// What an export is made from: a session whose intake may not be complete.
 #[derive(Debug, Clone, Copy)]
-pub struct Sitting<'a> {
+pub struct ExportSource<'a> {
     /// The name of its file without the ending: the same for ever.
     pub name: &'a str,
     /// The record.

@@ -16,15 +16,15 @@
 //! wording (`phrase`).
 
 pub mod catalogue;
+pub mod click_targets;
 pub mod control;
 pub mod effect;
-pub mod hits;
 pub mod keys;
 pub mod model;
 pub mod part;
 pub mod place;
-pub mod settled;
-mod sight;
+mod repeat_guard;
+pub mod settings_in_force;
 pub mod surface;
 pub mod terminal;
 pub mod theme;
@@ -38,8 +38,8 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::widgets::{Paragraph, Wrap};
 
-use effect::{Behind, Effect, Keeping, Shell};
-use hits::Hits;
+use click_targets::ClickTargets;
+use effect::{Behind, Effect, Shell, StorageState};
 use model::Model;
 use part::{footer, notice, title};
 use terminal::Console;
@@ -70,11 +70,11 @@ pub enum Flow {
 pub fn run(console: &mut Console, shell: &mut impl Shell, model: &mut Model) -> io::Result<()> {
     loop {
         let work = take_news(model, shell);
-        let hits = console.draw(model)?;
-        model.was_drawn_with(hits);
+        let click_targets = console.draw(model)?;
+        model.was_drawn_with(click_targets);
         let mut event = match work {
-            Work::None => Some(console.wait()?),
-            Work::UnderWay => console.wait_for(BETWEEN_NEWS)?,
+            BackgroundWork::None => Some(console.wait()?),
+            BackgroundWork::UnderWay => console.wait_for(BETWEEN_NEWS)?,
         };
         // The queue is drained before anything is drawn, so that a held key or a paste costs one frame.
         while let Some(next) = event {
@@ -91,7 +91,7 @@ pub fn run(console: &mut Console, shell: &mut impl Shell, model: &mut Model) -> 
 
 /// Whether something is going on behind the screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Work {
+pub enum BackgroundWork {
     /// Nothing.
     None,
     /// Something, whose news will come.
@@ -99,13 +99,13 @@ pub enum Work {
 }
 
 /// Takes in what came of work behind the screen.
-pub fn take_news(model: &mut Model, shell: &mut impl Shell) -> Work {
+pub fn take_news(model: &mut Model, shell: &mut impl Shell) -> BackgroundWork {
     match shell.behind() {
-        Behind::Nothing => Work::None,
+        Behind::Nothing => BackgroundWork::None,
         Behind::News(news) => {
             let effects = update::news(model, news);
             perform(model, shell, effects);
-            Work::UnderWay
+            BackgroundWork::UnderWay
         }
     }
 }
@@ -135,21 +135,21 @@ pub fn perform(model: &mut Model, shell: &mut impl Shell, effects: Vec<Effect>) 
 
 /// Draws a whole frame.
 pub fn draw(frame: &mut Frame<'_>, model: &Model) {
-    draw_noting(frame, model, &mut Hits::default());
+    draw_noting(frame, model, &mut ClickTargets::default());
 }
 
 /// Draws a whole frame and notes what in it can be clicked.
-pub fn draw_noting(frame: &mut Frame<'_>, model: &Model, hits: &mut Hits) {
+pub fn draw_noting(frame: &mut Frame<'_>, model: &Model, click_targets: &mut ClickTargets) {
     let area = frame.area();
     if area.width < LEAST.0 || area.height < LEAST.1 {
         draw_too_small(frame, area, model);
     } else {
-        draw_regions(frame, area, model, hits);
+        draw_regions(frame, area, model, click_targets);
     }
     model.desk.theme.finish(frame.buffer_mut());
 }
 
-fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
     let footer_height = footer::height(area.width, model);
     let [top, middle, said, bottom] = Layout::vertical([
         Constraint::Length(2),
@@ -160,14 +160,14 @@ fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hit
     .areas(area);
     title::draw(frame, top, model);
     let inner = Rect { x: middle.x + 2, width: middle.width.saturating_sub(4), ..middle };
-    model.place().draw(frame, inner, model, hits);
+    model.place().draw(frame, inner, model, click_targets);
     notice::draw(frame, said, model);
-    footer::draw(frame, bottom, model, hits);
+    footer::draw(frame, bottom, model, click_targets);
 }
 
 fn draw_too_small(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     let kept = match model.desk.session.as_ref().map(|session| &session.keeping) {
-        Some(Keeping::OnlyInMemory { .. }) => "the last step is in memory only, so do not leave",
+        Some(StorageState::OnlyInMemory { .. }) => "the last step is in memory only, so do not leave",
         _ => "the work is kept",
     };
     let sentence = format!(
@@ -183,10 +183,10 @@ mod tests {
     use ratatui::backend::TestBackend;
 
     use super::*;
-    use crate::screen::effect::Keeping;
+    use crate::screen::effect::StorageState;
     use crate::screen::model::{Go, Shelf};
     use crate::screen::place::{
-        Place, changes::Changes, curve::Curve, guide::Guide, help::Help, intake::Form, rack::Rack,
+        Place, changes::Changes, curve::Curve, guide::Guide, help::Help, intake::Form, rack::RackPlace,
         review::Review, settings::SettingsList, trials::Trials, wire::WireForm,
     };
     use crate::screen::theme::{Glyphs, Ink, Theme};
@@ -202,7 +202,7 @@ mod tests {
             Some(Form::new(&Intake::default()).into()),
             Some(Guide::default().into()),
             Some(Trials::default().into()),
-            Some(Rack::default().into()),
+            Some(RackPlace::default().into()),
             Some(SettingsList::default().into()),
             Some(Review::default().into()),
             Some(Help::default().into()),
@@ -215,7 +215,7 @@ mod tests {
             let because = "The disk is full.".to_owned();
             model
                 .desk
-                .lay_out(Record::new(opened), Keeping::OnlyInMemory { because })
+                .lay_out(Record::new(opened), StorageState::OnlyInMemory { because })
                 .expect("nothing to misfit");
             if let Some(place) = place {
                 model.go(Go::To(place));
@@ -232,7 +232,7 @@ mod tests {
                 let mut terminal =
                     Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
                 terminal
-                    .draw(|frame| draw_regions(frame, frame.area(), &model, &mut Hits::default()))
+                    .draw(|frame| draw_regions(frame, frame.area(), &model, &mut ClickTargets::default()))
                     .expect("the test terminal always works");
             }
         }

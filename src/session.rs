@@ -12,21 +12,21 @@ pub mod intake;
 pub mod limits;
 pub mod machine;
 pub mod moment;
-pub mod rack;
 pub mod refusal;
+pub mod shop_rack;
 pub mod state;
 pub mod step;
-pub mod way;
+pub mod work_mode;
 
 pub use earlier::Earlier;
 pub use entry::{
-    Bottoming, Decision, Deed, Entry, Feel, ReadingNumber, Record, RideHeight, Stamp, TickedHow, TrailReport,
+    Bottoming, Decision, Deed, Entry, Feel, ReadingNumber, Record, RideHeight, Stamp, TickAnswer, TrailReport,
 };
 pub use intake::{
-    About, Aim, Detail, Fact, FormRow, FrameLengths, Group, Intake, LeverageKnowledge, LeveragePair, Origin,
-    Setup, Shape, Shock, Spring, SpringNumber, Value, WheelLoad,
+    About, Detail, Fact, FormRow, FrameLengths, Group, Intake, LeverageKnowledge, LeveragePair, Origin,
+    Setup, Shape, Shock, Spring, SpringNumber, Target, Value, WheelLoad,
 };
-pub use rack::ShopSpring;
 pub use refusal::Refusal;
+pub use shop_rack::ShopSpring;
 pub use state::{Reading, ReadingSet, State};
-pub use step::{Awaiting, Caution, Check, Planned, Step};
+pub use step::{Awaiting, Caution, Check, Plan, Step};

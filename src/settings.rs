@@ -3,16 +3,16 @@
 //!
 //! Every value here is possible: what is not, its constructor refuses. Settings are no part of a record; a session takes
 //! from them only what somebody accepts. Not here: the file (`archive::settings_file`), their words (`phrase::settings`),
-//! and what holds for one run only (`screen::settled`).
+//! and what holds for one run only (`screen::settings_in_force`).
 
-mod aim_band;
 mod starting_springs;
+mod target_range;
 
-pub use aim_band::{AimBand, AimBands, BandFault, LONGEST_NAME, MOST_BANDS};
 pub use starting_springs::{RateRow, RateStep, RowFault, StartingSprings};
+pub use target_range::{LONGEST_NAME, MOST_BANDS, TargetRange, TargetRangeFault, TargetRanges};
 
 use crate::session::Refusal;
-use crate::session::limits::Field;
+use crate::session::limits::Figure;
 use crate::units::{Length, Quantity, UnitSet};
 
 /// Everything a shop chooses.
@@ -29,7 +29,7 @@ pub struct Settings {
     /// Whose the mouse is.
     pub mouse: Mouse,
     /// The bands of aim offered by name.
-    pub aims: AimBands,
+    pub target_ranges: TargetRanges,
     /// The springs a new session starts with.
     pub springs: StartingSprings,
 }
@@ -67,7 +67,7 @@ impl Ruler {
     /// # Errors
     /// When there is no such ruler.
     pub fn new(least_difference: Length) -> Result<Self, Refusal> {
-        Field::Ruler.check(Quantity::Length(least_difference))?;
+        Figure::Ruler.check(Quantity::Length(least_difference))?;
         Ok(Self(least_difference))
     }
 

@@ -10,8 +10,8 @@ pub mod parse;
 pub mod quantity;
 pub mod unit;
 
-pub use display::{Show, Written};
-pub use parse::{Fault, Understood, Unreadable};
+pub use display::{FigureText, Show};
+pub use parse::{FigureFault, ParsedFigure, Unreadable};
 pub use quantity::{
     Angle, Energy, Estimate, Force, Frequency, Length, LeverageRatio, Mass, NotANumber, Quantity, Share,
     SpringRate, Turns,

@@ -23,7 +23,7 @@ mod system_calls;
 mod writing;
 
 use chrono::{TimeZone, Utc};
-use coilwright::archive::{Archive, Disk, FolderIdentity, Held, Holding, RealDisk, SessionName};
+use coilwright::archive::{Archive, Disk, FolderIdentity, HoldOutcome, RealDisk, SessionName, SessionWriter};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -64,7 +64,7 @@ impl Shop {
         self.archive.spool_folder().join(name.record())
     }
 
-    fn begin(&self) -> Held {
+    fn begin(&self) -> SessionWriter {
         self.archive.begin(a_name()).expect("a free name")
     }
 
@@ -78,7 +78,7 @@ impl Shop {
         shop
     }
 
-    fn hold(&self) -> Holding {
+    fn hold(&self) -> HoldOutcome {
         self.archive.hold(&a_name(), &carries_on).expect("a session to hold")
     }
 }

@@ -15,7 +15,7 @@ use coilwright::assessment::{Assessment, assess};
 use coilwright::assets;
 use coilwright::report::{self, Personal, Subject};
 use coilwright::session::{
-    Awaiting, Check, Deed, Detail, ReadingNumber, Record, State, Step, TickedHow, machine,
+    Awaiting, Check, Deed, Detail, ReadingNumber, Record, State, Step, TickAnswer, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, UnitSet};
@@ -51,9 +51,9 @@ impl Session {
         coilwright::document::as_html(&report::card(&self.subject(), self.record.opened, UnitSet::Trade))
     }
 
-    fn sitting(&self) -> report::Sitting<'_> {
+    fn sitting(&self) -> report::ExportSource<'_> {
         let Self { name, record, state, assessment } = self;
-        report::Sitting { name, record, state, assessment: assessment.as_ref() }
+        report::ExportSource { name, record, state, assessment: assessment.as_ref() }
     }
 
     fn line(&self, personal: Personal) -> String {
@@ -86,14 +86,14 @@ fn demonstrations() -> Vec<Session> {
 /// A session with the text in every place that takes one, ridden and closed.
 fn told_everywhere(text: &str) -> Session {
     let text = || FreeText::new(text);
-    let mut record = sample::told();
-    for detail in [Detail::Who(text()), Detail::BikeLabel(text()), Detail::Notes(text())] {
-        record.intake.tell(detail).expect("any text is possible");
+    let mut record = sample::entered();
+    for detail in [Detail::Customer(text()), Detail::BikeName(text()), Detail::Notes(text())] {
+        record.intake.enter(detail).expect("any text is possible");
     }
     sample::arrive(&mut record, Step::BenchCheck);
-    sample::does(&mut record, Deed::Ticked(Check::BikeSupported, TickedHow::Done));
+    sample::does(&mut record, Deed::Ticked(Check::BikeSupported, TickAnswer::Done));
     sample::does(&mut record, Deed::Skipped { because: text() });
-    sample::follow(&mut record, |state| state.step == Step::Verdict);
+    sample::follow(&mut record, |state| state.step == Step::Decision);
     sample::does(&mut record, Deed::Noted(text()));
     sample::does(&mut record, Deed::Voided { reading: ReadingNumber(1), because: text() });
     sample::arrive(&mut record, Step::TrailCheck);
@@ -106,17 +106,17 @@ fn told_everywhere(text: &str) -> Session {
 /// A session with that many sets, readings that do not go together, figures that call for warnings, and long texts: more
 /// than a card holds.
 fn busy(sets: usize) -> Session {
-    let mut record = sample::told();
+    let mut record = sample::entered();
     let name = FreeText::new(&"Invented rider with a name beyond all measure ".repeat(4));
     let details = [
-        Detail::Who(name.clone()),
-        Detail::BikeLabel(name),
-        Detail::ReadingsWanted(12),
+        Detail::Customer(name.clone()),
+        Detail::BikeName(name),
+        Detail::ReadingsEach(12),
         Detail::Rider(Mass::kg(40.0)),
         Detail::Travel(Length::mm(230.0)),
     ];
     for detail in details {
-        record.intake.tell(detail).expect("possible");
+        record.intake.enter(detail).expect("possible");
     }
     let mut state = machine::replay(&record).expect("nothing was done");
     for turn in (0..=u8::MAX).cycle() {
@@ -132,7 +132,9 @@ fn busy(sets: usize) -> Session {
                 *note = FreeText::new(&"a long story of roots, rocks and one big landing ".repeat(20));
             }
             // Somebody bounced.
-            Deed::Read { moved } if record.entries.len().is_multiple_of(11) => *moved = Length::mm(50.0),
+            Deed::Read { reading: moved } if record.entries.len().is_multiple_of(11) => {
+                *moved = Length::mm(50.0)
+            }
             _ => {}
         }
         state = sample::does(&mut record, next);

@@ -4,10 +4,10 @@
 //! The bike and the workshop are invented. Not here: files, check values and power cuts.
 
 use chrono::{DateTime, TimeDelta};
-use coilwright::archive::form::{self, Fault, FormError, Unknown};
+use coilwright::archive::form::{self, FormError, RecordFault, Unknown};
 use coilwright::session::{
     Caution, Check, Decision, Deed, Detail, Entry, Intake, Origin, ReadingNumber, ReadingSet, Record,
-    Refusal, SpringNumber, Step, TickedHow, machine,
+    Refusal, SpringNumber, Step, TickAnswer, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, SpringRate, Turns};
@@ -34,7 +34,7 @@ fn said(text: &str) -> String {
 
 /// A record that holds every kind of detail and every kind of deed; the walk does not ask for that order.
 fn every_deed() -> Record {
-    let mut record = sample::told();
+    let mut record = sample::entered();
     record.intake = sample::full_intake();
     record.intake.origin = Origin::Demonstration;
     let text = FreeText::new;
@@ -42,20 +42,20 @@ fn every_deed() -> Record {
     let mut deeds = vec![
         Deed::IntakeDone,
         Deed::CautionSeen(Caution::BikeSteady),
-        Deed::Ticked(Check::BikeSupported, TickedHow::Done),
+        Deed::Ticked(Check::BikeSupported, TickAnswer::Done),
         Deed::Skipped { because: text("tested on the way in") },
         Deed::Noted(text("the shock has been serviced")),
-        Deed::Back,
-        Deed::Redo,
-        Deed::TrialsOpened { past_contact: Turns::of(0.5) },
-        Deed::Unloaded { past_contact: Turns::of(0.25) },
+        Deed::Undone,
+        Deed::StartedAgain,
+        Deed::TrialsOpened { preload_turns: Turns::of(0.5) },
+        Deed::Unloaded { preload_turns: Turns::of(0.25) },
         Deed::IndicatorSeated,
-        Deed::Read { moved: Length::mm(15.5) },
-        Deed::Trial { moved: Length::mm(16.0) },
+        Deed::Read { reading: Length::mm(15.5) },
+        Deed::Trial { reading: Length::mm(16.0) },
         Deed::EnoughReadings,
         Deed::Voided { reading: ReadingNumber(1), because: text("it bounced") },
-        Deed::Trimmed { past_contact: one_turn },
-        Deed::Refitted { spring: SpringNumber(2), past_contact: Turns::ZERO },
+        Deed::PreloadSet { preload_turns: one_turn },
+        Deed::Swapped { spring: SpringNumber(2), preload_turns: Turns::ZERO },
         Deed::from(sample::report()),
         Deed::Closed,
     ];
@@ -63,20 +63,20 @@ fn every_deed() -> Record {
         Decision::Keep,
         Decision::ReadAgain,
         Decision::AnotherRound,
-        Decision::Trim { to: one_turn },
+        Decision::SetPreload { to: one_turn },
         Decision::Swap { to: SpringNumber(3) },
     ];
     deeds.extend(decisions.map(Deed::Decided));
-    deeds.extend(sample::details().into_iter().map(Deed::Told));
+    deeds.extend(sample::details().into_iter().map(Deed::Entered));
     deeds.extend(
         [
             Detail::WheelLoad(None),
             Detail::BodyDiameter(None),
             Detail::Wheelbase(None),
             Detail::RearCentre(None),
-            Detail::Fitted(None),
+            Detail::SpringOnArrival(None),
         ]
-        .map(Deed::Told),
+        .map(Deed::Entered),
     );
     let entry = |(minute, deed)| Entry { at: sample::at(minute), deed };
     record.entries = deeds.into_iter().enumerate().map(entry).collect();
@@ -87,12 +87,12 @@ fn every_deed() -> Record {
 fn format_1_loads_for_ever() {
     let record = read(FORMAT_1);
     assert_eq!(record.intake.origin, Origin::Demonstration);
-    assert_eq!(record.intake.rack[0].label, SpringRate::lb_per_in(450.0));
+    assert_eq!(record.intake.springs[0].label, SpringRate::lb_per_in(450.0));
     let state = machine::replay(&record).expect("it fits the walk");
     assert_eq!(state.step, Step::Closed);
-    assert_eq!(state.bench.fitted, Some(SpringNumber(2)));
+    assert_eq!(state.on_bike.fitted, Some(SpringNumber(2)));
     let moved: Vec<_> =
-        state.sets.iter().flat_map(ReadingSet::counting).map(|reading| reading.moved.as_mm()).collect();
+        state.sets.iter().flat_map(ReadingSet::counting).map(|reading| reading.distance.as_mm()).collect();
     assert_eq!(moved, [19.5, 20.0, 17.5, 18.0]);
 }
 
@@ -213,7 +213,7 @@ fn an_impossible_figure_names_its_field_and_line() {
     let FormError::Damaged(damage) = &error else { panic!("{error}") };
     assert!(matches!(
         damage.fault,
-        Fault::Impossible { field: "rider_kg", refusal: Refusal::Outside { .. } }
+        RecordFault::Impossible { field: "rider_kg", refusal: Refusal::Outside { .. } }
     ));
     assert_eq!((damage.place.line, damage.place.column), (8, 15));
     assert_eq!(error.readable_entries().len(), read(FORMAT_1).entries.len());
@@ -339,21 +339,21 @@ fn a_clock_set_back_changes_neither_the_order_of_the_entries_nor_what_they_come_
     let again = read(&write(&set_back));
     assert_eq!(again, set_back);
     let (before, after) = (machine::replay(&record).unwrap(), machine::replay(&again).unwrap());
-    assert_eq!((before.step, before.told, before.bench), (after.step, after.told, after.bench));
+    assert_eq!((before.step, before.entered, before.on_bike), (after.step, after.entered, after.on_bike));
     let moved = |sets: &[ReadingSet]| -> Vec<_> {
-        sets.iter().flat_map(ReadingSet::counting).map(|reading| reading.moved).collect()
+        sets.iter().flat_map(ReadingSet::counting).map(|reading| reading.distance).collect()
     };
     assert_eq!(moved(&before.sets), moved(&after.sets));
 }
 
 /// A record of a few hundred bytes.
 fn small() -> String {
-    let mut record = sample::told();
+    let mut record = sample::entered();
     record.intake.notes = FreeText::new("ü");
-    record.intake.rack.truncate(3);
+    record.intake.springs.truncate(3);
     sample::does(&mut record, Deed::IntakeDone);
     sample::does(&mut record, Deed::CautionSeen(Caution::BikeSteady));
-    sample::does(&mut record, Deed::Ticked(Check::BikeSupported, TickedHow::Done));
+    sample::does(&mut record, Deed::Ticked(Check::BikeSupported, TickAnswer::Done));
     write(&record)
 }
 

@@ -28,7 +28,7 @@ use std::path::Path;
 
 use chrono::DateTime;
 use coilwright::archive::SessionName;
-use coilwright::screen::effect::{Answer, Effect, Keeping, Past, PastSession, Shell};
+use coilwright::screen::effect::{Answer, Effect, ListedSession, SessionList, Shell, StorageState};
 use coilwright::screen::model::{Model, Shelf};
 use coilwright::screen::theme::{Glyphs, Ink, Theme};
 use coilwright::screen::{self, Flow};
@@ -53,7 +53,7 @@ pub(crate) struct Memory {
     /// The text of the only file that is there, by its path.
     pub(crate) table: Option<(&'static str, &'static str)>,
     /// What the list shows, and what opens.
-    pub(crate) past: Vec<(PastSession, Record)>,
+    pub(crate) past: Vec<(ListedSession, Record)>,
     /// What the clock shows, where it is not noon.
     pub(crate) clock: Option<Stamp>,
 }
@@ -67,10 +67,10 @@ impl Shell for Memory {
         match effect {
             Effect::Keep(record) => {
                 if let Some(because) = self.fault.clone() {
-                    return Answer::Kept(Keeping::OnlyInMemory { because });
+                    return Answer::Kept(StorageState::OnlyInMemory { because });
                 }
                 self.kept.push(*record);
-                Answer::Kept(Keeping::Kept)
+                Answer::Kept(StorageState::Kept)
             }
             Effect::Open(name) => self.open(&name),
             Effect::ReadTable(path) => match self.table {
@@ -84,15 +84,15 @@ impl Shell for Memory {
 }
 
 impl Memory {
-    fn list(&self) -> Past {
-        Past { newest: self.past.iter().map(|(line, _)| line.clone()).collect(), older: 0 }
+    fn list(&self) -> SessionList {
+        SessionList { newest: self.past.iter().map(|(line, _)| line.clone()).collect(), older: 0 }
     }
 
     fn open(&self, name: &SessionName) -> Answer {
         let record = self.past.iter().find(|(line, _)| line.name == *name).map(|(_, record)| record.clone());
         record.map_or_else(
             || Answer::Failed("There is no such record.".to_owned()),
-            |record| Answer::Opened { record: Box::new(record), keeping: Keeping::Kept, remark: None },
+            |record| Answer::Opened { record: Box::new(record), keeping: StorageState::Kept, note: None },
         )
     }
 }

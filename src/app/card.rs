@@ -5,7 +5,7 @@
 use std::path::{Path, PathBuf};
 
 use super::outlet::Outlet;
-use super::{existing_records, memory, read_sitting};
+use super::{existing_records, index, read_session};
 use crate::archive::{Archive, Finder, SessionName};
 use crate::assessment::assess;
 use crate::assets;
@@ -21,11 +21,11 @@ const MOST_NAMED: usize = 10;
 
 /// Writes the card of one session to where it is wanted.
 pub(super) fn write(options: &CardOptions, records: Option<&Path>) -> Result<(), Failure> {
-    let sitting = read_sitting(&place_of(&options.session, records)?)?;
-    let (setup, state) = (sitting.setup()?, &sitting.state);
+    let session = read_session(&place_of(&options.session, records)?)?;
+    let (setup, state) = (session.setup()?, &session.state);
     let assessment = assess(setup, state, assets::doubts());
     let subject = Subject { setup, state, assessment: &assessment };
-    let card = card(&subject, sitting.record.opened, options.units.into());
+    let card = card(&subject, session.record.opened, options.units.into());
     let card = if options.html { document::as_html(&card) } else { document::as_text(&card) };
     let mut outlet = Outlet::open(&options.to)?;
     outlet.write(&card)?;
@@ -59,7 +59,7 @@ fn is_meant_as_a_file(session: &Path) -> bool {
 
 /// The one session that the words find.
 fn found(archive: &Archive, words: &str) -> Result<PathBuf, Failure> {
-    let index = memory::up_to_date(archive)?;
+    let index = index::up_to_date(archive)?;
     let places = Finder::new(&index).find(words);
     let found: Vec<_> = places.into_iter().map(|place| &index.sessions()[place]).collect();
     let shown = Shown::from(words).fitted(60);

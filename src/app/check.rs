@@ -2,23 +2,23 @@
 //!
 //! Every record is read, whatever the index remembers of it; nothing is touched.
 
-use super::{Written, memory, not_json, print};
+use super::{WriteOutcome, index, not_json, print};
 use crate::archive::Archive;
-use crate::archive::index::Whereabouts;
+use crate::archive::index::Location;
 use crate::failure::Failure;
 use crate::report::FolderLook;
 
-pub(super) fn check(archive: &Archive, written: Written) -> Result<(), Failure> {
-    let index = memory::read_anew(archive)?;
+pub(super) fn check(archive: &Archive, written: WriteOutcome) -> Result<(), Failure> {
+    let index = index::read_again(archive)?;
     let leftovers = archive
         .leftovers()
         .map_err(|error| Failure::new("the records folder could not be looked through").because(error))?;
     // A session without a record stands among the leftovers, with what to do about each file of it.
-    let records = index.sessions().iter().filter(|session| session.whereabouts == Whereabouts::Records);
+    let records = index.sessions().iter().filter(|session| session.whereabouts == Location::Records);
     let look = FolderLook::new(records, &leftovers);
     print(&match written {
-        Written::Text => look.as_text(),
-        Written::Json => look.as_json().map_err(not_json)?,
+        WriteOutcome::Text => look.as_text(),
+        WriteOutcome::Json => look.as_json().map_err(not_json)?,
     })?;
     match look.to_look_at() {
         0 => Ok(()),

@@ -9,8 +9,8 @@ use std::path::Path;
 use std::thread;
 
 use super::outlet::{Outlet, Reader};
-use super::progress::Progress;
-use super::{Sitting, existing_records};
+use super::progress::ProgressLine;
+use super::{ReadSession, existing_records};
 use crate::archive::{Archive, SessionName};
 use crate::assessment::assess;
 use crate::assets;
@@ -56,12 +56,12 @@ pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(
 }
 
 /// How far it is; unsaid where the sessions themselves come to the terminal.
-fn progress(options: &ExportOptions) -> Progress {
+fn progress(options: &ExportOptions) -> ProgressLine {
     let done = "Written";
     if options.to.out.is_none() && io::stdout().is_terminal() {
-        Progress::unseen(done)
+        ProgressLine::unseen(done)
     } else {
-        Progress::begin(done)
+        ProgressLine::begin(done)
     }
 }
 
@@ -95,15 +95,16 @@ fn exported(archive: &Archive, name: &SessionName, options: &ExportOptions) -> R
     let opened = archive
         .read(name)
         .map_err(|error| Failure::new(format!("session {name} cannot be read")).because(error))?;
-    let sitting = Sitting::read(&opened.text, Shown::from(name.as_str()))?;
-    let (record, state) = (&sitting.record, &sitting.state);
+    let session = ReadSession::read(&opened.text, Shown::from(name.as_str()))?;
+    let (record, state) = (&session.record, &session.state);
     let assessment = state.setup.as_ref().map(|setup| assess(setup, state, assets::doubts()));
-    let sitting = report::Sitting { name: name.as_str(), record, state, assessment: assessment.as_ref() };
+    let session =
+        report::ExportSource { name: name.as_str(), record, state, assessment: assessment.as_ref() };
     let personal = if options.without_names { Personal::LeftOut } else { Personal::Kept };
     if options.csv {
-        return Ok(report::as_rows(&sitting, personal));
+        return Ok(report::as_rows(&session, personal));
     }
-    let line = report::as_line(&sitting, personal)
+    let line = report::as_line(&session, personal)
         .map_err(|error| Failure::new(format!("session {name} cannot be written as JSON")).because(error))?;
     Ok(line + "\n")
 }

@@ -19,8 +19,8 @@ use super::{print, read_text};
 /// Says what measured pairs show.
 pub(super) fn leverage(query: &LeverageQuery) -> Result<(), Failure> {
     let units = query.units.into();
-    let travel = told("--travel", parse::length(&query.travel, units), units)?;
-    let stroke = told("--stroke", parse::length(&query.stroke, units), units)?;
+    let travel = entered("--travel", parse::length(&query.travel, units), units)?;
+    let stroke = entered("--stroke", parse::length(&query.stroke, units), units)?;
     let pairs = measured_pairs(query, units)?;
     check(travel, stroke, &pairs, units)?;
     let curve = LeverageCurve::measured(travel, stroke, &pairs)
@@ -51,7 +51,7 @@ fn check(travel: Length, stroke: Length, pairs: &[LeveragePair], units: UnitSet)
     let details = [Detail::Travel(travel), Detail::Stroke(stroke), Detail::Leverage(measured)];
     let mut intake = Intake::default();
     for detail in details {
-        intake.tell(detail).map_err(|refusal| Failure::new(phrase::refusal(&refusal, units)))?;
+        intake.enter(detail).map_err(|refusal| Failure::new(phrase::refusal(&refusal, units)))?;
     }
     Ok(())
 }
@@ -59,11 +59,11 @@ fn check(travel: Length, stroke: Length, pairs: &[LeveragePair], units: UnitSet)
 /// Says what a spring's wire tells.
 pub(super) fn wire(query: &WireQuery) -> Result<(), Failure> {
     let units = query.units.into();
-    let length = |option, text: &str| told(option, parse::length(text, units), units);
+    let length = |option, text: &str| entered(option, parse::length(text, units), units);
     let spring = CaliperedSpring {
         wire: length("--wire", &query.wire)?,
         outer: length("--outer", &query.outer)?,
-        coils: told("--coils", parse::turns(&query.coils), units)?,
+        coils: entered("--coils", parse::turns(&query.coils), units)?,
         ends: query.ends.into(),
         material: query.material.into(),
         free_length: query.free_length.as_deref().map(|text| length("--free-length", text)).transpose()?,
@@ -78,9 +78,9 @@ pub(super) fn wire(query: &WireQuery) -> Result<(), Failure> {
 }
 
 /// The figure of an option, or why it cannot be read.
-fn told<Q>(
+fn entered<Q>(
     option: &str,
-    read: Result<parse::Understood<Q>, Unreadable>,
+    read: Result<parse::ParsedFigure<Q>, Unreadable>,
     units: UnitSet,
 ) -> Result<Q, Failure> {
     read.map(|understood| understood.value)

@@ -1,12 +1,12 @@
 //! `coilwright find`: the sessions in which every word is found, the best first.
 
 use super::list::listed;
-use super::{Written, memory, print};
+use super::{WriteOutcome, index, print};
 use crate::archive::{Archive, Finder};
 use crate::failure::Failure;
 
-pub(super) fn find(archive: &Archive, words: &str, written: Written) -> Result<(), Failure> {
-    let index = memory::up_to_date(archive)?;
+pub(super) fn find(archive: &Archive, words: &str, written: WriteOutcome) -> Result<(), Failure> {
+    let index = index::up_to_date(archive)?;
     let places = Finder::new(&index).find(words);
     let found: Vec<_> = places.into_iter().map(|place| &index.sessions()[place]).collect();
     print(&listed(&found, written, "No session holds all of these words. Try fewer, or shorter ones.\n")?)

@@ -1,16 +1,16 @@
 //! Looking at what is kept without holding it: all sessions from memory with a check behind them, and one in full.
 //!
-//! Not here: opening a record for going on (`shop`), and commands that wait for the whole check (`memory`).
+//! Not here: opening a record for going on (`shell`), and commands that wait for the whole check (`index`).
 
 use std::error::Error;
 use std::path::PathBuf;
 
 use chrono::Utc;
 
-use super::shop::{cleaned, sentence};
+use super::shell::{cleaned, sentence};
 use crate::archive::form::{self, FormError};
-use crate::archive::index::{Checking, NOTHING_READABLE, News, Whereabouts};
-use crate::archive::{Archive, Candidate, Index, OpenError, Role, SessionName};
+use crate::archive::index::{FolderScan, Location, NOTHING_READABLE, ScanNews};
+use crate::archive::{Archive, Candidate, FileRole, Index, OpenError, SessionName};
 use crate::screen::effect::{Behind, FoundRecord, PastRecord};
 use crate::session::Record;
 
@@ -19,7 +19,7 @@ use crate::session::Record;
 pub(super) struct Looking {
     /// Where the index lies; nowhere for a user without a home.
     cache: Option<PathBuf>,
-    checking: Option<Checking>,
+    checking: Option<FolderScan>,
 }
 
 impl Looking {
@@ -46,8 +46,8 @@ impl Looking {
     /// What the check found since the last call.
     pub(super) fn behind(&mut self) -> Behind {
         let Some(checking) = &self.checking else { return Behind::Nothing };
-        let news: Vec<News> = checking.news().collect();
-        if news.iter().any(|piece| matches!(piece, News::Done | News::Failed(_))) {
+        let news: Vec<ScanNews> = checking.news().collect();
+        if news.iter().any(|piece| matches!(piece, ScanNews::Done | ScanNews::Failed(_))) {
             self.checking = None;
         }
         Behind::News(news)
@@ -91,7 +91,7 @@ fn what_is_left(archive: &Archive, name: &SessionName) -> Option<FoundRecord> {
         || FoundRecord::Unreadable { because: cleaned(NOTHING_READABLE), readable: None, before: None };
     let left = |(version, record): (&Candidate, _)| FoundRecord::Left {
         record,
-        whereabouts: Whereabouts::of_version(version.role),
+        whereabouts: Location::of_version(version.role),
     };
     (!versions.is_empty()).then(|| best(&versions).map_or_else(nothing, left))
 }
@@ -120,7 +120,7 @@ pub(super) fn version_before_damage(archive: &Archive, name: &SessionName) -> Op
     }
     let versions = archive.versions(name).ok()?.into_iter();
     let mut beside =
-        versions.filter(|version| version.role != Role::Record && version.opened.seal.is_sound());
+        versions.filter(|version| version.role != FileRole::Record && version.opened.seal.is_sound());
     beside.find_map(|version| {
         let record = form::read(&version.opened.text).ok()?.record;
         Some((version, record))

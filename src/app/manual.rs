@@ -9,11 +9,11 @@ use clap_complete::Shell;
 use clap_mangen::Man;
 use clap_mangen::roff::{Inline, Roff, bold, italic, roman};
 
-use crate::archive::{known, rack_file, settings_file};
+use crate::archive::{known_folders, rack_file, settings_file};
 use crate::cli::Cli;
 use crate::failure::Failure;
 use crate::phrase;
-use crate::report::names::{self, Name};
+use crate::report::names::{self, JsonName};
 use crate::session::Caution;
 
 /// A heading and what is told below it: a term and its meaning.
@@ -36,7 +36,7 @@ const BEFORE_THE_NAMES: [Section; 3] = [
                 "In the same data folder: takes a step that the records folder could not take, until it can again.",
             ),
             (
-                known::FILE,
+                known_folders::FILE,
                 "Beside the spool: by it an empty mount point is told from a records folder that was never used.",
             ),
             (
@@ -79,7 +79,7 @@ const BEFORE_THE_NAMES: [Section; 3] = [
 ];
 
 /// What is written as JSON: a heading, where it comes from, and its names.
-const JSON: [(&str, &str, &[Name]); 3] = [
+const JSON: [(&str, &str, &[JsonName]); 3] = [
     (
         "Of an assessment",
         "The object that `assess --json` writes, and that stands as `assessment` in each line of `export --lines`.",
@@ -118,7 +118,7 @@ fn render(page: &mut Vec<u8>) -> io::Result<()> {
     for (title, terms) in BEFORE_THE_NAMES {
         roff.control("SH", [title]);
         for (term, meaning) in terms {
-            told(&mut roff, vec![bold(*term)], meaning);
+            entered(&mut roff, vec![bold(*term)], meaning);
         }
     }
     json_names(&mut roff);
@@ -127,7 +127,7 @@ fn render(page: &mut Vec<u8>) -> io::Result<()> {
 }
 
 /// A term, and its meaning set in below it.
-fn told(roff: &mut Roff, term: Vec<Inline>, meaning: &str) {
+fn entered(roff: &mut Roff, term: Vec<Inline>, meaning: &str) {
     roff.control("TP", []);
     roff.text(term);
     roff.text([roman(meaning)]);
@@ -140,7 +140,7 @@ fn commands(roff: &mut Roff, command: &Command) {
         roff.control("SS", [usage.trim_start_matches("Usage: ")]);
         roff.text([roman(command.get_about().map(ToString::to_string).unwrap_or_default())]);
         for argument in command.get_arguments().filter(|argument| own(argument)) {
-            told(roff, term(argument), &help(argument));
+            entered(roff, term(argument), &help(argument));
         }
     }
 }
@@ -183,7 +183,7 @@ fn json_names(roff: &mut Roff) {
         roff.text([roman(opening)]);
         for name in names {
             let unit = if name.unit.is_empty() { String::new() } else { format!("  [{}]", name.unit) };
-            told(roff, vec![bold(name.path), roman(unit)], name.meaning);
+            entered(roff, vec![bold(name.path), roman(unit)], name.meaning);
         }
     }
 }
@@ -191,7 +191,7 @@ fn json_names(roff: &mut Roff) {
 fn cautions(roff: &mut Roff, command: &Command) {
     roff.control("SH", ["CAUTIONS"]);
     for caution in Caution::ALL.map(phrase::caution) {
-        told(roff, vec![bold(caution.headline.as_str())], &caution.text);
+        entered(roff, vec![bold(caution.headline.as_str())], &caution.text);
     }
     roff.control("PP", []);
     roff.text([roman(command.get_after_help().map(ToString::to_string).unwrap_or_default())]);
@@ -208,7 +208,7 @@ mod tests {
         let read: Vec<_> = command.get_arguments().filter_map(Arg::get_env).collect();
         assert!(!read.is_empty());
         for name in read {
-            assert!(variables.iter().any(|(told, _)| name == *told), "{name:?} is not in the manual");
+            assert!(variables.iter().any(|(entered, _)| name == *entered), "{name:?} is not in the manual");
         }
     }
 }

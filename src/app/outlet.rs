@@ -33,7 +33,7 @@ impl Outlet {
     /// Opens the place asked for. Nothing stands under the file's name before [`Self::finish`].
     pub(super) fn open(to: &OutOptions) -> Result<Self, Failure> {
         let Some(target) = &to.out else { return Ok(Self::Standard(BufWriter::new(io::stdout()))) };
-        let wish = if to.force { Wish::WriteOver } else { Wish::OnlyNew };
+        let wish = if to.force { WriteMode::WriteOver } else { WriteMode::OnlyNew };
         NewFile::open(target, wish).map(Self::File)
     }
 
@@ -67,7 +67,7 @@ fn taken(written: io::Result<()>) -> Result<Reader, Failure> {
 
 /// What may be done to a file that is there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Wish {
+enum WriteMode {
     OnlyNew,
     WriteOver,
 }
@@ -77,13 +77,13 @@ pub(super) struct NewFile {
     writer: BufWriter<File>,
     temporary: PathBuf,
     target: PathBuf,
-    wish: Wish,
+    wish: WriteMode,
 }
 
 impl NewFile {
-    fn open(target: &Path, wish: Wish) -> Result<Self, Failure> {
+    fn open(target: &Path, wish: WriteMode) -> Result<Self, Failure> {
         match RealDisk.look(target) {
-            Ok(FileKind::Plain { .. }) if wish == Wish::OnlyNew => return Err(is_there(target)),
+            Ok(FileKind::Plain { .. }) if wish == WriteMode::OnlyNew => return Err(is_there(target)),
             Ok(FileKind::Plain { .. }) | Err(_) => {}
             Ok(_) => {
                 let sentence = format!("{} is no plain file, so it is not written over", target.display());
@@ -115,8 +115,8 @@ impl NewFile {
         self.writer.get_ref().sync_all()?;
         match self.wish {
             // A link is refused where a name has appeared meanwhile; a rename would take it.
-            Wish::OnlyNew => RealDisk.link_or_copy(&self.temporary, &self.target)?,
-            Wish::WriteOver => RealDisk.rename(&self.temporary, &self.target)?,
+            WriteMode::OnlyNew => RealDisk.link_or_copy(&self.temporary, &self.target)?,
+            WriteMode::WriteOver => RealDisk.rename(&self.temporary, &self.target)?,
         }
         RealDisk.sync_folder(folder_of(&self.target))
     }

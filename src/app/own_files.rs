@@ -3,7 +3,7 @@
 //! Not here: the form of either file (`archive::rack_file`, `archive::settings_file`) and how they are written
 //! (`archive::own_file`).
 
-use super::shop::{cleaned, sentence};
+use super::shell::{cleaned, sentence};
 use crate::archive::own_file::OwnFile;
 use crate::archive::{rack_file, settings_file};
 use crate::screen::effect::{Answer, SettingsFile, ShopRack};

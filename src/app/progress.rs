@@ -15,7 +15,7 @@ const BETWEEN: Duration = Duration::from_millis(100);
 
 /// How far a command has come.
 #[derive(Debug)]
-pub(super) struct Progress {
+pub(super) struct ProgressLine {
     /// What is done to the records: "Looked at", say.
     done: &'static str,
     /// When the next word is due; none where nobody would see it.
@@ -24,7 +24,7 @@ pub(super) struct Progress {
     stands: usize,
 }
 
-impl Progress {
+impl ProgressLine {
     /// Nothing done yet.
     pub(super) fn begin(done: &'static str) -> Self {
         let due = io::stderr()
@@ -40,12 +40,12 @@ impl Progress {
 
     /// The folder is still being listed.
     pub(super) fn listing(&mut self) {
-        self.tell(|_| "Listing the records folder".to_owned());
+        self.enter(|_| "Listing the records folder".to_owned());
     }
 
     /// So many of all are done.
     pub(super) fn at(&mut self, records: usize, of: usize) {
-        self.tell(|done| format!("{done} {} of {} records", counted(records), counted(of)));
+        self.enter(|done| format!("{done} {} of {} records", counted(records), counted(of)));
     }
 
     /// Says something on standard error that stays.
@@ -55,7 +55,7 @@ impl Progress {
         let _ = writeln!(io::stderr(), "{lasting}");
     }
 
-    fn tell(&mut self, words: impl FnOnce(&str) -> String) {
+    fn enter(&mut self, words: impl FnOnce(&str) -> String) {
         let now = Instant::now();
         if self.due.is_none_or(|due| now < due) {
             return;
@@ -75,7 +75,7 @@ impl Progress {
     }
 }
 
-impl Drop for Progress {
+impl Drop for ProgressLine {
     fn drop(&mut self) {
         self.wipe();
     }

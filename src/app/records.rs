@@ -2,7 +2,7 @@
 //! away.
 //!
 //! After an unmount nothing tells an empty mount point from a fresh folder but what this machine remembers
-//! (`archive::known`). Not here: what a marker is (`archive::folder`).
+//! (`archive::known_folders`). Not here: what a marker is (`archive::folder`).
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -26,7 +26,7 @@ pub(super) enum Empty {
 pub(super) struct Entered {
     pub(super) archive: Archive,
     /// What has to be said first.
-    pub(super) remark: Option<String>,
+    pub(super) note: Option<String>,
 }
 
 /// Opens the folder at `records`. `known` is the file in which this machine remembers its folders, if it has one.
@@ -44,7 +44,7 @@ pub(super) fn enter(
         (Some(identity), Empty::MountPoint) => enter_again(records, spool, identity)?,
         (identity, _) => {
             let identity = identity.unwrap_or(fresh);
-            Entered { archive: Archive::create(Arc::new(RealDisk), records, spool, identity)?, remark: None }
+            Entered { archive: Archive::create(Arc::new(RealDisk), records, spool, identity)?, note: None }
         }
     };
     if let Some(known) = &mut known {
@@ -56,7 +56,7 @@ pub(super) fn enter(
 
 fn enter_again(records: &Path, spool: &Path, identity: FolderIdentity) -> Result<Entered, FolderError> {
     let shown = Shown::from(records.to_string_lossy().as_ref());
-    let (archive, remark) = match Archive::open(Arc::new(RealDisk), records, spool, Some(identity)) {
+    let (archive, note) = match Archive::open(Arc::new(RealDisk), records, spool, Some(identity)) {
         Ok(archive) => (archive, None),
         Err(FolderError::Another { found, .. }) => {
             let archive = Archive::open(Arc::new(RealDisk), records, spool, Some(found))?;
@@ -68,7 +68,7 @@ fn enter_again(records: &Path, spool: &Path, identity: FolderIdentity) -> Result
         }
         Err(error @ FolderError::ForeignMarker { .. }) => return Err(error),
     };
-    Ok(Entered { archive, remark })
+    Ok(Entered { archive, note })
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@
 //! device number could: device numbers of network shares change when they reconnect.) An index for quick searching is not
 //! here, and no record is opened.
 
-use super::name::{Role, SessionName};
+use super::name::{FileRole, SessionName};
 use super::open::{OpenError, read_text};
 use super::{Archive, Disk};
 use std::collections::BTreeSet;
@@ -120,7 +120,7 @@ impl Archive {
             .list(folder)
             .map_err(|source| FolderError::Unusable { folder: folder.to_owned(), source })?;
         let file = |file_name: &str| {
-            let (name, role) = Role::of(file_name)?;
+            let (name, role) = FileRole::of(file_name)?;
             Some(SessionFile { name, role, path: folder.join(file_name) })
         };
         Ok(names.iter().filter_map(|name| file(name.to_str()?)).collect())
@@ -135,8 +135,8 @@ impl Archive {
             outcome => outcome?,
         };
         let spooled = |file: SessionFile| match file.role {
-            Role::Record => Some(SessionFile { role: Role::Spool, ..file }),
-            Role::Temporary => Some(file),
+            FileRole::Record => Some(SessionFile { role: FileRole::Spool, ..file }),
+            FileRole::Temporary => Some(file),
             _ => None,
         };
         Ok(files.into_iter().filter_map(spooled).collect())
@@ -147,23 +147,23 @@ impl Archive {
 #[derive(Debug)]
 pub(super) struct SessionFile {
     pub(super) name: SessionName,
-    pub(super) role: Role,
+    pub(super) role: FileRole,
     pub(super) path: PathBuf,
 }
 
-fn sort_out(found: &BTreeSet<(SessionName, Role)>) -> Listing {
+fn sort_out(found: &BTreeSet<(SessionName, FileRole)>) -> Listing {
     let has = |name: &SessionName, role| found.contains(&(name.clone(), role));
     let mut listing = Listing::default();
     let names: BTreeSet<&SessionName> = found.iter().map(|(name, _)| name).collect();
     for name in names.into_iter().rev() {
-        let recorded = has(name, Role::Record);
-        let extra = [Role::Spool, Role::Temporary, Role::Aside, Role::ConflictCopy]
+        let recorded = has(name, FileRole::Record);
+        let extra = [FileRole::Spool, FileRole::Temporary, FileRole::Aside, FileRole::ConflictCopy]
             .iter()
             .any(|&role| has(name, role));
         if recorded {
             listing.sessions.push(name.clone());
         }
-        if extra || (has(name, Role::Older) && !recorded) {
+        if extra || (has(name, FileRole::Older) && !recorded) {
             listing.unsettled.push(name.clone());
         }
     }

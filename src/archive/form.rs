@@ -16,7 +16,7 @@
 //! )
 //! ```
 //!
-//! What is read has passed every limit of the session: the figures through [`Intake::tell`](crate::session::Intake),
+//! What is read has passed every limit of the session: the figures through [`Intake::enter`](crate::session::Intake),
 //! the entries through [`machine::replay`]. Reading what was written gives the same record to the last bit.
 //!
 //! A field of the record itself that this program does not know is kept as it stands and written back ([`Unknown`]).
@@ -33,10 +33,10 @@ mod upgrade;
 mod value;
 
 pub(super) use fault::in_plain_words;
-pub use fault::{Damage, Fault, FormError, Place};
+pub use fault::{Damage, FormError, RecordFault, TextPosition};
 pub(super) use fields::options;
 
-use crate::session::machine::{self, Misfit};
+use crate::session::machine::{self, EntryMisfit};
 use crate::session::{Record, State};
 use record::Gathered;
 
@@ -91,19 +91,19 @@ pub fn read(text: &str) -> Result<ReadRecord, FormError> {
         return Err(fault::syntax(text, &error, gathered.map(|gathered| walkable(gathered.record))));
     }
     let Some(Gathered { mut record, fault, unknown }) = gathered else {
-        return Err(FormError::unreadable(Place::START, "the field opened is missing".to_owned()));
+        return Err(FormError::unreadable(TextPosition::START, "the field opened is missing".to_owned()));
     };
     if let Some((field, fault)) = fault {
         let piece = fields::look(text, field);
-        let place = piece.map_or(Place::START, |piece| fields::place_of(text, piece));
+        let place = piece.map_or(TextPosition::START, |piece| fields::place_of(text, piece));
         return Err(FormError::damaged(place, fault, Some(record)));
     }
     match machine::replay(&record) {
         Ok(state) => Ok(ReadRecord { record, state, unknown: Unknown(unknown) }),
         Err(misfit) => {
-            let (sheet, _) = fields::Sheet::of(text);
+            let (sheet, _) = fields::RecordText::of(text);
             let piece = sheet.entries.and_then(|entries| entries.get(misfit.entry - 1).copied());
-            let place = piece.map_or(Place::START, |piece| fields::place_of(text, piece));
+            let place = piece.map_or(TextPosition::START, |piece| fields::place_of(text, piece));
             let fault = misfit_of(&mut record, misfit);
             Err(FormError::damaged(place, fault, Some(record)))
         }
@@ -119,8 +119,8 @@ fn walkable(mut record: Record) -> Record {
 }
 
 /// An entry that does not fit, cut off the record with all that follow it.
-fn misfit_of(record: &mut Record, Misfit { entry, refusal }: Misfit) -> Fault {
+fn misfit_of(record: &mut Record, EntryMisfit { entry, refusal }: EntryMisfit) -> RecordFault {
     let at = record.entries.get(entry - 1).map_or(record.opened, |entry| entry.at);
     record.entries.truncate(entry - 1);
-    Fault::Misfit { entry, at, refusal }
+    RecordFault::Misfit { entry, at, refusal }
 }

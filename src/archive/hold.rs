@@ -6,20 +6,20 @@
 use super::Archive;
 use super::folder::{FolderError, SessionFile};
 use super::lock::{LockAnswer, SessionLock};
-use super::name::{Role, SessionName};
-use super::open::{OpenError, Opened, read_text};
-use super::recover::{Bench, Candidate, CarriesOn, Settled, by_rank, put};
+use super::name::{FileRole, SessionName};
+use super::open::{OpenError, OpenedSession, read_text};
+use super::recover::{Candidate, CarriesOn, Recovered, SessionFiles, by_rank, put};
 use super::seal::Revision;
-use super::write::{Held, RecordsFault, WriteStep, link_aside};
+use super::write::{RecordsFault, SessionWriter, WriteStep, link_aside};
 use std::fmt;
 use std::io;
 use std::path::PathBuf;
 
 /// The state of a session at the moment it is looked at for writing.
 #[derive(Debug)]
-pub enum Found {
+pub enum FoundSession {
     /// The record is there, and what lay beside it is settled.
-    Settled(Settled),
+    Settled(Recovered),
     /// Another program holds the session, or nobody can lock it; nothing was touched.
     ReadOnly(ReadOnly),
     /// The record is gone, and these versions of it are left, the highest revision first.
@@ -40,22 +40,22 @@ pub enum ReadOnly {
 
 /// A session opened.
 #[derive(Debug)]
-pub enum Holding {
+pub enum HoldOutcome {
     /// It is ours to write.
     Ours {
         /// The session.
-        held: Box<Held>,
+        held: Box<SessionWriter>,
         /// The record.
-        opened: Opened,
+        opened: OpenedSession,
         /// What was found beside it.
-        settled: Settled,
+        settled: Recovered,
     },
     /// It can be read, and gone on with in a copy.
     ReadOnly {
         /// Why.
         why: ReadOnly,
         /// The record.
-        opened: Opened,
+        opened: OpenedSession,
     },
 }
 
@@ -83,12 +83,12 @@ pub enum HoldError {
 }
 
 impl Archive {
-    /// Begins a session under a name no file has yet. Nothing is written before the first [`Held::keep`]; where the
+    /// Begins a session under a name no file has yet. Nothing is written before the first [`SessionWriter::keep`]; where the
     /// records folder cannot be locked or is away, that goes to the spool.
     ///
     /// # Errors
     /// [`HoldError::Taken`] if the name is in use.
-    pub fn begin(&self, name: SessionName) -> Result<Held, HoldError> {
+    pub fn begin(&self, name: SessionName) -> Result<SessionWriter, HoldError> {
         let lock = match self.lock_session(&name) {
             Ok(lock) => Some(lock),
             Err(ReadOnly::InUse) => return Err(HoldError::Taken { name }),
@@ -98,7 +98,7 @@ impl Archive {
         if places.iter().any(|path| self.disk.look(path).is_ok()) {
             return Err(HoldError::Taken { name });
         }
-        Ok(Held::new(self.clone(), name, lock, Revision::default(), Vec::new()))
+        Ok(SessionWriter::new(self.clone(), name, lock, Revision::default(), Vec::new()))
     }
 
     /// Opens a session for writing if no other program holds it, having settled what lay beside it; else for reading.
@@ -106,19 +106,20 @@ impl Archive {
     /// # Errors
     /// [`HoldError::RecordGone`] where only other versions are left, [`HoldError::Open`] where the record cannot be read,
     /// else what failed.
-    pub fn hold(&self, name: &SessionName, carries_on: CarriesOn) -> Result<Holding, HoldError> {
+    pub fn hold(&self, name: &SessionName, carries_on: CarriesOn) -> Result<HoldOutcome, HoldError> {
         self.check_marker()?;
         let lock = match self.lock_session(name) {
             Ok(lock) => lock,
-            Err(why) => return Ok(Holding::ReadOnly { why, opened: self.read(name)? }),
+            Err(why) => return Ok(HoldOutcome::ReadOnly { why, opened: self.read(name)? }),
         };
-        let mut bench = Bench::gather(self, name)?;
+        let mut bench = SessionFiles::gather(self, name)?;
         let Some(record) = bench.record.take() else { return Err(bench.record_gone()) };
         let settled = bench.settle(&record, carries_on)?;
         let opened = self.read(name)?;
         let revision = bench.highest.max(opened.seal.revision());
-        let held = Held::new(self.clone(), name.clone(), Some(lock), revision, vec![opened.fingerprint]);
-        Ok(Holding::Ours { held: Box::new(held), opened, settled })
+        let held =
+            SessionWriter::new(self.clone(), name.clone(), Some(lock), revision, vec![opened.fingerprint]);
+        Ok(HoldOutcome::Ours { held: Box::new(held), opened, settled })
     }
 
     /// Opens the spool copy of a session for writing while its records folder is away. What the folder holds of the session
@@ -126,38 +127,38 @@ impl Archive {
     ///
     /// # Errors
     /// [`HoldError::Open`] where there is no copy or it cannot be read.
-    pub fn hold_spooled(&self, name: &SessionName) -> Result<Holding, HoldError> {
+    pub fn hold_spooled(&self, name: &SessionName) -> Result<HoldOutcome, HoldError> {
         let path = self.spool_path(name);
         let lock = match self.disk.lock(&self.spool.join(name.lock())) {
             LockAnswer::Ours(lock) => Some(lock),
             LockAnswer::Unsupported(_) => None,
             LockAnswer::InUse => {
-                return Ok(Holding::ReadOnly {
+                return Ok(HoldOutcome::ReadOnly {
                     why: ReadOnly::InUse,
                     opened: read_text(&*self.disk, &path)?,
                 });
             }
         };
         let opened = read_text(&*self.disk, &path)?;
-        let held = Held::in_spool(self.clone(), name.clone(), lock, opened.seal.revision());
-        Ok(Holding::Ours { held: Box::new(held), opened, settled: Settled::default() })
+        let held = SessionWriter::in_spool(self.clone(), name.clone(), lock, opened.seal.revision());
+        Ok(HoldOutcome::Ours { held: Box::new(held), opened, settled: Recovered::default() })
     }
 
     /// Settles what lies beside a session without opening it; for the start of the program.
     ///
     /// # Errors
     /// [`HoldError`] where the folder cannot be listed, the record cannot be read, or putting in order failed.
-    pub fn settle(&self, name: &SessionName, carries_on: CarriesOn) -> Result<Found, HoldError> {
+    pub fn settle(&self, name: &SessionName, carries_on: CarriesOn) -> Result<FoundSession, HoldError> {
         let _lock = match self.lock_session(name) {
             Ok(lock) => lock,
-            Err(why) => return Ok(Found::ReadOnly(why)),
+            Err(why) => return Ok(FoundSession::ReadOnly(why)),
         };
-        let mut bench = Bench::gather(self, name)?;
+        let mut bench = SessionFiles::gather(self, name)?;
         match bench.record.take() {
-            Some(record) => Ok(Found::Settled(bench.settle(&record, carries_on)?)),
-            None if bench.goes_on_in_spool => Ok(Found::ReadOnly(ReadOnly::InUse)),
+            Some(record) => Ok(FoundSession::Settled(bench.settle(&record, carries_on)?)),
+            None if bench.goes_on_in_spool => Ok(FoundSession::ReadOnly(ReadOnly::InUse)),
             None if bench.others.is_empty() => Err(bench.record_gone()),
-            None => Ok(Found::Offered(bench.others)),
+            None => Ok(FoundSession::Offered(bench.others)),
         }
     }
 
@@ -171,7 +172,7 @@ impl Archive {
             return Err(HoldError::Taken { name: name.clone() });
         }
         put(self, name, &candidate.opened, |_| Ok(()))?;
-        if matches!(candidate.role, Role::Spool | Role::Temporary) {
+        if matches!(candidate.role, FileRole::Spool | FileRole::Temporary) {
             let _ = self.disk.remove(&candidate.path);
         }
         Ok(())
@@ -197,7 +198,7 @@ impl Archive {
     pub fn versions(&self, name: &SessionName) -> Result<Vec<Candidate>, FolderError> {
         self.check_marker()?;
         let files = self.files_in(&self.records)?.into_iter().chain(self.files_in_spool()?);
-        let ours = files.filter(|file| file.name == *name && file.role != Role::Lock);
+        let ours = files.filter(|file| file.name == *name && file.role != FileRole::Lock);
         let read = |SessionFile { path, role, .. }: SessionFile| {
             read_text(&*self.disk, &path).ok().map(|opened| Candidate { path, role, opened })
         };

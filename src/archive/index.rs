@@ -1,22 +1,22 @@
 //! The memory of a records folder: what a list wants of every session, in one file in the user's local cache folder.
 //!
 //! The records are the only truth; this can be thrown away at any time. It is shown at once, while a check in the
-//! background ([`checking`]) looks which files are no longer those that were read and reads only these anew. An index that
+//! background ([`scan`]) looks which files are no longer those that were read and reads only these anew. An index that
 //! does not fit (another folder, format or program, a byte wrong) is dropped in silence, and the check rebuilds it. It never
 //! lies beside the records: there other programs and sync tools would see it, and a share would carry it about.
 //!
 //! Not here: finding by words ([`super::search`]).
 
-pub mod checking;
 mod encoding;
+mod file_stamp;
+mod location;
+pub mod scan;
 mod summary;
-mod trace;
-mod whereabouts;
 
-pub use checking::{Checking, News};
-pub use summary::{Contents, Summary, Trouble, Work};
-pub use trace::Trace;
-pub use whereabouts::{NOTHING_READABLE, Newest, Whereabouts};
+pub use file_stamp::FileStamp;
+pub use location::{Location, NOTHING_READABLE, Newest};
+pub use scan::{FolderScan, ScanNews};
+pub use summary::{Contents, SessionSummary, Trouble, WorkSummary};
 
 use super::{Archive, Disk, FolderError, FolderIdentity, RealDisk, SessionName};
 use std::io;
@@ -32,18 +32,18 @@ pub struct IndexedSession {
     /// Its name.
     pub name: SessionName,
     /// Where the version lies that was read.
-    pub whereabouts: Whereabouts,
+    pub whereabouts: Location,
     /// What it holds.
     pub contents: Contents,
     /// The file that was read; none where it has to be read again at the next check whatever the folder says, because it
     /// was too fresh, or because it could not be read.
-    pub(super) trace: Option<Trace>,
+    pub(super) trace: Option<FileStamp>,
 }
 
 impl IndexedSession {
     /// A session whose file was not looked at; the next check reads it.
     pub fn untraced(name: SessionName, contents: Contents) -> Self {
-        Self { name, whereabouts: Whereabouts::Records, contents, trace: None }
+        Self { name, whereabouts: Location::Records, contents, trace: None }
     }
 }
 
@@ -91,14 +91,14 @@ impl Index {
     ///
     /// # Errors
     /// [`FolderError`] where the check says that the folder could not be listed; what was known stays known.
-    pub fn take_in(&mut self, news: impl IntoIterator<Item = News>) -> Result<bool, FolderError> {
+    pub fn take_in(&mut self, news: impl IntoIterator<Item = ScanNews>) -> Result<bool, FolderError> {
         let (mut fresh, mut gone) = (Vec::new(), Vec::new());
         for piece in news {
             match piece {
-                News::Read(sessions) => fresh.extend(sessions),
-                News::Gone(names) => gone.extend(names),
-                News::Looked { .. } | News::Done => {}
-                News::Failed(error) => return Err(error),
+                ScanNews::Read(sessions) => fresh.extend(sessions),
+                ScanNews::Gone(names) => gone.extend(names),
+                ScanNews::Looked { .. } | ScanNews::Done => {}
+                ScanNews::Failed(error) => return Err(error),
             }
         }
         let changed = self.put(fresh) || !gone.is_empty();
@@ -139,7 +139,7 @@ impl Index {
     }
 
     /// What is known of each file, newest name first, for a check.
-    fn traces(&self) -> Vec<(SessionName, Option<Trace>)> {
+    fn traces(&self) -> Vec<(SessionName, Option<FileStamp>)> {
         self.sessions.iter().map(|session| (session.name.clone(), session.trace)).collect()
     }
 }

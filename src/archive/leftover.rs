@@ -3,7 +3,7 @@
 //! Nothing is read or touched here; what becomes of a leftover is settled when its session is opened ([`super::recover`]).
 
 use super::folder::FolderError;
-use super::name::{Role, SessionName};
+use super::name::{FileRole, SessionName};
 use super::{Archive, folder::SessionFile};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
@@ -14,7 +14,7 @@ pub struct Leftover {
     /// Whose it is.
     pub name: SessionName,
     /// What it is to its session. An older generation is one only where the record is gone.
-    pub role: Role,
+    pub role: FileRole,
     /// Where it lies.
     pub path: PathBuf,
 }
@@ -28,11 +28,11 @@ impl Archive {
         self.check_marker()?;
         let files = self.files_in(&self.records)?;
         let recorded: BTreeSet<SessionName> =
-            files.iter().filter(|file| file.role == Role::Record).map(|file| file.name.clone()).collect();
+            files.iter().filter(|file| file.role == FileRole::Record).map(|file| file.name.clone()).collect();
         let left = |file: &SessionFile| match file.role {
-            Role::Record | Role::Lock => false,
-            Role::Older => !recorded.contains(&file.name),
-            Role::Spool | Role::Temporary | Role::Aside | Role::ConflictCopy => true,
+            FileRole::Record | FileRole::Lock => false,
+            FileRole::Older => !recorded.contains(&file.name),
+            FileRole::Spool | FileRole::Temporary | FileRole::Aside | FileRole::ConflictCopy => true,
         };
         let files = files.into_iter().chain(self.files_in_spool()?).filter(left);
         let mut leftovers: Vec<_> =

@@ -141,7 +141,7 @@ impl std::error::Error for NameError {}
 
 /// What a file in the records or spool folder is to its session.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Role {
+pub enum FileRole {
     /// The record itself.
     Record,
     /// The version before the present one.
@@ -158,7 +158,7 @@ pub enum Role {
     Lock,
 }
 
-impl Role {
+impl FileRole {
     /// Says whose file this is and what it is; `None` for files of others. A spool copy is named as a record is, so the
     /// folder it lies in tells them apart, not this.
     pub fn of(file_name: &str) -> Option<(SessionName, Self)> {

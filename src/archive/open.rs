@@ -14,7 +14,7 @@ pub const LARGEST_RECORD: u64 = 1024 * 1024;
 
 /// The text of a file and what its check line says of it.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Opened {
+pub struct OpenedSession {
     /// The whole text, check line included (to RON it is a comment).
     pub text: String,
     /// What the check line says.
@@ -65,7 +65,7 @@ pub enum OpenError {
 ///
 /// # Errors
 /// [`OpenError`], each cause told apart.
-pub fn read_text(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenError> {
+pub fn read_text(disk: &dyn Disk, path: &Path) -> Result<OpenedSession, OpenError> {
     let bytes = read_bytes(disk, path)?;
     let fingerprint = fingerprint(&bytes);
     let mut text = match String::from_utf8(bytes) {
@@ -83,7 +83,7 @@ pub fn read_text(disk: &dyn Disk, path: &Path) -> Result<Opened, OpenError> {
     if text.contains('\r') {
         text = text.replace("\r\n", "\n");
     }
-    Ok(Opened { seal: read_seal(&text), text, fingerprint })
+    Ok(OpenedSession { seal: read_seal(&text), text, fingerprint })
 }
 
 /// Reads the bytes of a plain file within the cap.

@@ -14,7 +14,7 @@ use ron::value::RawValue;
 use serde::de::Deserialize;
 
 use super::disk::{Disk, replace_whole};
-use super::form::fields::{self, Sheet};
+use super::form::fields::{self, RecordText};
 use super::form::{in_plain_words, options};
 use super::open::{LARGEST_RECORD, OpenError, read_text};
 
@@ -83,7 +83,7 @@ pub(super) fn spaced(line: &str) -> String {
 
 /// Every field of a text with its value, and the fault that ends it early, if one does.
 pub(super) fn fields(text: &str) -> (Vec<(&str, &str)>, Option<LineFault>) {
-    let (sheet, broken) = Sheet::of(text);
+    let (sheet, broken) = RecordText::of(text);
     (sheet.fields, broken.map(|error| fault_in(text, text, &error)))
 }
 

@@ -14,7 +14,7 @@
 //! ```
 //!
 //! Every spring at fault is told at once, with its line; a file with a fault is never written over. Not here: which figures
-//! are possible (`session::rack`).
+//! are possible (`session::shop_rack`).
 
 use std::sync::Arc;
 
@@ -34,7 +34,7 @@ const FORMAT: u32 = 1;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Sheet<'a> {
+struct RackFile<'a> {
     /// Looked at before anything else.
     #[serde(rename = "format")]
     _format: u32,
@@ -44,7 +44,7 @@ struct Sheet<'a> {
 
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Line {
+struct RackLine {
     rate_lb_in: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     stroke_mm: Option<f64>,
@@ -64,7 +64,7 @@ const fn one() -> u8 {
     1
 }
 
-impl From<&ShopSpring> for Line {
+impl From<&ShopSpring> for RackLine {
     fn from(spring: &ShopSpring) -> Self {
         let rate = |rate: SpringRate| tidy(rate.as_lb_per_in());
         let length = |length: Option<Length>| length.map(|length| tidy(length.as_mm()));
@@ -80,7 +80,7 @@ impl From<&ShopSpring> for Line {
     }
 }
 
-impl Line {
+impl RackLine {
     fn spring(&self) -> Result<ShopSpring, Vec<String>> {
         let figures = [
             Some(self.rate_lb_in),
@@ -95,8 +95,8 @@ impl Line {
         }
         let measured = match (self.measured_lb_in, self.measured_doubt_lb_in) {
             (None, None) => None,
-            (Some(value), Some(doubt)) => {
-                Some(Estimate::new(SpringRate::lb_per_in(value), SpringRate::lb_per_in(doubt)))
+            (Some(value), Some(uncertainty)) => {
+                Some(Estimate::new(SpringRate::lb_per_in(value), SpringRate::lb_per_in(uncertainty)))
             }
             _ => {
                 return Err(vec![
@@ -125,7 +125,7 @@ impl Line {
 /// With every fault in it.
 pub fn read(text: &str) -> Result<Vec<ShopSpring>, Vec<LineFault>> {
     own_file::check_format(text, FORMAT)?;
-    let sheet: Sheet<'_> = super::form::options().from_str(text).map_err(|error| {
+    let sheet: RackFile<'_> = super::form::options().from_str(text).map_err(|error| {
         let others =
             brackets(text).into_iter().flat_map(|part| one_spring(text, part).err().unwrap_or_default());
         let mut faults = vec![own_file::fault_in(text, text, &error)];
@@ -147,7 +147,7 @@ pub fn read(text: &str) -> Result<Vec<ShopSpring>, Vec<LineFault>> {
 /// Reads the spring in a part of a text.
 fn one_spring(text: &str, part: &str) -> Result<ShopSpring, Vec<LineFault>> {
     let line = own_file::line_of(text, part);
-    let read: Line = own_file::part(text, part).map_err(|fault| vec![fault])?;
+    let read: RackLine = own_file::part(text, part).map_err(|fault| vec![fault])?;
     read.spring().map_err(|reasons| reasons.into_iter().map(|reason| LineFault { line, reason }).collect())
 }
 
@@ -182,7 +182,7 @@ fn brackets(text: &str) -> Vec<&str> {
 /// # Errors
 /// Only when a figure cannot be written, which no checked quantity can cause.
 pub fn write(springs: &[ShopSpring]) -> Result<String, ron::Error> {
-    let line = |spring: &ShopSpring| super::form::options().to_string(&Line::from(spring));
+    let line = |spring: &ShopSpring| super::form::options().to_string(&RackLine::from(spring));
     let lines = springs.iter().map(line).collect::<Result<Vec<_>, _>>()?;
     let lines: Vec<String> = lines.iter().map(|line| format!("        {},\n", spaced(line))).collect();
     let lines = lines.concat();

@@ -9,8 +9,8 @@ use super::Archive;
 use super::folder::SessionFile;
 use super::hold::HoldError;
 use super::lock::{LockAnswer, SessionLock};
-use super::name::{Role, SessionName};
-use super::open::{OpenError, Opened, read_text};
+use super::name::{FileRole, SessionName};
+use super::open::{OpenError, OpenedSession, read_text};
 use super::seal::{Revision, Seal};
 use super::write::{RecordsFault, install, keep_older, set_aside, write_temporary};
 use std::path::{Path, PathBuf};
@@ -24,14 +24,14 @@ pub struct Candidate {
     /// Where it lies.
     pub path: PathBuf,
     /// What it is.
-    pub role: Role,
+    pub role: FileRole,
     /// Its text and what its check line says.
-    pub opened: Opened,
+    pub opened: OpenedSession,
 }
 
 /// What came of settling a session.
 #[derive(Debug, Default)]
-pub struct Settled {
+pub struct Recovered {
     /// The record is now what lay here, written later than the record that was there.
     pub taken_over: Option<Candidate>,
     /// Versions that differ from the record; they were kept and lie where their paths say.
@@ -44,7 +44,7 @@ pub struct Settled {
 pub(super) fn put(
     archive: &Archive,
     name: &SessionName,
-    version: &Opened,
+    version: &OpenedSession,
     before: impl Fn(&Archive) -> Result<(), RecordsFault>,
 ) -> Result<(), RecordsFault> {
     let disk = &*archive.disk;
@@ -55,13 +55,13 @@ pub(super) fn put(
 }
 
 /// All that lies about of one session, while it is locked.
-pub(super) struct Bench<'a> {
+pub(super) struct SessionFiles<'a> {
     archive: &'a Archive,
     name: &'a SessionName,
-    pub(super) record: Option<Opened>,
+    pub(super) record: Option<OpenedSession>,
     /// The highest revision first.
     pub(super) others: Vec<Candidate>,
-    unreadable: Vec<(Role, OpenError)>,
+    unreadable: Vec<(FileRole, OpenError)>,
     pub(super) highest: Revision,
     /// Whether another program holds the spool copy, which is then no candidate.
     pub(super) goes_on_in_spool: bool,
@@ -69,7 +69,7 @@ pub(super) struct Bench<'a> {
     _spool_lock: Option<SessionLock>,
 }
 
-impl<'a> Bench<'a> {
+impl<'a> SessionFiles<'a> {
     pub(super) fn gather(archive: &'a Archive, name: &'a SessionName) -> Result<Self, HoldError> {
         archive.check_marker()?;
         let mut files = archive.files_in(&archive.records)?;
@@ -97,7 +97,7 @@ impl<'a> Bench<'a> {
             goes_on_in_spool,
             _spool_lock: spool_lock,
         };
-        for file in files.into_iter().filter(|file| file.name == *name && file.role != Role::Lock) {
+        for file in files.into_iter().filter(|file| file.name == *name && file.role != FileRole::Lock) {
             bench.take_in(file)?;
         }
         bench.others = by_rank(bench.others);
@@ -108,7 +108,7 @@ impl<'a> Bench<'a> {
         match read_text(&*self.archive.disk, &file.path) {
             Ok(opened) => {
                 self.highest = self.highest.max(opened.seal.revision());
-                if file.role == Role::Record {
+                if file.role == FileRole::Record {
                     self.record = Some(opened);
                 } else {
                     self.others.push(Candidate { path: file.path, role: file.role, opened });
@@ -116,7 +116,7 @@ impl<'a> Bench<'a> {
             }
             // Gone since the folder was listed.
             Err(OpenError::Missing { .. }) => {}
-            Err(error) if file.role == Role::Record => return Err(error),
+            Err(error) if file.role == FileRole::Record => return Err(error),
             Err(error) => self.unreadable.push((file.role, error)),
         }
         Ok(())
@@ -131,7 +131,11 @@ impl<'a> Bench<'a> {
     }
 
     /// Rivals are brought to safety before anything is put in the record's place, since that replaces the older generation.
-    pub(super) fn settle(&mut self, record: &Opened, carries_on: CarriesOn) -> Result<Settled, RecordsFault> {
+    pub(super) fn settle(
+        &mut self,
+        record: &OpenedSession,
+        carries_on: CarriesOn,
+    ) -> Result<Recovered, RecordsFault> {
         let others = std::mem::take(&mut self.others);
         let taken_over = others.iter().find(|other| takes_over(other, record, carries_on)).cloned();
         let winner = taken_over.as_ref().map_or(record, |later| &later.opened);
@@ -147,13 +151,13 @@ impl<'a> Bench<'a> {
             self.tidy(other.role, &other.path);
         }
         let unreadable = self.judge_unreadable(winner.seal);
-        Ok(Settled { taken_over, rivals, unreadable })
+        Ok(Recovered { taken_over, rivals, unreadable })
     }
 
     /// Half-written temporary files beside a sound record never were a step anybody was told of.
     fn judge_unreadable(&mut self, record: Seal) -> Vec<OpenError> {
         let broken_off = |role, error: &OpenError| {
-            role == Role::Temporary && record.is_sound() && matches!(error, OpenError::NotText { .. })
+            role == FileRole::Temporary && record.is_sound() && matches!(error, OpenError::NotText { .. })
         };
         let (rubbish, unreadable): (Vec<_>, Vec<_>) =
             self.unreadable.drain(..).partition(|(role, error)| broken_off(*role, error));
@@ -165,21 +169,21 @@ impl<'a> Bench<'a> {
 
     /// Removes what only our own writes leave; the older generation and what others put here stays. What cannot be removed
     /// is found again at the next start.
-    fn tidy(&self, role: Role, path: &Path) {
-        if matches!(role, Role::Temporary | Role::Spool) {
+    fn tidy(&self, role: FileRole, path: &Path) {
+        if matches!(role, FileRole::Temporary | FileRole::Spool) {
             let _ = self.archive.disk.remove(path);
         }
     }
 
     /// Moves a rival out of a place that later steps write over.
     fn protect(&self, rival: Candidate) -> Result<Candidate, RecordsFault> {
-        if matches!(rival.role, Role::Aside | Role::ConflictCopy) {
+        if matches!(rival.role, FileRole::Aside | FileRole::ConflictCopy) {
             return Ok(rival);
         }
         let disk = &*self.archive.disk;
         let path = set_aside(disk, &rival.path, &self.archive.records, self.name)?;
         let _ = disk.remove(&rival.path);
-        Ok(Candidate { path, role: Role::Aside, ..rival })
+        Ok(Candidate { path, role: FileRole::Aside, ..rival })
     }
 }
 
@@ -190,7 +194,7 @@ pub(super) fn by_rank(mut candidates: Vec<Candidate>) -> Vec<Candidate> {
     candidates
 }
 
-fn takes_over(other: &Candidate, record: &Opened, carries_on: CarriesOn) -> bool {
+fn takes_over(other: &Candidate, record: &OpenedSession, carries_on: CarriesOn) -> bool {
     other.opened.seal.is_sound()
         && record.seal.is_sound()
         && other.opened.seal.revision() > record.seal.revision()
@@ -199,14 +203,14 @@ fn takes_over(other: &Candidate, record: &Opened, carries_on: CarriesOn) -> bool
 
 /// Whether nothing is lost if `other` goes: the record carries it on, it is the older generation of an edit, or it is a
 /// write that broke off.
-fn is_contained(other: &Candidate, record: &Opened, carries_on: CarriesOn) -> bool {
+fn is_contained(other: &Candidate, record: &OpenedSession, carries_on: CarriesOn) -> bool {
     if other.opened.text == record.text {
         return true;
     }
     let not_later = other.opened.seal.revision() <= record.seal.revision();
     match (other.role, other.opened.seal.is_sound(), record.seal.is_sound()) {
-        (Role::Older, true, false) => not_later,
-        (Role::Older | Role::Temporary, false, true) => true,
+        (FileRole::Older, true, false) => not_later,
+        (FileRole::Older | FileRole::Temporary, false, true) => true,
         (_, true, true) => not_later && carries_on(&record.text, &other.opened.text),
         _ => false,
     }

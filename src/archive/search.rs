@@ -15,7 +15,7 @@ mod vocabulary;
 pub use fold::fold;
 
 use super::index::Index;
-use likeness::{Likeness, Sought};
+use likeness::{Likeness, SoughtWord};
 use std::cmp::Reverse;
 use std::panic::resume_unwind;
 use std::sync::Arc;
@@ -25,21 +25,21 @@ use vocabulary::{Vocabulary, WordId};
 /// Finds among the sessions of one state of an index.
 #[derive(Debug)]
 pub struct Finder {
-    words: Words,
+    words: SessionWords,
     sessions: usize,
     /// The words of the last query, for the next one.
-    asked: Vec<Asked>,
+    asked: Vec<SearchWords>,
 }
 
 /// The words of all sessions.
 #[derive(Debug, Default)]
-struct Words {
+struct SessionWords {
     vocabulary: Vocabulary,
     /// The thread that still reads them; nobody has asked for them yet.
     being_read: Option<JoinHandle<Vocabulary>>,
 }
 
-impl Words {
+impl SessionWords {
     /// The words, waited for if need be.
     fn read(&mut self) -> &Vocabulary {
         if let Some(thread) = self.being_read.take() {
@@ -51,8 +51,8 @@ impl Words {
 
 /// A word of a query and what it matched.
 #[derive(Debug)]
-struct Asked {
-    sought: Sought,
+struct SearchWords {
+    sought: SoughtWord,
     matched: Vec<(WordId, Likeness)>,
     /// For every session the likeness of its best word.
     best: Vec<Option<Likeness>>,
@@ -61,7 +61,7 @@ struct Asked {
 impl Finder {
     /// Reads the words of every session of the index.
     pub fn new(index: &Index) -> Self {
-        let words = Words { vocabulary: Vocabulary::of(index.sessions()), being_read: None };
+        let words = SessionWords { vocabulary: Vocabulary::of(index.sessions()), being_read: None };
         Self { words, sessions: index.sessions().len(), asked: Vec::new() }
     }
 
@@ -70,7 +70,7 @@ impl Finder {
     pub fn behind(index: &Arc<Index>) -> Self {
         let (sessions, index) = (index.sessions().len(), Arc::clone(index));
         let being_read = Some(thread::spawn(move || Vocabulary::of(index.sessions())));
-        let words = Words { being_read, ..Words::default() };
+        let words = SessionWords { being_read, ..SessionWords::default() };
         Self { words, sessions, asked: Vec::new() }
     }
 
@@ -90,14 +90,15 @@ impl Finder {
             return (0..self.sessions).collect();
         }
         let vocabulary = self.words.read();
-        let asked = words.into_iter().map(|word| Asked::of(Sought::new(word), before.pop(), vocabulary));
+        let asked =
+            words.into_iter().map(|word| SearchWords::of(SoughtWord::new(word), before.pop(), vocabulary));
         self.asked = asked.collect();
         self.ranked()
     }
 }
 
-impl Asked {
-    fn of(sought: Sought, earlier: Option<Self>, vocabulary: &Vocabulary) -> Self {
+impl SearchWords {
+    fn of(sought: SoughtWord, earlier: Option<Self>, vocabulary: &Vocabulary) -> Self {
         let mut matched: Vec<_> = match earlier {
             Some(earlier) if earlier.sought == sought => return earlier,
             Some(earlier) if sought.narrows(&earlier.sought) => {

@@ -19,17 +19,19 @@
 //! the screen writes the file anew and would lose it. Every fault is told at once, with its line. Not here: what is
 //! possible (`settings`), and where the file lies (`app`).
 
-mod wire;
+mod words;
 
 use serde::Deserialize;
 
 use super::own_file::{self, LineFault, NO_FIGURE, spaced, tidy};
 use crate::phrase;
-use crate::session::Aim;
-use crate::settings::{AimBand, AimBands, RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings};
+use crate::session::Target;
+use crate::settings::{
+    RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings, TargetRange, TargetRanges,
+};
 use crate::text::Shown;
 use crate::units::{Length, Share, SpringRate, UnitSet};
-use wire::{Band, GlyphSet, Springs, Switch, Theme, Units};
+use words::{Band, GlyphSet, Springs, Switch, ThemeWord, UnitsWord};
 
 /// What the file is called.
 pub const NAME: &str = "settings.ron";
@@ -45,7 +47,7 @@ const FIELDS: [&str; 8] = ["format", "units", "ruler_mm", "theme", "glyphs", "mo
 pub fn read(text: &str) -> Result<Settings, Vec<LineFault>> {
     own_file::check_format(text, FORMAT)?;
     let (fields, broken) = own_file::fields(text);
-    let mut sheet = Sheet { text, settings: Settings::default(), faults: Vec::new() };
+    let mut sheet = SettingsText { text, settings: Settings::default(), faults: Vec::new() };
     for (place, &(name, value)) in fields.iter().enumerate() {
         if fields[..place].iter().any(|(before, _)| *before == name) {
             sheet.fault(value, format!("the field {name} stands here a second time"));
@@ -66,13 +68,13 @@ pub fn read(text: &str) -> Result<Settings, Vec<LineFault>> {
 }
 
 /// What was read so far.
-struct Sheet<'a> {
+struct SettingsText<'a> {
     text: &'a str,
     settings: Settings,
     faults: Vec<LineFault>,
 }
 
-impl Sheet<'_> {
+impl SettingsText<'_> {
     fn fault(&mut self, part: &str, reason: String) {
         let fault = self.at(part, reason);
         self.faults.push(fault);
@@ -92,13 +94,13 @@ impl Sheet<'_> {
             "format" => {
                 self.part::<u32>(value)?;
             }
-            "units" => self.settings.units = self.part::<Units>(value)?.into(),
-            "theme" => self.settings.ink = self.part::<Theme>(value)?.into(),
+            "units" => self.settings.units = self.part::<UnitsWord>(value)?.into(),
+            "theme" => self.settings.ink = self.part::<ThemeWord>(value)?.into(),
             "glyphs" => self.settings.glyphs = self.part::<GlyphSet>(value)?.into(),
             "mouse" => self.settings.mouse = self.part::<Switch>(value)?.into(),
             "ruler_mm" => self.settings.ruler = self.ruler(value)?,
             "springs" => self.settings.springs = self.springs(value)?,
-            "aims" => self.settings.aims = self.aims(value)?,
+            "aims" => self.settings.target_ranges = self.target_ranges(value)?,
             unknown => {
                 let reason = format!("{unknown} is not known here; known are {}", FIELDS.join(", "));
                 return Err(vec![self.at(value, Shown::from(reason.as_str()).to_string())]);
@@ -142,16 +144,18 @@ impl Sheet<'_> {
             .map_err(|fault| vec![self.at(value, phrase::settings::row_fault(&fault, UnitSet::Trade))])
     }
 
-    fn aims(&self, value: &str) -> Result<AimBands, Vec<LineFault>> {
+    fn target_ranges(&self, value: &str) -> Result<TargetRanges, Vec<LineFault>> {
         let raws: Vec<&ron::value::RawValue> = self.part(value)?;
-        let (mut bands, mut faults) = (AimBands::none(), Vec::new());
+        let (mut bands, mut faults) = (TargetRanges::none(), Vec::new());
         for part in raws.into_iter().map(own_file::value) {
             let read = self.part::<Band>(part).and_then(|band| {
-                let [sag, half_width] =
+                let [sag, tolerance] =
                     self.finite(part, [band.sag_percent, band.half_width_percent])?.map(Share::percent);
-                AimBand::new(&band.name, Aim { sag, half_width }).and_then(|band| bands.add(band)).map_err(
-                    |fault| vec![self.at(part, phrase::settings::band_fault(&fault, UnitSet::Trade))],
-                )
+                TargetRange::new(&band.name, Target { sag, tolerance })
+                    .and_then(|band| bands.add(band))
+                    .map_err(|fault| {
+                        vec![self.at(part, phrase::settings::band_fault(&fault, UnitSet::Trade))]
+                    })
             });
             faults.extend(read.err().into_iter().flatten());
         }
@@ -169,23 +173,23 @@ pub fn write(settings: &Settings) -> Result<String, ron::Error> {
     let mut line = |name: &str, value: String, comment: &str| {
         lines.push(format!("    {name}: {value}, // {comment}"));
     };
-    line("units", options.to_string(&Units::from(settings.units))?, phrase::settings::UNITS_IN_FILE);
+    line("units", options.to_string(&UnitsWord::from(settings.units))?, phrase::settings::UNITS_IN_FILE);
     let ruler = tidy(settings.ruler.least_difference().as_mm());
     line("ruler_mm", options.to_string(&ruler)?, phrase::settings::RULER_IN_FILE);
-    line("theme", options.to_string(&Theme::from(settings.ink))?, phrase::settings::THEME_IN_FILE);
+    line("theme", options.to_string(&ThemeWord::from(settings.ink))?, phrase::settings::THEME_IN_FILE);
     line("glyphs", options.to_string(&GlyphSet::from(settings.glyphs))?, phrase::settings::GLYPHS_IN_FILE);
     line("mouse", options.to_string(&Switch::from(settings.mouse))?, phrase::settings::MOUSE_IN_FILE);
     let springs = options.to_string(&Springs::from(settings.springs))?;
     line("springs", spaced(&springs), phrase::settings::SPRINGS_IN_FILE);
-    lines.push(format!("    aims: [ // {}", phrase::settings::AIMS_IN_FILE));
-    for band in settings.aims.all() {
+    lines.push(format!("    aims: [ // {}", phrase::settings::RANGES_IN_FILE));
+    for band in settings.target_ranges.all() {
         // A name may hold commas and colons, which stay as they are.
-        let (name, aim) = (options.to_string(band.name().as_typed())?, band.aim());
-        let [sag, half_width] =
-            [aim.sag, aim.half_width].map(|share| options.to_string(&tidy(share.as_percent())));
+        let (name, target) = (options.to_string(band.name().as_typed())?, band.target());
+        let [sag, tolerance] =
+            [target.sag, target.tolerance].map(|share| options.to_string(&tidy(share.as_percent())));
         lines.push(format!(
             "        (name: {name}, sag_percent: {}, half_width_percent: {}),",
-            sag?, half_width?
+            sag?, tolerance?
         ));
     }
     lines.extend(["    ],".to_owned(), ")\n".to_owned()]);

@@ -28,7 +28,7 @@ const NAMES_TRIED: u32 = 1000;
 
 /// A session this program holds: nobody else writes it until the value is dropped.
 #[derive(Debug)]
-pub struct Held {
+pub struct SessionWriter {
     archive: Archive,
     name: SessionName,
     /// `None` for a session begun where nobody can lock: then no other program can come to hold it either.
@@ -48,7 +48,7 @@ struct SpoolCopy {
 
 /// Where a step was kept.
 #[derive(Debug)]
-pub enum Kept {
+pub enum StoredIn {
     /// In the records folder, where it outlasts a power cut.
     InRecords {
         /// Which write it was.
@@ -67,7 +67,7 @@ pub enum Kept {
     },
 }
 
-impl Held {
+impl SessionWriter {
     pub(super) fn new(
         archive: Archive,
         name: SessionName,
@@ -100,12 +100,12 @@ impl Held {
     }
 
     /// Writes `body`, the text of the whole record without check line, as the next revision. Only
-    /// [`Kept::InRecords`] may be shown as saved.
+    /// [`StoredIn::InRecords`] may be shown as saved.
     ///
     /// # Errors
     /// [`KeepError::TooLarge`] where reading would refuse it; [`KeepError::Nowhere`] where neither the records folder nor
     /// the spool took it. The record then lives in memory only; calling again tries everything anew.
-    pub fn keep(&mut self, body: &str) -> Result<Kept, KeepError> {
+    pub fn keep(&mut self, body: &str) -> Result<StoredIn, KeepError> {
         let revision = self.revision.next();
         let sealed = seal(body, revision);
         if sealed.len() as u64 > LARGEST_RECORD {
@@ -115,10 +115,10 @@ impl Held {
         match self.write_to_records(sealed.as_bytes()) {
             Ok(set_aside) => {
                 self.forget_spool();
-                Ok(Kept::InRecords { revision, set_aside })
+                Ok(StoredIn::InRecords { revision, set_aside })
             }
             Err(reason) => match self.write_to_spool(sealed.as_bytes()) {
-                Ok(path) => Ok(Kept::InSpool { revision, path, reason }),
+                Ok(path) => Ok(StoredIn::InSpool { revision, path, reason }),
                 Err(spool) => Err(KeepError::Nowhere { name: self.name.clone(), records: reason, spool }),
             },
         }

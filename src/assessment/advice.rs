@@ -5,13 +5,13 @@
 //! quarter of an hour, a reading a minute; the limits stand in the table of doubts. Too little sag at contact preload
 //! is never answered with preload. Not here: words (`phrase`).
 
-use super::Learned;
-use super::choice::{Choice, Reach, What, best};
+use super::BikeFindings;
+use super::choice::{ChoiceKind, CollarReach, WeighedChoice, best};
 use super::doubts::{DecisionLimits, Doubts};
 use super::evidence::SetFinding;
-use super::forecast::{Forecast, Known};
+use super::forecast::{Forecast, RateSource};
 use super::posterior::Agreement;
-use super::trim::TrimPlan;
+use super::preload::PreloadPlan;
 use crate::mechanics::SpringNumber;
 use crate::session::{ReadingNumber, ReadingSet, Setup, State, Step};
 use crate::units::{Share, SpringRate};
@@ -22,7 +22,7 @@ pub enum Advice {
     /// No spring is fitted: begin with this one.
     FirstSpring {
         /// The spring with the best chance of the band.
-        landing: SpringNumber,
+        best_match: SpringNumber,
         /// Softest rate that may turn out right (90 %).
         softest: SpringRate,
         /// Stiffest rate that may turn out right (90 %).
@@ -33,7 +33,7 @@ pub enum Advice {
         /// Readings that count so far.
         have: usize,
         /// Readings wanted.
-        wanted: usize,
+        needed: usize,
     },
     /// Trials disagree: check, then read again.
     Check {
@@ -53,20 +53,20 @@ pub enum Advice {
         because: KeepReason,
     },
     /// Turn the collar.
-    Trim(TrimPlan),
+    SetPreload(PreloadPlan),
     /// Fit another spring.
     Swap {
         /// The next spring step of 25 or 50 lb/in.
         step: SpringStep,
         /// The spring with the best chance of the band, for going there at once.
-        landing: SpringNumber,
+        best_match: SpringNumber,
     },
     /// No spring at hand lands in the band.
-    NothingOnTheRack {
+    NothingOnTheList {
         /// The rate that would.
-        wanted: SpringRate,
+        needed: SpringRate,
         /// Which end of the rack it is past.
-        end: RackEnd,
+        end: ListEnd,
         /// The best spring at hand, where that is not the one on the bike.
         nearest: Option<SpringNumber>,
     },
@@ -113,14 +113,14 @@ pub enum ReadAgainReason {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum KeepReason {
     /// It lies in the band.
-    InTheBand,
+    OnTarget,
     /// It may not, but no other spring at hand is enough better to be worth a swap.
     NothingBetter,
 }
 
 /// Which end of the rack the wanted rate is past.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum RackEnd {
+pub enum ListEnd {
     /// Softer than anything at hand.
     Softest,
     /// Stiffer than anything at hand.
@@ -140,7 +140,7 @@ pub struct SpringStep {
 
 /// All that a piece of advice may look at.
 #[derive(Debug, Clone, Copy)]
-pub struct Situation<'a> {
+pub struct AdviceInput<'a> {
     /// What was told.
     pub setup: &'a Setup,
     /// Where the walk stands.
@@ -148,23 +148,23 @@ pub struct Situation<'a> {
     /// The sets so far.
     pub sets: &'a [SetFinding],
     /// What they say together.
-    pub learned: &'a Learned,
+    pub findings: &'a BikeFindings,
     /// Every spring on the rack.
     pub forecasts: &'a [Forecast],
     /// The best turn of the collar, where one helps.
-    pub trim: Option<TrimPlan>,
+    pub preload_plan: Option<PreloadPlan>,
     /// The table of doubts.
     pub doubts: &'a Doubts,
 }
 
 /// The one thing to do next.
-pub fn advise(situation: &Situation<'_>) -> Advice {
+pub fn advise(situation: &AdviceInput<'_>) -> Advice {
     let Some(present) = situation.present() else { return situation.first_spring() };
     let Some(set) = situation.state.present_set() else { return situation.more_readings(0, None) };
     let have = set.counting().count();
     let at_verdict =
         !matches!(situation.state.step, Step::Unload | Step::SeatIndicator | Step::SeatedReading);
-    if have == 0 || (have < set.wanted && !at_verdict) {
+    if have == 0 || (have < set.needed && !at_verdict) {
         return situation.more_readings(have, Some(set));
     }
     if let Some(check) = situation.check(have) {
@@ -175,60 +175,62 @@ pub fn advise(situation: &Situation<'_>) -> Advice {
 
 /// The spring step from one rate to the landing spring: 50 lb/in, or 25 where that is nearer, from the springs that
 /// exist and fit (common practice, no source).
-pub(super) fn spring_step(from: SpringRate, landing: &Forecast, rack: &[Forecast]) -> SpringStep {
-    let whole = landing.rate - from;
+pub(super) fn spring_step(from: SpringRate, best_match: &Forecast, springs: &[Forecast]) -> SpringStep {
+    let whole = best_match.rate - from;
     let size = if whole.abs() < SpringRate::lb_per_in(49.5) { 25.0 } else { 50.0 };
-    let aimed = from + SpringRate::lb_per_in(size * whole.value().signum());
+    let goal = from + SpringRate::lb_per_in(size * whole.value().signum());
     let on_the_way = |forecast: &&Forecast| {
         let change = forecast.rate - from;
         forecast.fit.is_possible()
-            && forecast.known != Known::OnTheBike
+            && forecast.known != RateSource::OnTheBike
             && change.value() * whole.value() > 0.0
             && change.abs() <= whole.abs()
     };
-    let distance = |forecast: &Forecast| (forecast.rate - aimed).abs().value();
+    let distance = |forecast: &Forecast| (forecast.rate - goal).abs().value();
     let nearest =
-        rack.iter().filter(on_the_way).min_by(|one, other| distance(one).total_cmp(&distance(other)));
-    let to = nearest.unwrap_or(landing);
+        springs.iter().filter(on_the_way).min_by(|one, other| distance(one).total_cmp(&distance(other)));
+    let to = nearest.unwrap_or(best_match);
     SpringStep { change: to.rate - from, to: to.spring }
 }
 
-impl Situation<'_> {
+impl AdviceInput<'_> {
     fn limits(&self) -> &DecisionLimits {
         &self.doubts.decision
     }
 
     fn present(&self) -> Option<&Forecast> {
-        self.forecasts.iter().find(|forecast| forecast.known == Known::OnTheBike)
+        self.forecasts.iter().find(|forecast| forecast.known == RateSource::OnTheBike)
     }
 
     fn more_readings(&self, have: usize, set: Option<&ReadingSet>) -> Advice {
-        let wanted = set.map_or(usize::from(self.setup.readings_wanted), |set| set.wanted);
-        Advice::TakeReadings { have, wanted }
+        let needed = set.map_or(usize::from(self.setup.readings_each), |set| set.needed);
+        Advice::TakeReadings { have, needed }
     }
 
     fn first_spring(&self) -> Advice {
-        let (softest, stiffest) = self.learned.wanted_range();
-        match self.landing() {
-            Some(landing) => Advice::FirstSpring { landing: landing.spring, softest, stiffest },
-            None => self.nothing_on_the_rack(),
+        let (softest, stiffest) = self.findings.needed_range();
+        match self.best_match() {
+            Some(best_match) => Advice::FirstSpring { best_match: best_match.spring, softest, stiffest },
+            None => self.nothing_on_the_list(),
         }
     }
 
     /// The best spring that is not on the bike.
-    pub(super) fn landing(&self) -> Option<&Forecast> {
+    pub(super) fn best_match(&self) -> Option<&Forecast> {
         let present = self.present();
         let twin = |forecast: &Forecast| present.is_some_and(|present| forecast.is_twin_of(present));
-        let others =
-            self.forecasts.iter().filter(|forecast| forecast.known != Known::OnTheBike && !twin(forecast));
+        let others = self
+            .forecasts
+            .iter()
+            .filter(|forecast| forecast.known != RateSource::OnTheBike && !twin(forecast));
         let fitting = others.filter(|forecast| forecast.fit.is_possible());
-        fitting.max_by(|one, other| one.by_worth(other, self.setup.aim, self.limits()))
+        fitting.max_by(|one, other| one.by_worth(other, self.setup.target, self.limits()))
     }
 
     /// Trials that disagree, once: after another reading the answer goes on with what is there.
     fn check(&self, have: usize) -> Option<Advice> {
         let last = self.sets.last()?;
-        let read_again_since = have > usize::from(self.setup.readings_wanted);
+        let read_again_since = have > usize::from(self.setup.readings_each);
         if let Some(apart) = last.apart.filter(|apart| !read_again_since || self.is_latest(*apart)) {
             return Some(Advice::Check {
                 suspect: Suspect::Reading(apart),
@@ -238,7 +240,7 @@ impl Situation<'_> {
         if read_again_since {
             return None;
         }
-        let Agreement::Apart { set } = self.learned.agreement else { return None };
+        let Agreement::Apart { set } = self.findings.agreement else { return None };
         let same_spring = self.sets.iter().filter(|finding| finding.spring == last.spring).count() > 1;
         let mut causes = vec![Cause::PreloadDiffers, Cause::IndicatorNotSeated, Cause::Bounced];
         if !same_spring {
@@ -258,8 +260,8 @@ impl Situation<'_> {
     /// adjuster and a rider half out of the saddle too little (common practice, no source).
     fn causes_of(&self, reading: ReadingNumber, set: &SetFinding) -> Vec<Cause> {
         let readings = self.state.sets.iter().flat_map(|set| &set.readings);
-        let moved = readings.into_iter().find(|one| one.number == reading).map(|one| one.moved);
-        if moved.is_some_and(|moved| moved < set.moved.value) {
+        let moved = readings.into_iter().find(|one| one.number == reading).map(|one| one.distance);
+        if moved.is_some_and(|moved| moved < set.average.value) {
             vec![Cause::Misread, Cause::AdjusterClosed, Cause::NotFullySeated]
         } else {
             vec![Cause::Bounced, Cause::IndicatorNotSeated, Cause::Misread]
@@ -274,42 +276,53 @@ impl Situation<'_> {
             return Advice::ReadAgain { because: self.why_read_again() };
         }
         if best.worth(Share::ZERO) + best.price < self.limits().lands.as_fraction() {
-            return self.nothing_on_the_rack();
+            return self.nothing_on_the_list();
         }
         match best.what {
-            What::Swap(landing) => {
-                let step = spring_step(present.rate, landing, self.forecasts);
-                Advice::Swap { step, landing: landing.spring }
+            ChoiceKind::Swap(best_match) => {
+                let step = spring_step(present.rate, best_match, self.forecasts);
+                Advice::Swap { step, best_match: best_match.spring }
             }
-            What::Trim(plan) => Advice::Trim(plan),
-            What::Keep if present.chance >= Share::percent(50.0) => {
-                Advice::Keep { because: KeepReason::InTheBand }
+            ChoiceKind::SetPreload(plan) => Advice::SetPreload(plan),
+            ChoiceKind::Keep if present.chance >= Share::percent(50.0) => {
+                Advice::Keep { because: KeepReason::OnTarget }
             }
-            What::Keep => Advice::Keep { because: KeepReason::NothingBetter },
+            ChoiceKind::Keep => Advice::Keep { because: KeepReason::NothingBetter },
         }
     }
 
     /// Everything that could be done now, each with the sag it leads to and its price in chance.
-    fn choices(&self, present: &Forecast) -> Vec<Choice<'_>> {
-        let aim = self.setup.aim;
-        let choice =
-            |what, sag, reach, price: Share| Choice { what, sag, reach, aim, price: price.as_fraction() };
-        let keep = choice(What::Keep, present.sag, Reach::NONE, Share::ZERO);
-        let trim = self
-            .trim
-            .map(|plan| choice(What::Trim(plan), plan.sag_after, Reach::NONE, self.limits().trim_gain));
-        let swap = self.landing().map(|landing| {
-            let reach = Reach { by: landing.collar_reach, worth: self.limits().rescue.as_fraction() };
-            choice(What::Swap(landing), landing.sag, reach, self.limits().better_by)
+    fn choices(&self, present: &Forecast) -> Vec<WeighedChoice<'_>> {
+        let target = self.setup.target;
+        let choice = |what, sag, reach, price: Share| WeighedChoice {
+            what,
+            sag,
+            reach,
+            target,
+            price: price.as_fraction(),
+        };
+        let keep = choice(ChoiceKind::Keep, present.sag, CollarReach::NONE, Share::ZERO);
+        let preload_plan = self.preload_plan.map(|plan| {
+            choice(
+                ChoiceKind::SetPreload(plan),
+                plan.sag_after,
+                CollarReach::NONE,
+                self.limits().preload_gain,
+            )
         });
-        [Some(keep), trim, swap].into_iter().flatten().collect()
+        let swap = self.best_match().map(|best_match| {
+            let reach =
+                CollarReach { by: best_match.collar_reach, worth: self.limits().rescue.as_fraction() };
+            choice(ChoiceKind::Swap(best_match), best_match.sag, reach, self.limits().better_by)
+        });
+        [Some(keep), preload_plan, swap].into_iter().flatten().collect()
     }
 
     /// Whether one more reading can move the sag far enough (1.64 standard deviations of what it would add) that another
     /// choice becomes the best by more than a point of chance.
-    fn another_reading_may_change(&self, choices: &[Choice<'_>], have: usize) -> bool {
+    fn another_reading_may_change(&self, choices: &[WeighedChoice<'_>], have: usize) -> bool {
         let n = have as f64;
-        let shift = self.learned.scatter.as_mm() / (n * (n + 1.0)).sqrt();
+        let shift = self.findings.scatter.as_mm() / (n * (n + 1.0)).sqrt();
         let shift = Share::fraction(1.64 * shift / self.setup.shock.stroke.as_mm());
         let now = best(choices, Share::ZERO);
         if now.worth(Share::ZERO) + now.price >= self.limits().settled.as_fraction() {
@@ -325,20 +338,21 @@ impl Situation<'_> {
         if scattered { ReadAgainReason::Scatter } else { ReadAgainReason::NearTheEdge }
     }
 
-    fn nothing_on_the_rack(&self) -> Advice {
-        let wanted = self.learned.wanted_rate.value;
+    fn nothing_on_the_list(&self) -> Advice {
+        let needed = self.findings.needed_rate.value;
         let fitting = || self.forecasts.iter().filter(|forecast| forecast.fit.is_possible());
-        let end = if fitting().all(|forecast| forecast.rate > wanted) {
-            RackEnd::Softest
-        } else if fitting().all(|forecast| forecast.rate < wanted) {
-            RackEnd::Stiffest
+        let end = if fitting().all(|forecast| forecast.rate > needed) {
+            ListEnd::Softest
+        } else if fitting().all(|forecast| forecast.rate < needed) {
+            ListEnd::Stiffest
         } else {
-            RackEnd::Between
+            ListEnd::Between
         };
-        let distance = |forecast: &&Forecast| (forecast.sag.value - self.setup.aim.sag).abs().value();
+        let distance = |forecast: &&Forecast| (forecast.sag.value - self.setup.target.sag).abs().value();
         let nearest = fitting().min_by(|one, other| distance(one).total_cmp(&distance(other)));
-        let nearest =
-            nearest.filter(|forecast| forecast.known != Known::OnTheBike).map(|forecast| forecast.spring);
-        Advice::NothingOnTheRack { wanted, end, nearest }
+        let nearest = nearest
+            .filter(|forecast| forecast.known != RateSource::OnTheBike)
+            .map(|forecast| forecast.spring);
+        Advice::NothingOnTheList { needed, end, nearest }
     }
 }

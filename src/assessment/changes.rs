@@ -5,38 +5,38 @@
 //! were told. Not here: words and columns (`phrase::changes`).
 
 use super::advice::Advice;
-use super::forecast::{Forecast, Known};
+use super::forecast::{Forecast, RateSource};
 use crate::mechanics::geometry::{FrameLengths, Sinking, bottom_bracket_drop, head_angle_slackens};
 use crate::mechanics::{SpringNumber, ride};
 use crate::units::{Angle, Length, Share};
 
 /// One spring of the comparison.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Change {
+pub struct SpringComparison {
     /// Why it stands here.
-    pub role: Role,
+    pub role: WhyCompared,
     /// What it would do.
     pub forecast: Forecast,
     /// What becomes other than it is now; none where no spring is on the bike to compare with.
-    pub beside_fitted: Option<BesideFitted>,
+    pub against_fitted: Option<AgainstFitted>,
 }
 
 /// Why a spring stands in the comparison.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Role {
+pub enum WhyCompared {
     /// It is on the bike.
     Fitted,
     /// It is the next step of 25 or 50 lb/in.
     Step,
     /// It has the best chance of the band.
-    Landing,
+    BestMatch,
     /// Nothing at hand lands in the band; it comes nearest.
     Nearest,
 }
 
 /// What becomes other than it is with the spring on the bike.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct BesideFitted {
+pub struct AgainstFitted {
     /// More rebound damping wanted; negative is less.
     pub rebound: Share,
     /// How much lower the bottom bracket comes; negative is higher. None where the frame's lengths were not told.
@@ -46,37 +46,39 @@ pub struct BesideFitted {
 }
 
 /// The spring on the bike and those the advice speaks of; a spring named twice stands twice, under both roles.
-pub(super) fn gather(advice: &Advice, forecasts: &[Forecast], frame: FrameLengths) -> Vec<Change> {
-    let fitted = forecasts.iter().find(|forecast| forecast.known == Known::OnTheBike);
-    let one = |(role, number): (Role, SpringNumber)| {
+pub(super) fn gather(advice: &Advice, forecasts: &[Forecast], frame: FrameLengths) -> Vec<SpringComparison> {
+    let fitted = forecasts.iter().find(|forecast| forecast.known == RateSource::OnTheBike);
+    let one = |(role, number): (WhyCompared, SpringNumber)| {
         let forecast = *forecasts.iter().find(|forecast| forecast.spring == number)?;
-        let beside_fitted = fitted.map(|fitted| beside(fitted, &forecast, frame));
-        Some(Change { role, forecast, beside_fitted })
+        let against_fitted = fitted.map(|fitted| beside(fitted, &forecast, frame));
+        Some(SpringComparison { role, forecast, against_fitted })
     };
-    let present = fitted.map(|fitted| (Role::Fitted, fitted.spring));
+    let present = fitted.map(|fitted| (WhyCompared::Fitted, fitted.spring));
     present.into_iter().chain(advised(advice)).filter_map(one).collect()
 }
 
-fn advised(advice: &Advice) -> Vec<(Role, SpringNumber)> {
+fn advised(advice: &Advice) -> Vec<(WhyCompared, SpringNumber)> {
     match advice {
-        Advice::FirstSpring { landing, .. } => vec![(Role::Landing, *landing)],
-        Advice::Swap { step, landing } => vec![(Role::Step, step.to), (Role::Landing, *landing)],
-        Advice::NothingOnTheRack { nearest, .. } => {
-            nearest.iter().map(|nearest| (Role::Nearest, *nearest)).collect()
+        Advice::FirstSpring { best_match, .. } => vec![(WhyCompared::BestMatch, *best_match)],
+        Advice::Swap { step, best_match } => {
+            vec![(WhyCompared::Step, step.to), (WhyCompared::BestMatch, *best_match)]
+        }
+        Advice::NothingOnTheList { nearest, .. } => {
+            nearest.iter().map(|nearest| (WhyCompared::Nearest, *nearest)).collect()
         }
         Advice::TakeReadings { .. }
         | Advice::Check { .. }
         | Advice::ReadAgain { .. }
         | Advice::Keep { .. }
-        | Advice::Trim(_) => Vec::new(),
+        | Advice::SetPreload(_) => Vec::new(),
     }
 }
 
-fn beside(fitted: &Forecast, other: &Forecast, frame: FrameLengths) -> BesideFitted {
+fn beside(fitted: &Forecast, other: &Forecast, frame: FrameLengths) -> AgainstFitted {
     let rear = other.ride.axle_sinks - fitted.ride.axle_sinks;
     let further = Sinking { rear, front: Length::ZERO };
     let lengths = frame.wheelbase.zip(frame.rear_centre);
-    BesideFitted {
+    AgainstFitted {
         rebound: ride::rebound_change(fitted.rate, other.rate),
         bottom_bracket_lower: lengths
             .map(|(wheelbase, rear_centre)| bottom_bracket_drop(further, wheelbase, rear_centre)),

@@ -3,52 +3,52 @@
 //! Not here: which choices there are and what becomes of the best (`advice`).
 
 use super::forecast::{self, Forecast};
-use super::trim::TrimPlan;
-use crate::session::Aim;
+use super::preload::PreloadPlan;
+use crate::session::Target;
 use crate::units::{Estimate, Share};
 
 /// One thing that could be done, with the sag it leads to.
-pub(super) struct Choice<'a> {
-    pub(super) what: What<'a>,
+pub(super) struct WeighedChoice<'a> {
+    pub(super) what: ChoiceKind<'a>,
     pub(super) sag: Estimate<Share>,
-    pub(super) reach: Reach,
-    pub(super) aim: Aim,
+    pub(super) reach: CollarReach,
+    pub(super) target: Target,
     /// What it costs, in parts of chance.
     pub(super) price: f64,
 }
 
 /// What it is.
-pub(super) enum What<'a> {
+pub(super) enum ChoiceKind<'a> {
     Keep,
-    Trim(TrimPlan),
+    SetPreload(PreloadPlan),
     Swap(&'a Forecast),
 }
 
 /// How much too much sag the collar could still take away, and what that is worth beside landing without it.
 #[derive(Clone, Copy)]
-pub(super) struct Reach {
+pub(super) struct CollarReach {
     pub(super) by: Share,
     pub(super) worth: f64,
 }
 
-impl Reach {
+impl CollarReach {
     pub(super) const NONE: Self = Self { by: Share::ZERO, worth: 0.0 };
 }
 
-impl Choice<'_> {
+impl WeighedChoice<'_> {
     /// Chance of the band less the price, if the sag turned out this much larger than it looks now.
     pub(super) fn worth(&self, shift: Share) -> f64 {
         let sag = Estimate::new(self.sag.value + shift, self.sag.uncertainty);
-        let chance = |high: Share| forecast::chance_between(sag, self.aim.low(), high).as_fraction();
-        let alone = chance(self.aim.high());
+        let chance = |high: Share| forecast::chance_between(sag, self.target.low(), high).as_fraction();
+        let alone = chance(self.target.high());
         let rescued =
-            if self.reach.worth > 0.0 { chance(self.aim.high() + self.reach.by) - alone } else { 0.0 };
+            if self.reach.worth > 0.0 { chance(self.target.high() + self.reach.by) - alone } else { 0.0 };
         alone + self.reach.worth * rescued - self.price
     }
 }
 
 /// The choice that is worth most; the earlier of two alike, since it is the cheaper.
-pub(super) fn best<'a, 'b>(choices: &'b [Choice<'a>], shift: Share) -> &'b Choice<'a> {
+pub(super) fn best<'a, 'b>(choices: &'b [WeighedChoice<'a>], shift: Share) -> &'b WeighedChoice<'a> {
     choices
         .iter()
         .rev()

@@ -43,7 +43,7 @@ pub struct LoadDoubts {
     /// Share of the seated rider on the rear wheel.
     pub rider_share: Share,
     /// Its standard uncertainty.
-    pub rider_share_doubt: Share,
+    pub u_rider_share: Share,
     /// How much that share may drift from one season to the next.
     pub season_drift: Share,
     /// Share of the bike on its rear wheel.
@@ -51,7 +51,7 @@ pub struct LoadDoubts {
     /// Mass at the rear that does not rest on the spring.
     pub unsprung: Mass,
     /// Its standard uncertainty.
-    pub unsprung_doubt: Mass,
+    pub u_unsprung: Mass,
 }
 
 /// The leverage before any reading.
@@ -79,9 +79,9 @@ pub struct DecisionLimits {
     /// Chance another spring must gain before a swap.
     pub better_by: Share,
     /// Chance a trim must gain.
-    pub trim_gain: Share,
+    pub preload_gain: Share,
     /// Turns that still count as trimming a little.
-    pub little_trim: Turns,
+    pub little_preload: Turns,
     /// Worth of a spring that needs the collar beside one that lands by itself.
     pub rescue: Share,
     /// Least chance of a landing spring.

@@ -18,11 +18,11 @@ pub struct SetFinding {
     /// The spring it was taken with.
     pub spring: SpringNumber,
     /// Collar turns past contact.
-    pub past_contact: Turns,
+    pub preload_turns: Turns,
     /// Readings that count.
     pub readings_used: usize,
     /// Mean of the readings with the standard uncertainty of everything that may be off with it.
-    pub moved: Estimate<Length>,
+    pub average: Estimate<Length>,
     /// Standard deviation of the set's own readings; none for a single reading.
     pub scatter: Option<Length>,
     /// Sag at the shock, of this set alone.
@@ -52,8 +52,8 @@ impl Standing {
     /// Where the sag lies beside the aim of the setup.
     pub fn of(sag: Share, setup: &Setup) -> Self {
         match sag {
-            sag if setup.aim.holds(sag) => Self::Inside,
-            sag if sag < setup.aim.sag => Self::Below,
+            sag if setup.target.holds(sag) => Self::Inside,
+            sag if sag < setup.target.sag => Self::Below,
             _ => Self::Above,
         }
     }
@@ -77,11 +77,11 @@ pub fn scatter(sets: &[ReadingSet], doubts: &Doubts) -> Length {
     let weight = doubts.reading.start_weight;
     let (mut squares, mut freedom) = (weight * start * start, weight);
     for set in sets {
-        let readings: Vec<f64> = set.counting().map(|reading| reading.moved.as_mm()).collect();
+        let readings: Vec<f64> = set.counting().map(|reading| reading.distance.as_mm()).collect();
         // A bounced reading says nothing about careful ones: its pull on the scatter is cut off where it stands apart.
         let middle = median(&readings);
         let cap = doubts.reading.stands_apart * start;
-        squares += readings.iter().map(|moved| (moved - middle).abs().min(cap).powi(2)).sum::<f64>();
+        squares += readings.iter().map(|distance| (distance - middle).abs().min(cap).powi(2)).sum::<f64>();
         freedom += (readings.len() as f64 - 1.0).max(0.0);
     }
     Length::mm((squares / freedom).sqrt())
@@ -100,14 +100,15 @@ pub fn findings(setup: &Setup, sets: &[ReadingSet], scatter: Length, doubts: &Do
 /// The sag of the last set with a counting reading, as [`findings`] has it, without what may be off with it: that costs
 /// more than all the rest, and a list of a hundred thousand sessions does not show it.
 pub fn last_sag(setup: &Setup, sets: &[ReadingSet], doubts: &Doubts) -> Option<Share> {
-    let moved = |set: &ReadingSet| set.counting().map(|reading| reading.moved.as_mm()).collect::<Vec<_>>();
-    let last = sets.iter().rev().map(moved).find(|moved| !moved.is_empty())?;
+    let distances =
+        |set: &ReadingSet| set.counting().map(|reading| reading.distance.as_mm()).collect::<Vec<_>>();
+    let last = sets.iter().rev().map(distances).find(|distances| !distances.is_empty())?;
     Some(sag_at(steady_mean(&last, scatter(sets, doubts), &doubts.reading), setup))
 }
 
 /// The sag at the shock where the indicator moved so many millimetres.
-fn sag_at(moved: f64, setup: &Setup) -> Share {
-    Share::fraction(moved / setup.shock.stroke.as_mm())
+fn sag_at(distance: f64, setup: &Setup) -> Share {
+    Share::fraction(distance / setup.shock.stroke.as_mm())
 }
 
 /// What all sets of a session are judged by.
@@ -124,10 +125,10 @@ struct Ground<'a> {
 impl Ground<'_> {
     fn finding(&mut self, number: usize, set: &ReadingSet) -> SetFinding {
         let readings: Vec<&Reading> = set.counting().collect();
-        let moved: Vec<f64> = readings.iter().map(|reading| reading.moved.as_mm()).collect();
-        let apart = stands_apart(&moved, self.scatter, &self.doubts.reading);
-        let mean = steady_mean(&moved, self.scatter, &self.doubts.reading);
-        let parts = self.contributions(mean, moved.len());
+        let distances: Vec<f64> = readings.iter().map(|reading| reading.distance.as_mm()).collect();
+        let apart = stands_apart(&distances, self.scatter, &self.doubts.reading);
+        let mean = steady_mean(&distances, self.scatter, &self.doubts.reading);
+        let parts = self.contributions(mean, distances.len());
         let uncertainty = combined(&parts.map(|part| part.standard_uncertainty));
         let factor = self.coverage.ninety_percent(&parts);
         let stroke = self.setup.shock.stroke;
@@ -135,10 +136,10 @@ impl Ground<'_> {
         SetFinding {
             number,
             spring: set.spring,
-            past_contact: set.past_contact,
-            readings_used: moved.len(),
-            moved: Estimate::new(Length::mm(mean), Length::mm(uncertainty)),
-            scatter: statistics::standard_deviation(&moved).ok().map(Length::mm),
+            preload_turns: set.preload_turns,
+            readings_used: distances.len(),
+            average: Estimate::new(Length::mm(mean), Length::mm(uncertainty)),
+            scatter: statistics::standard_deviation(&distances).ok().map(Length::mm),
             sag: Estimate::new(sag, Share::fraction(uncertainty / stroke.as_mm())),
             ninety_percent: Share::fraction(factor * uncertainty / stroke.as_mm()),
             wheel_sag: Share::fraction(self.curve.wheel_travel(Length::mm(mean)) / self.curve.travel()),
@@ -200,28 +201,29 @@ pub(super) const NINETY_PERCENT_OF_A_NORMAL: f64 = 1.644_853_626_951_472_7;
 
 /// The reading that stands apart: by Grubbs' test at 5 % where the set is large enough for it, or by its distance from
 /// the median measured in scatters of the whole session, which three readings cannot hide.
-fn stands_apart(moved: &[f64], scatter: Length, doubts: &ReadingDoubts) -> Option<usize> {
-    if moved.len() < 3 {
+fn stands_apart(distances: &[f64], scatter: Length, doubts: &ReadingDoubts) -> Option<usize> {
+    if distances.len() < 3 {
         return None;
     }
-    let middle = median(moved);
+    let middle = median(distances);
     let distance = |value: f64| (value - middle).abs();
-    let farthest = (0..moved.len()).max_by(|&a, &b| distance(moved[a]).total_cmp(&distance(moved[b])))?;
-    let far = distance(moved[farthest]) > doubts.stands_apart * scatter.as_mm();
-    let grubbs = || statistics::suspicious_reading(moved, 0.05).ok().flatten() == Some(farthest);
+    let farthest =
+        (0..distances.len()).max_by(|&a, &b| distance(distances[a]).total_cmp(&distance(distances[b])))?;
+    let far = distance(distances[farthest]) > doubts.stands_apart * scatter.as_mm();
+    let grubbs = || statistics::suspicious_reading(distances, 0.05).ok().flatten() == Some(farthest);
     // Grubbs on three nearly equal readings flags differences far below what a ruler shows.
-    let visible = distance(moved[farthest]) > doubts.stands_apart * doubts.scatter.as_mm();
+    let visible = distance(distances[farthest]) > doubts.stands_apart * doubts.scatter.as_mm();
     (far || (visible && grubbs())).then_some(farthest)
 }
 
 /// The mean, with a reading that stands apart pulled in to where it stops standing apart (Huber's estimator, Annals of
 /// Mathematical Statistics 35, 1964; from memory): it still counts, but cannot move the mean by more than its share.
-fn steady_mean(moved: &[f64], scatter: Length, doubts: &ReadingDoubts) -> f64 {
+fn steady_mean(distances: &[f64], scatter: Length, doubts: &ReadingDoubts) -> f64 {
     let reach = 0.5 * doubts.stands_apart * scatter.as_mm();
-    let mut centre = median(moved);
+    let mut centre = median(distances);
     for _ in 0..8 {
-        let pulled = moved.iter().map(|value| value.clamp(centre - reach, centre + reach));
-        centre = pulled.sum::<f64>() / moved.len() as f64;
+        let pulled = distances.iter().map(|value| value.clamp(centre - reach, centre + reach));
+        centre = pulled.sum::<f64>() / distances.len() as f64;
     }
     centre
 }

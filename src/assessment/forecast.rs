@@ -12,8 +12,8 @@ use super::posterior::{self, Posterior, Prediction};
 use crate::mechanics::{
     self, Fit, RideFigures, SeatedBalance, Spring, SpringNumber, balance, ride_figures, spring,
 };
-use crate::session::rack::{bears, softest_first};
-use crate::session::{Aim, Setup, State};
+use crate::session::shop_rack::{bears, softest_first};
+use crate::session::{Setup, State, Target};
 use crate::statistics::Normal;
 use crate::units::{Estimate, Length, Share, SpringRate, Turns};
 
@@ -25,7 +25,7 @@ pub struct Forecast {
     /// The rate printed on it, or measured by somebody.
     pub rate: SpringRate,
     /// Collar turns past contact reckoned with.
-    pub past_contact: Turns,
+    pub preload_turns: Turns,
     /// Sag at the shock.
     pub sag: Estimate<Share>,
     /// Sag at the rear wheel.
@@ -39,7 +39,7 @@ pub struct Forecast {
     /// Whether it fits the shock.
     pub fit: Fit,
     /// What is known of it.
-    pub known: Known,
+    pub known: RateSource,
     /// Energy, bounce, breakaway.
     pub ride: RideFigures,
 }
@@ -52,9 +52,9 @@ impl Forecast {
 
     /// The better of two to fit comes last: it is worth more; where no spring has a chance it is nearer to the aim; else it
     /// comes first in the order springs are told in.
-    pub fn by_worth(&self, other: &Self, aim: Aim, limits: &DecisionLimits) -> Ordering {
+    pub fn by_worth(&self, other: &Self, target: Target, limits: &DecisionLimits) -> Ordering {
         let worth = |one: &Self| one.worth(limits).value();
-        let distance = |one: &Self| (one.sag.value - aim.sag).abs().value();
+        let distance = |one: &Self| (one.sag.value - target.sag).abs().value();
         worth(self)
             .total_cmp(&worth(other))
             .then(distance(other).total_cmp(&distance(self)))
@@ -64,7 +64,7 @@ impl Forecast {
 
     /// Whether nothing tells it from the spring on the bike: a twin promises nothing until readings were taken with it.
     pub fn is_twin_of(&self, present: &Self) -> bool {
-        self.known == Known::ByLabel && bears(self.rate, present.rate)
+        self.known == RateSource::ByLabel && bears(self.rate, present.rate)
     }
 
     /// Half-width of the interval that holds the sag with a chance of 90 %, by the normal law.
@@ -75,7 +75,7 @@ impl Forecast {
 
 /// What is known of a spring.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Known {
+pub enum RateSource {
     /// It is on the bike now.
     OnTheBike,
     /// Readings were taken with it earlier in the session.
@@ -86,32 +86,32 @@ pub enum Known {
 
 /// Every spring on the rack, softest first.
 pub fn all(setup: &Setup, state: &State, posterior: &Posterior, doubts: &Doubts) -> Vec<Forecast> {
-    let mut rack: Vec<&Spring> = setup.rack.iter().collect();
-    rack.sort_by(|one, other| softest_first(one, other));
-    let past_contact = state.present_set().map_or(Turns::ZERO, |set| set.past_contact);
+    let mut springs: Vec<&Spring> = setup.springs.iter().collect();
+    springs.sort_by(|one, other| softest_first(one, other));
+    let preload_turns = state.present_set().map_or(Turns::ZERO, |set| set.preload_turns);
     let one = |spring: &&Spring| {
-        let fitted = state.bench.fitted == Some(spring.number);
+        let fitted = state.on_bike.fitted == Some(spring.number);
         let known = match posterior.knows(spring.number) {
-            _ if fitted => Known::OnTheBike,
-            true => Known::Measured,
-            false => Known::ByLabel,
+            _ if fitted => RateSource::OnTheBike,
+            true => RateSource::Measured,
+            false => RateSource::ByLabel,
         };
-        let turns = if fitted { past_contact } else { Turns::ZERO };
+        let turns = if fitted { preload_turns } else { Turns::ZERO };
         forecast(setup, spring, turns, known, posterior, doubts)
     };
-    rack.iter().map(one).collect()
+    springs.iter().map(one).collect()
 }
 
 /// What a spring would do with the collar this far past contact.
 pub fn forecast(
     setup: &Setup,
     spring: &Spring,
-    past_contact: Turns,
-    known: Known,
+    preload_turns: Turns,
+    known: RateSource,
     posterior: &Posterior,
     doubts: &Doubts,
 ) -> Forecast {
-    let preload = setup.shock.preload(past_contact);
+    let preload = setup.shock.preload(preload_turns);
     let prediction = posterior.predict(spring, preload, doubts);
     let sag = sag_of(&prediction, setup, posterior, doubts);
     let curve = posterior.curve();
@@ -121,19 +121,19 @@ pub fn forecast(
         preload,
         leverage: &curve,
     };
-    let most = spring::most_turns(spring, &setup.shock).value().min(doubts.decision.little_trim.value());
-    let collar = setup.shock.preload(Turns::of(most) - past_contact).as_mm().max(0.0);
+    let most = spring::most_turns(spring, &setup.shock).value().min(doubts.decision.little_preload.value());
+    let collar = setup.shock.preload(Turns::of(most) - preload_turns).as_mm().max(0.0);
     let reach = Share::fraction(-prediction.per_preload * collar / setup.shock.stroke.as_mm());
     Forecast {
         spring: spring.number,
         rate: spring.rate(),
-        past_contact,
+        preload_turns,
         sag,
         wheel_sag: Share::fraction(curve.wheel_travel(balance.stroke_used()) / curve.travel()),
-        chance: chance_between(sag, setup.aim.low(), setup.aim.high()),
-        chance_with_collar: chance_between(sag, setup.aim.low(), setup.aim.high() + reach),
+        chance: chance_between(sag, setup.target.low(), setup.target.high()),
+        chance_with_collar: chance_between(sag, setup.target.low(), setup.target.high() + reach),
         collar_reach: reach,
-        fit: mechanics::fit(spring, &setup.shock, past_contact),
+        fit: mechanics::fit(spring, &setup.shock, preload_turns),
         known,
         ride: ride_figures(&balance),
     }
@@ -142,7 +142,7 @@ pub fn forecast(
 /// Sag and its standard uncertainty: what was learned, where contact is called when it is fitted, and how far the
 /// curve may be from the assumed shape between the nearest measured stroke and this one.
 fn sag_of(prediction: &Prediction, setup: &Setup, posterior: &Posterior, doubts: &Doubts) -> Estimate<Share> {
-    let contact = prediction.per_preload * posterior::contact_doubt(setup, doubts);
+    let contact = prediction.per_preload * posterior::contact_uncertainty(setup, doubts);
     let reach =
         posterior.strokes.iter().map(|stroke| (stroke - prediction.used).abs()).fold(f64::INFINITY, f64::min);
     let far = if reach.is_finite() { reach * doubts.leverage.far_spring.as_fraction() } else { 0.0 };
@@ -154,7 +154,7 @@ fn sag_of(prediction: &Prediction, setup: &Setup, posterior: &Posterior, doubts:
 /// Sag against spring rate at contact preload, as all sets together have it: from below the softest spring to beyond the
 /// stiffest, evenly.
 pub fn curve(setup: &Setup, posterior: &Posterior) -> Vec<(SpringRate, Share)> {
-    let rates = setup.rack.iter().map(|spring| spring.rate().value());
+    let rates = setup.springs.iter().map(|spring| spring.rate().value());
     let (softest, stiffest) =
         rates.fold((f64::INFINITY, 0.0), |(low, high), rate| (f64::min(low, rate), f64::max(high, rate)));
     if softest > stiffest {
@@ -186,9 +186,9 @@ pub(super) fn chance_between(sag: Estimate<Share>, low: Share, high: Share) -> S
 }
 
 /// The rate that would rest in the middle of the band at contact preload, with the uncertainty of a spring as labelled.
-pub fn wanted_rate(setup: &Setup, posterior: &Posterior, doubts: &Doubts) -> Estimate<SpringRate> {
-    let used = setup.aim.sag.of(setup.shock.stroke);
+pub fn needed_rate(setup: &Setup, posterior: &Posterior, doubts: &Doubts) -> Estimate<SpringRate> {
+    let used = setup.target.sag.of(setup.shock.stroke);
     let rate = balance::rate_for(posterior.load().value, used, Length::ZERO, &posterior.curve());
-    let relative = (posterior.wanted_variance(used) + doubts.label.as_fraction().powi(2)).sqrt();
+    let relative = (posterior.needed_variance(used) + doubts.label.as_fraction().powi(2)).sqrt();
     Estimate::new(rate, rate * relative)
 }

@@ -6,7 +6,7 @@
 
 use super::doubts::Doubts;
 use super::evidence::{self, SetFinding};
-use super::prior::{Pair, Prior, along, dot, inverse, label_doubt};
+use super::prior::{LoadAndFalloff, Prior, along, dot, inverse, label_uncertainty};
 use crate::mechanics::{LeverageCurve, SeatedBalance, Spring, SpringNumber};
 use crate::session::Setup;
 use crate::statistics;
@@ -17,11 +17,11 @@ use crate::units::{Estimate, Force, Length, Share, SpringRate};
 pub struct Posterior {
     curve: LeverageCurve,
     /// ln W (newtons) and c.
-    common: Pair,
+    common: LoadAndFalloff,
     /// Covariance of those two.
-    covariance: [Pair; 2],
+    covariance: [LoadAndFalloff; 2],
     /// One a spring that was measured, in order of its number.
-    labels: Vec<Label>,
+    labels: Vec<LabelError>,
     /// Strokes used in the sets, for telling how far a forecast reaches.
     pub(super) strokes: Vec<f64>,
     /// Whether the sets go together.
@@ -30,12 +30,12 @@ pub struct Posterior {
 
 /// What was learned of one spring's label: ln(rate/label).
 #[derive(Debug, Clone, Copy)]
-struct Label {
+struct LabelError {
     spring: SpringNumber,
     value: f64,
     variance: f64,
     /// Covariance with ln W and c.
-    with_common: Pair,
+    with_common: LoadAndFalloff,
 }
 
 /// Whether the sets go together.
@@ -70,14 +70,18 @@ pub fn learn(setup: &Setup, sets: &[SetFinding], doubts: &Doubts) -> Posterior {
     springs.sort_unstable();
     springs.dedup();
     let known = Evidence { setup, sets, doubts, prior: Prior::of(setup, doubts) };
-    let label =
-        |spring| Label { spring, value: 0.0, variance: known.label_variance(spring), with_common: [0.0; 2] };
+    let label = |spring| LabelError {
+        spring,
+        value: 0.0,
+        variance: known.label_variance(spring),
+        with_common: [0.0; 2],
+    };
     let mut posterior = Posterior {
         curve: evidence::prior_curve(setup, doubts),
         common: known.prior.means,
         covariance: known.prior.covariance,
         labels: springs.into_iter().map(label).collect(),
-        strokes: sets.iter().map(|set| set.moved.value.as_mm()).collect(),
+        strokes: sets.iter().map(|set| set.average.value.as_mm()).collect(),
         agreement: Agreement::Together,
     };
     posterior.settle(&known);
@@ -96,7 +100,7 @@ struct Evidence<'a> {
 impl Evidence<'_> {
     /// Variance of ln(rate/label) before any reading.
     fn label_variance(&self, spring: SpringNumber) -> f64 {
-        let known = self.setup.spring(spring).map(|spring| label_doubt(spring, self.doubts));
+        let known = self.setup.spring(spring).map(|spring| label_uncertainty(spring, self.doubts));
         // A measured rate said to be exact would leave nothing to learn; a millionth keeps the system regular.
         known.unwrap_or(self.doubts.label).as_fraction().max(1e-6).powi(2)
     }
@@ -148,7 +152,7 @@ impl Posterior {
         let own = by.per_log_rate.as_mm();
         let by_label = match self.label(spring.number) {
             Some(label) => own * own * label.variance + 2.0 * own * dot(gradient, label.with_common),
-            None => (own * label_doubt(spring, doubts).as_fraction()).powi(2),
+            None => (own * label_uncertainty(spring, doubts).as_fraction()).powi(2),
         };
         Prediction {
             used: used.as_mm(),
@@ -158,7 +162,7 @@ impl Posterior {
     }
 
     /// Relative variance of the rate that would rest at `used`: of `W L(x) / x`.
-    pub(super) fn wanted_variance(&self, used: Length) -> f64 {
+    pub(super) fn needed_variance(&self, used: Length) -> f64 {
         let curve = self.curve();
         along(self.covariance, [1.0, curve.falloff_effect(used).value() / curve.ratio(used).value()])
     }
@@ -167,7 +171,7 @@ impl Posterior {
         self.labels.binary_search_by_key(&spring, |label| label.spring).ok()
     }
 
-    fn label(&self, spring: SpringNumber) -> Option<&Label> {
+    fn label(&self, spring: SpringNumber) -> Option<&LabelError> {
         self.label_place(spring).map(|place| &self.labels[place])
     }
 
@@ -215,16 +219,16 @@ impl Posterior {
     }
 
     /// Priors and readings as one linear system for the next step: a block a label, and what the common unknowns share.
-    fn normal_equations(&self, known: &Evidence<'_>) -> (Vec<Block>, [Pair; 2], Pair) {
+    fn normal_equations(&self, known: &Evidence<'_>) -> (Vec<SetBlock>, [LoadAndFalloff; 2], LoadAndFalloff) {
         let prior = &known.prior;
         let away = self.away_from(prior);
         let mut matrix = prior.weights;
         let mut right = [-dot(prior.weights[0], away), -dot(prior.weights[1], away)];
-        let opening = |label: &Label| {
+        let opening = |label: &LabelError| {
             let weight = 1.0 / known.label_variance(label.spring);
-            Block { own: weight, coupling: [0.0; 2], right: -weight * label.value }
+            SetBlock { own: weight, coupling: [0.0; 2], right: -weight * label.value }
         };
-        let mut blocks: Vec<Block> = self.labels.iter().map(opening).collect();
+        let mut blocks: Vec<SetBlock> = self.labels.iter().map(opening).collect();
         let curve = self.curve();
         for set in known.sets {
             let Some(row) = self.row(set, known, &curve) else { continue };
@@ -243,21 +247,21 @@ impl Posterior {
     }
 
     /// One set's residual, its variance, and how the prediction answers to each unknown.
-    fn row(&self, set: &SetFinding, known: &Evidence<'_>, curve: &LeverageCurve) -> Option<Row> {
+    fn row(&self, set: &SetFinding, known: &Evidence<'_>, curve: &LeverageCurve) -> Option<SetEquation> {
         let spring = known.setup.spring(set.spring)?;
         let label = self.label_place(set.spring)?;
         let balance = SeatedBalance {
             load: Force::newtons(self.common[0].exp()),
             rate: self.rate(spring),
-            preload: known.setup.shock.preload(set.past_contact),
+            preload: known.setup.shock.preload(set.preload_turns),
             leverage: curve,
         };
         let used = balance.stroke_used();
         let by = balance.sensitivity(used);
-        let contact = contact_doubt(known.setup, known.doubts) * by.per_preload.as_fraction();
-        Some(Row {
-            residual: (set.moved.value - used).as_mm(),
-            variance: set.moved.uncertainty.as_mm().powi(2) + contact.powi(2),
+        let contact = contact_uncertainty(known.setup, known.doubts) * by.per_preload.as_fraction();
+        Some(SetEquation {
+            residual: (set.average.value - used).as_mm(),
+            variance: set.average.uncertainty.as_mm().powi(2) + contact.powi(2),
             by_common: [by.per_log_load.as_mm(), by.per_falloff.as_mm()],
             by_label: by.per_log_rate.as_mm(),
             label,
@@ -294,29 +298,29 @@ impl Posterior {
         along(known.prior.weights, self.away_from(&known.prior)) + labels.sum::<f64>()
     }
 
-    fn away_from(&self, prior: &Prior) -> Pair {
+    fn away_from(&self, prior: &Prior) -> LoadAndFalloff {
         [0, 1].map(|index| self.common[index] - prior.means[index])
     }
 }
 
 /// What the sets of one spring say of its label, and how that hangs on the common unknowns.
-struct Block {
+struct SetBlock {
     own: f64,
-    coupling: Pair,
+    coupling: LoadAndFalloff,
     right: f64,
 }
 
-struct Row {
+struct SetEquation {
     residual: f64,
     variance: f64,
-    by_common: Pair,
+    by_common: LoadAndFalloff,
     by_label: f64,
     /// Place of the label among the labels.
     label: usize,
 }
 
 /// Standard uncertainty of the preload, in millimetres: where contact was called, by the rectangular law.
-pub(super) fn contact_doubt(setup: &Setup, doubts: &Doubts) -> f64 {
+pub(super) fn contact_uncertainty(setup: &Setup, doubts: &Doubts) -> f64 {
     let half_width = setup.shock.preload(doubts.reading.contact).as_mm();
     statistics::rectangular_uncertainty(half_width).unwrap_or_default()
 }

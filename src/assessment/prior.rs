@@ -4,21 +4,21 @@
 //! knowledge of the leverage. Not here: what the readings make of it (`posterior`).
 
 use super::doubts::Doubts;
-use super::{evidence, memory};
+use super::{evidence, next_visit};
 use crate::mechanics::Spring;
 use crate::session::{LeverageKnowledge, Setup};
 use crate::units::quantity::GRAVITY;
 use crate::units::{Estimate, Force, Share};
 
 /// Something for ln W and something for c.
-pub(super) type Pair = [f64; 2];
+pub(super) type LoadAndFalloff = [f64; 2];
 
 /// Gaussian prior of ln W and c.
 pub(super) struct Prior {
-    pub(super) means: Pair,
-    pub(super) covariance: [Pair; 2],
+    pub(super) means: LoadAndFalloff,
+    pub(super) covariance: [LoadAndFalloff; 2],
     /// The inverse of the covariance.
-    pub(super) weights: [Pair; 2],
+    pub(super) weights: [LoadAndFalloff; 2],
 }
 
 impl Prior {
@@ -40,17 +40,20 @@ impl Prior {
 /// The sprung load before any reading: shares of rider and bike, or a scale under the wheel where it was tried.
 pub fn load_before_reading(setup: &Setup, doubts: &Doubts) -> Estimate<Force> {
     let table = &doubts.load;
-    let unsprung = Estimate::new(table.unsprung.as_kg(), table.unsprung_doubt.as_kg());
-    let (mass, doubt) = if let Some(load) = setup.wheel_load {
+    let unsprung = Estimate::new(table.unsprung.as_kg(), table.u_unsprung.as_kg());
+    let (mass, uncertainty) = if let Some(load) = setup.wheel_load {
         let shown = load.shown;
         (shown.value.as_kg() - unsprung.value, shown.uncertainty.as_kg().hypot(unsprung.uncertainty))
     } else {
-        let (share, doubt) = rider_share(setup, doubts);
-        let mass = share * setup.rider.as_kg() + memory::bike_load(setup, doubts) / GRAVITY;
-        (mass, (doubt * setup.rider.as_kg()).hypot(table.bike_share.as_fraction() * unsprung.uncertainty))
+        let (share, uncertainty) = rider_share(setup, doubts);
+        let mass = share * setup.rider.as_kg() + next_visit::bike_load(setup, doubts) / GRAVITY;
+        (
+            mass,
+            (uncertainty * setup.rider.as_kg()).hypot(table.bike_share.as_fraction() * unsprung.uncertainty),
+        )
     };
     // A scale that shows less than the wheel weighs is a wrong entry; a small load keeps the figures finite.
-    Estimate::new(Force::newtons(GRAVITY * mass.max(5.0)), Force::newtons(GRAVITY * doubt.max(0.1)))
+    Estimate::new(Force::newtons(GRAVITY * mass.max(5.0)), Force::newtons(GRAVITY * uncertainty.max(0.1)))
 }
 
 /// Share of the seated rider on the rear wheel, with its standard uncertainty: an earlier session's, or anybody's.
@@ -64,7 +67,7 @@ fn rider_share(setup: &Setup, doubts: &Doubts) -> (f64, f64) {
                 known.uncertainty.as_fraction().hypot(table.season_drift.as_fraction()),
             )
         }
-        None => (table.rider_share.as_fraction(), table.rider_share_doubt.as_fraction()),
+        None => (table.rider_share.as_fraction(), table.u_rider_share.as_fraction()),
     }
 }
 
@@ -80,21 +83,21 @@ fn falloff_before_reading(setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
 }
 
 /// Standard uncertainty of ln(rate) of a spring: its label's, or that of whoever measured it.
-pub(super) fn label_doubt(spring: &Spring, doubts: &Doubts) -> Share {
+pub(super) fn label_uncertainty(spring: &Spring, doubts: &Doubts) -> Share {
     spring.measured.map_or(doubts.label, |measured| Share::fraction(measured.uncertainty / measured.value))
 }
 
-pub(super) fn dot(one: Pair, other: Pair) -> f64 {
+pub(super) fn dot(one: LoadAndFalloff, other: LoadAndFalloff) -> f64 {
     one[0] * other[0] + one[1] * other[1]
 }
 
 /// gᵀ C g.
-pub(super) fn along(covariance: [Pair; 2], gradient: Pair) -> f64 {
+pub(super) fn along(covariance: [LoadAndFalloff; 2], gradient: LoadAndFalloff) -> f64 {
     dot(gradient, [dot(covariance[0], gradient), dot(covariance[1], gradient)])
 }
 
 /// Inverse of a symmetric positive definite two by two matrix; priors see to it that it is one.
-pub(super) fn inverse(matrix: [Pair; 2]) -> [Pair; 2] {
+pub(super) fn inverse(matrix: [LoadAndFalloff; 2]) -> [LoadAndFalloff; 2] {
     let [[a, b], [_, d]] = matrix;
     let determinant = a * d - b * b;
     [[d / determinant, -b / determinant], [-b / determinant, a / determinant]]

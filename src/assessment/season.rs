@@ -28,7 +28,7 @@ pub struct MoreSag {
     /// The rate printed on it.
     pub label: SpringRate,
     /// Collar turns past contact, both times.
-    pub past_contact: Turns,
+    pub preload_turns: Turns,
     /// Sag the earlier time.
     pub before: Estimate<Share>,
     /// Sag the later time.
@@ -50,13 +50,13 @@ pub fn sags_more(earlier: Visit<'_>, later: Visit<'_>) -> Vec<MoreSag> {
         let before = earlier.sets.iter().rev().find(|before| {
             let its = earlier.setup.spring(before.spring).map(|spring| spring.label);
             its.is_some_and(|its| (its - label).abs() < SpringRate::lb_per_in(0.5))
-                && (before.past_contact - after.past_contact).abs() < Turns::of(0.125)
+                && (before.preload_turns - after.preload_turns).abs() < Turns::of(0.125)
         })?;
         let rise = after.sag.value - before.sag.value;
-        let doubt = before.sag.uncertainty.as_fraction().hypot(after.sag.uncertainty.as_fraction());
-        (rise.as_fraction() > COVERAGE * doubt).then_some(MoreSag {
+        let uncertainty = before.sag.uncertainty.as_fraction().hypot(after.sag.uncertainty.as_fraction());
+        (rise.as_fraction() > COVERAGE * uncertainty).then_some(MoreSag {
             label,
-            past_contact: after.past_contact,
+            preload_turns: after.preload_turns,
             before: before.sag,
             after: after.sag,
         })

@@ -4,7 +4,7 @@
 //! and never uses its stroke for more; bottoming at the right height is the bump stop's or compression damping's
 //! business, and a feel that is off at the right height is rebound's. Not here: the advice that follows from a new aim.
 
-use crate::session::{Aim, Bottoming, Feel, RideHeight, TrailReport};
+use crate::session::{Bottoming, Feel, RideHeight, Target, TrailReport};
 use crate::units::Share;
 
 /// What the trail says.
@@ -13,16 +13,16 @@ pub enum TrailFinding {
     /// The setup is confirmed.
     Confirmed,
     /// The band should move here.
-    MoveAim {
+    MoveTarget {
         /// The new aim.
-        to: Aim,
+        to: Target,
         /// By how much: more sag positive.
         by: Share,
     },
     /// The spring is not the place to look.
     LookElsewhere(Elsewhere),
     /// The band should move further than is sensible: something else is wrong.
-    AimAtItsLimit,
+    TargetAtItsLimit,
 }
 
 /// Where to look instead of at the spring.
@@ -44,18 +44,18 @@ const NUDGE: Share = Share::percent(1.5);
 const STRIDE: Share = Share::percent(2.5);
 
 /// Reads one trail report.
-pub fn read(report: &TrailReport, aim: Aim) -> TrailFinding {
+pub fn read(report: &TrailReport, target: Target) -> TrailFinding {
     match report.ride_height {
         RideHeight::Deep => match (report.bottoming, report.feel) {
-            (Bottoming::Often, _) => moved(aim, -STRIDE),
+            (Bottoming::Often, _) => moved(target, -STRIDE),
             (Bottoming::Never, Feel::Nervous) => TrailFinding::LookElsewhere(Elsewhere::Rebound),
-            _ => moved(aim, -NUDGE),
+            _ => moved(target, -NUDGE),
         },
         RideHeight::High => match (report.bottoming, report.feel) {
             (Bottoming::Often, _) => TrailFinding::LookElsewhere(Elsewhere::BumpStopOrCompression),
-            (Bottoming::Never, Feel::Nervous) => moved(aim, STRIDE),
+            (Bottoming::Never, Feel::Nervous) => moved(target, STRIDE),
             (Bottoming::NowAndThen, Feel::Dull) => TrailFinding::LookElsewhere(Elsewhere::Rebound),
-            _ => moved(aim, NUDGE),
+            _ => moved(target, NUDGE),
         },
         RideHeight::Right => match (report.bottoming, report.feel) {
             (Bottoming::Often, _) => TrailFinding::LookElsewhere(Elsewhere::BumpStopOrCompression),
@@ -66,12 +66,12 @@ pub fn read(report: &TrailReport, aim: Aim) -> TrailFinding {
     }
 }
 
-fn moved(aim: Aim, by: Share) -> TrailFinding {
-    let sag = aim.sag + by;
+fn moved(target: Target, by: Share) -> TrailFinding {
+    let sag = target.sag + by;
     if sag < SENSIBLE.0 || sag > SENSIBLE.1 {
-        return TrailFinding::AimAtItsLimit;
+        return TrailFinding::TargetAtItsLimit;
     }
-    TrailFinding::MoveAim { to: Aim { sag, ..aim }, by }
+    TrailFinding::MoveTarget { to: Target { sag, ..target }, by }
 }
 
 #[cfg(test)]
@@ -85,20 +85,20 @@ mod tests {
 
     #[test]
     fn a_bike_that_sits_deep_and_bottoms_often_wants_less_sag() {
-        let finding = read(&report(Bottoming::Often, RideHeight::Deep, Feel::Right), Aim::PLANTED);
-        assert!(matches!(finding, TrailFinding::MoveAim { to, .. } if to.sag < Aim::PLANTED.sag));
+        let finding = read(&report(Bottoming::Often, RideHeight::Deep, Feel::Right), Target::PLANTED);
+        assert!(matches!(finding, TrailFinding::MoveTarget { to, .. } if to.sag < Target::PLANTED.sag));
     }
 
     #[test]
     fn bottoming_at_the_right_height_is_not_the_springs_business() {
-        let finding = read(&report(Bottoming::Often, RideHeight::Right, Feel::Right), Aim::PLANTED);
+        let finding = read(&report(Bottoming::Often, RideHeight::Right, Feel::Right), Target::PLANTED);
         assert_eq!(finding, TrailFinding::LookElsewhere(Elsewhere::BumpStopOrCompression));
     }
 
     #[test]
     fn the_aim_never_leaves_what_is_sensible() {
-        let aim = Aim { sag: Share::percent(20.5), ..Aim::LIVELY };
-        let finding = read(&report(Bottoming::Often, RideHeight::Deep, Feel::Right), aim);
-        assert_eq!(finding, TrailFinding::AimAtItsLimit);
+        let target = Target { sag: Share::percent(20.5), ..Target::LIVELY };
+        let finding = read(&report(Bottoming::Often, RideHeight::Deep, Feel::Right), target);
+        assert_eq!(finding, TrailFinding::TargetAtItsLimit);
     }
 }

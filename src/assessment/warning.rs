@@ -1,10 +1,10 @@
 //! What deserves a look though it changes no advice by itself. Data; the words are in `phrase`.
 
-use super::advice::Situation;
+use super::advice::AdviceInput;
 use super::prior::load_before_reading;
 use crate::mechanics::{Fit, SpringNumber};
 use crate::session::ReadingNumber;
-use crate::session::state::BenchCheckDone;
+use crate::session::state::BenchCheckState;
 use crate::units::{Force, Length, LeverageRatio, Share, Turns};
 
 /// Something that deserves a look.
@@ -17,7 +17,7 @@ pub enum Warning {
     /// The sets do not go together; this one is furthest off.
     SetsDisagree(usize),
     /// The collar stands further past contact than the maker of the shock allows.
-    BeyondTurnsAllowed {
+    BeyondTurnsLimit {
         /// Where it stands.
         stands: Turns,
         /// What is allowed.
@@ -35,7 +35,7 @@ pub enum Warning {
     /// The readings put the load far from what the weights say.
     LoadUnlikely {
         /// What the readings say.
-        learned: Force,
+        findings: Force,
         /// What the weights say.
         expected: Force,
     },
@@ -49,25 +49,25 @@ pub enum Warning {
 }
 
 /// Everything that deserves a look now.
-pub fn gather(situation: &Situation<'_>) -> Vec<Warning> {
+pub fn gather(situation: &AdviceInput<'_>) -> Vec<Warning> {
     let mut warnings = fitted_spring(situation);
     warnings.extend(readings(situation));
     warnings.extend(load(situation));
-    if situation.state.bench.bench_check == BenchCheckDone::LeftToRider {
+    if situation.state.on_bike.bench_check == BenchCheckState::LeftToRider {
         warnings.push(Warning::BenchCheckLeftOut);
     }
     let mean = LeverageRatio::ratio(situation.setup.travel / situation.setup.shock.stroke);
-    let usual = crate::session::limits::Field::MeanLeverage;
+    let usual = crate::session::limits::Figure::MeanLeverage;
     if usual.is_unusual(crate::units::Quantity::Ratio(mean)) {
         warnings.push(Warning::MeanLeverageUnusual(mean));
     }
     warnings
 }
 
-fn fitted_spring(situation: &Situation<'_>) -> Vec<Warning> {
+fn fitted_spring(situation: &AdviceInput<'_>) -> Vec<Warning> {
     let mut warnings = Vec::new();
     let fitted =
-        situation.forecasts.iter().find(|forecast| Some(forecast.spring) == situation.state.bench.fitted);
+        situation.forecasts.iter().find(|forecast| Some(forecast.spring) == situation.state.on_bike.fitted);
     if let Some(fitted) = fitted {
         match fitted.fit {
             Fit::WouldBind { needed } => {
@@ -77,34 +77,34 @@ fn fitted_spring(situation: &Situation<'_>) -> Vec<Warning> {
             Fit::Fits | Fit::TooNarrow => {}
         }
     }
-    let allowed = situation.setup.shock.turns_allowed;
-    if let Some(set) = situation.state.present_set().filter(|set| set.past_contact > allowed) {
-        warnings.push(Warning::BeyondTurnsAllowed { stands: set.past_contact, allowed });
+    let allowed = situation.setup.shock.turns_limit;
+    if let Some(set) = situation.state.present_set().filter(|set| set.preload_turns > allowed) {
+        warnings.push(Warning::BeyondTurnsLimit { stands: set.preload_turns, allowed });
     }
     warnings
 }
 
-fn readings(situation: &Situation<'_>) -> Vec<Warning> {
+fn readings(situation: &AdviceInput<'_>) -> Vec<Warning> {
     let mut warnings: Vec<_> =
         situation.sets.iter().filter_map(|set| set.apart).map(Warning::ReadingApart).collect();
-    if let super::Agreement::Apart { set } = situation.learned.agreement {
+    if let super::Agreement::Apart { set } = situation.findings.agreement {
         warnings.push(Warning::SetsDisagree(set));
     }
     let usual = situation.doubts.reading.scatter;
-    let scatter = situation.learned.scatter;
+    let scatter = situation.findings.scatter;
     if scatter > usual * 1.8 {
         warnings.push(Warning::ScatterHigh(scatter));
     }
     warnings
 }
 
-fn load(situation: &Situation<'_>) -> Vec<Warning> {
+fn load(situation: &AdviceInput<'_>) -> Vec<Warning> {
     let mut warnings = Vec::new();
     let expected = load_before_reading(situation.setup, situation.doubts);
-    let learned = situation.learned.load.value;
+    let findings = situation.findings.load.value;
     let apart = situation.doubts.reading.stands_apart;
-    if !situation.sets.is_empty() && (learned - expected.value).abs() > expected.uncertainty * apart {
-        warnings.push(Warning::LoadUnlikely { learned, expected: expected.value });
+    if !situation.sets.is_empty() && (findings - expected.value).abs() > expected.uncertainty * apart {
+        warnings.push(Warning::LoadUnlikely { findings, expected: expected.value });
     }
     if let Some(load) = situation.setup.wheel_load {
         let share = Share::fraction(load.shown.value / (situation.setup.rider + situation.setup.bike));

@@ -42,7 +42,7 @@ enum Base {
 
 /// How well a fitted curve meets the pairs it was made from.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Misfit {
+pub struct CurveMisfit {
     /// The largest distance between a pair's wheel travel and the curve.
     pub largest: Length,
     /// The pair it belongs to, from one.
@@ -134,8 +134,8 @@ impl LeverageCurve {
     }
 
     /// How far the curve misses the pairs it should follow.
-    pub fn misfit(&self, pairs: &[LeveragePair]) -> Option<Misfit> {
-        let misses = pairs.iter().enumerate().map(|(index, pair)| Misfit {
+    pub fn misfit(&self, pairs: &[LeveragePair]) -> Option<CurveMisfit> {
+        let misses = pairs.iter().enumerate().map(|(index, pair)| CurveMisfit {
             largest: (self.wheel_travel(pair.stroke) - pair.wheel).abs(),
             pair: index + 1,
         });

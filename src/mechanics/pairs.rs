@@ -84,7 +84,7 @@ fn pair(place: PairPlace, cells: &[&str], units: UnitSet) -> Result<LeveragePair
 
 /// What the second figure of a pair tells.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Column {
+pub enum SecondColumn {
     /// Rear wheel travel used.
     #[default]
     WheelTravel,

@@ -46,15 +46,15 @@ pub struct Shock {
     /// Collar thread pitch.
     pub collar_pitch: Length,
     /// Collar turns allowed past contact.
-    pub turns_allowed: Turns,
+    pub turns_limit: Turns,
     /// Outer diameter of the body.
     pub body_diameter: Option<Length>,
 }
 
 impl Shock {
     /// Compression of the spring at full extension: collar turns past contact times the pitch.
-    pub fn preload(&self, past_contact: Turns) -> Length {
-        self.collar_pitch * past_contact.value()
+    pub fn preload(&self, preload_turns: Turns) -> Length {
+        self.collar_pitch * preload_turns.value()
     }
 }
 
@@ -83,8 +83,8 @@ impl Fit {
 
 /// Whether the spring fits the shock with the collar this far past contact: labelled stroke at least shock stroke
 /// plus preload, inner diameter at least the body's.
-pub fn fit(spring: &Spring, shock: &Shock, past_contact: Turns) -> Fit {
-    let needed = shock.stroke + shock.preload(past_contact);
+pub fn fit(spring: &Spring, shock: &Shock, preload_turns: Turns) -> Fit {
+    let needed = shock.stroke + shock.preload(preload_turns);
     let narrow = matches!((spring.bore, shock.body_diameter), (Some(bore), Some(body)) if bore < body);
     match spring.stroke {
         _ if narrow => Fit::TooNarrow,
@@ -97,7 +97,7 @@ pub fn fit(spring: &Spring, shock: &Shock, past_contact: Turns) -> Fit {
 /// The most turns past contact this spring and the maker of the shock both allow.
 pub fn most_turns(spring: &Spring, shock: &Shock) -> Turns {
     let by_spring = spring.stroke.map(|stroke| (stroke - shock.stroke) / shock.collar_pitch);
-    let most = by_spring.map_or(shock.turns_allowed.value(), |turns| turns.min(shock.turns_allowed.value()));
+    let most = by_spring.map_or(shock.turns_limit.value(), |turns| turns.min(shock.turns_limit.value()));
     Turns::of(most.max(0.0))
 }
 
@@ -109,7 +109,7 @@ mod tests {
         Shock {
             stroke: Length::mm(60.0),
             collar_pitch: Length::mm(1.5),
-            turns_allowed: Turns::of(2.0),
+            turns_limit: Turns::of(2.0),
             body_diameter: Some(Length::mm(36.0)),
         }
     }

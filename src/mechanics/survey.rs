@@ -3,7 +3,7 @@
 //!
 //! Pure figures, for the report and the screen alike. Not here: the fitting (`leverage`), and drawing.
 
-use super::leverage::{LeverageCurve, LeveragePair, Misfit};
+use super::leverage::{CurveMisfit, LeverageCurve, LeveragePair};
 use crate::units::{Length, LeverageRatio, Share};
 
 /// A place of the curve, or what two neighbouring pairs say about the place between them.
@@ -27,7 +27,7 @@ pub struct LeverageSurvey {
     /// How far the ratio falls, as a share of the mean; negative where it rises.
     pub falloff: Share,
     /// The pair the curve misses by most; none without pairs.
-    pub misfit: Option<Misfit>,
+    pub misfit: Option<CurveMisfit>,
     /// The ratio between each pair and the next, at the middle of the two.
     pub measured: Vec<RatioAt>,
     /// The curve at even steps from no stroke to all of it.

@@ -103,9 +103,9 @@ impl WireFigure {
         }
     }
 
-    fn check(self, told: Quantity) -> Result<(), WireFault> {
+    fn check(self, entered: Quantity) -> Result<(), WireFault> {
         let (least, most) = self.bounds();
-        let possible = told.value() >= least.value() && told.value() <= most.value();
+        let possible = entered.value() >= least.value() && entered.value() <= most.value();
         if possible { Ok(()) } else { Err(WireFault::Impossible(self)) }
     }
 }
@@ -166,9 +166,9 @@ pub enum WireFault {
 }
 
 /// Standard uncertainty of a count of coils by eye: an eighth of a coil.
-const COIL_DOUBT: f64 = 0.125;
+const COIL_UNCERTAINTY: f64 = 0.125;
 /// Standard uncertainty of a tabulated shear modulus, as a share: handbooks differ by this much among themselves.
-const MODULUS_DOUBT: f64 = 0.015;
+const MODULUS_UNCERTAINTY: f64 = 0.015;
 
 impl EndType {
     /// Every one, what nearly every shock spring has in front.
@@ -244,7 +244,7 @@ pub fn figures(spring: &WireSpring) -> Result<WireFigures, WireFault> {
     if room.is_some_and(|room| room <= Length::ZERO) {
         return Err(WireFault::ShorterThanSolid);
     }
-    let doubt = relative_doubt(spring, active_coils);
+    let doubt = relative_uncertainty(spring, active_coils);
     Ok(WireFigures {
         rate: Estimate::new(rate, rate * doubt.as_fraction()),
         active_coils,
@@ -255,12 +255,12 @@ pub fn figures(spring: &WireSpring) -> Result<WireFigures, WireFault> {
 
 /// Relative standard uncertainty of the rate: powers of the formula times the relative doubts, in quadrature
 /// (GUM 5.1.6). The mean diameter is an outer diameter less the wire, so a thick reading of the wire counts twice.
-fn relative_doubt(spring: &WireSpring, active_coils: f64) -> Share {
+fn relative_uncertainty(spring: &WireSpring, active_coils: f64) -> Share {
     let calipers = spring.calipers.as_mm();
     let by_wire = (4.0 / spring.wire.as_mm() + 3.0 / spring.mean_diameter.as_mm()) * calipers;
     let by_outer = 3.0 / spring.mean_diameter.as_mm() * calipers;
-    let by_coils = COIL_DOUBT / active_coils;
-    let parts = [by_wire, by_outer, by_coils, MODULUS_DOUBT];
+    let by_coils = COIL_UNCERTAINTY / active_coils;
+    let parts = [by_wire, by_outer, by_coils, MODULUS_UNCERTAINTY];
     // Figures of a checked spring are finite and above zero, and so is what they come to.
     Share::fraction(statistics::in_quadrature(&parts).unwrap_or(f64::MAX))
 }

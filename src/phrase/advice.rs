@@ -4,7 +4,8 @@
 
 use super::spring;
 use crate::assessment::{
-    Advice, Assessment, Cause, Forecast, KeepReason, RackEnd, ReadAgainReason, SpringStep, Suspect, TrimPlan,
+    Advice, Assessment, Cause, Forecast, KeepReason, ListEnd, PreloadPlan, ReadAgainReason, SpringStep,
+    Suspect,
 };
 use crate::session::{Setup, SpringNumber};
 use crate::units::{Share, SpringRate, Turns, UnitSet};
@@ -20,18 +21,18 @@ pub struct AdviceWords {
 
 /// The advice of an assessment in words.
 pub fn advice(assessment: &Assessment, setup: &Setup, units: UnitSet) -> AdviceWords {
-    let teller = Teller { assessment, setup, units };
+    let context = SentenceContext { assessment, setup, units };
     let (headline, reason) = match &assessment.advice {
-        Advice::FirstSpring { landing, softest, stiffest } => {
-            teller.first_spring(*landing, *softest, *stiffest)
+        Advice::FirstSpring { best_match, softest, stiffest } => {
+            context.first_spring(*best_match, *softest, *stiffest)
         }
-        Advice::TakeReadings { have, wanted } => teller.take_readings(*have, *wanted),
+        Advice::TakeReadings { have, needed } => context.take_readings(*have, *needed),
         Advice::Check { suspect, causes } => check(*suspect, causes),
-        Advice::ReadAgain { because } => teller.read_again(*because),
-        Advice::Keep { because } => teller.keep(*because),
-        Advice::Trim(plan) => teller.trim(plan),
-        Advice::Swap { step, landing } => teller.swap(*step, *landing),
-        Advice::NothingOnTheRack { wanted, end, nearest } => teller.nothing(*wanted, *end, *nearest),
+        Advice::ReadAgain { because } => context.read_again(*because),
+        Advice::Keep { because } => context.keep(*because),
+        Advice::SetPreload(plan) => context.trim(plan),
+        Advice::Swap { step, best_match } => context.swap(*step, *best_match),
+        Advice::NothingOnTheList { needed, end, nearest } => context.nothing(*needed, *end, *nearest),
     };
     AdviceWords { headline, reason }
 }
@@ -40,15 +41,15 @@ pub fn advice(assessment: &Assessment, setup: &Setup, units: UnitSet) -> AdviceW
 const HARDLY: Share = Share::percent(2.0);
 
 /// Everything a sentence may speak of.
-struct Teller<'a> {
+struct SentenceContext<'a> {
     assessment: &'a Assessment,
     setup: &'a Setup,
     units: UnitSet,
 }
 
-impl Teller<'_> {
+impl SentenceContext<'_> {
     fn spring(&self, number: SpringNumber) -> String {
-        spring(number, &self.setup.rack, self.units)
+        spring(number, &self.setup.springs, self.units)
     }
 
     fn forecast(&self, number: SpringNumber) -> Option<&Forecast> {
@@ -73,13 +74,13 @@ impl Teller<'_> {
     }
 
     fn band(&self) -> String {
-        let aim = self.setup.aim;
-        format!("{} to {}", self.units.show(aim.low()), self.units.show(aim.high()))
+        let target = self.setup.target;
+        format!("{} to {}", self.units.show(target.low()), self.units.show(target.high()))
     }
 
     fn first_spring(
         &self,
-        landing: SpringNumber,
+        best_match: SpringNumber,
         softest: SpringRate,
         stiffest: SpringRate,
     ) -> (String, String) {
@@ -90,13 +91,13 @@ impl Teller<'_> {
         );
         let reason = format!(
             "{ground} the right rate lies between {range}. This one is {} to land in the band; the readings will tell.",
-            self.chance(landing)
+            self.chance(best_match)
         );
-        (format!("Begin with {}", self.spring(landing)), reason)
+        (format!("Begin with {}", self.spring(best_match)), reason)
     }
 
-    fn take_readings(&self, have: usize, wanted: usize) -> (String, String) {
-        let (headline, reason) = take_readings(have, wanted);
+    fn take_readings(&self, have: usize, needed: usize) -> (String, String) {
+        let (headline, reason) = take_readings(have, needed);
         match &self.setup.earlier {
             Some(earlier) if self.assessment.sets.is_empty() => {
                 (headline, format!("{reason} {}", super::review::earlier_used(earlier, self.units)))
@@ -136,7 +137,7 @@ impl Teller<'_> {
         };
         let sag = present.sag.shown(self.units);
         let reason = match because {
-            KeepReason::InTheBand => {
+            KeepReason::OnTarget => {
                 format!(
                     "{}, band {}: {} to be in it. On to the final checks.",
                     self.together(&sag),
@@ -153,12 +154,12 @@ impl Teller<'_> {
         ("Keep this spring".to_owned(), reason)
     }
 
-    fn trim(&self, plan: &TrimPlan) -> (String, String) {
+    fn trim(&self, plan: &PreloadPlan) -> (String, String) {
         let way = if plan.by > Turns::ZERO { "in" } else { "back" };
         let headline = format!("Turn the collar {way} {}", self.units.show(plan.by.abs()));
         let after = plan.sag_after.shown(self.units);
         let cost = if plan.to > Turns::ZERO {
-            let all = if plan.to < self.setup.shock.turns_allowed { "" } else { ", all that is allowed," };
+            let all = if plan.to < self.setup.shock.turns_limit { "" } else { ", all that is allowed," };
             format!(
                 " At {} past contact{all} the shock stays still until {} of the load is on it.",
                 self.units.show(plan.to),
@@ -172,31 +173,31 @@ impl Teller<'_> {
         (headline, reason)
     }
 
-    fn swap(&self, step: SpringStep, landing: SpringNumber) -> (String, String) {
+    fn swap(&self, step: SpringStep, best_match: SpringNumber) -> (String, String) {
         let direction = if step.change > SpringRate::ZERO { "stiffer" } else { "softer" };
         let size = self.units.show(step.change.abs());
         let headline = format!("{size} {direction}: {}", self.spring(step.to));
         let now = self.assessment.present().map_or_else(String::new, |present| present.sag.shown(self.units));
         let much = if direction == "stiffer" { "too much" } else { "too little" };
-        let landing_words = if landing == step.to {
-            format!("It lands at {}, {} to be in the band.", self.sag(landing), self.chance(landing))
+        let best_match_words = if best_match == step.to {
+            format!("It lands at {}, {} to be in the band.", self.sag(best_match), self.chance(best_match))
         } else {
             format!(
                 "Or go at once to {}: it lands at {}, {} to be in the band.",
-                self.spring(landing),
-                self.sag(landing),
-                self.chance(landing)
+                self.spring(best_match),
+                self.sag(best_match),
+                self.chance(best_match)
             )
         };
         let never = if direction == "softer" { " Preload cannot add sag." } else { "" };
-        (headline, format!("{}, {much} for {}.{never} {landing_words}", self.together(&now), self.band()))
+        (headline, format!("{}, {much} for {}.{never} {best_match_words}", self.together(&now), self.band()))
     }
 
-    fn nothing(&self, wanted: SpringRate, end: RackEnd, nearest: Option<SpringNumber>) -> (String, String) {
+    fn nothing(&self, needed: SpringRate, end: ListEnd, nearest: Option<SpringNumber>) -> (String, String) {
         let place = match end {
-            RackEnd::Softest => "softer than any spring at hand",
-            RackEnd::Stiffest => "stiffer than any spring at hand",
-            RackEnd::Between => "between two springs at hand that both miss the band",
+            ListEnd::Softest => "softer than any spring at hand",
+            ListEnd::Stiffest => "stiffer than any spring at hand",
+            ListEnd::Between => "between two springs at hand that both miss the band",
         };
         let nearest = nearest.map_or_else(String::new, |number| {
             format!(" Nearest at hand is {}, at {}.", self.spring(number), self.sag(number))
@@ -204,14 +205,14 @@ impl Teller<'_> {
         let reason = format!(
             "The rate that would land is about {}, {place}.{nearest} Check stroke, travel and leverage ratio as entered \
              before ordering one.",
-            self.units.show(wanted)
+            self.units.show(needed)
         );
-        (format!("No spring at hand; about {}", self.units.show(wanted)), reason)
+        (format!("No spring at hand; about {}", self.units.show(needed)), reason)
     }
 }
 
-fn take_readings(have: usize, wanted: usize) -> (String, String) {
-    let left = wanted.saturating_sub(have).max(1);
+fn take_readings(have: usize, needed: usize) -> (String, String) {
+    let left = needed.saturating_sub(have).max(1);
     let headline = match (have, left) {
         (0, 1) => "Take a seated reading".to_owned(),
         (0, left) => format!("Take {left} seated readings"),
@@ -221,7 +222,7 @@ fn take_readings(have: usize, wanted: usize) -> (String, String) {
     let reason = if have == 0 {
         "No reading with this spring and collar yet.".to_owned()
     } else {
-        format!("{have} of {wanted} taken. Readings scatter; the mean of a few is worth more than one.")
+        format!("{have} of {needed} taken. Readings scatter; the mean of a few is worth more than one.")
     };
     (headline, reason)
 }

@@ -4,7 +4,7 @@
 //! columns and the lines round them (`report`, `screen`).
 
 use super::spring;
-use crate::assessment::{BesideFitted, Change, Forecast, Role};
+use crate::assessment::{AgainstFitted, Forecast, SpringComparison, WhyCompared};
 use crate::session::Setup;
 use crate::units::{Angle, Length, Share, UnitSet};
 
@@ -47,17 +47,17 @@ const NOTE_ALONE: &str = "Energy is the spring's alone: damping and bump stop co
 pub const SPRING_BARS: [&str; 2] = ["energy left", "rear axle sinks"];
 
 /// The comparison of an assessment; none where there is no spring to speak of.
-pub fn changes(changes: &[Change], setup: &Setup, units: UnitSet) -> Option<ChangesTable> {
+pub fn changes(changes: &[SpringComparison], setup: &Setup, units: UnitSet) -> Option<ChangesTable> {
     let columns = columns(changes);
     if columns.is_empty() {
         return None;
     }
     let springs = columns.iter().map(|(roles, change)| SpringColumn {
-        name: spring(change.forecast.spring, &setup.rack, units),
+        name: spring(change.forecast.spring, &setup.springs, units),
         role: roles.iter().map(|role| self::role(*role)).collect::<Vec<_>>().join(" and "),
     });
-    let compared = columns.iter().any(|(roles, _)| !roles.contains(&Role::Fitted));
-    let against_fitted = compared && columns.iter().all(|(_, change)| change.beside_fitted.is_some());
+    let compared = columns.iter().any(|(roles, _)| !roles.contains(&WhyCompared::Fitted));
+    let against_fitted = compared && columns.iter().all(|(_, change)| change.against_fitted.is_some());
     let note = if against_fitted { NOTE } else { NOTE_ALONE };
     let title = if compared { "What changes with the spring" } else { "What this spring does" };
     let mut rows = figures(&columns, units);
@@ -68,11 +68,11 @@ pub fn changes(changes: &[Change], setup: &Setup, units: UnitSet) -> Option<Chan
 }
 
 /// A spring with all the roles it has.
-type Column<'a> = (Vec<Role>, &'a Change);
+type MarkedColumn<'a> = (Vec<WhyCompared>, &'a SpringComparison);
 
 /// The springs in their order, each once with all its roles.
-fn columns(changes: &[Change]) -> Vec<Column<'_>> {
-    let mut columns: Vec<Column<'_>> = Vec::new();
+fn columns(changes: &[SpringComparison]) -> Vec<MarkedColumn<'_>> {
+    let mut columns: Vec<MarkedColumn<'_>> = Vec::new();
     for change in changes {
         let same = columns.iter_mut().find(|(_, other)| other.forecast.spring == change.forecast.spring);
         match same {
@@ -83,17 +83,17 @@ fn columns(changes: &[Change]) -> Vec<Column<'_>> {
     columns
 }
 
-fn role(role: Role) -> &'static str {
+fn role(role: WhyCompared) -> &'static str {
     match role {
-        Role::Fitted => "on the bike",
-        Role::Step => "next step",
-        Role::Landing => "landing",
-        Role::Nearest => "nearest at hand",
+        WhyCompared::Fitted => "on the bike",
+        WhyCompared::Step => "next step",
+        WhyCompared::BestMatch => "landing",
+        WhyCompared::Nearest => "nearest at hand",
     }
 }
 
 /// Figures each spring has by itself.
-fn figures(columns: &[Column<'_>], units: UnitSet) -> Vec<ChangeRow> {
+fn figures(columns: &[MarkedColumn<'_>], units: UnitSet) -> Vec<ChangeRow> {
     let row = |name, cell: &dyn Fn(&Forecast) -> String| ChangeRow {
         name,
         cells: columns.iter().map(|(_, change)| cell(&change.forecast)).collect(),
@@ -109,13 +109,13 @@ fn figures(columns: &[Column<'_>], units: UnitSet) -> Vec<ChangeRow> {
 }
 
 /// Figures told against the spring on the bike; a row in which something was not told is left out.
-fn differences(columns: &[Column<'_>], units: UnitSet) -> Vec<ChangeRow> {
-    let row = |name, cell: &dyn Fn(&BesideFitted) -> Option<String>| {
-        let told = |(roles, change): &Column<'_>| {
-            let figure = cell(change.beside_fitted.as_ref()?)?;
-            Some(if roles.contains(&Role::Fitted) { AS_IT_IS.to_owned() } else { figure })
+fn differences(columns: &[MarkedColumn<'_>], units: UnitSet) -> Vec<ChangeRow> {
+    let row = |name, cell: &dyn Fn(&AgainstFitted) -> Option<String>| {
+        let entered = |(roles, change): &MarkedColumn<'_>| {
+            let figure = cell(change.against_fitted.as_ref()?)?;
+            Some(if roles.contains(&WhyCompared::Fitted) { AS_IT_IS.to_owned() } else { figure })
         };
-        let cells: Option<Vec<String>> = columns.iter().map(told).collect();
+        let cells: Option<Vec<String>> = columns.iter().map(entered).collect();
         Some(ChangeRow { name, cells: cells? })
     };
     let rows = [

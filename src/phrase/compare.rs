@@ -66,26 +66,26 @@ pub fn figures(setup: &Setup, state: &State, assessment: &Assessment, units: Uni
         setup.bike.even(units).to_string(),
         setup.travel.even(units).to_string(),
         setup.shock.stroke.even(units).to_string(),
-        format!("{} ± {}", setup.aim.sag.written(units).figure, units.show(setup.aim.half_width)),
+        format!("{} ± {}", setup.target.sag.written(units).figure, units.show(setup.target.tolerance)),
         or_nothing(state.fitted().map(|spring| units.show(spring.label))),
-        or_nothing(state.present_set().map(|set| units.show(set.past_contact))),
+        or_nothing(state.present_set().map(|set| units.show(set.preload_turns))),
         or_nothing(last.map(|set| set.sag.shown(units))),
-        state.bench.swaps.to_string(),
-        assessment.learned.load.shown(units),
-        assessment.learned.wanted_rate.shown(units),
+        state.on_bike.swaps.to_string(),
+        assessment.findings.load.shown(units),
+        assessment.findings.needed_rate.shown(units),
     ]
 }
 
 /// How sessions are told apart by when they were begun.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum When {
+pub enum DateForm {
     /// By their days.
     Day,
     /// By the time of day as well, because two are of one day.
     DayAndTime,
 }
 
-impl When {
+impl DateForm {
     /// How these are told apart.
     pub fn of(opened: impl Iterator<Item = Stamp>) -> Self {
         let mut days = BTreeSet::new();
@@ -118,11 +118,11 @@ pub fn sag(opened: &str, set: &SetFinding, setup: &Setup, units: UnitSet) -> Str
 }
 
 /// A spring that sags more than it did.
-pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, when: When, units: UnitSet) -> String {
+pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, when: DateForm, units: UnitSet) -> String {
     format!(
         "{}, {}: {} on {}, {} on {}.",
         units.show(more.label),
-        collar(more.past_contact, units),
+        collar(more.preload_turns, units),
         more.before.shown(units),
         when.words(before),
         more.after.shown(units),
@@ -131,8 +131,8 @@ pub fn more_sag(more: &MoreSag, before: Stamp, after: Stamp, when: When, units: 
 }
 
 /// Whose bike, and which, as far as they are named.
-pub fn whose(who: &FreeText, bike: &FreeText) -> String {
-    let named = [who, bike].into_iter().filter(|name| !name.is_empty());
+pub fn whose(customer: &FreeText, bike: &FreeText) -> String {
+    let named = [customer, bike].into_iter().filter(|name| !name.is_empty());
     named.map(|name| name.shown().to_string()).collect::<Vec<_>>().join(" · ")
 }
 
@@ -163,8 +163,8 @@ mod tests {
     fn two_sessions_of_one_day_are_told_apart_by_the_time() {
         let [morning, evening] = ["2026-05-04T09:10:00+02:00", "2026-05-04T17:40:00+02:00"].map(opened);
         let next = opened("2026-05-05T09:10:00+02:00");
-        assert_eq!(When::of([morning, next].into_iter()).figures(morning), "2026-05-04");
-        let when = When::of([morning, evening, next].into_iter());
+        assert_eq!(DateForm::of([morning, next].into_iter()).figures(morning), "2026-05-04");
+        let when = DateForm::of([morning, evening, next].into_iter());
         assert_eq!(when.figures(evening), "2026-05-04 17:40");
         assert_eq!(when.words(next), "5 May 2026, 09:10");
     }

@@ -5,7 +5,7 @@
 
 use crate::session::{
     Bottoming, Decision, Deed, Detail, Fact, Feel, LeverageKnowledge, RideHeight, Spring, SpringNumber,
-    TickedHow, TrailReport, Value,
+    TickAnswer, TrailReport, Value,
 };
 use crate::text::FreeText;
 use crate::units::{SpringRate, Turns, UnitSet};
@@ -13,33 +13,33 @@ use crate::units::{SpringRate, Turns, UnitSet};
 use super::walk::{caution, check};
 
 /// One line of the walk's history.
-pub fn deed(deed: &Deed, units: UnitSet, rack: &[Spring]) -> String {
+pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
     match deed {
         Deed::IntakeDone => "Intake complete".to_owned(),
-        Deed::Told(told) => format!("Corrected: {}", detail(told, units, rack)),
+        Deed::Entered(entered) => format!("Corrected: {}", detail(entered, units, springs)),
         Deed::CautionSeen(seen) => format!("Caution read: {}", caution(*seen).headline),
-        Deed::Ticked(ticked, TickedHow::Done) => format!("Done: {}", check(*ticked).line),
-        Deed::Ticked(ticked, TickedHow::HasNone) => format!("This shock has none: {}", check(*ticked).line),
-        Deed::TrialsOpened { past_contact } => {
-            format!("Quick trials begun, {}", collar(*past_contact, units))
+        Deed::Ticked(ticked, TickAnswer::Done) => format!("Done: {}", check(*ticked).line),
+        Deed::Ticked(ticked, TickAnswer::HasNone) => format!("This shock has none: {}", check(*ticked).line),
+        Deed::TrialsOpened { preload_turns } => {
+            format!("Quick trials begun, {}", collar(*preload_turns, units))
         }
-        Deed::Unloaded { past_contact } => format!("Spring unloaded, {}", collar(*past_contact, units)),
+        Deed::Unloaded { preload_turns } => format!("Spring unloaded, {}", collar(*preload_turns, units)),
         Deed::IndicatorSeated => "Indicator seated".to_owned(),
-        Deed::Read { moved } => format!("Seated reading {}", units.show(*moved)),
-        Deed::Trial { moved } => format!("Indicator seated, reading {}", units.show(*moved)),
+        Deed::Read { reading } => format!("Seated reading {}", units.show(*reading)),
+        Deed::Trial { reading } => format!("Indicator seated, reading {}", units.show(*reading)),
         Deed::EnoughReadings => "Enough readings, on to the verdict".to_owned(),
-        Deed::Decided(decision) => decided(*decision, units, rack),
-        Deed::Trimmed { past_contact } => format!("Preload trimmed, {}", collar(*past_contact, units)),
-        Deed::Refitted { spring: number, past_contact } => {
-            format!("Fitted {}, {}", spring(*number, rack, units), collar(*past_contact, units))
+        Deed::Decided(decision) => decided(*decision, units, springs),
+        Deed::PreloadSet { preload_turns } => format!("Preload trimmed, {}", collar(*preload_turns, units)),
+        Deed::Swapped { spring: number, preload_turns } => {
+            format!("Fitted {}, {}", spring(*number, springs, units), collar(*preload_turns, units))
         }
         Deed::TrailRidden { bottoming: often, ride_height: height, feel: felt, note } => {
             let (bottoming, ride_height, feel, note) = (*often, *height, *felt, note.clone());
             trail(&TrailReport { bottoming, ride_height, feel, note })
         }
         Deed::Closed => "Session closed".to_owned(),
-        Deed::Back => "Last step taken back".to_owned(),
-        Deed::Redo => "Step started anew".to_owned(),
+        Deed::Undone => "Last step taken back".to_owned(),
+        Deed::StartedAgain => "Step started anew".to_owned(),
         Deed::Voided { reading, because } => {
             format!("Reading {} does not count: {}", reading.0, quoted(because))
         }
@@ -49,35 +49,37 @@ pub fn deed(deed: &Deed, units: UnitSet, rack: &[Spring]) -> String {
 }
 
 /// A detail of the intake with its figure: "rider 82 kg".
-pub fn detail(detail: &Detail, units: UnitSet, rack: &[Spring]) -> String {
+pub fn detail(detail: &Detail, units: UnitSet, springs: &[Spring]) -> String {
     let (fact, name) = (detail.fact(), detail.fact().about().name);
     match detail.value() {
         Some(Value::Text(text)) => format!("{name} {}", quoted(&text)),
         Some(Value::Figure(figure)) => format!("{name} {}", units.show(figure)),
-        Some(Value::Aim(aim)) => format!("{name} {} to {}", units.show(aim.low()), units.show(aim.high())),
+        Some(Value::Target(target)) => {
+            format!("{name} {} to {}", units.show(target.low()), units.show(target.high()))
+        }
         Some(Value::WheelLoad(load)) => format!("{name} {}", load.shown.shown(units)),
         Some(Value::Earlier(earlier)) => {
             format!("what the session of {} taught", earlier.opened.format("%-d %B %Y"))
         }
         Some(Value::Leverage(known)) => leverage(&known, units),
         Some(Value::Springs(springs)) => format!("{name} {}", springs.len()),
-        Some(Value::Spring(number)) => format!("{name} {}", spring(number, rack, units)),
+        Some(Value::Spring(number)) => format!("{name} {}", spring(number, springs, units)),
         None if fact == Fact::Earlier => "nothing from an earlier session".to_owned(),
-        None if fact == Fact::Fitted => "no spring on the bike as it came in".to_owned(),
+        None if fact == Fact::SpringOnArrival => "no spring on the bike as it came in".to_owned(),
         None => format!("{name} left out"),
     }
 }
 
 /// A spring by its label, with its number where another at hand bears the same label.
-pub fn spring(number: SpringNumber, rack: &[Spring], units: UnitSet) -> String {
-    let Some(found) = rack.iter().find(|spring| spring.number == number) else {
+pub fn spring(number: SpringNumber, springs: &[Spring], units: UnitSet) -> String {
+    let Some(found) = springs.iter().find(|spring| spring.number == number) else {
         return format!("spring {}", number.0);
     };
     let label = units.show(found.label);
     // Rates this far apart are never shown alike, and most need not be written out to see it.
     let near = |other: &Spring| (other.label - found.label).abs() < SpringRate::lb_per_in(2.0);
     let twin = |other: &Spring| other.number != number && near(other) && units.show(other.label) == label;
-    let twin = rack.iter().any(twin);
+    let twin = springs.iter().any(twin);
     if twin { format!("{label} (spring {})", number.0) } else { label }
 }
 
@@ -109,20 +111,20 @@ pub const fn feel(feel: Feel) -> &'static str {
 }
 
 /// Where the collar stands: "collar at contact", "collar 3/4 turn past contact".
-pub fn collar(past_contact: Turns, units: UnitSet) -> String {
-    if past_contact == Turns::ZERO {
+pub fn collar(preload_turns: Turns, units: UnitSet) -> String {
+    if preload_turns == Turns::ZERO {
         "collar at contact".to_owned()
     } else {
-        format!("collar {} past contact", units.show(past_contact))
+        format!("collar {} past contact", units.show(preload_turns))
     }
 }
 
-fn decided(decision: Decision, units: UnitSet, rack: &[Spring]) -> String {
+fn decided(decision: Decision, units: UnitSet, springs: &[Spring]) -> String {
     match decision {
         Decision::Keep => "Decided: keep spring and collar".to_owned(),
         Decision::ReadAgain => "Decided: read again".to_owned(),
-        Decision::Trim { to } => format!("Decided: trim, {}", collar(to, units)),
-        Decision::Swap { to } => format!("Decided: swap to {}", spring(to, rack, units)),
+        Decision::SetPreload { to } => format!("Decided: trim, {}", collar(to, units)),
+        Decision::Swap { to } => format!("Decided: swap to {}", spring(to, springs, units)),
         Decision::AnotherRound => "Decided: another round".to_owned(),
     }
 }
@@ -159,46 +161,46 @@ fn quoted(text: &FreeText) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::{Aim, ReadingNumber};
+    use crate::session::{ReadingNumber, Target};
     use crate::units::{Length, Mass, SpringRate};
 
     const UNITS: UnitSet = UnitSet::Trade;
 
-    fn rack() -> Vec<Spring> {
+    fn springs() -> Vec<Spring> {
         [(1, 450.0), (2, 500.0), (3, 500.0)]
             .map(|(number, rate)| Spring::labelled(SpringNumber(number), SpringRate::lb_per_in(rate)))
             .to_vec()
     }
 
     fn line(done: &Deed) -> String {
-        deed(done, UNITS, &rack())
+        deed(done, UNITS, &springs())
     }
 
     #[test]
     fn a_deed_is_told_with_its_figures() {
-        let told = [
-            (Deed::Unloaded { past_contact: Turns::ZERO }, "Spring unloaded, collar at contact"),
-            (Deed::Read { moved: Length::mm(19.5) }, "Seated reading 19.5 mm"),
+        let entered = [
+            (Deed::Unloaded { preload_turns: Turns::ZERO }, "Spring unloaded, collar at contact"),
+            (Deed::Read { reading: Length::mm(19.5) }, "Seated reading 19.5 mm"),
             (
-                Deed::Trimmed { past_contact: Turns::of(0.75) },
+                Deed::PreloadSet { preload_turns: Turns::of(0.75) },
                 "Preload trimmed, collar 3/4 turn past contact",
             ),
             (Deed::Decided(Decision::Swap { to: SpringNumber(1) }), "Decided: swap to 450 lb/in"),
             (
-                Deed::Refitted { spring: SpringNumber(2), past_contact: Turns::ZERO },
+                Deed::Swapped { spring: SpringNumber(2), preload_turns: Turns::ZERO },
                 "Fitted 500 lb/in (spring 2), collar at contact",
             ),
-            (Deed::Told(Detail::Rider(Mass::kg(82.0))), "Corrected: rider 82 kg"),
-            (Deed::Told(Detail::Aim(Aim::PLANTED)), "Corrected: sag wanted 28.5 % to 31.5 %"),
+            (Deed::Entered(Detail::Rider(Mass::kg(82.0))), "Corrected: rider 82 kg"),
+            (Deed::Entered(Detail::Target(Target::PLANTED)), "Corrected: sag wanted 28.5 % to 31.5 %"),
         ];
-        for (done, expected) in told {
+        for (done, expected) in entered {
             assert_eq!(line(&done), expected);
         }
     }
 
     #[test]
     fn two_springs_with_one_label_are_told_apart() {
-        let names = [1, 2, 3, 9].map(|number| spring(SpringNumber(number), &rack(), UNITS));
+        let names = [1, 2, 3, 9].map(|number| spring(SpringNumber(number), &springs(), UNITS));
         assert_eq!(names, ["450 lb/in", "500 lb/in (spring 2)", "500 lb/in (spring 3)", "spring 9"]);
     }
 
@@ -218,8 +220,8 @@ mod tests {
     #[test]
     fn free_text_in_a_line_is_shown_safely_and_whole() {
         let because = FreeText::new(&format!("\u{1b}[2J{}\nmore", "very long ".repeat(40)));
-        let told = line(&Deed::Voided { reading: ReadingNumber(4), because });
-        assert!(told.starts_with("Reading 4 does not count: ␛[2Jvery long"), "{told}");
-        assert!(!told.contains(['\u{1b}', '\n']) && told.ends_with("long  more"), "{told}");
+        let entered = line(&Deed::Voided { reading: ReadingNumber(4), because });
+        assert!(entered.starts_with("Reading 4 does not count: ␛[2Jvery long"), "{entered}");
+        assert!(!entered.contains(['\u{1b}', '\n']) && entered.ends_with("long  more"), "{entered}");
     }
 }

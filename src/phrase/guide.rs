@@ -3,10 +3,10 @@
 //! Not here: the line of quick trials (`trials`), steps, checks and cautions (`walk`), the advice (`advice`), and the names of keys (`screen::keys`).
 
 use super::spring;
-use crate::assessment::{Known, SetFinding, Standing};
+use crate::assessment::{RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::session::limits;
-use crate::session::{Aim, Decision, ReadingSet, Setup, Spring};
+use crate::session::{Decision, ReadingSet, Setup, Spring, Target};
 use crate::text::FreeText;
 use crate::units::{Kind, Length, Share, Show, Turns, UnitSet};
 
@@ -52,7 +52,7 @@ pub const NOTE_KEPT: &str = "Remark kept.";
 pub const VERDICT_RESTED_ON_IT: &str =
     "The verdict rested on this reading; take back to the verdict if it changes anything.";
 /// Prompt for the reason a check or step is passed over.
-pub const PASS_OVER: &str = "Why is it passed over? A few words.";
+pub const SKIP: &str = "Why is it passed over? A few words.";
 /// Prompt for the reading that does not count.
 pub const VOID_WHICH: &str = "Which reading does not count?";
 /// There is no reading that could be void.
@@ -72,40 +72,40 @@ pub const fn standing(standing: Standing) -> &'static str {
 }
 
 /// Where a sag lies beside the band, the band named.
-pub fn standing_beside(sag: Standing, aim: Aim, units: UnitSet) -> String {
+pub fn standing_beside(sag: Standing, target: Target, units: UnitSet) -> String {
     let link = if sag == Standing::Inside { "" } else { " for" };
-    format!("{}{link} {}", standing(sag), band(aim, units))
+    format!("{}{link} {}", standing(sag), band(target, units))
 }
 
 /// A decision as something to do.
-pub fn to_do(decision: Decision, rack: &[Spring], units: UnitSet) -> String {
+pub fn to_do(decision: Decision, springs: &[Spring], units: UnitSet) -> String {
     match decision {
         Decision::Keep => "Keep spring and collar".to_owned(),
         Decision::ReadAgain => "Read once more".to_owned(),
-        Decision::Trim { to } if to == Turns::ZERO => "Turn the collar back to contact".to_owned(),
-        Decision::Trim { to } => format!("Turn the collar to {}", units.show(to)),
-        Decision::Swap { to } => format!("Fit {}", spring(to, rack, units)),
+        Decision::SetPreload { to } if to == Turns::ZERO => "Turn the collar back to contact".to_owned(),
+        Decision::SetPreload { to } => format!("Turn the collar to {}", units.show(to)),
+        Decision::Swap { to } => format!("Fit {}", spring(to, springs, units)),
         Decision::AnotherRound => "Go round once more, aim as it is".to_owned(),
     }
 }
 
 /// Moving the aim as something to do.
-pub fn move_aim(aim: Aim, units: UnitSet) -> String {
-    format!("Move the aim to {} and go round once more", units.show(aim.sag))
+pub fn move_target(target: Target, units: UnitSet) -> String {
+    format!("Move the aim to {} and go round once more", units.show(target.sag))
 }
 
 /// The band, from least to most.
-pub fn band(aim: Aim, units: UnitSet) -> String {
-    format!("{}–{}", aim.low().written(units).figure, units.show(aim.high()))
+pub fn band(target: Target, units: UnitSet) -> String {
+    format!("{}–{}", target.low().written(units).figure, units.show(target.high()))
 }
 
 /// How a typed reading is understood: the figure and the sag it makes; no sag where it can be no reading.
-pub fn reading_understood(moved: Length, setup: &Setup, units: UnitSet) -> String {
+pub fn reading_understood(reading: Length, setup: &Setup, units: UnitSet) -> String {
     let stroke = setup.shock.stroke;
-    let figure = units.show(moved);
-    match limits::check_reading(moved, stroke) {
-        Ok(()) => format!("= {figure} → {} sag", units.show(Share::fraction(moved / stroke))),
-        Err(_) if moved > stroke => {
+    let figure = units.show(reading);
+    match limits::check_reading(reading, stroke) {
+        Ok(()) => format!("= {figure} → {} sag", units.show(Share::fraction(reading / stroke))),
+        Err(_) if reading > stroke => {
             format!("= {figure}, more than the shock stroke of {}", units.show(stroke))
         }
         Err(_) => format!("= {figure}"),
@@ -146,7 +146,7 @@ pub fn turns_suggested(turns: Turns, units: UnitSet) -> String {
 /// How many of the readings wanted are there.
 pub fn readings_progress(set: &ReadingSet) -> String {
     let have = set.counting().count();
-    format!("reading {} of {}", have + 1, set.wanted.max(have + 1))
+    format!("reading {} of {}", have + 1, set.needed.max(have + 1))
 }
 
 /// Prompt for the reason a reading does not count.
@@ -165,22 +165,22 @@ pub const fn fit(fit: Fit) -> &'static str {
 }
 
 /// What is known of a spring, for the legend of its mark; none for a spring that only has its label.
-pub const fn known(known: Known) -> Option<&'static str> {
+pub const fn known(known: RateSource) -> Option<&'static str> {
     match known {
-        Known::OnTheBike => Some("on the bike"),
-        Known::Measured => Some("measured"),
-        Known::ByLabel => None,
+        RateSource::OnTheBike => Some("on the bike"),
+        RateSource::Measured => Some("measured"),
+        RateSource::ByLabel => None,
     }
 }
 
 /// The legend of the spring with the best chance of the band.
-pub const LANDING: &str = "lands best";
+pub const BEST_MATCH: &str = "lands best";
 /// The same of one that another beats as long as the collar is left alone.
-pub const LANDING_WITH_COLLAR: &str = "lands best with a little preload";
+pub const BEST_MATCH_WITH_COLLAR: &str = "lands best with a little preload";
 
 /// A key that does nothing at present.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum IdleKey {
+pub enum UnusedKey {
     /// Enter, where nothing stands to be accepted.
     Accept,
     /// A key that does this elsewhere.
@@ -190,11 +190,11 @@ pub enum IdleKey {
 }
 
 /// That a key does nothing at present, and where to look.
-pub fn key_does_nothing(key: IdleKey, instead: Option<&str>) -> String {
+pub fn key_does_nothing(key: UnusedKey, instead: Option<&str>) -> String {
     let what = match key {
-        IdleKey::Accept => "There is nothing to accept here.".to_owned(),
-        IdleKey::Elsewhere(name) => format!("\"{name}\" is not for this moment."),
-        IdleKey::Unbound => "That key does nothing here.".to_owned(),
+        UnusedKey::Accept => "There is nothing to accept here.".to_owned(),
+        UnusedKey::Elsewhere(name) => format!("\"{name}\" is not for this moment."),
+        UnusedKey::Unbound => "That key does nothing here.".to_owned(),
     };
     match instead {
         Some(instead) => format!("{what} {instead}"),
@@ -234,11 +234,11 @@ pub const SPRING_COLUMNS: [&str; 2] = ["sag, %", "chance"];
 /// Headings of the sets so far.
 pub const SET_COLUMNS: [&str; 2] = ["sag, %", "taken"];
 /// How far the indicator stands from the seal.
-pub fn indicator(moved: Length, units: UnitSet) -> String {
-    if moved == Length::ZERO {
+pub fn indicator(reading: Length, units: UnitSet) -> String {
+    if reading == Length::ZERO {
         "indicator at the seal".to_owned()
     } else {
-        format!("indicator {}", moved.even(units))
+        format!("indicator {}", reading.even(units))
     }
 }
 
@@ -294,7 +294,7 @@ mod tests {
 
     #[test]
     fn a_sag_is_placed_beside_its_band() {
-        let beside = |sag| standing_beside(sag, Aim::PLANTED, UnitSet::Trade);
+        let beside = |sag| standing_beside(sag, Target::PLANTED, UnitSet::Trade);
         assert_eq!(beside(Standing::Above), "too much for 28.5–31.5 %");
         assert_eq!(beside(Standing::Inside), "in the band 28.5–31.5 %");
         assert_eq!(beside(Standing::Below), "too little for 28.5–31.5 %");
@@ -303,10 +303,10 @@ mod tests {
     #[test]
     fn a_key_that_does_nothing_says_what_does() {
         assert_eq!(
-            key_does_nothing(IdleKey::Elsewhere("void"), Some("Press Enter.")),
+            key_does_nothing(UnusedKey::Elsewhere("void"), Some("Press Enter.")),
             "\"void\" is not for this moment. Press Enter."
         );
-        assert!(key_does_nothing(IdleKey::Accept, None).starts_with("There is nothing to accept here. "));
-        assert!(key_does_nothing(IdleKey::Unbound, None).ends_with("? explains them."));
+        assert!(key_does_nothing(UnusedKey::Accept, None).starts_with("There is nothing to accept here. "));
+        assert!(key_does_nothing(UnusedKey::Unbound, None).ends_with("? explains them."));
     }
 }

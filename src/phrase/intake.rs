@@ -53,5 +53,5 @@ pub fn and_more(count: usize) -> String {
 pub const LEVERAGE_TAKES: &str = "Two ratios are wanted, at the start and at the end of the travel, such as 3.0 to 2.5; or \
                                   measured pairs, stroke over wheel travel, such as 10/27.5 20/54.";
 /// A spring that is not on the list.
-pub const NOT_ON_THE_RACK: &str =
+pub const NOT_ON_THE_LIST: &str =
     "No spring of that rate is on the list. Type a rate of the list, or #2 for the second.";

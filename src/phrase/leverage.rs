@@ -16,7 +16,7 @@ pub const BETWEEN_PAIRS: &str = "between one pair and the next";
 pub const TRAVEL_AND_STROKE_FIRST: &str =
     "The curve is drawn once the rear wheel travel and the shock stroke are told.";
 /// What would make one.
-pub const NOTHING_TOLD: &str = "Nothing is told of the leverage ratio. Type it at the start and the end, 3.0 to 2.5, or \
+pub const NOTHING_ENTERED: &str = "Nothing is told of the leverage ratio. Type it at the start and the end, 3.0 to 2.5, or \
                                 pairs measured on the bike with the spring off, stroke over wheel travel: 10/27.5 20/54.";
 /// What a set of pairs is that no curve follows.
 pub const NO_CURVE: &str = "No curve goes through these pairs. Measure them again, in order of stroke.";

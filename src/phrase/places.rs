@@ -18,7 +18,7 @@ pub const SETTINGS: &str = "Settings";
 /// The list of all past sessions.
 pub const REVIEW: &str = "Past sessions";
 /// One of them.
-pub const SITTING: &str = "Past session";
+pub const PAST_SESSION: &str = "Past session";
 /// Keys, reasons and words.
 pub const HELP: &str = "Help";
 /// The leverage ratio over the stroke.

@@ -2,9 +2,9 @@
 //!
 //! Not here: the figures themselves and their rounding (`units::display`).
 
-use crate::session::limits::Field;
+use crate::session::limits::Figure;
 use crate::text::Shown;
-use crate::units::{Fault, Kind, Quantity, Understood, Unit, UnitSet, Unreadable};
+use crate::units::{FigureFault, Kind, ParsedFigure, Quantity, Unit, UnitSet, Unreadable};
 
 use super::opening;
 
@@ -12,7 +12,7 @@ use super::opening;
 const QUOTED: usize = 24;
 
 /// The name of a field, in small letters.
-pub const fn field(field: Field) -> &'static str {
+pub const fn field(field: Figure) -> &'static str {
     field.name()
 }
 
@@ -26,7 +26,7 @@ pub const fn unit_set(units: UnitSet) -> &'static str {
 }
 
 /// How a typed figure was understood: in the units of the set, and in the unit typed where that is another.
-pub fn understood(typed: Understood<Quantity>, units: UnitSet) -> String {
+pub fn understood(typed: ParsedFigure<Quantity>, units: UnitSet) -> String {
     let kind = typed.value.kind();
     let shown = units.show(typed.value);
     let other = UnitSet::ALL.into_iter().find(|set| set.unit(kind) == typed.unit);
@@ -37,40 +37,44 @@ pub fn understood(typed: Understood<Quantity>, units: UnitSet) -> String {
 }
 
 /// A figure that is possible but unusual, and how to keep it.
-pub fn unusual(which: Field, told: Quantity, units: UnitSet) -> String {
-    format!("{} {} is unusual. Enter once more to keep it.", opening(field(which)), units.show(told))
+pub fn unusual(which: Figure, entered: Quantity, units: UnitSet) -> String {
+    format!("{} {} is unusual. Enter once more to keep it.", opening(field(which)), units.show(entered))
 }
 
 /// Why a text could not be read, and what could.
 pub fn unreadable(unreadable: &Unreadable, units: UnitSet) -> String {
-    let example = example(unreadable.wanted, units);
+    let example = example(unreadable.expected, units);
     match &unreadable.fault {
-        Fault::Empty => format!("Nothing is typed yet. Type {example}."),
-        Fault::NoFigure(part) => format!("{} is not a figure. Type {example}.", quoted(part)),
-        Fault::TwoFigures(part) => format!("{} makes more than one figure. Type {example}.", quoted(part)),
-        Fault::CommaOrThousands(part) => format!(
+        FigureFault::Empty => format!("Nothing is typed yet. Type {example}."),
+        FigureFault::NoFigure(part) => format!("{} is not a figure. Type {example}.", quoted(part)),
+        FigureFault::TwoFigures(part) => {
+            format!("{} makes more than one figure. Type {example}.", quoted(part))
+        }
+        FigureFault::CommaOrThousands(part) => format!(
             "{} can be read in two ways. Type {} or {}.",
             quoted(part),
             part.replace(',', "."),
             part.replace(',', "")
         ),
-        Fault::TwoPoints(part) => {
+        FigureFault::TwoPoints(part) => {
             format!("{} has more than one point or comma. Type {example}.", quoted(part))
         }
-        Fault::Fraction(part) => {
+        FigureFault::Fraction(part) => {
             format!("{} is not a fraction that can be read. Type it as 2.5 or 2 1/2.", quoted(part))
         }
-        Fault::PowerOfTen(part) => {
+        FigureFault::PowerOfTen(part) => {
             format!("{} looks like a power of ten. Write the figure out in plain digits.", quoted(part))
         }
-        Fault::UnknownUnit(part) => {
+        FigureFault::UnknownUnit(part) => {
             format!("{} is not a unit known here. Type {example}.", quoted(part))
         }
-        Fault::OtherKind(unit) => {
+        FigureFault::OtherKind(unit) => {
             format!("{} does not belong here. Type {example}.", sign(*unit))
         }
-        Fault::TooLarge(part) => format!("{} is too large to reckon with. Type {example}.", quoted(part)),
-        Fault::NoCount(part) => format!("{} is not a whole number. Type {example}.", quoted(part)),
+        FigureFault::TooLarge(part) => {
+            format!("{} is too large to reckon with. Type {example}.", quoted(part))
+        }
+        FigureFault::NoCount(part) => format!("{} is not a whole number. Type {example}.", quoted(part)),
     }
 }
 
@@ -105,7 +109,7 @@ mod tests {
     use super::*;
     use crate::units::{Mass, parse};
 
-    fn told(text: &str, kind: Kind) -> String {
+    fn entered(text: &str, kind: Kind) -> String {
         match parse::quantity(text, kind, UnitSet::Trade) {
             Ok(typed) => understood(typed, UnitSet::Trade),
             Err(refused) => unreadable(&refused, UnitSet::Trade),
@@ -114,23 +118,23 @@ mod tests {
 
     #[test]
     fn a_figure_in_another_unit_is_shown_in_both() {
-        assert_eq!(told("2 1/2 in", Kind::Length), "understood as 63.5 mm (2.50 in)");
-        assert_eq!(told("180 lbs", Kind::Mass), "understood as 81.6 kg (180 lb)");
-        assert_eq!(told("92 N/mm", Kind::Rate), "understood as 525 lb/in (92.0 N/mm)");
-        assert_eq!(told("63,5", Kind::Length), "understood as 63.5 mm");
-        assert_eq!(told("6.35 cm", Kind::Length), "understood as 63.5 mm");
+        assert_eq!(entered("2 1/2 in", Kind::Length), "understood as 63.5 mm (2.50 in)");
+        assert_eq!(entered("180 lbs", Kind::Mass), "understood as 81.6 kg (180 lb)");
+        assert_eq!(entered("92 N/mm", Kind::Rate), "understood as 525 lb/in (92.0 N/mm)");
+        assert_eq!(entered("63,5", Kind::Length), "understood as 63.5 mm");
+        assert_eq!(entered("6.35 cm", Kind::Length), "understood as 63.5 mm");
     }
 
     #[test]
     fn an_ambiguous_comma_is_answered_with_both_ways_to_write_it() {
-        assert_eq!(told("1,500", Kind::Length), "\"1,500\" can be read in two ways. Type 1.500 or 1500.");
+        assert_eq!(entered("1,500", Kind::Length), "\"1,500\" can be read in two ways. Type 1.500 or 1500.");
     }
 
     #[test]
     fn a_weight_in_a_length_field_names_the_unit_and_what_is_accepted() {
         let expected =
             "kg does not belong here. Type a length, such as 63.5 for millimetres, 63.5 mm or 2 1/2 in.";
-        assert_eq!(told("63 kg", Kind::Length), expected);
+        assert_eq!(entered("63 kg", Kind::Length), expected);
     }
 
     #[test]
@@ -139,19 +143,19 @@ mod tests {
         for text in
             ["", "abc", "1 2", "1,500", "1.2.3", "1/0", "1e9", "3 furlongs", "3 kg", "9999999999", &book]
         {
-            let words = told(text, Kind::Length);
+            let words = entered(text, Kind::Length);
             assert!(words.ends_with('.') && words.chars().count() < 120, "{words}");
         }
     }
 
     #[test]
     fn what_was_typed_is_quoted_safely() {
-        assert!(!told("\u{1b}[31m", Kind::Length).contains('\u{1b}'));
+        assert!(!entered("\u{1b}[31m", Kind::Length).contains('\u{1b}'));
     }
 
     #[test]
     fn an_unusual_rider_is_asked_about() {
-        let words = unusual(Field::Rider, Quantity::Mass(Mass::kg(31.0)), UnitSet::Trade);
+        let words = unusual(Figure::Rider, Quantity::Mass(Mass::kg(31.0)), UnitSet::Trade);
         assert_eq!(words, "Rider 31 kg is unusual. Enter once more to keep it.");
     }
 }

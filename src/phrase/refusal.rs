@@ -3,7 +3,7 @@
 //! One match over every refusal, so that a new one cannot be without words. Not here: when something is refused
 //! (`session::machine`).
 
-use crate::session::limits::{Field, MOST_PAIRS};
+use crate::session::limits::{Figure, MOST_PAIRS};
 use crate::session::refusal::PairsFault;
 use crate::session::{Check, Fact, Refusal, SpringNumber, Step};
 use crate::units::{Length, Quantity, Turns, UnitSet};
@@ -26,12 +26,12 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::StepCannotBeSkipped(at) => step_cannot_be_skipped(*at),
         Refusal::ReasonNeeded => REASON_NEEDED.to_owned(),
         Refusal::IntakeIncomplete(lacking) => intake_incomplete(lacking),
-        Refusal::Outside { field, told, least, most } => outside(*field, [*told, *least, *most], units),
+        Refusal::Outside { field, entered, least, most } => outside(*field, [*entered, *least, *most], units),
         Refusal::StrokeBeyondTravel { stroke, travel } => stroke_beyond_travel(*stroke, *travel, units),
-        Refusal::BeyondStroke { moved, stroke } => beyond_stroke(*moved, *stroke, units),
+        Refusal::BeyondStroke { reading, stroke } => beyond_stroke(*reading, *stroke, units),
         Refusal::LeverageEndsOff => LEVERAGE_ENDS_OFF.to_owned(),
         Refusal::LeveragePairs(fault) => leverage_pairs(*fault),
-        Refusal::BeyondTurnsAllowed { asked, allowed } => beyond_turns(*asked, *allowed, units),
+        Refusal::BeyondTurnsLimit { asked, allowed } => beyond_turns(*asked, *allowed, units),
         Refusal::NoSuchSpring(number) => {
             format!("There is no spring {} at hand. Choose one that is, or add it first.", number.0)
         }
@@ -66,7 +66,7 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
             format!("Reading {} is already marked as not counting. Nothing more needs doing.", number.0)
         }
         Refusal::NoReadingYet => NO_READING_YET.to_owned(),
-        Refusal::NothingToTakeBack => NOTHING_TO_TAKE_BACK.to_owned(),
+        Refusal::NothingToUndo => NOTHING_TO_UNDO.to_owned(),
         Refusal::SessionClosed => SESSION_CLOSED.to_owned(),
         Refusal::RecordFull => RECORD_FULL.to_owned(),
     }
@@ -76,7 +76,7 @@ const REASON_NEEDED: &str = "A reason is needed. Type a few words for whoever op
 const LEVERAGE_ENDS_OFF: &str = "The leverage ratios at start and end do not go with travel over stroke. \
      Check both, or leave them out and let travel and stroke stand for them.";
 const NO_READING_YET: &str = "There is no reading yet that counts. Take a seated reading first.";
-const NOTHING_TO_TAKE_BACK: &str =
+const NOTHING_TO_UNDO: &str =
     "There is nothing here to take back. Go on, or correct the details of the intake.";
 const SESSION_CLOSED: &str = "This session is closed. Open a new one for the same bike to go on.";
 const RECORD_FULL: &str = "This record holds as much as it can. Keep fewer springs at hand, or open a new session for the same bike.";
@@ -108,11 +108,11 @@ fn intake_incomplete(lacking: &[Fact]) -> String {
     format!("The intake still needs {}. Fill in what is open, then go on.", listed(&names))
 }
 
-fn outside(which: Field, figures: [Quantity; 3], units: UnitSet) -> String {
-    let [told, least, most] = figures.map(|figure| units.show(figure));
+fn outside(which: Figure, figures: [Quantity; 3], units: UnitSet) -> String {
+    let [entered, least, most] = figures.map(|figure| units.show(figure));
     let name = opening(field(which));
     format!(
-        "{name} {told} is not possible: it must lie between {least} and {most}. Check the figure and its unit."
+        "{name} {entered} is not possible: it must lie between {least} and {most}. Check the figure and its unit."
     )
 }
 
@@ -123,10 +123,10 @@ fn stroke_beyond_travel(stroke: Length, travel: Length, units: UnitSet) -> Strin
     )
 }
 
-fn beyond_stroke(moved: Length, stroke: Length, units: UnitSet) -> String {
-    let [moved, stroke] = [moved, stroke].map(|length| units.show(length));
+fn beyond_stroke(reading: Length, stroke: Length, units: UnitSet) -> String {
+    let [reading, stroke] = [reading, stroke].map(|length| units.show(length));
     format!(
-        "A reading of {moved} is more than the shock stroke of {stroke}. \
+        "A reading of {reading} is more than the shock stroke of {stroke}. \
          Measure again from seal to indicator, or correct the stroke."
     )
 }
@@ -192,17 +192,17 @@ mod tests {
             Refusal::CheckFirst(Check::CollarFullyOff),
             Refusal::StepCannotBeSkipped(Step::Unload),
             Refusal::ReasonNeeded,
-            Refusal::IntakeIncomplete(vec![Fact::Rider, Fact::Stroke, Fact::Rack]),
+            Refusal::IntakeIncomplete(vec![Fact::Rider, Fact::Stroke, Fact::Springs]),
             Refusal::Outside {
-                field: Field::Rider,
-                told: rider(310.0),
+                field: Figure::Rider,
+                entered: rider(310.0),
                 least: rider(20.0),
                 most: rider(250.0),
             },
             Refusal::StrokeBeyondTravel { stroke: long, travel: short },
-            Refusal::BeyondStroke { moved: long, stroke: short },
+            Refusal::BeyondStroke { reading: long, stroke: short },
             Refusal::LeverageEndsOff,
-            Refusal::BeyondTurnsAllowed { asked: Turns::of(3.0), allowed: Turns::of(2.0) },
+            Refusal::BeyondTurnsLimit { asked: Turns::of(3.0), allowed: Turns::of(2.0) },
             Refusal::NoSuchSpring(number),
             Refusal::SameNumberTwice(number),
             Refusal::AlreadyFitted(number),
@@ -212,7 +212,7 @@ mod tests {
             Refusal::NoSuchReading(ReadingNumber(7)),
             Refusal::AlreadyVoid(ReadingNumber(7)),
             Refusal::NoReadingYet,
-            Refusal::NothingToTakeBack,
+            Refusal::NothingToUndo,
             Refusal::SessionClosed,
             Refusal::RecordFull,
         ];
@@ -251,8 +251,8 @@ mod tests {
 
     #[test]
     fn an_impossible_rider_is_told_the_bounds_in_the_units_of_the_set() {
-        let [told, least, most] = [310.0, 20.0, 250.0].map(|kg| Quantity::Mass(Mass::kg(kg)));
-        let refused = Refusal::Outside { field: Field::Rider, told, least, most };
+        let [entered, least, most] = [310.0, 20.0, 250.0].map(|kg| Quantity::Mass(Mass::kg(kg)));
+        let refused = Refusal::Outside { field: Figure::Rider, entered, least, most };
         let said = |units| refusal(&refused, units);
         let expected = "Rider 310 kg is not possible: it must lie between 20 kg and 250 kg. Check the figure and its unit.";
         assert_eq!(said(UnitSet::Trade), expected);
@@ -261,7 +261,7 @@ mod tests {
 
     #[test]
     fn a_gap_in_the_intake_is_named() {
-        let refused = Refusal::IntakeIncomplete(vec![Fact::Rider, Fact::Rack]);
+        let refused = Refusal::IntakeIncomplete(vec![Fact::Rider, Fact::Springs]);
         let expected = "The intake still needs the rider's weight and the springs at hand. Fill in what is open, then go on.";
         assert_eq!(refusal(&refused, UNITS), expected);
     }
@@ -279,7 +279,7 @@ mod tests {
     #[test]
     fn too_much_preload_is_answered_with_a_stiffer_spring() {
         // Preload takes sag away, so whoever wants more of it than is allowed needs a stiffer spring.
-        let refused = Refusal::BeyondTurnsAllowed { asked: Turns::of(3.0), allowed: Turns::of(2.0) };
+        let refused = Refusal::BeyondTurnsLimit { asked: Turns::of(3.0), allowed: Turns::of(2.0) };
         let expected = "Asked for 3 turns past contact, but this shock allows 2 turns. \
                         Stay within that, or fit a stiffer spring.";
         assert_eq!(refusal(&refused, UNITS), expected);

@@ -67,7 +67,7 @@ pub const RECORD_GONE: &str = "The record of this session is gone; this is the l
 /// Heading of what a past session came to.
 pub const CAME_TO: &str = "What it came to";
 /// Heading of the details as told.
-pub const TOLD: &str = "What was told";
+pub const ENTERED: &str = "What was told";
 /// Heading of what can be read of a damaged record.
 pub const READABLE: &str = "What can be read of it";
 /// Under a damaged record of which a part can be read.
@@ -98,7 +98,7 @@ const WORTH_SAYING: Share = Share::percent(10.0);
 pub const LOAD: &str = "Load on the rear wheel";
 
 /// The rate that would rest in the middle of the band.
-pub fn wanted(rate: Estimate<SpringRate>, units: UnitSet) -> String {
+pub fn needed(rate: Estimate<SpringRate>, units: UnitSet) -> String {
     format!("Rate for the middle of the band: {}.", rate.shown(units))
 }
 
@@ -109,11 +109,11 @@ pub fn came_to(state: &State, units: UnitSet) -> String {
     }
     let spring = state.fitted().map_or_else(
         || "no spring fitted".to_owned(),
-        |fitted| spring(fitted.number, &state.told.rack, units),
+        |fitted| spring(fitted.number, &state.entered.springs, units),
     );
     let collar =
-        state.present_set().map_or_else(String::new, |set| format!(", {}", collar(set.past_contact, units)));
-    let swaps = match state.bench.swaps {
+        state.present_set().map_or_else(String::new, |set| format!(", {}", collar(set.preload_turns, units)));
+    let swaps = match state.on_bike.swaps {
         0 => "no swap".to_owned(),
         1 => "1 swap".to_owned(),
         swaps => format!("{swaps} swaps"),
@@ -123,7 +123,7 @@ pub fn came_to(state: &State, units: UnitSet) -> String {
 
 /// Deeds that act on others and are never in effect themselves.
 pub const fn is_about_others(deed: &Deed) -> bool {
-    matches!(deed, Deed::Back | Deed::Redo)
+    matches!(deed, Deed::Undone | Deed::StartedAgain)
 }
 
 /// An entry that does not fit what stands before it.
@@ -219,13 +219,13 @@ pub(super) fn with_a_little_preload(forecast: &Forecast) -> String {
 /// The spring to start with and its chance of the band, before anything was measured; none while the advice is another.
 pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option<String> {
     let forecast = match outlook.advice {
-        Advice::FirstSpring { landing, .. } => {
-            outlook.forecasts.iter().find(|forecast| forecast.spring == landing)?
+        Advice::FirstSpring { best_match, .. } => {
+            outlook.forecasts.iter().find(|forecast| forecast.spring == best_match)?
         }
-        Advice::NothingOnTheRack { wanted, .. } => {
+        Advice::NothingOnTheList { needed, .. } => {
             return Some(format!(
                 "No spring at hand is likely to land in the band; about {} would.",
-                units.show(wanted)
+                units.show(needed)
             ));
         }
         _ => return None,
@@ -233,7 +233,7 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
     let with_collar = with_a_little_preload(forecast);
     Some(format!(
         "Start with {}: {} sag, {} to land in the band{with_collar}.",
-        spring(forecast.spring, &setup.rack, units),
+        spring(forecast.spring, &setup.springs, units),
         forecast.sag.shown(units),
         chance(forecast.chance)
     ))
@@ -245,8 +245,8 @@ mod tests {
 
     #[test]
     fn what_is_found_is_counted_in_plain_words() {
-        let told = [found(1, 1), found(5, 5), found(2, 5), found(0, 5)];
-        assert_eq!(told, ["1 session", "5 sessions", "2 of 5 sessions", "none of 5 sessions"]);
+        let entered = [found(1, 1), found(5, 5), found(2, 5), found(0, 5)];
+        assert_eq!(entered, ["1 session", "5 sessions", "2 of 5 sessions", "none of 5 sessions"]);
     }
 
     #[test]

@@ -4,8 +4,8 @@
 
 use super::{quantity, refusal};
 use crate::settings::{
-    AimBand, BandFault, Glyphs, Ink, LONGEST_NAME, MOST_BANDS, Mouse, RateRow, RowFault, Ruler, Setting,
-    Settings, StartingSprings,
+    Glyphs, Ink, LONGEST_NAME, MOST_BANDS, Mouse, RateRow, RowFault, Ruler, Setting, Settings,
+    StartingSprings, TargetRange, TargetRangeFault,
 };
 use crate::units::{Show, SpringRate, UnitSet};
 
@@ -53,7 +53,7 @@ pub const MOUSE_IN_FILE: &str = "On: clicks and wheel work the screen. Off: they
 pub const SPRINGS_IN_FILE: &str =
     "Shop, Nothing, or Row(from_lb_in: 350.0, to_lb_in: 600.0, step_lb_in: 50.0).";
 /// Behind the bands in the file.
-pub const AIMS_IN_FILE: &str = "The first is what Enter takes in the details.";
+pub const RANGES_IN_FILE: &str = "The first is what Enter takes in the details.";
 
 /// What a setting is called.
 pub const fn label(setting: Setting) -> &'static str {
@@ -194,19 +194,19 @@ pub fn row_offered(row: RateRow, units: UnitSet) -> String {
 }
 
 /// A band in words.
-pub fn band(band: &AimBand, units: UnitSet) -> String {
-    let aim = band.aim();
-    format!("{} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))
+pub fn band(band: &TargetRange, units: UnitSet) -> String {
+    let target = band.target();
+    format!("{} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
 }
 
 /// A band as a line that can be typed.
-pub fn band_line(one: &AimBand, units: UnitSet) -> String {
+pub fn band_line(one: &TargetRange, units: UnitSet) -> String {
     format!("{}, {}", one.name().as_typed(), band(one, units))
 }
 
 /// The bands, offered for a session: the first is what Enter takes.
-pub fn bands_offered(bands: &[AimBand], units: UnitSet) -> Option<String> {
-    let named = |one: &AimBand| format!("{} {}", one.name().shown(), band(one, units));
+pub fn bands_offered(bands: &[TargetRange], units: UnitSet) -> Option<String> {
+    let named = |one: &TargetRange| format!("{} {}", one.name().shown(), band(one, units));
     let (first, rest) = bands.split_first()?;
     let others: Vec<String> = rest.iter().map(named).collect();
     let others =
@@ -220,19 +220,21 @@ pub fn ruler_offered(ruler: Ruler, units: UnitSet) -> String {
 }
 
 /// Why there can be no such band.
-pub fn band_fault(fault: &BandFault, units: UnitSet) -> String {
+pub fn band_fault(fault: &TargetRangeFault, units: UnitSet) -> String {
     match fault {
-        BandFault::Nameless => "The band needs a name before its figures: lively, 25 +- 1.5.".to_owned(),
-        BandFault::FigureForName => {
+        TargetRangeFault::Nameless => {
+            "The band needs a name before its figures: lively, 25 +- 1.5.".to_owned()
+        }
+        TargetRangeFault::FigureForName => {
             "The name of a band begins with a letter, or it would be taken for a figure: lively, 25 +- 1.5."
                 .to_owned()
         }
-        BandFault::LongName => format!("The name is too long. Keep it to {LONGEST_NAME} letters."),
-        BandFault::SameName(name) => {
+        TargetRangeFault::LongName => format!("The name is too long. Keep it to {LONGEST_NAME} letters."),
+        TargetRangeFault::SameName(name) => {
             format!("A band called {} is there already. Give this one another name.", name.shown())
         }
-        BandFault::TooMany => format!("There is room for {MOST_BANDS} bands. Remove one first."),
-        BandFault::Impossible(why) => refusal(why, units),
+        TargetRangeFault::TooMany => format!("There is room for {MOST_BANDS} bands. Remove one first."),
+        TargetRangeFault::Impossible(why) => refusal(why, units),
     }
 }
 

@@ -49,17 +49,17 @@ pub fn elsewhere(step: Step) -> String {
 }
 
 /// A bare figure in quick trials that is no reading and no spring at hand.
-pub fn beyond_stroke_and_rack(moved: Length, stroke: Length, units: UnitSet) -> String {
+pub fn beyond_stroke_and_list(reading: Length, stroke: Length, units: UnitSet) -> String {
     format!(
         "{} is more than the shock stroke of {}, and no spring of that rate is on the list. Type s before a spring rate.",
-        units.show(moved),
+        units.show(reading),
         units.show(stroke)
     )
 }
 
 /// What a change of spring comes to, above its cautions.
-pub fn change_to(name: &str, past_contact: Turns, units: UnitSet) -> String {
-    format!("Change to {name}, {}", collar(past_contact, units))
+pub fn change_to(name: &str, preload_turns: Turns, units: UnitSet) -> String {
+    format!("Change to {name}, {}", collar(preload_turns, units))
 }
 
 /// How a reading that does not count is understood.
@@ -77,7 +77,7 @@ pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> St
 }
 
 /// A spring at hand of the rate typed, of which no stroke was told.
-pub fn stroke_not_told(rate: SpringRate, number: SpringNumber, units: UnitSet) -> String {
+pub fn stroke_not_entered(rate: SpringRate, number: SpringNumber, units: UnitSet) -> String {
     format!(
         "The {} on the list of springs at hand has no stroke told. Type s #{} if it is the one, and correct its stroke in \
          the details.",

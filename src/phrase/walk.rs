@@ -73,8 +73,8 @@ struct Steps {
     unload: StepWords,
     seat_indicator: StepWords,
     seated_reading: StepWords,
-    verdict: StepWords,
-    trim: StepWords,
+    decision: StepWords,
+    set_preload: StepWords,
     swap: StepWords,
     final_checks: StepWords,
     trail_check: StepWords,
@@ -152,8 +152,8 @@ pub fn step(step: Step) -> &'static StepWords {
         Step::Unload => &steps.unload,
         Step::SeatIndicator => &steps.seat_indicator,
         Step::SeatedReading => &steps.seated_reading,
-        Step::Verdict => &steps.verdict,
-        Step::Trim => &steps.trim,
+        Step::Decision => &steps.decision,
+        Step::SetPreload => &steps.set_preload,
         Step::Swap => &steps.swap,
         Step::FinalChecks => &steps.final_checks,
         Step::TrailCheck => &steps.trail_check,
@@ -221,11 +221,11 @@ pub fn awaiting(awaiting: Awaiting, units: UnitSet) -> String {
         Awaiting::ContactTurns => entry(Step::Unload),
         Awaiting::Indicator => entry(Step::SeatIndicator),
         Awaiting::Reading => entry(Step::SeatedReading),
-        Awaiting::Decision => entry(Step::Verdict),
+        Awaiting::Decision => entry(Step::Decision),
         Awaiting::FirstSpring => {
             "No spring is fitted yet: choose one of those at hand to begin with.".to_owned()
         }
-        Awaiting::TrimTurns(to) => {
+        Awaiting::PreloadTurns(to) => {
             format!("Turn the collar to {} past contact, then type where it stands.", units.show(to))
         }
         Awaiting::TrailReport => entry(Step::TrailCheck),
@@ -322,7 +322,7 @@ mod tests {
 
     #[test]
     fn the_turns_to_trim_to_are_named() {
-        let words = awaiting(Awaiting::TrimTurns(Turns::of(1.5)), UnitSet::Trade);
+        let words = awaiting(Awaiting::PreloadTurns(Turns::of(1.5)), UnitSet::Trade);
         assert_eq!(words, "Turn the collar to 1 1/2 turns past contact, then type where it stands.");
     }
 

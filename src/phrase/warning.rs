@@ -18,24 +18,24 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             number.0
         ),
         Warning::SetsDisagree(set) => format!("Set {set} does not go with the other sets. Check collar and indicator."),
-        Warning::BeyondTurnsAllowed { stands, allowed } => format!(
+        Warning::BeyondTurnsLimit { stands, allowed } => format!(
             "The collar stands at {} past contact; the maker of the shock allows {}. Back it off.",
             units.show(stands),
             units.show(allowed)
         ),
         Warning::FittedBinds { spring: number, needed } => format!(
             "The {} on the bike would bind: the shock compresses it {}. Do not ride it; fit one with more stroke.",
-            spring(number, &setup.rack, units),
+            spring(number, &setup.springs, units),
             units.show(needed)
         ),
         Warning::FittedStrokeUnknown(number) => format!(
             "The stroke of the {} is not known. Read it off the spring: it must exceed {} plus preload.",
-            spring(number, &setup.rack, units),
+            spring(number, &setup.springs, units),
             units.show(setup.shock.stroke)
         ),
-        Warning::LoadUnlikely { learned, expected } => format!(
+        Warning::LoadUnlikely { findings, expected } => format!(
             "The readings speak of {} on the rear wheel, the weights of {}. Check weights, stroke, travel and label.",
-            units.show(learned),
+            units.show(findings),
             units.show(expected)
         ),
         Warning::MeanLeverageUnusual(ratio) => format!(
@@ -57,7 +57,7 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
 pub fn trail_finding(finding: &TrailFinding, units: UnitSet) -> String {
     match finding {
         TrailFinding::Confirmed => "The trail confirms the setup.".to_owned(),
-        TrailFinding::MoveAim { to, by } => {
+        TrailFinding::MoveTarget { to, by } => {
             let why = if *by > Share::ZERO {
                 "It sits high or leaves stroke unused, so a little more sag"
             } else {
@@ -65,7 +65,7 @@ pub fn trail_finding(finding: &TrailFinding, units: UnitSet) -> String {
             };
             format!("{why}: move the aim to {} and go round once more.", units.show(to.sag))
         }
-        TrailFinding::AimAtItsLimit => {
+        TrailFinding::TargetAtItsLimit => {
             "The aim is already as far as is sensible. Look at damping, bump stop and the entered figures."
                 .to_owned()
         }

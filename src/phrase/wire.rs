@@ -4,7 +4,7 @@
 
 use super::opening;
 use crate::mechanics::wire::{EndType, Material, WireFault, WireFigure, WireFigures};
-use crate::session::limits::Field;
+use crate::session::limits::Figure;
 use crate::units::{Quantity, UnitSet};
 
 /// What comes before anything reckoned from the wire.
@@ -76,8 +76,8 @@ pub fn wire(figures: &WireFigures, units: UnitSet) -> Vec<(&'static str, String)
 
 /// What to look at again where the rate is none that bikes are ridden with.
 pub fn wire_unusual(figures: &WireFigures, units: UnitSet) -> Option<String> {
-    let unusual = Field::Rate.is_unusual(Quantity::Rate(figures.rate.value));
-    let usual = Field::Rate.limits();
+    let unusual = Figure::Rate.is_unusual(Quantity::Rate(figures.rate.value));
+    let usual = Figure::Rate.limits();
     unusual.then(|| {
         format!(
             "Springs for bikes mostly lie between {} and {}. Measure the wire again, where its paint is off.",

@@ -69,7 +69,7 @@ fn present_finding<'a>(subject: &Subject<'a>) -> Option<&'a SetFinding> {
 
 fn marks(subject: &Subject<'_>) -> Vec<&'static str> {
     let state = subject.state;
-    let demonstration = (state.told.origin == Origin::Demonstration).then_some(phrase::DEMONSTRATION);
+    let demonstration = (state.entered.origin == Origin::Demonstration).then_some(phrase::DEMONSTRATION);
     let checked = matches!(state.step, Step::TrailCheck | Step::AfterTrail | Step::Closed);
     let open = (!checked).then_some(phrase::FINAL_CHECKS_OPEN);
     demonstration.into_iter().chain(open).collect()
@@ -81,12 +81,13 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
         let name = name.shown().fitted(NAME_CELLS);
         if name.is_empty() { weight } else { format!("{name}, {weight}") }
     };
-    let spring = state
-        .fitted()
-        .map_or_else(|| "none fitted".to_owned(), |spring| phrase::spring(spring.number, &setup.rack, units));
+    let spring = state.fitted().map_or_else(
+        || "none fitted".to_owned(),
+        |spring| phrase::spring(spring.number, &setup.springs, units),
+    );
     vec![
-        ("Rider", named(&state.told.who, format!("{} ready to ride", units.show(setup.rider)))),
-        ("Bike", named(&state.told.bike_label, units.show(setup.bike))),
+        ("Rider", named(&state.entered.customer, format!("{} ready to ride", units.show(setup.rider)))),
+        ("Bike", named(&state.entered.bike_name, units.show(setup.bike))),
         ("Shock stroke", units.show(setup.shock.stroke)),
         ("Wheel travel", units.show(setup.travel)),
         ("Spring fitted", spring),
@@ -97,15 +98,15 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
 
 fn preload(subject: &Subject<'_>, units: UnitSet) -> String {
     let Some(set) = subject.state.present_set() else { return "not set yet".to_owned() };
-    if set.past_contact == Turns::ZERO {
-        return format!("none, {}", phrase::collar(set.past_contact, units));
+    if set.preload_turns == Turns::ZERO {
+        return format!("none, {}", phrase::collar(set.preload_turns, units));
     }
-    let preload = units.show(subject.setup.shock.preload(set.past_contact));
-    format!("{} past contact ({preload})", units.show(set.past_contact))
+    let preload = units.show(subject.setup.shock.preload(set.preload_turns));
+    format!("{} past contact ({preload})", units.show(set.preload_turns))
 }
 
 fn band(setup: &Setup, units: UnitSet) -> String {
-    range(setup.aim.low(), setup.aim.high(), units)
+    range(setup.target.low(), setup.target.high(), units)
 }
 
 fn range(low: Share, high: Share, units: UnitSet) -> String {
@@ -121,10 +122,10 @@ fn sag(set: &SetFinding, units: UnitSet) -> [String; 3] {
 fn travel(setup: &Setup, present: Option<&SetFinding>, units: UnitSet) -> Travel {
     Travel {
         stroke: units.show(setup.shock.stroke),
-        band: [setup.aim.low(), setup.aim.high()],
+        band: [setup.target.low(), setup.target.high()],
         band_words: band(setup, units),
         sag: present.map(|set| Estimate::new(set.sag.value, set.ninety_percent)),
-        moved: present.map_or_else(String::new, |set| set.moved.value.even(units).to_string()),
+        moved: present.map_or_else(String::new, |set| set.average.value.even(units).to_string()),
     }
 }
 
@@ -136,8 +137,8 @@ fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
         let finding = subject.assessment.sets.iter().find(|finding| finding.number == index + 1);
         vec![
             (index + 1).to_string(),
-            phrase::spring(set.spring, &subject.setup.rack, units),
-            units.show(set.past_contact),
+            phrase::spring(set.spring, &subject.setup.springs, units),
+            units.show(set.preload_turns),
             finding.map_or_else(String::new, |finding| finding.sag.shown(units)),
             finding.map_or("", |finding| phrase::standing(finding.standing)).to_owned(),
             readings(set, units),
@@ -165,7 +166,7 @@ fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
 /// "19.5, 20.0, (24.0) mm": the unit once, a void reading in brackets.
 fn readings(set: &ReadingSet, units: UnitSet) -> String {
     let written: Vec<_> =
-        set.readings.iter().map(|reading| (reading.moved.even(units), reading.void.is_some())).collect();
+        set.readings.iter().map(|reading| (reading.distance.even(units), reading.void.is_some())).collect();
     let Some((last, _)) = written.last() else { return "none yet".to_owned() };
     let shown = written.iter().take(MOST_READINGS).map(|(moved, void)| match void {
         true => format!("({})", moved.figure),
@@ -182,9 +183,9 @@ fn trail(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
     let reports = &subject.state.trail;
     let earlier = reports.len().saturating_sub(MOST_TRAIL_CHECKS);
     let left_out = (earlier > 0).then(|| format!("{earlier} earlier trail checks are in the record."));
-    let told = reports.iter().skip(earlier).map(trail_check);
+    let entered = reports.iter().skip(earlier).map(trail_check);
     let finding = subject.assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, units));
-    left_out.into_iter().chain(told).chain(finding).collect()
+    left_out.into_iter().chain(entered).chain(finding).collect()
 }
 
 fn trail_check(report: &TrailReport) -> String {

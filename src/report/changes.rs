@@ -9,7 +9,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::Subject;
 use super::json::tidy;
-use crate::assessment::{Change, Role};
+use crate::assessment::{SpringComparison, WhyCompared};
 use crate::phrase;
 use crate::text::wrap::wrap;
 use crate::units::{Angle, Length, UnitSet};
@@ -32,9 +32,9 @@ pub(super) struct ChangeReport {
     head_angle_slacker_degrees: Option<f64>,
 }
 
-impl From<&Change> for ChangeReport {
-    fn from(change: &Change) -> Self {
-        let (forecast, beside) = (&change.forecast, change.beside_fitted.as_ref());
+impl From<&SpringComparison> for ChangeReport {
+    fn from(change: &SpringComparison) -> Self {
+        let (forecast, beside) = (&change.forecast, change.against_fitted.as_ref());
         Self {
             role: role(change.role),
             spring: forecast.spring.0,
@@ -54,12 +54,12 @@ impl From<&Change> for ChangeReport {
 }
 
 /// The name of a role that scripts go by.
-fn role(role: Role) -> &'static str {
+fn role(role: WhyCompared) -> &'static str {
     match role {
-        Role::Fitted => "fitted",
-        Role::Step => "step",
-        Role::Landing => "landing",
-        Role::Nearest => "nearest",
+        WhyCompared::Fitted => "fitted",
+        WhyCompared::Step => "step",
+        WhyCompared::BestMatch => "landing",
+        WhyCompared::Nearest => "nearest",
     }
 }
 

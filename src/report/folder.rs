@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::sessions::trouble_name;
 use crate::archive::index::{Contents, IndexedSession, Trouble};
-use crate::archive::{Leftover, Role};
+use crate::archive::{FileRole, Leftover};
 use crate::phrase;
 use crate::text::Shown;
 
@@ -55,12 +55,12 @@ impl<'a> FolderLook<'a> {
     /// Never in practice: there are only texts and counts in it.
     pub fn as_json(&self) -> Result<String, serde_json::Error> {
         #[derive(Serialize)]
-        struct Look {
+        struct FolderReport {
             schema: u32,
             sound: usize,
             to_look_at: Vec<OddFile>,
         }
-        serde_json::to_string_pretty(&Look {
+        serde_json::to_string_pretty(&FolderReport {
             schema: 1,
             sound: self.sound,
             to_look_at: self.odd_files().collect(),
@@ -100,28 +100,28 @@ const CHANGED_OUTSIDE: &str = "Changed outside the program. Open it and look its
 /// What to do about a leftover, and the name of its kind that scripts go by.
 fn leftover_words(leftover: &Leftover) -> (&'static str, &'static str) {
     match leftover.role {
-        Role::Temporary => (
+        FileRole::Temporary => (
             "broken_off_write",
             "A write that broke off, or one under way in another program. Opening the session settles it.",
         ),
-        Role::Spool => (
+        FileRole::Spool => (
             "in_spool",
             "Steps kept on this machine while the records folder was away. Open the session to bring them in.",
         ),
-        Role::Aside => (
+        FileRole::Aside => (
             "set_aside",
             "Another version of the session, kept beside it. Compare the two; remove this file once it is not needed.",
         ),
-        Role::ConflictCopy => (
+        FileRole::ConflictCopy => (
             "conflict_copy",
             "A second record of the session, from a sync tool or a person. Compare the two; remove this file once it is \
              not needed.",
         ),
-        Role::Older => (
+        FileRole::Older => (
             "record_gone",
             "The record of this session is gone and only its version before the last step is left. Put the record back \
              from a backup, or copy this file to the record's name.",
         ),
-        Role::Record | Role::Lock => ("belongs_here", "Nothing to do."),
+        FileRole::Record | FileRole::Lock => ("belongs_here", "Nothing to do."),
     }
 }

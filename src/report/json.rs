@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use super::Subject;
 use super::changes::ChangeReport;
-use crate::assessment::{Advice, Forecast, Known, SetFinding, Standing};
+use crate::assessment::{Advice, Forecast, RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::phrase;
 use crate::session::{Setup, SpringNumber};
@@ -22,7 +22,7 @@ pub(super) struct Report {
     half_width_percent: f64,
     fitted_lb_in: Option<f64>,
     swaps: u16,
-    sets: Vec<Set>,
+    sets: Vec<SetReport>,
     load_n: f64,
     u_load_n: f64,
     falloff_percent: f64,
@@ -40,7 +40,7 @@ pub(super) struct Report {
 }
 
 #[derive(Serialize)]
-struct Set {
+struct SetReport {
     number: usize,
     spring: u16,
     rate_lb_in: Option<f64>,
@@ -101,23 +101,23 @@ pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
 /// The whole assessment under its names.
 pub(super) fn report(subject: &Subject<'_>) -> Report {
     let Subject { setup, state, assessment } = *subject;
-    let learned = &assessment.learned;
-    let (wanted_low, wanted_high) = learned.wanted_range();
+    let findings = &assessment.findings;
+    let (wanted_low, wanted_high) = findings.needed_range();
     Report {
         schema: 1,
         step: step_name(state.step),
-        aim_percent: tidy(setup.aim.sag.as_percent()),
-        half_width_percent: tidy(setup.aim.half_width.as_percent()),
-        fitted_lb_in: state.bench.fitted.and_then(|number| label(setup, number)),
-        swaps: state.bench.swaps,
+        aim_percent: tidy(setup.target.sag.as_percent()),
+        half_width_percent: tidy(setup.target.tolerance.as_percent()),
+        fitted_lb_in: state.on_bike.fitted.and_then(|number| label(setup, number)),
+        swaps: state.on_bike.swaps,
         sets: assessment.sets.iter().map(|set| set_report(set, setup)).collect(),
-        load_n: learned.load.value.as_newtons(),
-        u_load_n: learned.load.uncertainty.as_newtons(),
-        falloff_percent: learned.falloff.value.as_percent(),
-        u_falloff_percent: learned.falloff.uncertainty.as_percent(),
-        scatter_mm: learned.scatter.as_mm(),
-        wanted_rate_lb_in: learned.wanted_rate.value.as_lb_per_in(),
-        u_wanted_rate_lb_in: learned.wanted_rate.uncertainty.as_lb_per_in(),
+        load_n: findings.load.value.as_newtons(),
+        u_load_n: findings.load.uncertainty.as_newtons(),
+        falloff_percent: findings.falloff.value.as_percent(),
+        u_falloff_percent: findings.falloff.uncertainty.as_percent(),
+        scatter_mm: findings.scatter.as_mm(),
+        wanted_rate_lb_in: findings.needed_rate.value.as_lb_per_in(),
+        u_wanted_rate_lb_in: findings.needed_rate.uncertainty.as_lb_per_in(),
         wanted_low_lb_in: wanted_low.as_lb_per_in(),
         wanted_high_lb_in: wanted_high.as_lb_per_in(),
         advice: advice_report(subject),
@@ -138,15 +138,15 @@ pub(super) fn label(setup: &Setup, number: SpringNumber) -> Option<f64> {
     setup.spring(number).map(|spring| tidy(spring.label.as_lb_per_in()))
 }
 
-fn set_report(set: &SetFinding, setup: &Setup) -> Set {
-    Set {
+fn set_report(set: &SetFinding, setup: &Setup) -> SetReport {
+    SetReport {
         number: set.number,
         spring: set.spring.0,
         rate_lb_in: label(setup, set.spring),
-        turns_past_contact: set.past_contact.value(),
+        turns_past_contact: set.preload_turns.value(),
         readings_used: set.readings_used,
-        mean_mm: set.moved.value.as_mm(),
-        u_mean_mm: set.moved.uncertainty.as_mm(),
+        mean_mm: set.average.value.as_mm(),
+        u_mean_mm: set.average.uncertainty.as_mm(),
         scatter_mm: set.scatter.map(crate::units::Length::as_mm),
         sag_percent: set.sag.value.as_percent(),
         u_sag_percent: set.sag.uncertainty.as_percent(),
@@ -181,23 +181,23 @@ fn advice_report(subject: &Subject<'_>) -> AdviceReport {
         nearest_lb_in: None,
         wanted_lb_in: None,
     };
-    let landing = match &assessment.advice {
-        Advice::FirstSpring { landing, .. } | Advice::Swap { landing, .. } => Some(*landing),
+    let best_match = match &assessment.advice {
+        Advice::FirstSpring { best_match, .. } | Advice::Swap { best_match, .. } => Some(*best_match),
         _ => None,
     };
-    report.landing_spring = landing.map(|number| number.0);
-    report.landing_lb_in = landing.and_then(|number| label(setup, number));
+    report.landing_spring = best_match.map(|number| number.0);
+    report.landing_lb_in = best_match.and_then(|number| label(setup, number));
     match &assessment.advice {
         Advice::Swap { step, .. } => {
             report.step_lb_in = Some(tidy(step.change.as_lb_per_in()));
             report.step_spring = Some(step.to.0);
         }
-        Advice::Trim(plan) => {
+        Advice::SetPreload(plan) => {
             report.trim_turns = Some(plan.by.value());
             report.trim_to_turns = Some(plan.to.value());
         }
-        Advice::NothingOnTheRack { wanted, nearest, .. } => {
-            report.wanted_lb_in = Some(wanted.as_lb_per_in());
+        Advice::NothingOnTheList { needed, nearest, .. } => {
+            report.wanted_lb_in = Some(needed.as_lb_per_in());
             report.nearest_lb_in = nearest.and_then(|number| label(setup, number));
         }
         _ => {}
@@ -213,9 +213,9 @@ fn advice_kind(advice: &Advice) -> &'static str {
         Advice::Check { .. } => "check",
         Advice::ReadAgain { .. } => "read_again",
         Advice::Keep { .. } => "keep",
-        Advice::Trim(_) => "trim",
+        Advice::SetPreload(_) => "trim",
         Advice::Swap { .. } => "swap",
-        Advice::NothingOnTheRack { .. } => "nothing_on_the_rack",
+        Advice::NothingOnTheList { .. } => "nothing_on_the_rack",
     }
 }
 
@@ -228,8 +228,8 @@ pub(super) fn step_name(step: crate::session::Step) -> &'static str {
         Step::Unload => "unload",
         Step::SeatIndicator => "seat_indicator",
         Step::SeatedReading => "seated_reading",
-        Step::Verdict => "verdict",
-        Step::Trim => "trim",
+        Step::Decision => "verdict",
+        Step::SetPreload => "trim",
         Step::Swap => "swap",
         Step::FinalChecks => "final_checks",
         Step::TrailCheck => "trail_check",
@@ -242,7 +242,7 @@ fn forecast_report(forecast: &Forecast) -> ForecastReport {
     ForecastReport {
         spring: forecast.spring.0,
         rate_lb_in: tidy(forecast.rate.as_lb_per_in()),
-        turns_past_contact: forecast.past_contact.value(),
+        turns_past_contact: forecast.preload_turns.value(),
         sag_percent: forecast.sag.value.as_percent(),
         u_sag_percent: forecast.sag.uncertainty.as_percent(),
         wheel_sag_percent: forecast.wheel_sag.as_percent(),
@@ -256,9 +256,9 @@ fn forecast_report(forecast: &Forecast) -> ForecastReport {
             Fit::TooNarrow => "too_narrow",
         },
         known: match forecast.known {
-            Known::OnTheBike => "on_the_bike",
-            Known::Measured => "measured",
-            Known::ByLabel => "by_label",
+            RateSource::OnTheBike => "on_the_bike",
+            RateSource::Measured => "measured",
+            RateSource::ByLabel => "by_label",
         },
         energy_left_j: forecast.ride.energy_left.value(),
         bounce_hz: forecast.ride.bounce.value(),

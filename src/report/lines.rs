@@ -4,23 +4,23 @@
 //! zero. `assessment` is the object that `coilwright assess --json` writes; names of that are told in `names`. A name may
 //! be added, none changes its meaning. Not here: which sessions (`app`).
 
-mod told;
+mod facts;
 
 use chrono::{SecondsFormat, Utc};
 use serde::Serialize;
 
 use super::json::{self, step_name, tidy};
-use super::{Personal, Sitting, Subject};
+use super::{ExportSource, Personal, Subject};
 use crate::phrase;
 use crate::session::{Deed, Origin, Reading, ReadingSet, Stamp, TrailReport, machine};
 use crate::text::FreeText;
-use told::Told;
+use facts::EnteredFacts;
 
 /// What the names of a line mean: raised when one changes.
 const SCHEMA: u32 = 1;
 
 #[derive(Serialize)]
-struct Line<'a> {
+struct ExportLine<'a> {
     schema: u32,
     session: &'a str,
     opened_utc: String,
@@ -31,15 +31,15 @@ struct Line<'a> {
     who: Option<String>,
     bike: Option<String>,
     notes: Option<String>,
-    told: Told<'a>,
-    sets: Vec<Set>,
+    told: EnteredFacts<'a>,
+    sets: Vec<ExportSet>,
     trail: Vec<TrailLine>,
-    remarks: Option<Vec<Remark>>,
+    remarks: Option<Vec<NoteLine>>,
     assessment: Option<json::Report>,
 }
 
 #[derive(Serialize)]
-struct Set {
+struct ExportSet {
     number: usize,
     spring: u16,
     turns_past_contact: f64,
@@ -64,7 +64,7 @@ struct TrailLine {
 }
 
 #[derive(Serialize)]
-struct Remark {
+struct NoteLine {
     at_utc: String,
     text: String,
 }
@@ -73,23 +73,23 @@ struct Remark {
 ///
 /// # Errors
 /// Only when a figure cannot be written as JSON, which no checked quantity can cause.
-pub fn as_line(sitting: &Sitting<'_>, personal: Personal) -> Result<String, serde_json::Error> {
-    let Sitting { name, record, state, .. } = *sitting;
-    let told = &state.told;
+pub fn as_line(sitting: &ExportSource<'_>, personal: Personal) -> Result<String, serde_json::Error> {
+    let ExportSource { name, record, state, .. } = *sitting;
+    let entered = &state.entered;
     let subject = state.setup.as_ref().zip(sitting.assessment);
     let assessment = subject.map(|(setup, assessment)| json::report(&Subject { setup, state, assessment }));
-    serde_json::to_string(&Line {
+    serde_json::to_string(&ExportLine {
         schema: SCHEMA,
         session: name,
         opened_utc: utc(record.opened),
         utc_offset_minutes: record.opened.offset().local_minus_utc() / 60,
-        demonstration: told.origin == Origin::Demonstration,
+        demonstration: entered.origin == Origin::Demonstration,
         step: step_name(state.step),
-        swaps: state.bench.swaps,
-        who: typed(&told.who, personal),
-        bike: typed(&told.bike_label, personal),
-        notes: typed(&told.notes, personal),
-        told: Told(told),
+        swaps: state.on_bike.swaps,
+        who: typed(&entered.customer, personal),
+        bike: typed(&entered.bike_name, personal),
+        notes: typed(&entered.notes, personal),
+        told: EnteredFacts(entered),
         sets: state.sets.iter().enumerate().map(|(index, one)| set(index + 1, one, personal)).collect(),
         trail: state.trail.iter().map(|report| trail(report, personal)).collect(),
         remarks: (personal == Personal::Kept).then(|| remarks(sitting)),
@@ -106,11 +106,11 @@ fn typed(text: &FreeText, personal: Personal) -> Option<String> {
     (personal == Personal::Kept && !text.is_empty()).then(|| text.shown().to_string())
 }
 
-fn set(number: usize, set: &ReadingSet, personal: Personal) -> Set {
-    Set {
+fn set(number: usize, set: &ReadingSet, personal: Personal) -> ExportSet {
+    ExportSet {
         number,
         spring: set.spring.0,
-        turns_past_contact: set.past_contact.value(),
+        turns_past_contact: set.preload_turns.value(),
         readings: set.readings.iter().map(|one| reading(one, personal)).collect(),
     }
 }
@@ -119,7 +119,7 @@ fn reading(reading: &Reading, personal: Personal) -> ReadingLine {
     ReadingLine {
         number: reading.number.0,
         at_utc: utc(reading.at),
-        moved_mm: tidy(reading.moved.as_mm()),
+        moved_mm: tidy(reading.distance.as_mm()),
         counts: reading.void.is_none(),
         void_because: reading.void.as_ref().and_then(|because| typed(because, personal)),
     }
@@ -135,11 +135,11 @@ fn trail(report: &TrailReport, personal: Personal) -> TrailLine {
 }
 
 /// The remarks that were not taken back.
-fn remarks(sitting: &Sitting<'_>) -> Vec<Remark> {
+fn remarks(sitting: &ExportSource<'_>) -> Vec<NoteLine> {
     let entries = &sitting.record.entries;
     let in_effect = machine::in_effect(sitting.record).into_iter().filter_map(|place| entries.get(place));
     let noted = in_effect.filter_map(|entry| match &entry.deed {
-        Deed::Noted(text) => Some(Remark { at_utc: utc(entry.at), text: text.shown().to_string() }),
+        Deed::Noted(text) => Some(NoteLine { at_utc: utc(entry.at), text: text.shown().to_string() }),
         _ => None,
     });
     noted.collect()

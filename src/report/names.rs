@@ -5,7 +5,7 @@
 
 /// A name in the JSON.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Name {
+pub struct JsonName {
     /// Where it stands: `sets[].sag_percent` is a member of every object in the list `sets`.
     pub path: &'static str,
     /// Its unit; empty for words, counts and ratios.
@@ -14,12 +14,12 @@ pub struct Name {
     pub meaning: &'static str,
 }
 
-const fn name(path: &'static str, unit: &'static str, meaning: &'static str) -> Name {
-    Name { path, unit, meaning }
+const fn name(path: &'static str, unit: &'static str, meaning: &'static str) -> JsonName {
+    JsonName { path, unit, meaning }
 }
 
 /// Every name of an assessment, in the order it is written.
-pub const NAMES: &[Name] = &[
+pub const NAMES: &[JsonName] = &[
     name("schema", "", "number of this set of names; 1"),
     name("step", "", "where the walk stands: intake, bench_check, ... closed"),
     name("aim_percent", "%", "middle of the band of sag wanted"),
@@ -112,7 +112,7 @@ pub const NAMES: &[Name] = &[
 ];
 
 /// Every name of a leverage curve.
-pub const LEVERAGE: &[Name] = &[
+pub const LEVERAGE: &[JsonName] = &[
     name("schema", "", "number of this set of names; 1"),
     name("start_ratio", "", "leverage ratio at full extension"),
     name("mean_ratio", "", "its mean over the stroke: wheel travel over shock stroke"),
@@ -131,7 +131,7 @@ pub const LEVERAGE: &[Name] = &[
 ];
 
 /// Every name of a spring reckoned from its wire.
-pub const WIRE: &[Name] = &[
+pub const WIRE: &[JsonName] = &[
     name("schema", "", "number of this set of names; 1"),
     name("rate_lb_in", "lb/in", "spring rate"),
     name("u_rate_lb_in", "lb/in", "its standard uncertainty, from the calipers and the material"),

@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::json::{step_name, tidy};
-use crate::archive::index::{Contents, IndexedSession, Summary, Trouble, Whereabouts};
+use crate::archive::index::{Contents, IndexedSession, Location, SessionSummary, Trouble};
 use crate::phrase;
 use crate::session::{Origin, Step};
 use crate::text::Shown;
@@ -42,26 +42,26 @@ fn line(session: &IndexedSession, units: UnitSet) -> String {
     }
 }
 
-fn line_of_summary(summary: &Summary, whereabouts: Whereabouts, units: UnitSet) -> String {
+fn line_of_summary(summary: &SessionSummary, whereabouts: Location, units: UnitSet) -> String {
     let work = &summary.work;
     let day = summary.opened.format("%Y-%m-%d");
     let step = phrase::step(work.step).title.as_str();
     let spring = work.fitted.map_or_else(|| "-".to_owned(), |rate| rate.written(units).to_string());
-    let sag = match (work.sag, work.aim) {
-        (Some(sag), Some(aim)) => format!("sag {} of {}", units.show(sag), units.show(aim)),
+    let sag = match (work.sag, work.target) {
+        (Some(sag), Some(target)) => format!("sag {} of {}", units.show(sag), units.show(target)),
         _ => "no sag yet".to_owned(),
     };
     let swaps = match work.swaps {
         1 => "1 swap".to_owned(),
         swaps => format!("{swaps} swaps"),
     };
-    let names = [&summary.who, &summary.bike].map(|text| text.shown().fitted(LONGEST_NAME));
+    let names = [&summary.customer, &summary.bike].map(|text| text.shown().fitted(LONGEST_NAME));
     let names: Vec<&str> = names.iter().map(String::as_str).filter(|name| !name.is_empty()).collect();
     let names = names.join(", ") + marks(summary) + left_marks(whereabouts);
     format!("{day}  {step:<20}  {spring:<12}  {sag:<21}  {swaps:<8}  {names}")
 }
 
-fn marks(summary: &Summary) -> &'static str {
+fn marks(summary: &SessionSummary) -> &'static str {
     match (summary.origin, summary.seal.is_sound()) {
         (Origin::Workshop, true) => "",
         (Origin::Workshop, false) => " (changed outside the program)",
@@ -71,16 +71,16 @@ fn marks(summary: &Summary) -> &'static str {
 }
 
 /// What is said of a session without a record.
-fn left_marks(whereabouts: Whereabouts) -> &'static str {
+fn left_marks(whereabouts: Location) -> &'static str {
     match whereabouts {
-        Whereabouts::Records => "",
-        Whereabouts::Spool => " (only in the spool on this machine)",
-        Whereabouts::Beside => " (record gone, another version found)",
+        Location::Records => "",
+        Location::Spool => " (only in the spool on this machine)",
+        Location::Beside => " (record gone, another version found)",
     }
 }
 
 #[derive(Serialize)]
-struct Row {
+struct SessionRow {
     file: String,
     lies: &'static str,
     opened: Option<String>,
@@ -99,18 +99,18 @@ struct Row {
     because: Option<String>,
 }
 
-fn row(session: &IndexedSession) -> Row {
+fn row(session: &IndexedSession) -> SessionRow {
     let (summary, unreadable) = match &session.contents {
         Contents::Read(summary) => (Some(summary), None),
         Contents::Unreadable { trouble, because } => (None, Some((*trouble, because))),
     };
     let work = summary.map(|summary| summary.work);
     let percent = |share: Share| tidy(share.as_percent());
-    Row {
+    SessionRow {
         file: session.name.record(),
         lies: whereabouts_name(session.whereabouts),
         opened: summary.map(|summary| summary.opened.to_rfc3339()),
-        who: summary.map(|summary| summary.who.shown().to_string()),
+        who: summary.map(|summary| summary.customer.shown().to_string()),
         bike: summary.map(|summary| summary.bike.shown().to_string()),
         demonstration: summary.map(|summary| summary.origin == Origin::Demonstration),
         step: work.map(|work| step_name(work.step)),
@@ -118,7 +118,7 @@ fn row(session: &IndexedSession) -> Row {
         fitted_lb_in: work.and_then(|work| work.fitted).map(|rate| tidy(rate.as_lb_per_in())),
         swaps: work.map(|work| work.swaps),
         sag_percent: work.and_then(|work| work.sag).map(percent),
-        aim_percent: work.and_then(|work| work.aim).map(percent),
+        aim_percent: work.and_then(|work| work.target).map(percent),
         revision: summary.map(|summary| summary.seal.revision().get()),
         changed_outside: summary.map(|summary| !summary.seal.is_sound()),
         unreadable: unreadable.map(|(trouble, _)| trouble_name(trouble)),
@@ -127,11 +127,11 @@ fn row(session: &IndexedSession) -> Row {
 }
 
 /// The name that scripts go by of where a session lies.
-fn whereabouts_name(whereabouts: Whereabouts) -> &'static str {
+fn whereabouts_name(whereabouts: Location) -> &'static str {
     match whereabouts {
-        Whereabouts::Records => "in_records",
-        Whereabouts::Spool => "in_spool",
-        Whereabouts::Beside => "record_gone",
+        Location::Records => "in_records",
+        Location::Spool => "in_spool",
+        Location::Beside => "record_gone",
     }
 }
 

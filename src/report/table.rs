@@ -7,7 +7,7 @@
 use chrono::{SecondsFormat, Utc};
 
 use super::json::{label, standing_name, step_name, tidy};
-use super::{Personal, Sitting};
+use super::{ExportSource, Personal};
 use crate::assessment::SetFinding;
 use crate::session::{Origin, ReadingSet, Setup};
 use crate::text::FreeText;
@@ -50,7 +50,7 @@ pub fn heading() -> String {
 }
 
 /// One row for every set of the session, each with its line end; nothing while the intake is open.
-pub fn as_rows(sitting: &Sitting<'_>, personal: Personal) -> String {
+pub fn as_rows(sitting: &ExportSource<'_>, personal: Personal) -> String {
     let (Some(setup), Some(assessment)) = (&sitting.state.setup, sitting.assessment) else {
         return String::new();
     };
@@ -80,7 +80,7 @@ impl Cell {
         Self::Figure(tidy(figure))
     }
 
-    fn told(text: &FreeText, personal: Personal) -> Self {
+    fn entered(text: &FreeText, personal: Personal) -> Self {
         match personal {
             Personal::Kept if !text.is_empty() => Self::Text(text.shown().to_string()),
             Personal::Kept | Personal::LeftOut => Self::Nothing,
@@ -104,23 +104,23 @@ fn acts_in_a_spreadsheet(first: char) -> bool {
     matches!(first, '=' | '+' | '-' | '@' | '\t' | '\r' | '＝' | '＋' | '－' | '＠')
 }
 
-fn session_cells(sitting: &Sitting<'_>, setup: &Setup, personal: Personal) -> Vec<Cell> {
-    let (opened, told) = (sitting.record.opened, &sitting.state.told);
-    let demonstration = told.origin == Origin::Demonstration;
+fn session_cells(sitting: &ExportSource<'_>, setup: &Setup, personal: Personal) -> Vec<Cell> {
+    let (opened, entered) = (sitting.record.opened, &sitting.state.entered);
+    let demonstration = entered.origin == Origin::Demonstration;
     vec![
         Cell::Text(sitting.name.to_owned()),
         Cell::Text(opened.with_timezone(&Utc).to_rfc3339_opts(SecondsFormat::Secs, true)),
         Cell::figure(f64::from(opened.offset().local_minus_utc() / 60)),
         Cell::Text(demonstration.to_string()),
         Cell::Text(step_name(sitting.state.step).to_owned()),
-        Cell::told(&told.who, personal),
-        Cell::told(&told.bike_label, personal),
+        Cell::entered(&entered.customer, personal),
+        Cell::entered(&entered.bike_name, personal),
         Cell::figure(Mass::as_kg(setup.rider)),
         Cell::figure(Mass::as_kg(setup.bike)),
         Cell::figure(Length::as_mm(setup.travel)),
         Cell::figure(Length::as_mm(setup.shock.stroke)),
-        Cell::figure(Share::as_percent(setup.aim.sag)),
-        Cell::figure(Share::as_percent(setup.aim.half_width)),
+        Cell::figure(Share::as_percent(setup.target.sag)),
+        Cell::figure(Share::as_percent(setup.target.tolerance)),
     ]
 }
 
@@ -130,8 +130,8 @@ fn set_cells(number: usize, set: &ReadingSet, setup: &Setup) -> [Cell; 7] {
         Cell::figure(number as f64),
         Cell::figure(f64::from(set.spring.0)),
         label(setup, set.spring).map_or(Cell::Nothing, Cell::figure),
-        Cell::figure(set.past_contact.value()),
-        Cell::figure(setup.shock.preload(set.past_contact).as_mm()),
+        Cell::figure(set.preload_turns.value()),
+        Cell::figure(setup.shock.preload(set.preload_turns).as_mm()),
         Cell::figure(used as f64),
         Cell::figure((set.readings.len() - used) as f64),
     ]
@@ -140,8 +140,8 @@ fn set_cells(number: usize, set: &ReadingSet, setup: &Setup) -> [Cell; 7] {
 fn finding_cells(finding: Option<&SetFinding>) -> [Cell; 7] {
     let Some(set) = finding else { return [const { Cell::Nothing }; 7] };
     [
-        Cell::figure(set.moved.value.as_mm()),
-        Cell::figure(set.moved.uncertainty.as_mm()),
+        Cell::figure(set.average.value.as_mm()),
+        Cell::figure(set.average.uncertainty.as_mm()),
         set.scatter.map_or(Cell::Nothing, |scatter| Cell::figure(scatter.as_mm())),
         Cell::figure(set.sag.value.as_percent()),
         Cell::figure(set.sag.uncertainty.as_percent()),
@@ -154,16 +154,16 @@ fn finding_cells(finding: Option<&SetFinding>) -> [Cell; 7] {
 mod tests {
     use super::*;
 
-    fn told(text: &str) -> String {
-        Cell::told(&FreeText::new(text), Personal::Kept).written()
+    fn entered(text: &str) -> String {
+        Cell::entered(&FreeText::new(text), Personal::Kept).written()
     }
 
     #[test]
     fn a_formula_becomes_text() {
         for first in ["=", "+", "-", "@", "＝"] {
-            assert_eq!(told(&format!("{first}1+1")), format!("\"'{first}1+1\""));
+            assert_eq!(entered(&format!("{first}1+1")), format!("\"'{first}1+1\""));
         }
-        assert_eq!(told("1=1"), "\"1=1\"");
+        assert_eq!(entered("1=1"), "\"1=1\"");
     }
 
     #[test]
@@ -174,7 +174,7 @@ mod tests {
     #[test]
     fn a_quotation_mark_is_doubled_and_a_comma_kept() {
         // RFC 4180, section 2, rules 6 and 7.
-        assert_eq!(told("the \"big\" one, blue"), "\"the \"\"big\"\" one, blue\"");
+        assert_eq!(entered("the \"big\" one, blue"), "\"the \"\"big\"\" one, blue\"");
     }
 
     #[test]

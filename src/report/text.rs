@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use super::Subject;
 use super::changes::write_changes;
-use crate::assessment::{Forecast, Known, SetFinding};
+use crate::assessment::{Forecast, RateSource, SetFinding};
 use crate::mechanics::Fit;
 use crate::phrase;
 use crate::session::{Setup, Step};
@@ -42,13 +42,13 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
     )?;
     writeln!(text, "  A figure after ± is one standard uncertainty.")?;
     write_changes(text, subject, units)?;
-    let learned = &assessment.learned;
+    let findings = &assessment.findings;
     writeln!(
         text,
         "\nLoad on the rear wheel {} (the readings and the weights together)",
-        learned.load.shown(units)
+        findings.load.shown(units)
     )?;
-    writeln!(text, "Rate for the middle of the band {}", learned.wanted_rate.shown(units))?;
+    writeln!(text, "Rate for the middle of the band {}", findings.needed_rate.shown(units))?;
     if let Some(finding) = &assessment.trail {
         writeln!(text, "Trail: {}", phrase::trail_finding(finding, units))?;
     }
@@ -60,7 +60,7 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
 
 fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::fmt::Result {
     let Subject { setup, state, .. } = *subject;
-    let name = [state.told.who.shown().to_string(), state.told.bike_label.shown().to_string()];
+    let name = [state.entered.customer.shown().to_string(), state.entered.bike_name.shown().to_string()];
     let name: Vec<&str> = name.iter().map(String::as_str).filter(|part| !part.is_empty()).collect();
     if !name.is_empty() {
         writeln!(text, "{}", name.join(", "))?;
@@ -72,8 +72,8 @@ fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> st
         units.show(setup.bike),
         units.show(setup.travel),
         units.show(setup.shock.stroke),
-        units.show(setup.aim.sag),
-        units.show(setup.aim.half_width),
+        units.show(setup.target.sag),
+        units.show(setup.target.tolerance),
     )
 }
 
@@ -84,10 +84,10 @@ fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
     format!(
         "set {}: {} at {} past contact, {} {count}, mean {}{scatter}: sag {} ({}), at the wheel {}",
         set.number,
-        phrase::spring(set.spring, &setup.rack, units),
-        units.show(set.past_contact),
+        phrase::spring(set.spring, &setup.springs, units),
+        units.show(set.preload_turns),
         set.readings_used,
-        set.moved.value.even(units),
+        set.average.value.even(units),
         set.sag.shown(units),
         phrase::standing(set.standing),
         units.show(set.wheel_sag),
@@ -96,9 +96,9 @@ fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
 
 fn forecast_line(forecast: &Forecast, units: UnitSet) -> String {
     let mark = match forecast.known {
-        Known::OnTheBike => '>',
-        Known::Measured => '*',
-        Known::ByLabel => ' ',
+        RateSource::OnTheBike => '>',
+        RateSource::Measured => '*',
+        RateSource::ByLabel => ' ',
     };
     let fit = match forecast.fit {
         Fit::Fits => "fits".to_owned(),

@@ -7,7 +7,7 @@
 
 use std::sync::Arc;
 
-use crate::archive::index::{IndexedSession, News};
+use crate::archive::index::{IndexedSession, ScanNews};
 use crate::archive::{Finder, Index};
 use crate::phrase;
 
@@ -22,15 +22,15 @@ pub struct Catalogue {
     query: String,
     /// Places in the index of what the query finds, best first.
     found: Vec<usize>,
-    held_back: Vec<News>,
-    check: Check,
+    held_back: Vec<ScanNews>,
+    check: ScanProgress,
     /// Whether the index is no longer the one that was remembered.
     different: bool,
 }
 
 /// How far the check has come.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Check {
+pub enum ScanProgress {
     /// So many of all files were looked at; of none while they are being listed.
     UnderWay {
         /// So far.
@@ -54,7 +54,7 @@ impl Catalogue {
             query: String::new(),
             found: Vec::new(),
             held_back: Vec::new(),
-            check: Check::UnderWay { files: 0, of: 0 },
+            check: ScanProgress::UnderWay { files: 0, of: 0 },
             different: false,
         };
         catalogue.find_again();
@@ -85,21 +85,23 @@ impl Catalogue {
     }
 
     /// How far the check has come.
-    pub fn check(&self) -> &Check {
+    pub fn check(&self) -> &ScanProgress {
         &self.check
     }
 
     /// Takes in what a check found. At its end gives back what is to be remembered, if anything is new.
-    pub fn take_in(&mut self, news: Vec<News>) -> Option<Arc<Index>> {
+    pub fn take_in(&mut self, news: Vec<ScanNews>) -> Option<Arc<Index>> {
         for piece in news {
             match piece {
-                News::Looked { files, of } => self.looked(files, of),
-                News::Done => self.check = Check::Done,
-                News::Failed(error) => self.check = Check::Failed(phrase::sentence(&error.to_string())),
+                ScanNews::Looked { files, of } => self.looked(files, of),
+                ScanNews::Done => self.check = ScanProgress::Done,
+                ScanNews::Failed(error) => {
+                    self.check = ScanProgress::Failed(phrase::sentence(&error.to_string()))
+                }
                 found => self.held_back.push(found),
             }
         }
-        let ended = !matches!(self.check, Check::UnderWay { .. });
+        let ended = !matches!(self.check, ScanProgress::UnderWay { .. });
         if ended || self.is_worth_it() {
             self.take_in_held_back();
         }
@@ -108,15 +110,15 @@ impl Catalogue {
 
     /// Portions of several threads arrive out of order; the count never goes back.
     fn looked(&mut self, files: usize, of: usize) {
-        if let Check::UnderWay { files: before, .. } = self.check {
-            self.check = Check::UnderWay { files: files.max(before), of };
+        if let ScanProgress::UnderWay { files: before, .. } = self.check {
+            self.check = ScanProgress::UnderWay { files: files.max(before), of };
         }
     }
 
     fn is_worth_it(&self) -> bool {
-        let count = |piece: &News| match piece {
-            News::Read(sessions) => sessions.len(),
-            News::Gone(names) => names.len(),
+        let count = |piece: &ScanNews| match piece {
+            ScanNews::Read(sessions) => sessions.len(),
+            ScanNews::Gone(names) => names.len(),
             _ => 0,
         };
         let waiting: usize = self.held_back.iter().map(count).sum();

@@ -9,6 +9,6 @@ mod list;
 mod scroll;
 
 pub use confirm::Confirm;
-pub use line::{Line, Typed};
+pub use line::{TypedKey, TypedLine};
 pub use list::{Item, List};
 pub use scroll::Scroll;

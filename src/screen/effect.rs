@@ -7,9 +7,9 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use crate::archive::index::{News, Whereabouts};
+use crate::archive::index::{Location, ScanNews};
 use crate::archive::{Index, SessionName};
-use crate::session::{Origin, Record, ShopSpring, Spring, Stamp, rack};
+use crate::session::{Origin, Record, ShopSpring, Spring, Stamp, shop_rack};
 use crate::settings::Settings;
 use crate::text::FreeText;
 
@@ -35,7 +35,7 @@ pub enum Effect {
     LetGo,
     /// Look again what records there are.
     List,
-    /// Fetch what is remembered of all sessions, and look behind it what changed; that comes as [`Behind::News`].
+    /// Fetch what is remembered of all sessions, and look behind it what changed; that comes as [`Behind::ScanNews`].
     TakeStock,
     /// Remember what is now known of all sessions.
     Remember(Arc<Index>),
@@ -65,15 +65,15 @@ pub enum Answer {
     /// Nothing to tell.
     Done,
     /// Where the record was kept, or why not.
-    Kept(Keeping),
+    Kept(StorageState),
     /// A record, opened.
     Opened {
         /// What it holds.
         record: Box<Record>,
         /// Whether it can be gone on with.
-        keeping: Keeping,
+        keeping: StorageState,
         /// What came to light in opening it, in a sentence or two.
-        remark: Option<String>,
+        note: Option<String>,
     },
     /// It could not be done; a sentence with the way out.
     Failed(String),
@@ -96,7 +96,7 @@ pub enum Answer {
     /// The text of a table.
     TableRead(String),
     /// What records there are.
-    Listed(Past),
+    Listed(SessionList),
 }
 
 /// The springs of the shop, as far as their file can be read.
@@ -125,7 +125,7 @@ impl ShopRack {
 
     /// The springs a session may take from it; none that are out.
     pub fn at_hand(&self) -> Vec<Spring> {
-        rack::at_hand(self.kinds())
+        shop_rack::at_hand(self.kinds())
     }
 }
 
@@ -159,7 +159,7 @@ pub enum FoundRecord {
         /// What it holds.
         record: Record,
         /// Where it lies.
-        whereabouts: Whereabouts,
+        whereabouts: Location,
     },
     /// No record that can be read whole.
     Unreadable {
@@ -178,12 +178,12 @@ pub enum Behind {
     /// No such work is going on.
     Nothing,
     /// Work is going on; this came of it since the last look, which may be nothing.
-    News(Vec<News>),
+    News(Vec<ScanNews>),
 }
 
 /// Where the open record is.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Keeping {
+pub enum StorageState {
     /// Nothing was told yet, so nothing is written.
     NothingYet,
     /// The last step is on disk in the records folder.
@@ -207,37 +207,37 @@ pub enum Keeping {
 
 /// What records there are.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Past {
+pub struct SessionList {
     /// The newest, newest first.
-    pub newest: Vec<PastSession>,
+    pub newest: Vec<ListedSession>,
     /// How many older ones there are besides.
     pub older: usize,
 }
 
 /// A line of the list of past sessions.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PastSession {
+pub struct ListedSession {
     /// What its file is called.
     pub name: SessionName,
     /// What it holds, as far as it could be read.
-    pub summary: Summary,
+    pub summary: ListedSummary,
 }
 
 /// What a list shows of a record.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Summary {
+pub enum ListedSummary {
     /// It was read.
     Read {
         /// When it was opened.
         opened: Stamp,
         /// Whose bike.
-        who: FreeText,
+        customer: FreeText,
         /// Which bike.
         bike: FreeText,
         /// A real session or a demonstration.
         origin: Origin,
         /// Whether work is left.
-        progress: Progress,
+        progress: SessionProgress,
     },
     /// It could not be read; a sentence saying why.
     Unreadable(String),
@@ -245,7 +245,7 @@ pub enum Summary {
 
 /// Whether work is left in a session.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Progress {
+pub enum SessionProgress {
     /// It can be gone on with.
     Unfinished,
     /// It is closed.

@@ -17,11 +17,11 @@ use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Key {
     code: KeyCode,
-    held: Held,
+    held: Modifier,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Held {
+enum Modifier {
     Nothing,
     Ctrl,
     Shift,
@@ -63,13 +63,13 @@ pub enum Pressed {
 }
 
 const fn plain(code: KeyCode) -> Key {
-    Key { code, held: Held::Nothing }
+    Key { code, held: Modifier::Nothing }
 }
 const fn letter(letter: char) -> Key {
     plain(KeyCode::Char(letter))
 }
 const fn ctrl(letter: char) -> Key {
-    Key { code: KeyCode::Char(letter), held: Held::Ctrl }
+    Key { code: KeyCode::Char(letter), held: Modifier::Ctrl }
 }
 
 const fn row(action: Action, keys: &'static [Key], name: &'static str, meaning: &'static str) -> Binding {
@@ -92,7 +92,7 @@ pub const TABLE: &[Binding] = &[
     ),
     row(
         Action::Previous,
-        &[plain(KeyCode::Up), Key { code: KeyCode::BackTab, held: Held::Shift }],
+        &[plain(KeyCode::Up), Key { code: KeyCode::BackTab, held: Modifier::Shift }],
         "line before",
         "Goes one line back.",
     ),
@@ -107,7 +107,7 @@ pub const TABLE: &[Binding] = &[
         "Answers a check with: this bike or shock has nothing of the kind.",
     ),
     row(
-        Action::PassOver,
+        Action::Skip,
         &[letter('p'), ctrl('p')],
         "pass over",
         "Passes the check or step over. A reason is asked for; what guards from harm cannot be passed over.",
@@ -120,13 +120,13 @@ pub const TABLE: &[Binding] = &[
         "Says that a reading does not count, and why. It stays in the record.",
     ),
     row(
-        Action::TakeBack,
+        Action::Undo,
         &[letter('t'), ctrl('t')],
         "take back",
         "Takes back the last step or the last change of a list. In the record it stays as taken back.",
     ),
     row(
-        Action::StartAnew,
+        Action::StartAgain,
         &[letter('r'), ctrl('r')],
         "restart",
         "Starts the present list or the present set of readings anew.",
@@ -139,7 +139,7 @@ pub const TABLE: &[Binding] = &[
         "Shows rider, bike, shock, aim and springs as told, and lets them be corrected.",
     ),
     row(
-        Action::OtherWay,
+        Action::OtherMode,
         &[letter('y'), ctrl('y')],
         "quick/guided",
         "Goes between the guided walk and quick trials.",
@@ -270,14 +270,16 @@ impl Key {
             KeyCode::Char(letter) if ctrl => KeyCode::Char(letter.to_ascii_lowercase()),
             code => code,
         };
-        code == self.code && ctrl == (self.held == Held::Ctrl) && !alt
+        code == self.code && ctrl == (self.held == Modifier::Ctrl) && !alt
     }
 
     /// Whether the key is not taken by the text of a field.
     fn free(self, typing: Typing) -> bool {
         match (self.code, self.held) {
-            (KeyCode::Char('?'), Held::Nothing) => typing != Typing::Text,
-            (KeyCode::Char(_) | KeyCode::Left | KeyCode::Right, Held::Nothing) => typing == Typing::Nothing,
+            (KeyCode::Char('?'), Modifier::Nothing) => typing != Typing::Text,
+            (KeyCode::Char(_) | KeyCode::Left | KeyCode::Right, Modifier::Nothing) => {
+                typing == Typing::Nothing
+            }
             _ => true,
         }
     }
@@ -286,7 +288,7 @@ impl Key {
     fn shown(self) -> String {
         let name = match self.code {
             KeyCode::Char(' ') => "Space".to_owned(),
-            KeyCode::Char(letter) if self.held == Held::Ctrl => letter.to_ascii_uppercase().to_string(),
+            KeyCode::Char(letter) if self.held == Modifier::Ctrl => letter.to_ascii_uppercase().to_string(),
             KeyCode::Char(letter) => letter.to_string(),
             KeyCode::F(number) => format!("F{number}"),
             KeyCode::PageDown => "PgDn".to_owned(),
@@ -297,9 +299,9 @@ impl Key {
             other => format!("{other:?}"),
         };
         match self.held {
-            Held::Nothing => name,
-            Held::Ctrl => format!("Ctrl-{name}"),
-            Held::Shift => format!("Shift-{name}"),
+            Modifier::Nothing => name,
+            Modifier::Ctrl => format!("Ctrl-{name}"),
+            Modifier::Shift => format!("Shift-{name}"),
         }
     }
 }

@@ -5,20 +5,20 @@
 mod open_session;
 mod reply;
 
-pub use open_session::{OpenSession, Outlook};
+pub use open_session::{FirstSpringForecast, OpenSession};
 pub use reply::{Go, Reply};
 
 use super::catalogue::Catalogue;
-use super::effect::{Effect, Keeping, Past, ShopRack};
-use super::hits::{Hits, Window};
+use super::click_targets::{ClickTargets, ViewSize};
+use super::effect::{Effect, SessionList, ShopRack, StorageState};
 use super::keys::Pressed;
 use super::place::Place;
 use super::place::home::Home;
-use super::settled::Settled;
-use super::sight::Sight;
+use super::repeat_guard::RepeatGuard;
+use super::settings_in_force::SettingsInForce;
 use super::theme::Theme;
-use crate::session::limits::Field;
-use crate::session::machine::{self, Misfit};
+use crate::session::limits::Figure;
+use crate::session::machine::{self, EntryMisfit};
 use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Stamp, State};
 use crate::settings::Mouse;
 use crate::units::{Quantity, UnitSet, Unreadable};
@@ -33,9 +33,9 @@ pub struct Model {
     /// What the places share.
     pub desk: Desk,
     /// Whether what is asked now has stood on the screen.
-    sight: Sight,
+    sight: RepeatGuard,
     /// What can be clicked on the screen as it stands; nothing once a key has changed what is to be drawn.
-    hits: Hits,
+    click_targets: ClickTargets,
 }
 
 /// What the places share.
@@ -54,11 +54,11 @@ pub struct Desk {
     /// Whose the mouse is.
     pub mouse: Mouse,
     /// The settings.
-    pub settled: Settled,
+    pub settled: SettingsInForce,
     /// The last thing that has to be said, until the next key.
     pub notice: Option<Notice>,
     /// What of the place's list or text the last frame showed.
-    pub window: Window,
+    pub window: ViewSize,
 }
 
 /// The records there are.
@@ -67,7 +67,7 @@ pub struct Shelf {
     /// Where they live, safe to show.
     pub folder: String,
     /// Those of the folder.
-    pub past: Past,
+    pub past: SessionList,
     /// The springs of the shop.
     pub rack: ShopRack,
     /// Titles of the demonstrations.
@@ -82,7 +82,7 @@ pub enum Notice {
     /// What was typed cannot be read.
     Unreadable(Unreadable),
     /// A figure is possible but unusual; a second Enter takes it.
-    Unusual(Field, Quantity),
+    Unusual(Figure, Quantity),
     /// The last step is in memory only, and leaving would lose it.
     LeavingLoses,
     /// A sentence.
@@ -92,9 +92,9 @@ pub enum Notice {
 impl Model {
     /// The first screen.
     pub fn new(shelf: Shelf, units: UnitSet, theme: Theme) -> Self {
-        let settled = Settled::under(theme);
+        let settled = SettingsInForce::under(theme);
         let mouse = settled.settings().mouse;
-        let window = Window::default();
+        let window = ViewSize::default();
         let desk = Desk {
             shelf,
             catalogue: None,
@@ -110,8 +110,8 @@ impl Model {
             home: Home::default().into(),
             further: Vec::new(),
             desk,
-            sight: Sight::new(),
-            hits: Hits::default(),
+            sight: RepeatGuard::new(),
+            click_targets: ClickTargets::default(),
         }
     }
 
@@ -143,20 +143,20 @@ impl Model {
     }
 
     /// Takes note of what can be clicked in the frame that was drawn.
-    pub fn was_drawn_with(&mut self, hits: Hits) {
+    pub fn was_drawn_with(&mut self, click_targets: ClickTargets) {
         self.was_drawn();
-        self.desk.window = hits.in_sight();
-        self.hits = hits;
+        self.desk.window = click_targets.in_sight();
+        self.click_targets = click_targets;
     }
 
     /// What can be clicked.
-    pub(super) const fn hits(&self) -> &Hits {
-        &self.hits
+    pub(super) const fn click_targets(&self) -> &ClickTargets {
+        &self.click_targets
     }
 
     /// From now on nothing can be clicked, until the next frame shows what came of a key or a click.
     pub(super) fn forget_hits(&mut self) {
-        self.hits = Hits::default();
+        self.click_targets = ClickTargets::default();
     }
 
     /// Whether the place asks for a yes that nobody can have read yet.
@@ -201,7 +201,7 @@ impl Model {
     /// Goes somewhere; coming home lets go of the record, unless that would lose its last step.
     pub(super) fn go(&mut self, go: Go) -> Vec<Effect> {
         if !matches!(go, Go::Stay) {
-            self.desk.window = Window::default();
+            self.desk.window = ViewSize::default();
         }
         match go {
             Go::Back if self.further.len() == 1 => {
@@ -237,7 +237,7 @@ impl Desk {
     /// Why the open session can only be looked at; none where it can be gone on with.
     pub fn only_to_look_at(&self) -> Option<&str> {
         match &self.session.as_ref()?.keeping {
-            Keeping::ReadOnly { because } => Some(because),
+            StorageState::ReadOnly { because } => Some(because),
             _ => None,
         }
     }
@@ -245,8 +245,9 @@ impl Desk {
     /// The effect of trying once more to keep a step that is in memory only; none where everything is kept.
     pub fn keep_again(&self) -> Vec<Effect> {
         let session = self.session.as_ref();
-        let lost = session
-            .filter(|session| matches!(session.keeping, Keeping::OnlyInMemory { .. }) && !session.is_blank());
+        let lost = session.filter(|session| {
+            matches!(session.keeping, StorageState::OnlyInMemory { .. }) && !session.is_blank()
+        });
         lost.map(|session| Effect::Keep(Box::new(session.record.clone()))).into_iter().collect()
     }
 
@@ -254,7 +255,7 @@ impl Desk {
     ///
     /// # Errors
     /// When its entries do not fit the walk: it was changed by hand or is damaged.
-    pub fn lay_out(&mut self, record: Record, keeping: Keeping) -> Result<(), Misfit> {
+    pub fn lay_out(&mut self, record: Record, keeping: StorageState) -> Result<(), EntryMisfit> {
         let state = machine::replay(&record)?;
         self.session = Some(OpenSession::folded(record, state, keeping));
         self.look_beyond();
@@ -295,13 +296,13 @@ impl Desk {
     }
 
     /// Takes a detail into the open session: accepted, it is to be kept; refused, the refusal is said.
-    pub fn tell(&mut self, at: Stamp, detail: Detail) -> Vec<Effect> {
-        self.change(|record| machine::tell(record, at, detail))
+    pub fn enter(&mut self, at: Stamp, detail: Detail) -> Vec<Effect> {
+        self.change(|record| machine::enter(record, at, detail))
     }
 
     fn change(&mut self, change: impl FnOnce(&mut Record) -> Result<State, Refusal>) -> Vec<Effect> {
         let Some(session) = &mut self.session else { return Vec::new() };
-        if let Keeping::ReadOnly { because } = &session.keeping {
+        if let StorageState::ReadOnly { because } = &session.keeping {
             self.notice = Some(Notice::Said(because.clone()));
             return Vec::new();
         }

@@ -3,7 +3,6 @@
 //! A place says which actions are live and what its focused field takes; keys, footer and help follow from that. Not here:
 //! the keys that mean the same everywhere (`update`).
 
-mod came;
 pub mod changes;
 pub mod compare;
 pub mod curve;
@@ -12,6 +11,7 @@ pub mod help;
 pub mod home;
 pub mod intake;
 mod joining;
+mod key_outcome;
 pub mod rack;
 pub mod review;
 pub mod settings;
@@ -25,10 +25,10 @@ use std::ops::{Deref, DerefMut};
 use ratatui::Frame;
 use ratatui::layout::Rect;
 
-use super::hits::Hits;
+use super::click_targets::ClickTargets;
 use super::keys::{Action, Pressed, Typing};
 use super::model::{Desk, Model, OpenSession, Reply};
-use crate::session::way::{self, Way};
+use crate::session::work_mode::{self, WorkMode};
 use crate::session::{Stamp, Step};
 
 /// What every place can do. What most have nothing to say to is answered here.
@@ -40,7 +40,7 @@ pub trait Component: Debug {
     /// Takes a key in.
     fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply;
     /// Draws it into the area between title and footer, and notes what in it can be clicked.
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets);
 
     /// What the focused field takes.
     fn typing(&self, _: &Desk) -> Typing {
@@ -113,13 +113,13 @@ places! {
     /// Quick trials.
     Trials(trials::Trials),
     /// The shop's springs.
-    Rack(rack::Rack),
+    Rack(rack::RackPlace),
     /// What the shop chooses once.
     Settings(settings::SettingsList),
     /// All past sessions.
     Review(review::Review),
     /// One of them.
-    Sitting(review::sitting::Sitting),
+    PastSession(review::past_session::PastSession),
     /// Sessions side by side.
     Compare(compare::Compare),
     /// Keys, reasons and words.
@@ -142,9 +142,9 @@ fn neighbour<T: Copy + PartialEq>(all: &[T], chosen: T, by: isize) -> T {
 impl Place {
     /// The place a record opens at: where its work was last done.
     pub fn of(session: &OpenSession) -> Self {
-        match (session.state.step, way::last(&session.record)) {
+        match (session.state.step, work_mode::last(&session.record)) {
             (Step::Intake, _) => intake::Form::resuming(&session.record.intake).into(),
-            (step, Some(Way::Trials)) if trials::can_open_at(step) => trials::Trials::default().into(),
+            (step, Some(WorkMode::Trials)) if trials::can_open_at(step) => trials::Trials::default().into(),
             _ => guide::Guide::default().into(),
         }
     }

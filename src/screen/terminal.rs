@@ -18,7 +18,7 @@ use crossterm::{Command, cursor, execute};
 use ratatui::Terminal;
 use ratatui::layout::{Position, Rect};
 
-use super::hits::Hits;
+use super::click_targets::ClickTargets;
 use super::model::Model;
 use super::surface::Surface;
 use crate::settings::Mouse;
@@ -61,14 +61,14 @@ impl Console {
     ///
     /// # Errors
     /// When the terminal does not obey.
-    pub fn draw(&mut self, model: &Model) -> io::Result<Hits> {
-        let mut hits = Hits::default();
+    pub fn draw(&mut self, model: &Model) -> io::Result<ClickTargets> {
+        let mut click_targets = ClickTargets::default();
         if !TAKEN.load(Ordering::SeqCst) {
-            return Ok(hits);
+            return Ok(click_targets);
         }
         self.hand_over_mouse(model.desk.mouse)?;
-        self.terminal.draw(|frame| super::draw_noting(frame, model, &mut hits))?;
-        Ok(hits)
+        self.terminal.draw(|frame| super::draw_noting(frame, model, &mut click_targets))?;
+        Ok(click_targets)
     }
 
     fn hand_over_mouse(&mut self, to: Mouse) -> io::Result<()> {

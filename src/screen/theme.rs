@@ -23,7 +23,7 @@ pub struct Theme {
 
 /// What the look of a run comes from: the terminal, and what the command line said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Look {
+pub struct ThemeChoice {
     /// What the terminal and its locale say.
     pub found: Theme,
     /// The inks the command line asks for.
@@ -32,7 +32,7 @@ pub struct Look {
     pub asked_glyphs: Option<Glyphs>,
 }
 
-impl Look {
+impl ThemeChoice {
     /// A look with nothing asked for.
     pub const fn found(found: Theme) -> Self {
         Self { found, asked_ink: None, asked_glyphs: None }

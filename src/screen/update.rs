@@ -7,18 +7,18 @@ use crossterm::event::{Event, KeyEvent, KeyEventKind, MouseButton, MouseEvent, M
 use ratatui::layout::Position;
 
 use super::catalogue::Catalogue;
-use super::effect::{Answer, Effect, Keeping};
-use super::hits::Spot;
+use super::click_targets::ClickTarget;
+use super::effect::{Answer, Effect, StorageState};
 use super::keys::{self, Action, Edit, Pressed, Typing};
 use super::model::{Go, Model, Notice};
 use super::place::Place;
 use super::place::compare::Compare;
 use super::place::help::Help;
-use super::place::review::sitting::Sitting;
-use super::settled::Filed;
-use crate::archive::index::News;
+use super::place::review::past_session::PastSession;
+use super::settings_in_force::SettingsFileState;
+use crate::archive::index::ScanNews;
 use crate::phrase;
-use crate::phrase::guide::IdleKey;
+use crate::phrase::guide::UnusedKey;
 use crate::session::Stamp;
 
 /// Takes an event of the terminal in.
@@ -40,15 +40,17 @@ pub fn event(model: &mut Model, event: Event, at: Stamp) -> Vec<Effect> {
 /// is said, because a hand that only moves a mouse out of the way has asked for nothing.
 fn mouse(model: &mut Model, mouse: MouseEvent, at: Stamp) -> Vec<Effect> {
     let spot = match mouse.kind {
-        MouseEventKind::ScrollDown => Some(Spot::Key(Action::Next)),
-        MouseEventKind::ScrollUp => Some(Spot::Key(Action::Previous)),
-        MouseEventKind::Down(MouseButton::Left) => model.hits().at(Position::new(mouse.column, mouse.row)),
+        MouseEventKind::ScrollDown => Some(ClickTarget::Key(Action::Next)),
+        MouseEventKind::ScrollUp => Some(ClickTarget::Key(Action::Previous)),
+        MouseEventKind::Down(MouseButton::Left) => {
+            model.click_targets().at(Position::new(mouse.column, mouse.row))
+        }
         _ => None,
     };
     let pressed = match spot {
-        Some(Spot::Key(action)) => Pressed::Action(action),
-        Some(Spot::Marked) => Pressed::Action(Action::Accept),
-        Some(Spot::Line(place)) => Pressed::Line(place),
+        Some(ClickTarget::Key(action)) => Pressed::Action(action),
+        Some(ClickTarget::Marked) => Pressed::Action(Action::Accept),
+        Some(ClickTarget::Line(place)) => Pressed::Line(place),
         None => return Vec::new(),
     };
     let is_live = match &pressed {
@@ -63,9 +65,9 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
     let live = model.place().live(&model.desk);
     let Some(pressed) = keys::pressed(key, &live, typing) else {
         let key = match keys::elsewhere(key, typing) {
-            Some(row) if row.action == Action::Accept => IdleKey::Accept,
-            Some(row) => IdleKey::Elsewhere(row.name),
-            None => IdleKey::Unbound,
+            Some(row) if row.action == Action::Accept => UnusedKey::Accept,
+            Some(row) => UnusedKey::Elsewhere(row.name),
+            None => UnusedKey::Unbound,
         };
         let instead = model.place().what_to_do(&model.desk);
         model.desk.say(Notice::Said(phrase::guide::key_does_nothing(key, instead.as_deref())));
@@ -124,7 +126,7 @@ fn leave(model: &mut Model) -> Vec<Effect> {
 }
 
 /// Takes in what was found behind the screen; what is known at the end of it is to be remembered.
-pub fn news(model: &mut Model, news: Vec<News>) -> Vec<Effect> {
+pub fn news(model: &mut Model, news: Vec<ScanNews>) -> Vec<Effect> {
     let Some(catalogue) = &mut model.desk.catalogue else { return Vec::new() };
     catalogue.take_in(news).map(Effect::Remember).into_iter().collect()
 }
@@ -134,7 +136,7 @@ pub fn answer(model: &mut Model, answer: Answer) {
     match answer {
         Answer::Done => {}
         Answer::Kept(keeping) => {
-            let lost = matches!(keeping, Keeping::OnlyInMemory { .. });
+            let lost = matches!(keeping, StorageState::OnlyInMemory { .. });
             if lost
                 && matches!(&model.desk.notice, Some(Notice::Said(words)) if words == phrase::guide::NOTE_KEPT)
             {
@@ -144,9 +146,9 @@ pub fn answer(model: &mut Model, answer: Answer) {
                 session.keeping = keeping;
             }
         }
-        Answer::Opened { record, keeping, remark } => {
+        Answer::Opened { record, keeping, note } => {
             open(model, *record, keeping);
-            model.desk.notice = model.desk.notice.take().or(remark.map(Notice::Said));
+            model.desk.notice = model.desk.notice.take().or(note.map(Notice::Said));
         }
         Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::TableRead(table) => model.take_table(&table),
@@ -155,20 +157,20 @@ pub fn answer(model: &mut Model, answer: Answer) {
         Answer::Rack(rack) => model.desk.take_rack(rack),
         Answer::RackKept(springs) => model.rack_kept(springs),
         Answer::Settings(file) => model.desk.take_settings(file),
-        Answer::SettingsKept => model.desk.settled.filed = Filed::Kept,
-        Answer::SettingsNotKept(because) => model.desk.settled.filed = Filed::NotKept(because),
+        Answer::SettingsKept => model.desk.settled.filed = SettingsFileState::Kept,
+        Answer::SettingsNotKept(because) => model.desk.settled.filed = SettingsFileState::NotKept(because),
         Answer::Compared(past) => match Compare::of(past) {
             Some(compare) => drop(model.go(Go::To(compare.into()))),
             None => model.desk.say(Notice::Said(phrase::compare::TOO_FEW.to_owned())),
         },
         Answer::LookedAt(past) => {
-            let page = Sitting::of(*past);
+            let page = PastSession::of(*past);
             model.go(Go::To(page.into()));
         }
     }
 }
 
-fn open(model: &mut Model, record: crate::session::Record, keeping: Keeping) {
+fn open(model: &mut Model, record: crate::session::Record, keeping: StorageState) {
     match model.desk.lay_out(record, keeping) {
         Ok(()) => {
             if let Some(session) = &model.desk.session {

@@ -2,7 +2,7 @@
 //!
 //! Only what belongs to rider and bike is carried: how much of the rider rests on the rear wheel and how the leverage
 //! falls, with how well both were known. The springs keep their labels; last season's spring may have gone back on the
-//! rack. Not here: how it is reckoned (`assessment::memory`).
+//! rack. Not here: how it is reckoned (`assessment::next_visit`).
 
 use super::entry::Stamp;
 use crate::units::{Estimate, Share};

@@ -57,22 +57,22 @@ pub enum Deed {
     /// The intake is complete; the work at the bike begins.
     IntakeDone,
     /// A detail of the intake corrected, or the aim moved, after the intake was done.
-    Told(Detail),
+    Entered(Detail),
     /// A caution was shown and acknowledged.
     CautionSeen(Caution),
     /// A check of the present list was done, or there is nothing of the kind on this bike.
-    Ticked(Check, TickedHow),
+    Ticked(Check, TickAnswer),
     /// The rider goes to quick trials: the lists are left to them; the collar stands this far past contact.
     TrialsOpened {
         /// Collar turns past contact.
         #[serde(rename = "turns_past_contact")]
-        past_contact: Turns,
+        preload_turns: Turns,
     },
     /// The collar was backed off; the spring is only just held, this far past contact.
     Unloaded {
         /// Collar turns past contact.
         #[serde(rename = "turns_past_contact")]
-        past_contact: Turns,
+        preload_turns: Turns,
     },
     /// The travel indicator was pushed against the seal.
     IndicatorSeated,
@@ -80,31 +80,31 @@ pub enum Deed {
     Read {
         /// Indicator to seal.
         #[serde(rename = "moved_mm")]
-        moved: Length,
+        reading: Length,
     },
     /// Indicator seated and reading taken in one go, as in quick trials.
     Trial {
         /// Indicator to seal.
         #[serde(rename = "moved_mm")]
-        moved: Length,
+        reading: Length,
     },
     /// Enough readings for this set; on to the verdict.
     EnoughReadings,
     /// The mechanic decided.
     Decided(Decision),
     /// The collar now stands this far past contact; a new set of readings begins.
-    Trimmed {
+    PreloadSet {
         /// Collar turns past contact.
         #[serde(rename = "turns_past_contact")]
-        past_contact: Turns,
+        preload_turns: Turns,
     },
     /// Spring changed in one go, as in quick trials; a new set of readings begins.
-    Refitted {
+    Swapped {
         /// The spring now on the bike.
         spring: SpringNumber,
         /// Collar turns past contact.
         #[serde(rename = "turns_past_contact")]
-        past_contact: Turns,
+        preload_turns: Turns,
     },
     /// The trail check was ridden.
     TrailRidden {
@@ -121,9 +121,9 @@ pub enum Deed {
     /// The session is closed.
     Closed,
     /// The last deed is taken back.
-    Back,
+    Undone,
     /// The present step (or the present set of readings) is started anew.
-    Redo,
+    StartedAgain,
     /// A reading does not count.
     Voided {
         /// Which.
@@ -142,7 +142,7 @@ pub enum Deed {
 
 /// How a check was answered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-pub enum TickedHow {
+pub enum TickAnswer {
     /// Done and seen.
     Done,
     /// This bike or shock has nothing of the kind.
@@ -158,7 +158,7 @@ pub enum Decision {
     /// Take a further reading with the same spring and collar.
     ReadAgain,
     /// Turn the collar to this many turns past contact.
-    Trim {
+    SetPreload {
         /// Collar turns past contact, in all.
         #[serde(rename = "turns_past_contact")]
         to: Turns,

@@ -6,8 +6,8 @@
 //! value. Not here: limits (`limits`), which need more than one fact at a time, and the text of a row (`screen`).
 
 use super::earlier::Earlier;
-use super::intake::{Aim, LeverageKnowledge, Origin, WheelLoad};
-use super::limits::Field;
+use super::intake::{LeverageKnowledge, Origin, Target, WheelLoad};
+use super::limits::Figure;
 use crate::mechanics::spring::{Spring, SpringNumber};
 use crate::text::FreeText;
 use crate::units::{Length, Mass, Quantity, Turns};
@@ -48,7 +48,7 @@ pub enum Group {
     Weights,
     Travel,
     Shock,
-    Aim,
+    Target,
     Springs,
 }
 
@@ -57,8 +57,8 @@ pub enum Group {
 #[expect(missing_docs, reason = "each is a variant of `Value`")]
 pub enum Shape {
     Text,
-    Figure(Field),
-    Aim,
+    Figure(Figure),
+    Target,
     WheelLoad,
     Earlier,
     Leverage,
@@ -72,7 +72,7 @@ pub enum Shape {
 pub enum Value {
     Text(FreeText),
     Figure(Quantity),
-    Aim(Aim),
+    Target(Target),
     WheelLoad(WheelLoad),
     Earlier(Earlier),
     Leverage(LeverageKnowledge),
@@ -102,11 +102,11 @@ values! {
     Turns: Value::Figure(Quantity::Turns(turns)) => turns, turns => Self::Figure(Quantity::Turns(turns));
     u8: Value::Figure(Quantity::Count(count)) => u8::try_from(count).map_err(drop)?,
         count => Self::Figure(Quantity::Count(u16::from(count)));
-    Aim: Value::Aim(aim) => aim, aim => Self::Aim(aim);
+    Target: Value::Target(target) => target, target => Self::Target(target);
     WheelLoad: Value::WheelLoad(load) => load, load => Self::WheelLoad(load);
     Earlier: Value::Earlier(earlier) => earlier, earlier => Self::Earlier(earlier);
     LeverageKnowledge: Value::Leverage(known) => known, known => Self::Leverage(known);
-    Vec<Spring>: Value::Springs(rack) => rack, rack => Self::Springs(rack);
+    Vec<Spring>: Value::Springs(springs) => springs, springs => Self::Springs(springs);
     SpringNumber: Value::Spring(number) => number, number => Self::Spring(number);
 }
 
@@ -128,7 +128,7 @@ macro_rules! facts {
 
         /// A fact with its value.
         #[derive(Debug, Clone, PartialEq)]
-        pub enum Detail { $($(#[$doc])* $Fact(facts!(@told $mode $type))),* }
+        pub enum Detail { $($(#[$doc])* $Fact(facts!(@entered $mode $type))),* }
 
         impl Fact {
             /// Every fact, in the order they stand in a file.
@@ -158,13 +158,13 @@ macro_rules! facts {
 
             /// Its value; none where it takes the fact back.
             pub fn value(&self) -> Option<Value> {
-                match self.clone() { $(Self::$Fact(told) => facts!(@value $mode told)),* }
+                match self.clone() { $(Self::$Fact(entered) => facts!(@value $mode entered)),* }
             }
         }
 
         impl Intake {
             /// A fact as it was told; none while it was not.
-            pub fn told(&self, fact: Fact) -> Option<Value> {
+            pub fn entered(&self, fact: Fact) -> Option<Value> {
                 let nothing = Self::default();
                 match fact {
                     $(Fact::$Fact if self.$field == nothing.$field => None,
@@ -173,20 +173,20 @@ macro_rules! facts {
             }
 
             pub(super) fn put(&mut self, detail: Detail) {
-                match detail { $(Detail::$Fact(told) => self.$field = told.into()),* }
+                match detail { $(Detail::$Fact(entered) => self.$field = entered.into()),* }
             }
         }
     };
     (@stored plain $type:ty) => { $type };
     (@stored needed $type:ty) => { Option<$type> };
     (@stored optional $type:ty) => { Option<$type> };
-    (@told optional $type:ty) => { Option<$type> };
-    (@told needed $type:ty) => { $type };
-    (@told plain $type:ty) => { $type };
+    (@entered optional $type:ty) => { Option<$type> };
+    (@entered needed $type:ty) => { $type };
+    (@entered plain $type:ty) => { $type };
     (@from optional $value:ident) => { match $value { Some(value) => Some(value.try_into().ok()?), None => None } };
     (@from $mode:ident $value:ident) => { $value?.try_into().ok()? };
-    (@value optional $told:expr) => { $told.map(Into::into) };
-    (@value $mode:ident $told:expr) => { Some($told.into()) };
+    (@value optional $entered:expr) => { $entered.map(Into::into) };
+    (@value $mode:ident $entered:expr) => { Some($entered.into()) };
     (@value_stored plain $stored:expr) => { Some($stored.into()) };
     (@value_stored $mode:ident $stored:expr) => { $stored.map(Into::into) };
 }
@@ -197,7 +197,7 @@ impl About {
     }
 
     /// A fact that is a single figure, called as the figure is.
-    const fn figure(keys: &'static [&'static str], field: Field) -> Self {
+    const fn figure(keys: &'static [&'static str], field: Figure) -> Self {
         Self::of(keys, Shape::Figure(field), field.name())
     }
 
@@ -226,84 +226,85 @@ impl About {
 
 facts! {
     /// Name or reference of the customer.
-    Who: plain FreeText, who = About::of(&["who"], Shape::Text, "customer")
+    Customer: plain FreeText, customer = About::of(&["who"], Shape::Text, "customer")
         .asked(Group::Customer, "A name or a job number. May stay empty.");
     /// Anything worth knowing.
     Notes: plain FreeText, notes = About::of(&["notes"], Shape::Text, "notes")
         .asked(Group::Customer, "Anything worth knowing. May stay empty.");
     /// The bike, in the shop's words.
-    BikeLabel: plain FreeText, bike_label = About::of(&["bike_label"], Shape::Text, "bike")
+    BikeName: plain FreeText, bike_name = About::of(&["bike_label"], Shape::Text, "bike")
         .asked(Group::Customer, "The bike in your own words. May stay empty.").labelled("which bike");
     /// Rider ready to ride, kit included.
-    Rider: needed Mass, rider = About::figure(&["rider_kg"], Field::Rider).needed("the rider's weight")
+    Rider: needed Mass, rider = About::figure(&["rider_kg"], Figure::Rider).needed("the rider's weight")
         .asked(Group::Weights, "Weight with helmet, shoes, pack and water: 82 or 180 lb.").labelled("rider, ready to ride");
     /// The bike alone.
-    Bike: needed Mass, bike = About::figure(&["bike_kg"], Field::Bike).needed("the bike's weight")
+    Bike: needed Mass, bike = About::figure(&["bike_kg"], Figure::Bike).needed("the bike's weight")
         .asked(Group::Weights, "Weight of the bike as it is ridden: 15.5 or 34 lb.").labelled("bike alone");
     /// What a scale under the rear wheel showed with the rider seated, if it was tried.
-    WheelLoad: optional WheelLoad, wheel_load = About::of(&["wheel_load"], Shape::WheelLoad, Field::WheelLoad.name());
+    WheelLoad: optional WheelLoad, wheel_load = About::of(&["wheel_load"], Shape::WheelLoad, Figure::WheelLoad.name());
     /// What an earlier session of the same rider and bike taught.
     Earlier: optional Earlier, earlier = About::of(&["earlier"], Shape::Earlier, "earlier session");
     /// Rear wheel travel.
-    Travel: needed Length, travel = About::figure(&["travel_mm"], Field::Travel).needed("the rear wheel travel")
+    Travel: needed Length, travel = About::figure(&["travel_mm"], Figure::Travel).needed("the rear wheel travel")
         .asked(Group::Travel, "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.");
     /// Stroke of the shock.
-    Stroke: needed Length, stroke = About::figure(&["stroke_mm"], Field::Stroke).needed("the shock stroke")
+    Stroke: needed Length, stroke = About::figure(&["stroke_mm"], Figure::Stroke).needed("the shock stroke")
         .asked(Group::Shock, "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in.");
     /// What is known of the leverage ratio.
     Leverage: plain LeverageKnowledge, leverage = About::of(&["leverage"], Shape::Leverage, "leverage ratio")
         .asked(Group::Travel, "3.0 to 2.5 from the frame maker, pairs measured with the spring off as 10/27.5 20/54, or file: \
                                lev.csv. Empty: reckoned from travel and stroke.");
     /// Thread pitch of the preload collar.
-    CollarPitch: needed Length, collar_pitch = About::figure(&["collar_pitch_mm"], Field::CollarPitch)
+    CollarPitch: needed Length, collar_pitch = About::figure(&["collar_pitch_mm"], Figure::CollarPitch)
         .needed("the thread pitch of the collar").asked(Group::Shock, "How far the collar moves in one turn. Measure over \
                                                          several turns if nobody says.").customary("1.5 mm");
     /// Collar turns past contact the maker of the shock allows.
-    TurnsAllowed: needed Turns, turns_allowed = About::figure(&["turns_allowed"], Field::TurnsAllowed)
+    TurnsLimit: needed Turns, turns_limit = About::figure(&["turns_allowed"], Figure::TurnsLimit)
         .needed("the collar turns allowed").asked(Group::Shock, "Turns past contact the maker of the shock allows.").customary("2");
     /// Outer diameter of the shock body, where the spring has to pass over it.
-    BodyDiameter: optional Length, body_diameter = About::figure(&["body_diameter_mm"], Field::BodyDiameter)
+    BodyDiameter: optional Length, body_diameter = About::figure(&["body_diameter_mm"], Figure::BodyDiameter)
         .asked(Group::Shock, "Outer diameter where the spring passes over. Empty: not checked against springs.");
     /// From axle to axle.
-    Wheelbase: optional Length, wheelbase = About::figure(&["wheelbase_mm"], Field::Wheelbase)
+    Wheelbase: optional Length, wheelbase = About::figure(&["wheelbase_mm"], Figure::Wheelbase)
         .asked(Group::Shock, "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes.");
     /// From rear axle to bottom bracket.
-    RearCentre: optional Length, rear_centre = About::figure(&["rear_centre_mm"], Field::RearCentre)
+    RearCentre: optional Length, rear_centre = About::figure(&["rear_centre_mm"], Figure::RearCentre)
         .asked(Group::Shock, "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height.");
     /// The band wanted.
-    Aim: needed Aim, aim = About::of(&["aim_percent", "aim_share", "half_width_percent", "half_width_share"], Shape::Aim,
-        Field::AimSag.name()).needed("the sag wanted")
-        .asked(Group::Aim, "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.");
+    Target: needed Target, target = About::of(&["aim_percent", "aim_share", "half_width_percent", "half_width_share"], Shape::Target,
+        Figure::TargetSag.name()).needed("the sag wanted")
+        .asked(Group::Target, "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.");
     /// The least difference the ruler shows.
-    Ruler: needed Length, ruler = About::figure(&["ruler_mm"], Field::Ruler).needed("the finest mark of the ruler")
-        .asked(Group::Aim, "The least difference you can read off: 0.5 or 1 mm.");
+    Ruler: needed Length, ruler = About::figure(&["ruler_mm"], Figure::Ruler).needed("the finest mark of the ruler")
+        .asked(Group::Target, "The least difference you can read off: 0.5 or 1 mm.");
     /// Readings to take with one spring before the verdict.
-    ReadingsWanted: needed u8, readings_wanted = About::figure(&["readings_wanted"], Field::ReadingsWanted)
+    ReadingsEach: needed u8, readings_each = About::figure(&["readings_wanted"], Figure::ReadingsEach)
         .needed("the readings to take with one spring")
-        .asked(Group::Aim, "How often the rider sits before there is a verdict.").customary("3");
+        .asked(Group::Target, "How often the rider sits before there is a verdict.").customary("3");
     /// The springs at hand.
-    Rack: plain Vec<Spring>, rack = About::of(&["rack"], Shape::Springs, "springs at hand").needed("the springs at hand")
+    Springs: plain Vec<Spring>, springs = About::of(&["rack"], Shape::Springs, "springs at hand").needed("the springs at hand")
         .asked(Group::Springs, "Rates, x for several, / for the stroke printed on it: 400 450 x2 500/65, or 350-600 by 50.");
     /// The spring on the bike as it comes in; none when the shock has none yet.
-    Fitted: optional SpringNumber, fitted = About::of(&["fitted"], Shape::Spring, "spring on the bike as it came in")
+    SpringOnArrival: optional SpringNumber, spring_on_arrival = About::of(&["fitted"], Shape::Spring, "spring on the bike as it came in")
         .asked(Group::Springs, "Its rate, or its number as #2. Empty: no spring is fitted yet.").labelled("spring on the bike now");
 }
 
 impl Intake {
     /// Everything that was told, in the order of the table.
     pub fn details(&self) -> Vec<Detail> {
-        Fact::ALL.iter().filter_map(|fact| fact.detail(Some(self.told(*fact)?))).collect()
+        Fact::ALL.iter().filter_map(|fact| fact.detail(Some(self.entered(*fact)?))).collect()
     }
 
     /// What is still needed before the work can begin.
     pub fn missing(&self) -> Vec<Fact> {
-        let lacks = |fact: &Fact| fact.about().lacking.is_some() && self.told(*fact).is_none();
+        let lacks = |fact: &Fact| fact.about().lacking.is_some() && self.entered(*fact).is_none();
         Fact::ALL.iter().copied().filter(lacks).collect()
     }
 
     /// Whether everything told in the other stands here as well.
     pub fn holds_all_of(&self, other: &Self) -> bool {
-        let held = |fact: &Fact| other.told(*fact).is_none_or(|told| self.told(*fact) == Some(told));
+        let held =
+            |fact: &Fact| other.entered(*fact).is_none_or(|entered| self.entered(*fact) == Some(entered));
         (other.origin == Origin::default() || self.origin == other.origin) && Fact::ALL.iter().all(held)
     }
 }
@@ -320,7 +321,7 @@ mod tests {
         match shape {
             Shape::Text => Value::Text(FreeText::new("x")),
             Shape::Figure(field) => Value::Figure(field.limits().usual_least),
-            Shape::Aim => Value::Aim(Aim::PLANTED),
+            Shape::Target => Value::Target(Target::PLANTED),
             Shape::WheelLoad => {
                 Value::WheelLoad(WheelLoad { shown: Estimate::new(Mass::kg(60.0), Mass::kg(1.0)) })
             }
@@ -343,7 +344,7 @@ mod tests {
             let value = any(fact.about().shape);
             let detail = fact.detail(Some(value.clone()));
             intake.put(detail.unwrap_or_else(|| panic!("{fact:?} does not take {value:?}")));
-            assert_eq!(intake.told(*fact), Some(value));
+            assert_eq!(intake.entered(*fact), Some(value));
         }
     }
 

@@ -24,32 +24,32 @@ pub enum Origin {
 
 /// The band of sag wanted, as shares of the shock stroke.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Aim {
+pub struct Target {
     /// The middle of the band.
     pub sag: Share,
     /// Half its width.
-    pub half_width: Share,
+    pub tolerance: Share,
 }
 
-impl Aim {
+impl Target {
     /// About 30 %: planted (common practice, no source).
-    pub const PLANTED: Self = Self { sag: Share::percent(30.0), half_width: Share::percent(1.5) };
+    pub const PLANTED: Self = Self { sag: Share::percent(30.0), tolerance: Share::percent(1.5) };
     /// About 25 %: lively (common practice, no source).
-    pub const LIVELY: Self = Self { sag: Share::percent(25.0), half_width: Share::percent(1.5) };
+    pub const LIVELY: Self = Self { sag: Share::percent(25.0), tolerance: Share::percent(1.5) };
 
     /// Least sag inside the band.
     pub fn low(self) -> Share {
-        self.sag - self.half_width
+        self.sag - self.tolerance
     }
 
     /// Most sag inside the band.
     pub fn high(self) -> Share {
-        self.sag + self.half_width
+        self.sag + self.tolerance
     }
 
     /// Whether a sag lies inside the band, its edges included.
     pub fn holds(self, sag: Share) -> bool {
-        (sag - self.sag).abs() <= self.half_width + Share::percent(1e-9)
+        (sag - self.sag).abs() <= self.tolerance + Share::percent(1e-9)
     }
 }
 
@@ -98,19 +98,19 @@ pub struct Setup {
     /// The frame's lengths, as far as they were told.
     pub frame: FrameLengths,
     /// The band wanted.
-    pub aim: Aim,
+    pub target: Target,
     /// The ruler's resolution.
     pub ruler: Length,
     /// Readings to take with one spring before the verdict.
-    pub readings_wanted: u8,
+    pub readings_each: u8,
     /// The springs at hand.
-    pub rack: Vec<Spring>,
+    pub springs: Vec<Spring>,
 }
 
 impl Setup {
     /// The spring of that number, if it is on the rack.
     pub fn spring(&self, number: SpringNumber) -> Option<&Spring> {
-        self.rack.iter().find(|spring| spring.number == number)
+        self.springs.iter().find(|spring| spring.number == number)
     }
 }
 
@@ -119,11 +119,11 @@ impl Intake {
     ///
     /// # Errors
     /// When the detail is outside what is possible, alone or beside what was told before; nothing is changed then.
-    pub fn tell(&mut self, detail: Detail) -> Result<(), Refusal> {
-        let mut told = self.clone();
-        told.put(detail);
-        limits::check(&told)?;
-        *self = told;
+    pub fn enter(&mut self, detail: Detail) -> Result<(), Refusal> {
+        let mut entered = self.clone();
+        entered.put(detail);
+        limits::check(&entered)?;
+        *self = entered;
         Ok(())
     }
 
@@ -131,17 +131,17 @@ impl Intake {
     ///
     /// # Errors
     /// When one of them is impossible; nothing is changed then.
-    pub fn tell_all(&mut self, details: impl IntoIterator<Item = Detail>) -> Result<(), Refusal> {
-        let mut told = self.clone();
-        details.into_iter().for_each(|detail| told.put(detail));
-        limits::check(&told)?;
-        *self = told;
+    pub fn enter_all(&mut self, details: impl IntoIterator<Item = Detail>) -> Result<(), Refusal> {
+        let mut entered = self.clone();
+        details.into_iter().for_each(|detail| entered.put(detail));
+        limits::check(&entered)?;
+        *self = entered;
         Ok(())
     }
 
     /// The complete setup, once nothing is missing.
     pub fn complete(&self) -> Option<Setup> {
-        if self.rack.is_empty() {
+        if self.springs.is_empty() {
             return None;
         }
         Some(Setup {
@@ -154,14 +154,14 @@ impl Intake {
             shock: Shock {
                 stroke: self.stroke?,
                 collar_pitch: self.collar_pitch?,
-                turns_allowed: self.turns_allowed?,
+                turns_limit: self.turns_limit?,
                 body_diameter: self.body_diameter,
             },
             frame: FrameLengths { wheelbase: self.wheelbase, rear_centre: self.rear_centre },
-            aim: self.aim?,
+            target: self.target?,
             ruler: self.ruler?,
-            readings_wanted: self.readings_wanted?,
-            rack: self.rack.clone(),
+            readings_each: self.readings_each?,
+            springs: self.springs.clone(),
         })
     }
 }

@@ -4,26 +4,26 @@
 //! enough for a child's bike and a motor-assisted one, narrow enough to catch a slipped decimal or a wrong unit.
 
 use super::earlier::Earlier;
-use super::intake::{Aim, Detail, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Value};
+use super::intake::{Detail, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Target, Value};
 use super::refusal::{PairsFault, Refusal};
 use crate::units::{Estimate, Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
 
 macro_rules! figures {
-    ($($(#[$doc:meta])* $Field:ident: $unit:ident [$least:expr, $usual_least:expr, $usual_most:expr, $most:expr], $name:literal;)*) => {
+    ($($(#[$doc:meta])* $Figure:ident: $unit:ident [$least:expr, $usual_least:expr, $usual_most:expr, $most:expr], $name:literal;)*) => {
         /// A figure with limits.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-        pub enum Field { $($(#[$doc])* $Field),* }
+        pub enum Figure { $($(#[$doc])* $Figure),* }
 
-        impl Field {
+        impl Figure {
             /// What it is called, in small letters.
             pub const fn name(self) -> &'static str {
-                match self { $(Self::$Field => $name),* }
+                match self { $(Self::$Figure => $name),* }
             }
 
             /// Its bounds.
             pub const fn limits(self) -> Limits {
                 match self {
-                    $(Self::$Field => Limits {
+                    $(Self::$Figure => Limits {
                         least: $unit($least), usual_least: $unit($usual_least), usual_most: $unit($usual_most), most: $unit($most),
                     }),*
                 }
@@ -72,9 +72,9 @@ figures! {
     /// Collar pitch.
     CollarPitch: mm [0.4, 0.75, 2.0, 4.0], "collar thread pitch";
     /// Turns allowed past contact.
-    TurnsAllowed: turns [0.0, 0.5, 5.0, 20.0], "collar turns allowed";
+    TurnsLimit: turns [0.0, 0.5, 5.0, 20.0], "collar turns allowed";
     /// Turns past contact as they stand.
-    TurnsPastContact: turns [0.0, 0.0, 3.0, 25.0], "collar past contact";
+    PreloadTurns: turns [0.0, 0.0, 3.0, 25.0], "collar past contact";
     /// Shock body diameter.
     BodyDiameter: mm [20.0, 30.0, 45.0, 90.0], "shock body diameter";
     /// From axle to axle.
@@ -82,13 +82,13 @@ figures! {
     /// From rear axle to bottom bracket.
     RearCentre: mm [280.0, 390.0, 500.0, 650.0], "rear centre";
     /// Sag aimed at.
-    AimSag: percent [8.0, 20.0, 38.0, 50.0], "sag wanted";
+    TargetSag: percent [8.0, 20.0, 38.0, 50.0], "sag wanted";
     /// Half-width of the band.
-    AimHalfWidth: percent [0.3, 1.0, 3.0, 6.0], "room to either side of the sag wanted";
+    Tolerance: percent [0.3, 1.0, 3.0, 6.0], "room to either side of the sag wanted";
     /// Ruler's resolution.
     Ruler: mm [0.01, 0.1, 1.0, 5.0], "finest mark of the ruler";
     /// Readings a set.
-    ReadingsWanted: count [1, 1, 5, 12], "readings with one spring";
+    ReadingsEach: count [1, 1, 5, 12], "readings with one spring";
     /// Spring rate.
     Rate: lb_in [50.0, 175.0, 800.0, 2_000.0], "spring rate";
     /// Labelled stroke of a spring.
@@ -118,24 +118,24 @@ pub struct Limits {
     pub usual_most: Quantity,
 }
 
-impl Field {
+impl Figure {
     /// Whether the figure is possible.
     ///
     /// # Errors
     /// [`Refusal::Outside`] with the bounds.
-    pub fn check(self, told: Quantity) -> Result<(), Refusal> {
+    pub fn check(self, entered: Quantity) -> Result<(), Refusal> {
         let Limits { least, most, .. } = self.limits();
-        if told.value() >= least.value() && told.value() <= most.value() {
+        if entered.value() >= least.value() && entered.value() <= most.value() {
             Ok(())
         } else {
-            Err(Refusal::Outside { field: self, told, least, most })
+            Err(Refusal::Outside { field: self, entered, least, most })
         }
     }
 
     /// Whether the figure, though possible, is one to ask about.
-    pub fn is_unusual(self, told: Quantity) -> bool {
+    pub fn is_unusual(self, entered: Quantity) -> bool {
         let Limits { usual_least, usual_most, .. } = self.limits();
-        told.value() < usual_least.value() || told.value() > usual_most.value()
+        entered.value() < usual_least.value() || entered.value() > usual_most.value()
     }
 }
 
@@ -143,13 +143,13 @@ impl Field {
 ///
 /// # Errors
 /// [`Refusal::BeyondStroke`], or [`Refusal::Outside`] with the stroke for the most.
-pub fn check_reading(moved: Length, stroke: Length) -> Result<(), Refusal> {
-    if moved > stroke {
-        return Err(Refusal::BeyondStroke { moved, stroke });
+pub fn check_reading(reading: Length, stroke: Length) -> Result<(), Refusal> {
+    if reading > stroke {
+        return Err(Refusal::BeyondStroke { reading, stroke });
     }
-    let (field, told, most) = (Field::Reading, Quantity::Length(moved), Quantity::Length(stroke));
+    let (field, entered, most) = (Figure::Reading, Quantity::Length(reading), Quantity::Length(stroke));
     let least = field.limits().least;
-    field.check(told).map_err(|_| Refusal::Outside { field, told, least, most })
+    field.check(entered).map_err(|_| Refusal::Outside { field, entered, least, most })
 }
 
 /// The most springs a rack may hold and the most pairs a leverage curve may have.
@@ -159,28 +159,28 @@ pub const MOST_PAIRS: usize = 500;
 
 /// Whether everything told is possible, alone and together.
 pub(super) fn check(intake: &Intake) -> Result<(), Refusal> {
-    for (field, told) in figures(intake) {
-        field.check(told)?;
+    for (field, entered) in figures(intake) {
+        field.check(entered)?;
     }
     if let Some(load) = intake.wheel_load {
-        check_uncertainty(Field::WheelLoad, load.shown, Quantity::Mass)?;
+        check_uncertainty(Figure::WheelLoad, load.shown, Quantity::Mass)?;
     }
     if let Some(earlier) = intake.earlier {
         check_earlier(&earlier)?;
     }
-    for rate in intake.rack.iter().filter_map(|spring| spring.measured) {
-        check_uncertainty(Field::Rate, rate, Quantity::Rate)?;
+    for rate in intake.springs.iter().filter_map(|spring| spring.measured) {
+        check_uncertainty(Figure::Rate, rate, Quantity::Rate)?;
     }
     if let (Some(travel), Some(stroke)) = (intake.travel, intake.stroke) {
         if stroke > travel {
             return Err(Refusal::StrokeBeyondTravel { stroke, travel });
         }
-        Field::MeanLeverage.check(Quantity::Ratio(LeverageRatio::ratio(travel / stroke)))?;
+        Figure::MeanLeverage.check(Quantity::Ratio(LeverageRatio::ratio(travel / stroke)))?;
         check_leverage(&intake.leverage, travel, stroke)?;
     }
-    check_rack(&intake.rack)?;
-    match intake.fitted {
-        Some(number) if !intake.rack.iter().any(|spring| spring.number == number) => {
+    check_springs(&intake.springs)?;
+    match intake.spring_on_arrival {
+        Some(number) if !intake.springs.iter().any(|spring| spring.number == number) => {
             Err(Refusal::NoSuchSpring(number))
         }
         _ => Ok(()),
@@ -189,38 +189,39 @@ pub(super) fn check(intake: &Intake) -> Result<(), Refusal> {
 
 /// Whether an earlier session can have taught this: doubts above zero, a correlation that is one.
 fn check_earlier(earlier: &Earlier) -> Result<(), Refusal> {
-    for (field, known) in [(Field::RiderShare, earlier.rider_share), (Field::Falloff, earlier.falloff)] {
+    for (field, known) in [(Figure::RiderShare, earlier.rider_share), (Figure::Falloff, earlier.falloff)] {
         field.check(Quantity::Share(known.value))?;
         let (least, most) = (Share::percent(0.01), Share::percent(100.0));
         if known.uncertainty < least || known.uncertainty > most {
-            let [told, least, most] = [known.uncertainty, least, most].map(Quantity::Share);
-            return Err(Refusal::Outside { field, told, least, most });
+            let [entered, least, most] = [known.uncertainty, least, most].map(Quantity::Share);
+            return Err(Refusal::Outside { field, entered, least, most });
         }
     }
-    let (told, whole) = (earlier.correlation, Share::fraction(1.0));
-    if told.abs() > whole {
-        let [told, least, most] = [told, -whole, whole].map(Quantity::Share);
-        return Err(Refusal::Outside { field: Field::Falloff, told, least, most });
+    let (entered, whole) = (earlier.correlation, Share::fraction(1.0));
+    if entered.abs() > whole {
+        let [entered, least, most] = [entered, -whole, whole].map(Quantity::Share);
+        return Err(Refusal::Outside { field: Figure::Falloff, entered, least, most });
     }
     Ok(())
 }
 
 /// Every figure of the intake that has been told, with the field it belongs to.
-fn figures(intake: &Intake) -> Vec<(Field, Quantity)> {
-    let told = Fact::ALL.iter().filter_map(|fact| Some((fact.about().shape, intake.told(*fact)?)));
-    told.flat_map(|(shape, value)| match (shape, value) {
-        (Shape::Figure(field), Value::Figure(figure)) => vec![(field, figure)],
-        (_, Value::WheelLoad(load)) => vec![(Field::WheelLoad, Quantity::Mass(load.shown.value))],
-        (_, Value::Aim(aim)) => aim_figures(aim).to_vec(),
-        (_, Value::Springs(rack)) => rack.iter().flat_map(spring_figures).collect(),
-        _ => Vec::new(),
-    })
-    .collect()
+fn figures(intake: &Intake) -> Vec<(Figure, Quantity)> {
+    let entered = Fact::ALL.iter().filter_map(|fact| Some((fact.about().shape, intake.entered(*fact)?)));
+    entered
+        .flat_map(|(shape, value)| match (shape, value) {
+            (Shape::Figure(field), Value::Figure(figure)) => vec![(field, figure)],
+            (_, Value::WheelLoad(load)) => vec![(Figure::WheelLoad, Quantity::Mass(load.shown.value))],
+            (_, Value::Target(target)) => target_figures(target).to_vec(),
+            (_, Value::Springs(springs)) => springs.iter().flat_map(spring_figures).collect(),
+            _ => Vec::new(),
+        })
+        .collect()
 }
 
 /// Whether an uncertainty lies between nothing and the figure it belongs to.
 fn check_uncertainty<Q: Copy + PartialOrd + Default>(
-    field: Field,
+    field: Figure,
     figure: Estimate<Q>,
     quantity: impl Fn(Q) -> Quantity,
 ) -> Result<(), Refusal> {
@@ -228,33 +229,33 @@ fn check_uncertainty<Q: Copy + PartialOrd + Default>(
     if uncertainty >= Q::default() && uncertainty <= value {
         return Ok(());
     }
-    let (told, least, most) = (quantity(uncertainty), quantity(Q::default()), quantity(value));
-    Err(Refusal::Outside { field, told, least, most })
+    let (entered, least, most) = (quantity(uncertainty), quantity(Q::default()), quantity(value));
+    Err(Refusal::Outside { field, entered, least, most })
 }
 
-fn aim_figures(aim: Aim) -> [(Field, Quantity); 2] {
-    [(Field::AimSag, Quantity::Share(aim.sag)), (Field::AimHalfWidth, Quantity::Share(aim.half_width))]
+fn target_figures(target: Target) -> [(Figure, Quantity); 2] {
+    [(Figure::TargetSag, Quantity::Share(target.sag)), (Figure::Tolerance, Quantity::Share(target.tolerance))]
 }
 
 /// Every figure told about a spring, with the field it belongs to.
-pub fn spring_figures(spring: &Spring) -> Vec<(Field, Quantity)> {
-    let mut figures = vec![(Field::Rate, Quantity::Rate(spring.label))];
-    figures.extend(spring.measured.map(|rate| (Field::Rate, Quantity::Rate(rate.value))));
+pub fn spring_figures(spring: &Spring) -> Vec<(Figure, Quantity)> {
+    let mut figures = vec![(Figure::Rate, Quantity::Rate(spring.label))];
+    figures.extend(spring.measured.map(|rate| (Figure::Rate, Quantity::Rate(rate.value))));
     let lengths = [
-        (Field::SpringStroke, spring.stroke),
-        (Field::SpringBore, spring.bore),
-        (Field::SpringLength, spring.free_length),
+        (Figure::SpringStroke, spring.stroke),
+        (Figure::SpringBore, spring.bore),
+        (Figure::SpringLength, spring.free_length),
     ];
     figures
         .extend(lengths.into_iter().filter_map(|(field, length)| Some((field, Quantity::Length(length?)))));
     figures
 }
 
-fn check_rack(rack: &[Spring]) -> Result<(), Refusal> {
-    if rack.len() > MOST_SPRINGS {
+fn check_springs(springs: &[Spring]) -> Result<(), Refusal> {
+    if springs.len() > MOST_SPRINGS {
         return Err(Refusal::RecordFull);
     }
-    let mut numbers: Vec<_> = rack.iter().map(|spring| spring.number).collect();
+    let mut numbers: Vec<_> = springs.iter().map(|spring| spring.number).collect();
     numbers.sort_unstable();
     match numbers.windows(2).find(|pair| pair[0] == pair[1]) {
         Some(pair) => Err(Refusal::SameNumberTwice(pair[0])),
@@ -271,7 +272,7 @@ pub fn check_leverage(knowledge: &LeverageKnowledge, travel: Length, stroke: Len
         LeverageKnowledge::TravelOnly => Ok(()),
         LeverageKnowledge::Ends { start, end } => {
             for ratio in [*start, *end] {
-                Field::LeverageEnd.check(Quantity::Ratio(ratio))?;
+                Figure::LeverageEnd.check(Quantity::Ratio(ratio))?;
             }
             // Travel over stroke is the mean ratio, which a straight curve has halfway between its ends; an eighth of the
             // mean is room enough for the belly of any frame (common practice, no source).
@@ -314,16 +315,16 @@ pub fn check_pairs(pairs: &[LeveragePair], travel: Length, stroke: Length) -> Re
 }
 
 /// The first figure of a detail that is possible but unusual, to be asked about once.
-pub fn unusual(detail: &Detail, beside: &Intake) -> Option<(Field, Quantity)> {
-    let mut told = Intake::default();
-    told.tell(detail.clone()).ok()?;
-    let mut figures = figures(&told);
-    let travel = told.travel.or(beside.travel);
-    let stroke = told.stroke.or(beside.stroke);
+pub fn unusual(detail: &Detail, beside: &Intake) -> Option<(Figure, Quantity)> {
+    let mut entered = Intake::default();
+    entered.enter(detail.clone()).ok()?;
+    let mut figures = figures(&entered);
+    let travel = entered.travel.or(beside.travel);
+    let stroke = entered.stroke.or(beside.stroke);
     if let (Some(travel), Some(stroke)) = (travel, stroke)
         && matches!(detail, Detail::Travel(_) | Detail::Stroke(_))
     {
-        figures.push((Field::MeanLeverage, Quantity::Ratio(LeverageRatio::ratio(travel / stroke))));
+        figures.push((Figure::MeanLeverage, Quantity::Ratio(LeverageRatio::ratio(travel / stroke))));
     }
-    figures.into_iter().find(|(field, told)| field.is_unusual(*told))
+    figures.into_iter().find(|(field, entered)| field.is_unusual(*entered))
 }

@@ -17,7 +17,7 @@ pub const MOST_ENTRIES: usize = 4_000;
 
 /// An entry of a stored record that does not fit the walk at its place: the file was changed by hand or is damaged.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Misfit {
+pub struct EntryMisfit {
     /// Its place among the entries, from one.
     pub entry: usize,
     /// Why it does not fit.
@@ -28,10 +28,10 @@ pub struct Misfit {
 ///
 /// # Errors
 /// With the first entry that does not belong where it stands.
-pub fn replay(record: &Record) -> Result<State, Misfit> {
+pub fn replay(record: &Record) -> Result<State, EntryMisfit> {
     let mut fold = Fold::opening(record);
     for index in 0..record.entries.len() {
-        fold.take(index).map_err(|refusal| Misfit { entry: index + 1, refusal })?;
+        fold.take(index).map_err(|refusal| EntryMisfit { entry: index + 1, refusal })?;
     }
     Ok(fold.state)
 }
@@ -48,15 +48,15 @@ pub fn advance(record: &mut Record, at: Stamp, deed: Deed) -> Result<State, Refu
     })
 }
 
-/// Takes a detail into the record: straight into the intake while it is open, as a [`Deed::Told`] afterwards.
+/// Takes a detail into the record: straight into the intake while it is open, as a [`Deed::Entered`] afterwards.
 ///
 /// # Errors
 /// When the detail is impossible; the record is untouched then.
-pub fn tell(record: &mut Record, at: Stamp, detail: Detail) -> Result<State, Refusal> {
+pub fn enter(record: &mut Record, at: Stamp, detail: Detail) -> Result<State, Refusal> {
     if record.entries.iter().any(|entry| entry.deed == Deed::IntakeDone) {
-        return advance(record, at, Deed::Told(detail));
+        return advance(record, at, Deed::Entered(detail));
     }
-    record.intake.tell(detail)?;
+    record.intake.enter(detail)?;
     replay(record).map_err(|misfit| misfit.refusal)
 }
 
@@ -88,8 +88,8 @@ impl<'a> Fold<'a> {
             return Err(Refusal::RecordFull);
         }
         match &self.record.entries[index].deed {
-            Deed::Back => self.take_back(),
-            Deed::Redo => self.start_anew(),
+            Deed::Undone => self.undo(),
+            Deed::StartedAgain => self.start_again(),
             deed => {
                 // A reading keeps its number even when it is taken back, so that a void never changes its target.
                 self.readings += u16::from(is_reading(deed));
@@ -106,11 +106,11 @@ impl<'a> Fold<'a> {
     }
 
     /// Takes back the last deed that moved the work on, with the cautions acknowledged after it.
-    fn take_back(&mut self) -> Result<(), Refusal> {
+    fn undo(&mut self) -> Result<(), Refusal> {
         let last = self.effective.iter().rposition(|&index| moves_the_work(self.deed(index)));
-        let last = last.ok_or(Refusal::NothingToTakeBack)?;
+        let last = last.ok_or(Refusal::NothingToUndo)?;
         if *self.deed(self.effective[last]) == Deed::IntakeDone {
-            return Err(Refusal::NothingToTakeBack);
+            return Err(Refusal::NothingToUndo);
         }
         let record = self.record;
         let kept = |place: usize, index: usize| {
@@ -122,11 +122,11 @@ impl<'a> Fold<'a> {
     }
 
     /// Takes back what belongs to the present step: the ticks of a list, or the readings of the present set.
-    fn start_anew(&mut self) -> Result<(), Refusal> {
+    fn start_again(&mut self) -> Result<(), Refusal> {
         let listed = !self.state.step.checks().is_empty();
-        let reading = matches!(self.state.step, Step::SeatIndicator | Step::SeatedReading | Step::Verdict);
+        let reading = matches!(self.state.step, Step::SeatIndicator | Step::SeatedReading | Step::Decision);
         if !listed && !reading {
-            return Err(Refusal::NothingToTakeBack);
+            return Err(Refusal::NothingToUndo);
         }
         let within = |deed: &Deed| if listed { is_tick(deed) } else { is_reading_work(deed) };
         let earlier: Vec<_> = self
@@ -139,7 +139,7 @@ impl<'a> Fold<'a> {
             .map(|read| read.number)
             .collect();
         let kept_on_the_way = |deed: &Deed| match deed {
-            Deed::Noted(_) | Deed::Told(_) => true,
+            Deed::Noted(_) | Deed::Entered(_) => true,
             // A void of a reading that stays has nothing to do with what is started anew.
             Deed::Voided { reading, .. } => listed || earlier.contains(reading),
             _ => false,
@@ -151,7 +151,7 @@ impl<'a> Fold<'a> {
         });
         let start = start.map_or(0, |place| place + 1);
         if !self.effective[start..].iter().any(|&index| taken(self.deed(index))) {
-            return Err(Refusal::NothingToTakeBack);
+            return Err(Refusal::NothingToUndo);
         }
         let record = self.record;
         let placed = self.effective.iter().copied().enumerate();

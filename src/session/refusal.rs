@@ -2,7 +2,7 @@
 
 use super::entry::ReadingNumber;
 use super::intake::{Fact, SpringNumber};
-use super::limits::Field;
+use super::limits::Figure;
 use super::step::{Caution, Check, Step};
 use crate::units::{Length, Quantity, Turns};
 
@@ -31,9 +31,9 @@ pub enum Refusal {
     /// A figure outside what is possible.
     Outside {
         /// Which figure.
-        field: Field,
+        field: Figure,
         /// What was told.
-        told: Quantity,
+        entered: Quantity,
         /// The least that is accepted.
         least: Quantity,
         /// The most that is accepted.
@@ -49,7 +49,7 @@ pub enum Refusal {
     /// The indicator cannot have moved further than the stroke.
     BeyondStroke {
         /// The reading.
-        moved: Length,
+        reading: Length,
         /// The stroke.
         stroke: Length,
     },
@@ -58,7 +58,7 @@ pub enum Refusal {
     /// A measured leverage pair is at fault.
     LeveragePairs(PairsFault),
     /// The collar would stand further past contact than the maker of the shock allows.
-    BeyondTurnsAllowed {
+    BeyondTurnsLimit {
         /// What was asked.
         asked: Turns,
         /// What is allowed.
@@ -93,7 +93,7 @@ pub enum Refusal {
     /// There is no reading to judge by.
     NoReadingYet,
     /// There is nothing to take back.
-    NothingToTakeBack,
+    NothingToUndo,
     /// The session is closed.
     SessionClosed,
     /// The record holds as many entries as it can.

@@ -1,8 +1,8 @@
 //! The state of the walk: what a record folds to. Derived, never stored.
 
-use super::entry::{ReadingNumber, Stamp, TickedHow, TrailReport};
+use super::entry::{ReadingNumber, Stamp, TickAnswer, TrailReport};
 use super::intake::{Intake, Setup, Spring, SpringNumber};
-use super::step::{Awaiting, Caution, Check, Planned, Step};
+use super::step::{Awaiting, Caution, Check, Plan, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Turns};
 
@@ -12,37 +12,37 @@ pub struct State {
     /// The present step.
     pub step: Step,
     /// The intake with every later correction.
-    pub told: Intake,
+    pub entered: Intake,
     /// The same, complete: what the mathematics reads; none while the intake is open.
     pub setup: Option<Setup>,
     /// What is on the bike now.
-    pub bench: Bench,
+    pub on_bike: OnBike,
     /// Sets of readings, in order; the last is the present one.
     pub sets: Vec<ReadingSet>,
     /// The tick list of the present step so far.
-    pub ticks: Vec<(Check, Ticked)>,
+    pub ticks: Vec<(Check, CheckAnswer)>,
     /// Cautions acknowledged.
-    pub cautions: CautionsSeen,
+    pub cautions: CautionRecord,
     /// What the decision taken will change.
-    pub planned: Planned,
+    pub plan: Plan,
     /// Every trail check ridden.
     pub trail: Vec<TrailReport>,
 }
 
 /// What is on the bike.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Bench {
+pub struct OnBike {
     /// The spring fitted.
     pub fitted: Option<SpringNumber>,
     /// Springs fitted since the bike came in.
     pub swaps: u16,
     /// How the bench check went.
-    pub bench_check: BenchCheckDone,
+    pub bench_check: BenchCheckState,
 }
 
 /// How the bench check went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum BenchCheckDone {
+pub enum BenchCheckState {
     /// Not yet.
     #[default]
     NotYet,
@@ -54,23 +54,23 @@ pub enum BenchCheckDone {
 
 /// How a check of the list was answered.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Ticked {
+pub enum CheckAnswer {
     /// Ticked.
-    How(TickedHow),
+    How(TickAnswer),
     /// Skipped, with the reason given.
     Skipped(FreeText),
 }
 
 /// Cautions acknowledged, in the session and since the present step was entered.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct CautionsSeen {
+pub struct CautionRecord {
     /// At least once in the session.
     pub ever: Vec<Caution>,
     /// Since the present step was entered (for quick trials: since the last spring change).
     pub this_visit: Vec<Caution>,
 }
 
-impl CautionsSeen {
+impl CautionRecord {
     /// Whether the caution has been acknowledged as often as it wants to be.
     pub fn settled(&self, caution: Caution) -> bool {
         let seen = if caution.every_time() { &self.this_visit } else { &self.ever };
@@ -84,9 +84,9 @@ pub struct ReadingSet {
     /// The spring.
     pub spring: SpringNumber,
     /// Collar turns past contact.
-    pub past_contact: Turns,
+    pub preload_turns: Turns,
     /// Readings wanted before the verdict.
-    pub wanted: usize,
+    pub needed: usize,
     /// The readings, void ones too.
     pub readings: Vec<Reading>,
 }
@@ -106,7 +106,7 @@ pub struct Reading {
     /// When it was taken.
     pub at: Stamp,
     /// How far the indicator moved.
-    pub moved: Length,
+    pub distance: Length,
     /// Why it does not count, if it does not.
     pub void: Option<FreeText>,
 }
@@ -116,25 +116,25 @@ impl State {
     pub(super) fn opening(intake: &Intake) -> Self {
         Self {
             step: Step::Intake,
-            told: intake.clone(),
+            entered: intake.clone(),
             setup: None,
-            bench: Bench::default(),
+            on_bike: OnBike::default(),
             sets: Vec::new(),
             ticks: Vec::new(),
-            cautions: CautionsSeen::default(),
-            planned: Planned::Nothing,
+            cautions: CautionRecord::default(),
+            plan: Plan::Nothing,
             trail: Vec::new(),
         }
     }
 
     /// The spring on the bike.
     pub fn fitted(&self) -> Option<&Spring> {
-        self.setup.as_ref()?.spring(self.bench.fitted?)
+        self.setup.as_ref()?.spring(self.on_bike.fitted?)
     }
 
     /// The set of readings under way or just finished with the spring on the bike.
     pub fn present_set(&self) -> Option<&ReadingSet> {
-        self.sets.last().filter(|set| Some(set.spring) == self.bench.fitted)
+        self.sets.last().filter(|set| Some(set.spring) == self.on_bike.fitted)
     }
 
     /// The first check of the present list that has no answer yet.
@@ -162,7 +162,7 @@ impl State {
 
     /// Whether nobody can tell from what is known of it if the planned spring has stroke enough.
     fn binding_is_open(&self) -> bool {
-        let Planned::Spring(number) = self.planned else { return false };
+        let Plan::Spring(number) = self.plan else { return false };
         self.setup
             .as_ref()
             .and_then(|setup| setup.spring(number))
@@ -182,10 +182,10 @@ impl State {
             Step::Unload => Awaiting::ContactTurns,
             Step::SeatIndicator => Awaiting::Indicator,
             Step::SeatedReading => Awaiting::Reading,
-            Step::Verdict if self.bench.fitted.is_none() => Awaiting::FirstSpring,
-            Step::Verdict => Awaiting::Decision,
-            Step::Trim => match self.planned {
-                Planned::Collar(turns) => Awaiting::TrimTurns(turns),
+            Step::Decision if self.on_bike.fitted.is_none() => Awaiting::FirstSpring,
+            Step::Decision => Awaiting::Decision,
+            Step::SetPreload => match self.plan {
+                Plan::Collar(turns) => Awaiting::PreloadTurns(turns),
                 _ => Awaiting::Decision,
             },
             Step::TrailCheck => Awaiting::TrailReport,

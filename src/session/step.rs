@@ -20,9 +20,9 @@ pub enum Step {
     /// The rider sits; read the indicator.
     SeatedReading,
     /// What to do about it.
-    Verdict,
+    Decision,
     /// Turn the collar.
-    Trim,
+    SetPreload,
     /// Exchange the spring.
     Swap,
     /// Before it is ridden.
@@ -43,8 +43,8 @@ impl Step {
         Self::Unload,
         Self::SeatIndicator,
         Self::SeatedReading,
-        Self::Verdict,
-        Self::Trim,
+        Self::Decision,
+        Self::SetPreload,
         Self::Swap,
         Self::FinalChecks,
         Self::TrailCheck,
@@ -233,7 +233,7 @@ pub enum Awaiting {
     /// The first spring to be chosen: nothing is fitted yet.
     FirstSpring,
     /// The collar to be turned to this many turns past contact.
-    TrimTurns(Turns),
+    PreloadTurns(Turns),
     /// What the trail check told.
     TrailReport,
     /// Close, or another round.
@@ -244,7 +244,7 @@ pub enum Awaiting {
 
 /// The change a swap or trim is about to make; kept until the step is done.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Planned {
+pub enum Plan {
     /// Nothing is planned.
     Nothing,
     /// This spring is to be fitted.

@@ -1,8 +1,8 @@
 //! The springs a new session is offered before anything is typed.
 //!
-//! Not here: the springs a shop owns (`session::rack`), which are one of the choices.
+//! Not here: the springs a shop owns (`session::shop_rack`), which are one of the choices.
 
-use crate::session::limits::{Field, MOST_SPRINGS};
+use crate::session::limits::{Figure, MOST_SPRINGS};
 use crate::session::{Refusal, Spring, SpringNumber};
 use crate::units::{Quantity, SpringRate};
 
@@ -75,7 +75,7 @@ impl RateRow {
     /// When there is no such spring, or the row ends below its beginning.
     pub fn new(from: SpringRate, to: SpringRate, step: RateStep) -> Result<Self, RowFault> {
         for rate in [from, to] {
-            Field::Rate.check(Quantity::Rate(rate)).map_err(RowFault::Impossible)?;
+            Figure::Rate.check(Quantity::Rate(rate)).map_err(RowFault::Impossible)?;
         }
         if to < from { Err(RowFault::EndsBelow) } else { Ok(Self { from, to, step }) }
     }

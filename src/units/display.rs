@@ -24,14 +24,14 @@ use super::unit::{Kind, Unit, UnitSet};
 
 /// A figure and its unit, apart, so that a screen can set the one large and the other small.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Written {
+pub struct FigureText {
     /// The figure, rounded.
     pub figure: String,
     /// The sign of its unit; empty for a ratio or a count.
     pub unit: &'static str,
 }
 
-impl fmt::Display for Written {
+impl fmt::Display for FigureText {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let gap = if self.unit.is_empty() || self.unit == Unit::Degree.symbol() { "" } else { " " };
         write!(f, "{}{gap}{}", self.figure, self.unit)
@@ -40,7 +40,7 @@ impl fmt::Display for Written {
 
 /// A figure in the unit it is to be shown in, and how finely.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Measure {
+pub struct FigureStyle {
     figure: f64,
     unit: Unit,
     /// Decimals that always stand.
@@ -52,16 +52,16 @@ pub struct Measure {
 /// A quantity that can be shown in the units of a set.
 pub trait Show: Copy {
     /// The figure in the unit of the set, with its rounding.
-    fn measure(self, units: UnitSet) -> Measure;
+    fn measure(self, units: UnitSet) -> FigureStyle;
 
     /// The rounded figure and its unit.
-    fn written(self, units: UnitSet) -> Written {
+    fn written(self, units: UnitSet) -> FigureText {
         self.measure(units).written()
     }
 
     /// The same to one and the same place whatever the figure: for figures in a column, side by side, or that change where
     /// they stand.
-    fn even(self, units: UnitSet) -> Written {
+    fn even(self, units: UnitSet) -> FigureText {
         self.measure(units).even()
     }
 }
@@ -75,10 +75,10 @@ impl UnitSet {
 
 impl<Q: Show> Estimate<Q> {
     /// The value and its standard uncertainty to the same place, and their unit: 25.4 ± 0.6 %.
-    pub fn written(self, units: UnitSet) -> Written {
+    pub fn written(self, units: UnitSet) -> FigureText {
         let (value, uncertainty) = (self.value.measure(units), self.uncertainty.measure(units));
         let figure = format!("{} ± {}", fixed(value.figure, value.most), value.doubt(uncertainty.figure));
-        Written { figure, unit: value.unit.symbol() }
+        FigureText { figure, unit: value.unit.symbol() }
     }
 
     /// [`Self::written`] as one text.
@@ -87,25 +87,25 @@ impl<Q: Show> Estimate<Q> {
     }
 }
 
-impl Measure {
+impl FigureStyle {
     const fn to(figure: f64, unit: Unit, decimals: usize) -> Self {
         Self { figure, unit, least: decimals, most: decimals }
     }
 
-    fn written(self) -> Written {
+    fn written(self) -> FigureText {
         if self.unit == Unit::Turn {
             return written_turns(self.figure);
         }
-        Written { figure: trimmed(self.figure, self.least, self.most), unit: self.unit.symbol() }
+        FigureText { figure: trimmed(self.figure, self.least, self.most), unit: self.unit.symbol() }
     }
 
-    fn even(self) -> Written {
+    fn even(self) -> FigureText {
         match self.unit {
             Unit::Turn => self.written(),
             // Readings of a ruler: a tenth of a millimetre, and the thousandth of an inch that comes nearest to it.
-            Unit::Millimetre => Measure::to(self.figure, self.unit, 1).written(),
-            Unit::Inch => Measure::to(self.figure, self.unit, 3).written(),
-            _ => Measure { least: self.most, ..self }.written(),
+            Unit::Millimetre => FigureStyle::to(self.figure, self.unit, 1).written(),
+            Unit::Inch => FigureStyle::to(self.figure, self.unit, 3).written(),
+            _ => FigureStyle { least: self.most, ..self }.written(),
         }
     }
 
@@ -119,79 +119,81 @@ impl Measure {
 }
 
 impl Show for Length {
-    fn measure(self, units: UnitSet) -> Measure {
+    fn measure(self, units: UnitSet) -> FigureStyle {
         let fine = usize::from(self.abs() < Length::mm(5.0));
         match units.unit(Kind::Length) {
-            Unit::Inch => Measure { figure: self.as_inches(), unit: Unit::Inch, least: 2, most: 3 + fine },
-            unit => Measure { figure: self.as_mm(), unit, least: 1, most: 1 + fine },
+            Unit::Inch => {
+                FigureStyle { figure: self.as_inches(), unit: Unit::Inch, least: 2, most: 3 + fine }
+            }
+            unit => FigureStyle { figure: self.as_mm(), unit, least: 1, most: 1 + fine },
         }
     }
 }
 
 impl Show for Mass {
-    fn measure(self, units: UnitSet) -> Measure {
+    fn measure(self, units: UnitSet) -> FigureStyle {
         let unit = units.unit(Kind::Mass);
         let figure = if unit == Unit::Pound { self.as_pounds() } else { self.as_kg() };
-        Measure { figure, unit, least: 0, most: 1 }
+        FigureStyle { figure, unit, least: 0, most: 1 }
     }
 }
 
 impl Show for SpringRate {
-    fn measure(self, units: UnitSet) -> Measure {
+    fn measure(self, units: UnitSet) -> FigureStyle {
         match units.unit(Kind::Rate) {
-            Unit::NewtonPerMillimetre => Measure::to(self.as_n_per_mm(), Unit::NewtonPerMillimetre, 1),
-            unit => Measure::to(self.as_lb_per_in(), unit, 0),
+            Unit::NewtonPerMillimetre => FigureStyle::to(self.as_n_per_mm(), Unit::NewtonPerMillimetre, 1),
+            unit => FigureStyle::to(self.as_lb_per_in(), unit, 0),
         }
     }
 }
 
 impl Show for Force {
-    fn measure(self, units: UnitSet) -> Measure {
+    fn measure(self, units: UnitSet) -> FigureStyle {
         match units {
-            UnitSet::Imperial => Measure::to(self.as_pounds_force(), Unit::PoundForce, 0),
-            UnitSet::Trade | UnitSet::Metric => Measure::to(self.as_newtons(), Unit::Newton, 0),
+            UnitSet::Imperial => FigureStyle::to(self.as_pounds_force(), Unit::PoundForce, 0),
+            UnitSet::Trade | UnitSet::Metric => FigureStyle::to(self.as_newtons(), Unit::Newton, 0),
         }
     }
 }
 
 impl Show for Turns {
-    fn measure(self, _: UnitSet) -> Measure {
-        Measure { figure: self.value(), unit: Unit::Turn, least: 1, most: 2 }
+    fn measure(self, _: UnitSet) -> FigureStyle {
+        FigureStyle { figure: self.value(), unit: Unit::Turn, least: 1, most: 2 }
     }
 }
 
 impl Show for Share {
-    fn measure(self, _: UnitSet) -> Measure {
-        Measure::to(self.as_percent(), Unit::Percent, 1)
+    fn measure(self, _: UnitSet) -> FigureStyle {
+        FigureStyle::to(self.as_percent(), Unit::Percent, 1)
     }
 }
 
 impl Show for LeverageRatio {
-    fn measure(self, _: UnitSet) -> Measure {
-        Measure::to(self.value(), Unit::One, 2)
+    fn measure(self, _: UnitSet) -> FigureStyle {
+        FigureStyle::to(self.value(), Unit::One, 2)
     }
 }
 
 impl Show for Energy {
-    fn measure(self, _: UnitSet) -> Measure {
-        Measure::to(self.value(), Unit::Joule, 0)
+    fn measure(self, _: UnitSet) -> FigureStyle {
+        FigureStyle::to(self.value(), Unit::Joule, 0)
     }
 }
 
 impl Show for Frequency {
-    fn measure(self, _: UnitSet) -> Measure {
-        Measure::to(self.value(), Unit::Hertz, 2)
+    fn measure(self, _: UnitSet) -> FigureStyle {
+        FigureStyle::to(self.value(), Unit::Hertz, 2)
     }
 }
 
 impl Show for Angle {
-    fn measure(self, _: UnitSet) -> Measure {
-        Measure::to(self.value(), Unit::Degree, 1)
+    fn measure(self, _: UnitSet) -> FigureStyle {
+        FigureStyle::to(self.value(), Unit::Degree, 1)
     }
 }
 
 impl Show for Quantity {
-    fn measure(self, units: UnitSet) -> Measure {
+    fn measure(self, units: UnitSet) -> FigureStyle {
         match self {
             Self::Length(length) => length.measure(units),
             Self::Mass(mass) => mass.measure(units),
@@ -199,7 +201,7 @@ impl Show for Quantity {
             Self::Turns(turns) => turns.measure(units),
             Self::Share(share) => share.measure(units),
             Self::Ratio(ratio) => ratio.measure(units),
-            Self::Count(count) => Measure::to(f64::from(count), Unit::One, 0),
+            Self::Count(count) => FigureStyle::to(f64::from(count), Unit::One, 0),
         }
     }
 }
@@ -230,12 +232,12 @@ fn trimmed(value: f64, least: usize, most: usize) -> String {
 }
 
 /// Turns in quarters where the hundredths say so: a mechanic counts notches and quarters, not decimals.
-fn written_turns(turns: f64) -> Written {
+fn written_turns(turns: f64) -> FigureText {
     let quarters = (turns * 100.0).round() / 25.0;
     let exact = quarters.fract() == 0.0 && quarters.abs() < 4e6;
     let figure = if exact { in_quarters(quarters) } else { trimmed(turns, 1, 2) };
     let singular = exact && quarters != 0.0 && quarters.abs() <= 4.0;
-    Written { figure, unit: if singular { "turn" } else { Unit::Turn.symbol() } }
+    FigureText { figure, unit: if singular { "turn" } else { Unit::Turn.symbol() } }
 }
 
 fn in_quarters(quarters: f64) -> String {

@@ -13,17 +13,17 @@ use super::unit::{Kind, Unit, UnitSet};
 
 /// What was understood: the quantity, and the unit it was typed in or taken to be in.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Understood<Q> {
+pub struct ParsedFigure<Q> {
     /// The quantity.
     pub value: Q,
     /// The unit typed, or of the set where none was typed.
     pub unit: Unit,
 }
 
-impl<Q> Understood<Q> {
+impl<Q> ParsedFigure<Q> {
     /// The same with its quantity wrapped or turned into another.
-    pub fn map<R>(self, turn: impl FnOnce(Q) -> R) -> Understood<R> {
-        Understood { value: turn(self.value), unit: self.unit }
+    pub fn map<R>(self, turn: impl FnOnce(Q) -> R) -> ParsedFigure<R> {
+        ParsedFigure { value: turn(self.value), unit: self.unit }
     }
 }
 
@@ -31,14 +31,14 @@ impl<Q> Understood<Q> {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Unreadable {
     /// The kind asked for.
-    pub wanted: Kind,
+    pub expected: Kind,
     /// What is wrong.
-    pub fault: Fault,
+    pub fault: FigureFault,
 }
 
 /// What is wrong with a text; the part at fault is as typed and must be made safe before it is shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Fault {
+pub enum FigureFault {
     /// There is nothing in it.
     Empty,
     /// This part should be a figure and is none.
@@ -67,7 +67,7 @@ pub enum Fault {
 ///
 /// # Errors
 /// With the part that cannot be read.
-pub fn length(text: &str, units: UnitSet) -> Result<Understood<Length>, Unreadable> {
+pub fn length(text: &str, units: UnitSet) -> Result<ParsedFigure<Length>, Unreadable> {
     let typed = read(text, Kind::Length, units)?;
     Ok(typed.map(|figure| match typed.unit {
         Unit::Inch => Length::inches(figure),
@@ -80,7 +80,7 @@ pub fn length(text: &str, units: UnitSet) -> Result<Understood<Length>, Unreadab
 ///
 /// # Errors
 /// With the part that cannot be read.
-pub fn mass(text: &str, units: UnitSet) -> Result<Understood<Mass>, Unreadable> {
+pub fn mass(text: &str, units: UnitSet) -> Result<ParsedFigure<Mass>, Unreadable> {
     let typed = read(text, Kind::Mass, units)?;
     let from = if typed.unit == Unit::Pound { Mass::pounds } else { Mass::kg };
     Ok(typed.map(from))
@@ -90,7 +90,7 @@ pub fn mass(text: &str, units: UnitSet) -> Result<Understood<Mass>, Unreadable> 
 ///
 /// # Errors
 /// With the part that cannot be read.
-pub fn rate(text: &str, units: UnitSet) -> Result<Understood<SpringRate>, Unreadable> {
+pub fn rate(text: &str, units: UnitSet) -> Result<ParsedFigure<SpringRate>, Unreadable> {
     let typed = read(text, Kind::Rate, units)?;
     let from = if typed.unit == Unit::PoundPerInch { SpringRate::lb_per_in } else { SpringRate::n_per_mm };
     Ok(typed.map(from))
@@ -100,7 +100,7 @@ pub fn rate(text: &str, units: UnitSet) -> Result<Understood<SpringRate>, Unread
 ///
 /// # Errors
 /// With the part that cannot be read.
-pub fn share(text: &str) -> Result<Understood<Share>, Unreadable> {
+pub fn share(text: &str) -> Result<ParsedFigure<Share>, Unreadable> {
     Ok(read(text, Kind::Share, UnitSet::default())?.map(Share::percent))
 }
 
@@ -108,7 +108,7 @@ pub fn share(text: &str) -> Result<Understood<Share>, Unreadable> {
 ///
 /// # Errors
 /// With the part that cannot be read.
-pub fn turns(text: &str) -> Result<Understood<Turns>, Unreadable> {
+pub fn turns(text: &str) -> Result<ParsedFigure<Turns>, Unreadable> {
     Ok(read(text, Kind::Turns, UnitSet::default())?.map(Turns::of))
 }
 
@@ -116,7 +116,7 @@ pub fn turns(text: &str) -> Result<Understood<Turns>, Unreadable> {
 ///
 /// # Errors
 /// With the part that cannot be read.
-pub fn ratio(text: &str) -> Result<Understood<LeverageRatio>, Unreadable> {
+pub fn ratio(text: &str) -> Result<ParsedFigure<LeverageRatio>, Unreadable> {
     Ok(read(text, Kind::Ratio, UnitSet::default())?.map(LeverageRatio::ratio))
 }
 
@@ -124,18 +124,19 @@ pub fn ratio(text: &str) -> Result<Understood<LeverageRatio>, Unreadable> {
 ///
 /// # Errors
 /// With the part that cannot be read; a count is whole and from 0 to 65 535.
-pub fn count(text: &str) -> Result<Understood<u16>, Unreadable> {
+pub fn count(text: &str) -> Result<ParsedFigure<u16>, Unreadable> {
     let typed = read(text, Kind::Count, UnitSet::default())?;
     let counted = typed.value.to_string().parse();
-    let no_count = |_| Unreadable { wanted: Kind::Count, fault: Fault::NoCount(text.trim().to_owned()) };
-    Ok(Understood { value: counted.map_err(no_count)?, unit: typed.unit })
+    let no_count =
+        |_| Unreadable { expected: Kind::Count, fault: FigureFault::NoCount(text.trim().to_owned()) };
+    Ok(ParsedFigure { value: counted.map_err(no_count)?, unit: typed.unit })
 }
 
 /// Reads whichever kind a field asks for.
 ///
 /// # Errors
 /// With the part that cannot be read.
-pub fn quantity(text: &str, kind: Kind, units: UnitSet) -> Result<Understood<Quantity>, Unreadable> {
+pub fn quantity(text: &str, kind: Kind, units: UnitSet) -> Result<ParsedFigure<Quantity>, Unreadable> {
     Ok(match kind {
         Kind::Length => length(text, units)?.map(Quantity::Length),
         Kind::Mass => mass(text, units)?.map(Quantity::Mass),
@@ -148,34 +149,35 @@ pub fn quantity(text: &str, kind: Kind, units: UnitSet) -> Result<Understood<Qua
 }
 
 /// Reads a figure and the unit behind it, or the unit of the set where there is none.
-fn read(text: &str, wanted: Kind, units: UnitSet) -> Result<Understood<f64>, Unreadable> {
-    let refuse = |fault| Unreadable { wanted, fault };
+fn read(text: &str, expected: Kind, units: UnitSet) -> Result<ParsedFigure<f64>, Unreadable> {
+    let refuse = |fault| Unreadable { expected, fault };
     let text = plain::plain(text);
     let (figure, unit) = figure::split(&text);
     if figure.is_empty() && unit.is_empty() {
-        return Err(refuse(Fault::Empty));
+        return Err(refuse(FigureFault::Empty));
     }
     let value = figure::read(figure, unit).map_err(refuse)?;
-    let unit = if unit.is_empty() { units.unit(wanted) } else { unit_of(unit, wanted).map_err(refuse)? };
-    Ok(Understood { value, unit })
+    let unit =
+        if unit.is_empty() { units.unit(expected) } else { unit_of(unit, expected).map_err(refuse)? };
+    Ok(ParsedFigure { value, unit })
 }
 
 /// The unit a text behind a figure means, if it is one of the kind wanted.
-fn unit_of(text: &str, wanted: Kind) -> Result<Unit, Fault> {
+fn unit_of(text: &str, expected: Kind) -> Result<Unit, FigureFault> {
     let bare: String =
         text.chars().filter(|c| !matches!(c, ' ' | '.')).flat_map(char::to_lowercase).collect();
     // On a spring "lb" is short for lb/in; nobody weighs a spring in a rate field.
     let meant = match unit_named(&bare) {
-        Some((Unit::Pound, _)) if wanted == Kind::Rate => Some((Unit::PoundPerInch, Kind::Rate)),
+        Some((Unit::Pound, _)) if expected == Kind::Rate => Some((Unit::PoundPerInch, Kind::Rate)),
         named => named,
     };
     match meant {
-        Some((unit, kind)) if kind == wanted => Ok(unit),
-        Some((unit, _)) => Err(Fault::OtherKind(unit)),
+        Some((unit, kind)) if kind == expected => Ok(unit),
+        Some((unit, _)) => Err(FigureFault::OtherKind(unit)),
         None => Err(if bare.contains(|c: char| c.is_ascii_digit()) {
             figure::trailing_fault(text)
         } else {
-            Fault::UnknownUnit(text.to_owned())
+            FigureFault::UnknownUnit(text.to_owned())
         }),
     }
 }

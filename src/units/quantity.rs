@@ -257,7 +257,7 @@ impl Quantity {
     ///
     /// # Errors
     /// When the figure is not finite.
-    pub fn reckoned(kind: Kind, figure: f64) -> Result<Option<Self>, NotANumber> {
+    pub fn calculated(kind: Kind, figure: f64) -> Result<Option<Self>, NotANumber> {
         Ok(Some(match kind {
             Kind::Length => Self::Length(Length::checked(figure)?),
             Kind::Mass => Self::Mass(Mass::checked(figure)?),

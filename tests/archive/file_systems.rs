@@ -5,9 +5,9 @@
 //! to the system must end with it. The shop's own shell is driven, with real records.
 
 use crate::walk::sample;
-use coilwright::app::shop::Shop;
+use coilwright::app::shell::DiskShell;
 use coilwright::archive::{Archive, FolderIdentity, RealDisk, form};
-use coilwright::screen::effect::{Answer, Effect, Keeping, Shell};
+use coilwright::screen::effect::{Answer, Effect, Shell, StorageState};
 use coilwright::session::{Deed, Record};
 use coilwright::text::FreeText;
 use std::fs;
@@ -97,17 +97,17 @@ fn goes_on(home: &Path, trouble: &Trouble) {
     let archive =
         Archive::create(Arc::new(RealDisk), &records, &home.join("spool"), FolderIdentity::new(7)).unwrap();
     let spool = archive.spool_folder().to_owned();
-    let mut shop = Shop::new(archive, None);
-    let mut record = sample::told();
+    let mut shop = DiskShell::new(archive, None);
+    let mut record = sample::entered();
     shop.perform(Effect::Begin { opened: record.opened });
-    assert_eq!(keep(&mut shop, &record), Keeping::Kept);
+    assert_eq!(keep(&mut shop, &record), StorageState::Kept);
     let before = record.clone();
     done(home, trouble.begin);
     for step in 0..3 {
         sample::does(&mut record, Deed::Noted(FreeText::new(&format!("note {step}"))));
         let (goes, because) = match keep(&mut shop, &record) {
-            Keeping::InSpool { because } => (Goes::ToSpool, because),
-            Keeping::OnlyInMemory { because } => (Goes::ToMemory, because),
+            StorageState::InSpool { because } => (Goes::ToSpool, because),
+            StorageState::OnlyInMemory { because } => (Goes::ToMemory, because),
             other => panic!("{other:?}"),
         };
         assert_eq!(goes, trouble.goes, "{because}");
@@ -122,14 +122,14 @@ fn goes_on(home: &Path, trouble: &Trouble) {
         assert_eq!(found, before, "the record is as it was before the trouble");
     }
     done(home, trouble.end);
-    assert_eq!(keep(&mut shop, &record), Keeping::Kept);
+    assert_eq!(keep(&mut shop, &record), StorageState::Kept);
     assert_eq!(only_record(&records), Some(record));
     assert_eq!(only_record(&spool), None);
     let left = fs::read_dir(&records).unwrap().map(|file| file.unwrap().file_name().into_string().unwrap());
     assert_eq!(left.filter(|name| name.contains(".tmp-")).count(), 0);
 }
 
-fn keep(shop: &mut Shop, record: &Record) -> Keeping {
+fn keep(shop: &mut DiskShell, record: &Record) -> StorageState {
     match shop.perform(Effect::Keep(Box::new(record.clone()))) {
         Answer::Kept(keeping) => keeping,
         other => panic!("{other:?}"),

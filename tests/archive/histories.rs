@@ -6,7 +6,9 @@ use super::simulated::{Defect, Moment, SimulatedDisk};
 use super::{a_name, body, carries_on};
 use crate::soak;
 use coilwright::archive::seal::seal;
-use coilwright::archive::{Archive, Disk, FolderIdentity, Held, HoldError, Holding, Kept, OpenError};
+use coilwright::archive::{
+    Archive, Disk, FolderIdentity, HoldError, HoldOutcome, OpenError, SessionWriter, StoredIn,
+};
 use rand::rngs::StdRng;
 use rand::{RngExt, SeedableRng};
 use std::path::Path;
@@ -99,7 +101,7 @@ fn live(disk: &Arc<SimulatedDisk>, random: &mut StdRng, acknowledged: u64) -> Re
             _ => {
                 step += 1;
                 match held.keep(&body(step)) {
-                    Ok(Kept::InRecords { set_aside: None, .. } | Kept::InSpool { .. }) => {
+                    Ok(StoredIn::InRecords { set_aside: None, .. } | StoredIn::InSpool { .. }) => {
                         disk.acknowledge(step);
                     }
                     other => return Err(format!("step {step}: {other:?}")),
@@ -112,9 +114,9 @@ fn live(disk: &Arc<SimulatedDisk>, random: &mut StdRng, acknowledged: u64) -> Re
 }
 
 /// The session held, and the step it has reached.
-fn take_up(archive: &Archive) -> Result<(Box<Held>, u64), String> {
+fn take_up(archive: &Archive) -> Result<(Box<SessionWriter>, u64), String> {
     match archive.hold(&a_name(), &carries_on) {
-        Ok(Holding::Ours { held, opened, settled }) if settled.rivals.is_empty() => {
+        Ok(HoldOutcome::Ours { held, opened, settled }) if settled.rivals.is_empty() => {
             let step = opened.text.matches("// step ").count() as u64;
             if opened.text != seal(&body(step), opened.seal.revision()) {
                 return Err(format!("the record is {:?}", opened.text));

@@ -3,8 +3,8 @@
 use super::{Shop, files_in};
 use chrono::{DateTime, TimeDelta, Utc};
 use coilwright::archive::form::{self, Unknown};
-use coilwright::archive::index::Whereabouts::{self, Beside, Records, Spool};
-use coilwright::archive::index::{Contents, Index, IndexedSession, News, Summary, Trouble};
+use coilwright::archive::index::Location::{self, Beside, Records, Spool};
+use coilwright::archive::index::{Contents, Index, IndexedSession, ScanNews, SessionSummary, Trouble};
 use coilwright::archive::{FolderIdentity, Revision, SessionName, seal};
 use coilwright::assets;
 use coilwright::report::{FolderLook, sessions_as_json, sessions_as_text};
@@ -18,14 +18,14 @@ fn name(number: u32) -> SessionName {
 }
 
 /// A demonstration under another name.
-fn text(who: &str) -> String {
+fn text(customer: &str) -> String {
     let mut record = form::read(assets::DEMONSTRATIONS[0].text).expect("it reads").record;
-    record.intake.who = FreeText::new(who);
+    record.intake.customer = FreeText::new(customer);
     seal::seal(&form::write(&record, &Unknown::default()).expect("it can be written"), Revision::new(3))
 }
 
-fn put(shop: &Shop, number: u32, who: &str) {
-    fs::write(shop.beside(&name(number).record()), text(who)).expect("room");
+fn put(shop: &Shop, number: u32, customer: &str) {
+    fs::write(shop.beside(&name(number).record()), text(customer)).expect("room");
 }
 
 /// A clock by which every file was left alone long enough.
@@ -35,17 +35,17 @@ fn later() -> DateTime<Utc> {
 
 /// Brings the index up to date and says which sessions were read.
 fn check_at(shop: &Shop, index: &mut Index, now: DateTime<Utc>) -> Vec<SessionName> {
-    let news: Vec<News> = shop.archive.check(index, now).all_news().collect();
-    assert!(matches!(news.last(), Some(News::Done)), "{news:?}");
+    let news: Vec<ScanNews> = shop.archive.check(index, now).all_news().collect();
+    assert!(matches!(news.last(), Some(ScanNews::Done)), "{news:?}");
     let mut read: Vec<_> = news.iter().flat_map(sessions_in).map(|session| session.name.clone()).collect();
     read.sort_unstable();
     index.take_in(news).expect("the folder is there");
     read
 }
 
-fn sessions_in(news: &News) -> &[IndexedSession] {
+fn sessions_in(news: &ScanNews) -> &[IndexedSession] {
     match news {
-        News::Read(sessions) => sessions,
+        ScanNews::Read(sessions) => sessions,
         _ => &[],
     }
 }
@@ -58,22 +58,22 @@ fn empty(shop: &Shop) -> Index {
     Index::empty(shop.archive.identity())
 }
 
-fn who(session: &IndexedSession) -> &str {
+fn customer(session: &IndexedSession) -> &str {
     match &session.contents {
-        Contents::Read(summary) => summary.who.as_typed(),
+        Contents::Read(summary) => summary.customer.as_typed(),
         Contents::Unreadable { because, .. } => because,
     }
 }
 
 fn everybody(index: &Index) -> Vec<&str> {
-    index.sessions().iter().map(who).collect()
+    index.sessions().iter().map(customer).collect()
 }
 
 /// A shop of three sessions, its index, and where that is saved.
 fn three() -> (Shop, Index, PathBuf) {
     let shop = Shop::real();
-    for (number, who) in [(1, "Ana"), (2, "Bjørn"), (3, "Łukasz")] {
-        put(&shop, number, who);
+    for (number, customer) in [(1, "Ana"), (2, "Bjørn"), (3, "Łukasz")] {
+        put(&shop, number, customer);
     }
     let mut index = empty(&shop);
     assert_eq!(check(&shop, &mut index), [name(1), name(2), name(3)]);
@@ -168,10 +168,10 @@ fn an_index_of_another_folder_is_dropped() {
 }
 
 /// Changes a file in place so that folder and clock show no difference.
-fn edit_unseen(shop: &Shop, number: u32, who: &str) {
+fn edit_unseen(shop: &Shop, number: u32, customer: &str) {
     let path = shop.beside(&name(number).record());
     let before = fs::metadata(&path).unwrap();
-    fs::write(&path, text(who)).unwrap();
+    fs::write(&path, text(customer)).unwrap();
     File::options().write(true).open(&path).unwrap().set_modified(before.modified().unwrap()).unwrap();
     assert_eq!(fs::metadata(&path).unwrap().len(), before.len());
 }
@@ -202,7 +202,7 @@ fn a_clock_set_back_makes_files_be_read_again_and_never_be_missed() {
 fn two_programs_that_save_at_once_leave_a_whole_index() {
     let (shop, index, cache) = three();
     let mut fewer = index.clone();
-    fewer.take_in([News::Gone(vec![name(2)])]).unwrap();
+    fewer.take_in([ScanNews::Gone(vec![name(2)])]).unwrap();
     std::thread::scope(|scope| {
         for index in [&index, &fewer] {
             let cache = &cache;
@@ -290,16 +290,16 @@ fn every_leftover_is_told_with_what_to_do() {
     found.sort();
     expected.sort();
     assert_eq!(found, expected);
-    let told = FolderLook::new(index.sessions(), &leftovers).as_json().unwrap();
+    let entered = FolderLook::new(index.sessions(), &leftovers).as_json().unwrap();
     for kind in ["broken_off_write", "set_aside", "conflict_copy", "record_gone", "in_spool"] {
-        assert!(told.contains(kind), "{told}");
+        assert!(entered.contains(kind), "{entered}");
     }
 }
 
 /// Puts a session into the spool only.
-fn put_in_spool(shop: &Shop, number: u32, who: &str) {
+fn put_in_spool(shop: &Shop, number: u32, customer: &str) {
     fs::create_dir_all(shop.archive.spool_folder()).unwrap();
-    fs::write(shop.spooled(&name(number)), text(who)).unwrap();
+    fs::write(shop.spooled(&name(number)), text(customer)).unwrap();
 }
 
 #[test]
@@ -328,7 +328,7 @@ fn a_session_put_back_from_the_spool_is_listed_as_a_record() {
     fs::rename(shop.spooled(&name(4)), shop.beside(&name(4).record())).unwrap();
     check(&shop, &mut index);
     let session = &index.sessions()[0];
-    assert_eq!((who(session), session.whereabouts), ("Oda", Whereabouts::Records));
+    assert_eq!((customer(session), session.whereabouts), ("Oda", Location::Records));
     fs::remove_file(shop.beside(&name(4).record())).unwrap();
     check(&shop, &mut index);
     assert_eq!(everybody(&index), ["Łukasz", "Bjørn", "Ana"]);
@@ -351,9 +351,9 @@ fn of_two_readings_of_one_new_session_the_later_stays() {
     let (_, index, _) = three();
     let mut twice = index.clone();
     let Contents::Read(summary) = &index.sessions()[0].contents else { panic!("it was read") };
-    let read = |who: &str| {
-        let summary = Summary { who: FreeText::new(who), ..(**summary).clone() };
-        News::Read(vec![IndexedSession::untraced(name(9), Contents::Read(Box::new(summary)))])
+    let read = |customer: &str| {
+        let summary = SessionSummary { customer: FreeText::new(customer), ..(**summary).clone() };
+        ScanNews::Read(vec![IndexedSession::untraced(name(9), Contents::Read(Box::new(summary)))])
     };
     assert!(twice.take_in([read("first"), read("second")]).unwrap());
     assert_eq!(everybody(&twice), ["second", "Łukasz", "Bjørn", "Ana"]);
@@ -364,7 +364,7 @@ fn a_folder_that_went_away_is_said_and_what_was_known_stays() {
     let (shop, mut index, _) = three();
     let known = index.clone();
     fs::rename(shop.records(), shop.folder.path().join("away")).unwrap();
-    let news: Vec<News> = shop.archive.check(&index, later()).all_news().collect();
+    let news: Vec<ScanNews> = shop.archive.check(&index, later()).all_news().collect();
     assert!(index.take_in(news).is_err());
     assert_eq!(index, known);
 }
@@ -375,7 +375,8 @@ fn a_check_that_was_left_ends_and_what_it_found_can_be_taken_in() {
     (0..500).for_each(|number| put(&shop, number, "Ana"));
     let mut index = empty(&shop);
     let checking = shop.archive.check(&index, later());
-    let first = checking.all_news().find(|piece| matches!(piece, News::Read(_))).expect("something is read");
+    let first =
+        checking.all_news().find(|piece| matches!(piece, ScanNews::Read(_))).expect("something is read");
     drop(checking);
     index.take_in([first]).unwrap();
     let known = index.sessions().len();

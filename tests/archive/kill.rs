@@ -4,7 +4,9 @@
 use super::{a_name, body, carries_on};
 use crate::soak;
 use coilwright::archive::seal::seal;
-use coilwright::archive::{Archive, FolderIdentity, Held, Holding, Kept, RealDisk, Revision};
+use coilwright::archive::{
+    Archive, FolderIdentity, HoldOutcome, RealDisk, Revision, SessionWriter, StoredIn,
+};
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
 use std::process::{Command, Stdio};
@@ -44,9 +46,9 @@ fn archive(folder: &Path) -> Archive {
     Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(7)).unwrap()
 }
 
-fn take_over(archive: &Archive) -> (Box<Held>, String) {
+fn take_over(archive: &Archive) -> (Box<SessionWriter>, String) {
     match archive.hold(&a_name(), &carries_on) {
-        Ok(Holding::Ours { held, opened, settled }) if settled.rivals.is_empty() => (held, opened.text),
+        Ok(HoldOutcome::Ours { held, opened, settled }) if settled.rivals.is_empty() => (held, opened.text),
         other => panic!("the session cannot be taken over: {other:?}"),
     }
 }
@@ -60,7 +62,7 @@ fn write_for_ever(folder: &Path) -> ! {
     loop {
         let step = held.revision().next().get();
         let kept = held.keep(&body(step)).unwrap();
-        assert!(matches!(kept, Kept::InRecords { set_aside: None, .. }), "{kept:?}");
+        assert!(matches!(kept, StoredIn::InRecords { set_aside: None, .. }), "{kept:?}");
         let mut out = std::io::stdout().lock();
         writeln!(out, "kept {step}").unwrap();
         out.flush().unwrap();

@@ -3,22 +3,25 @@
 use super::failing::{FailingDisk, Failure};
 use super::{Shop, a_name, body};
 use coilwright::archive::lock::LockAnswer;
-use coilwright::archive::{Disk, Holding, Kept, ReadOnly, RealDisk, RecordsFault, WriteStep};
+use coilwright::archive::{Disk, HoldOutcome, ReadOnly, RealDisk, RecordsFault, StoredIn, WriteStep};
 use std::fs;
 use std::sync::atomic::{AtomicU32, Ordering};
 
 #[test]
 fn the_second_to_open_a_session_can_read_it_only() {
     let shop = Shop::with_steps(2);
-    let Holding::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
-    let Holding::ReadOnly { why: ReadOnly::InUse, opened } = shop.hold() else {
+    let HoldOutcome::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
+    let HoldOutcome::ReadOnly { why: ReadOnly::InUse, opened } = shop.hold() else {
         panic!("two hold one session")
     };
     assert!(opened.text.starts_with(&body(2)));
     held.keep(&body(3)).unwrap();
-    assert!(matches!(shop.hold(), Holding::ReadOnly { .. }), "the lock outlives the rename of the record");
+    assert!(
+        matches!(shop.hold(), HoldOutcome::ReadOnly { .. }),
+        "the lock outlives the rename of the record"
+    );
     drop(held);
-    assert!(matches!(shop.hold(), Holding::Ours { .. }));
+    assert!(matches!(shop.hold(), HoldOutcome::Ours { .. }));
     assert!(!shop.beside(&a_name().lock()).exists(), "a session let go leaves no sidecar");
 }
 
@@ -26,20 +29,23 @@ fn the_second_to_open_a_session_can_read_it_only() {
 fn a_sidecar_left_by_a_program_that_was_killed_locks_nobody_out() {
     let shop = Shop::with_steps(1);
     fs::write(shop.beside(&a_name().lock()), "").unwrap();
-    assert!(matches!(shop.hold(), Holding::Ours { .. }));
+    assert!(matches!(shop.hold(), HoldOutcome::Ours { .. }));
 }
 
 #[cfg(unix)]
 #[test]
 fn a_holder_whose_sidecar_was_removed_locks_again_before_it_writes() {
     let shop = Shop::with_steps(1);
-    let Holding::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
+    let HoldOutcome::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
     fs::remove_file(shop.beside(&a_name().lock())).unwrap();
     held.keep(&body(2)).unwrap();
-    assert!(matches!(shop.hold(), Holding::ReadOnly { .. }));
+    assert!(matches!(shop.hold(), HoldOutcome::ReadOnly { .. }));
     fs::remove_file(shop.beside(&a_name().lock())).unwrap();
-    let Holding::Ours { held: other, .. } = shop.hold() else { panic!("the lock lies nowhere") };
-    assert!(matches!(held.keep(&body(3)).unwrap(), Kept::InSpool { .. }), "the other program holds it now");
+    let HoldOutcome::Ours { held: other, .. } = shop.hold() else { panic!("the lock lies nowhere") };
+    assert!(
+        matches!(held.keep(&body(3)).unwrap(), StoredIn::InSpool { .. }),
+        "the other program holds it now"
+    );
     drop(held);
     assert!(shop.beside(&a_name().lock()).exists(), "and its sidecar is left alone");
     drop(other);
@@ -56,7 +62,7 @@ fn a_holder_that_lost_its_lock_and_cannot_lock_again_writes_to_the_spool() {
     disk.fail(Failure::Lock, "records");
     let kept = held.keep(&body(2)).unwrap();
     assert!(
-        matches!(kept, Kept::InSpool { reason: RecordsFault::Refused { step: WriteStep::Lock, .. }, .. }),
+        matches!(kept, StoredIn::InSpool { reason: RecordsFault::Refused { step: WriteStep::Lock, .. }, .. }),
         "{kept:?}"
     );
 }

@@ -2,7 +2,7 @@
 
 use super::a_name;
 use chrono::{FixedOffset, NaiveDate, TimeZone, Utc};
-use coilwright::archive::{Role, SessionName};
+use coilwright::archive::{FileRole, SessionName};
 use proptest::prelude::*;
 
 #[test]
@@ -59,15 +59,15 @@ fn what_is_not_of_the_form_is_no_name() {
 fn every_sidecar_is_known_again() {
     let name = a_name();
     for (file, role) in [
-        (name.record(), Role::Record),
-        (name.older(), Role::Older),
-        (name.lock(), Role::Lock),
-        (name.temporary(4711, 3), Role::Temporary),
-        (name.aside(2), Role::Aside),
-        ("2026-11-25-1012-7f3a9c (copy of the shop laptop).ron".to_owned(), Role::ConflictCopy),
-        ("2026-11-25-1012-7f3a9c~2.ron".to_owned(), Role::ConflictCopy),
+        (name.record(), FileRole::Record),
+        (name.older(), FileRole::Older),
+        (name.lock(), FileRole::Lock),
+        (name.temporary(4711, 3), FileRole::Temporary),
+        (name.aside(2), FileRole::Aside),
+        ("2026-11-25-1012-7f3a9c (copy of the shop laptop).ron".to_owned(), FileRole::ConflictCopy),
+        ("2026-11-25-1012-7f3a9c~2.ron".to_owned(), FileRole::ConflictCopy),
     ] {
-        assert_eq!(Role::of(&file), Some((name.clone(), role)), "{file}");
+        assert_eq!(FileRole::of(&file), Some((name.clone(), role)), "{file}");
     }
 }
 
@@ -80,7 +80,7 @@ fn files_of_others_are_nobodys() {
         "2026-11-25-1012-7f3a9c.pdf",
         ".",
     ] {
-        assert_eq!(Role::of(file), None, "{file}");
+        assert_eq!(FileRole::of(file), None, "{file}");
     }
 }
 
@@ -92,6 +92,6 @@ proptest! {
         if let Ok(name) = text.parse::<SessionName>() {
             prop_assert_eq!(name.record(), text.clone());
         }
-        let _ = Role::of(&text);
+        let _ = FileRole::of(&text);
     }
 }

@@ -1,7 +1,7 @@
 //! Files that are not what a record should be.
 
 use super::{Shop, a_name, body};
-use coilwright::archive::open::{LARGEST_RECORD, OpenError, Opened, read_text};
+use coilwright::archive::open::{LARGEST_RECORD, OpenError, OpenedSession, read_text};
 use coilwright::archive::seal::seal;
 use coilwright::archive::{Disk, FileKind, RealDisk, Revision, Seal};
 use std::fs;
@@ -10,7 +10,7 @@ use std::sync::mpsc;
 use std::time::Duration;
 
 /// A file at a path of its own, made by `make`, read as a record.
-fn reading(make: impl Fn(&Path)) -> Result<Opened, OpenError> {
+fn reading(make: impl Fn(&Path)) -> Result<OpenedSession, OpenError> {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("record.ron");
     make(&path);
@@ -24,7 +24,7 @@ fn within_seconds<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) 
     receiver.recv_timeout(Duration::from_secs(10)).expect("an answer, not a wait")
 }
 
-fn reading_bytes(bytes: &[u8]) -> Result<Opened, OpenError> {
+fn reading_bytes(bytes: &[u8]) -> Result<OpenedSession, OpenError> {
     reading(|path| fs::write(path, bytes).unwrap())
 }
 

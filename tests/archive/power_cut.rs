@@ -4,7 +4,7 @@ use super::simulated::{Defect, Moment, Remains, SimulatedDisk};
 use super::{a_name, body, carries_on};
 use coilwright::archive::seal::seal;
 use coilwright::archive::{
-    Archive, Disk, FolderIdentity, Found, HoldError, Holding, Kept, OpenError, Revision, Seal,
+    Archive, Disk, FolderIdentity, FoundSession, HoldError, HoldOutcome, OpenError, Revision, Seal, StoredIn,
 };
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -26,7 +26,7 @@ fn states(defect: Defect, steps: u64) -> BTreeSet<(u64, Remains)> {
     let mut held = archive.begin(a_name()).unwrap();
     for step in 1..=steps {
         let kept = held.keep(&body(step)).unwrap();
-        assert!(matches!(kept, Kept::InRecords { revision, set_aside: None } if revision.get() == step));
+        assert!(matches!(kept, StoredIn::InRecords { revision, set_aside: None } if revision.get() == step));
         disk.acknowledge(step);
     }
     let moments = disk.moments();
@@ -45,8 +45,10 @@ fn fault(acknowledged: u64, remains: &Remains) -> Option<String> {
     };
     let before = reached(&archive);
     match archive.settle(&a_name(), &carries_on) {
-        Ok(Found::Settled(settled)) if settled.rivals.is_empty() && settled.unreadable.is_empty() => {}
-        Ok(Found::Offered(_)) | Err(HoldError::Open(OpenError::Missing { .. })) if acknowledged == 0 => {
+        Ok(FoundSession::Settled(settled)) if settled.rivals.is_empty() && settled.unreadable.is_empty() => {}
+        Ok(FoundSession::Offered(_)) | Err(HoldError::Open(OpenError::Missing { .. }))
+            if acknowledged == 0 =>
+        {
             return None;
         }
         other => return Some(format!("settling gave {other:?}")),
@@ -69,11 +71,11 @@ fn reached(archive: &Archive) -> Result<u64, String> {
 }
 
 fn goes_on(archive: &Archive, step: u64) -> Option<String> {
-    let Ok(Holding::Ours { mut held, .. }) = archive.hold(&a_name(), &carries_on) else {
+    let Ok(HoldOutcome::Ours { mut held, .. }) = archive.hold(&a_name(), &carries_on) else {
         return Some("the session cannot be held".to_owned());
     };
     let kept = held.keep(&body(step + 1));
-    let expected = matches!(kept, Ok(Kept::InRecords { set_aside: None, revision }) if revision == Revision::new(step + 1));
+    let expected = matches!(kept, Ok(StoredIn::InRecords { set_aside: None, revision }) if revision == Revision::new(step + 1));
     (!expected).then(|| format!("going on gave {kept:?}"))
 }
 
@@ -124,7 +126,7 @@ fn a_power_cut_loses_no_version_that_came_from_elsewhere() {
     disk.create_new(&record, ELSEWHERE).unwrap();
     disk.sync_folder(Path::new(RECORDS)).unwrap();
     let written = disk.moments().len();
-    assert!(matches!(held.keep(&body(2)).unwrap(), Kept::InRecords { set_aside: Some(_), .. }));
+    assert!(matches!(held.keep(&body(2)).unwrap(), StoredIn::InRecords { set_aside: Some(_), .. }));
     let states: BTreeSet<_> = disk.moments()[written - 1..].iter().flat_map(Moment::remains).collect();
     assert!(states.len() > 10, "only {} states were looked at", states.len());
     for remains in states {

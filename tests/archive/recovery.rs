@@ -4,7 +4,8 @@ use super::failing::{FailingDisk, Failure};
 use super::{Shop, a_name, body, carries_on, files_in};
 use coilwright::archive::seal::seal;
 use coilwright::archive::{
-    Archive, Found, HoldError, Holding, Kept, ReadOnly, RealDisk, Revision, Role, Settled,
+    Archive, FileRole, FoundSession, HoldError, HoldOutcome, ReadOnly, RealDisk, Recovered, Revision,
+    StoredIn,
 };
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -20,9 +21,9 @@ fn other_way(revision: u64) -> String {
     seal(&format!("{}// another way\n", body(1)), Revision::new(revision))
 }
 
-fn settle(shop: &Shop) -> Settled {
+fn settle(shop: &Shop) -> Recovered {
     match shop.archive.settle(&a_name(), &carries_on) {
-        Ok(Found::Settled(settled)) => settled,
+        Ok(FoundSession::Settled(settled)) => settled,
         other => panic!("{other:?}"),
     }
 }
@@ -44,7 +45,7 @@ fn a_spool_copy_that_carries_the_record_on_takes_its_place() {
     // A clock gone wrong: the later version bears the earlier date.
     fs::File::open(shop.spooled(&a_name())).unwrap().set_modified(SystemTime::UNIX_EPOCH).unwrap();
     let settled = settle(&shop);
-    assert_eq!(settled.taken_over.map(|from| from.role), Some(Role::Spool));
+    assert_eq!(settled.taken_over.map(|from| from.role), Some(FileRole::Spool));
     assert_eq!(record(&shop), sealed(4));
     assert_eq!(fs::read_to_string(shop.beside(&a_name().older())).unwrap(), sealed(2));
     assert!(!shop.spooled(&a_name()).exists());
@@ -101,7 +102,7 @@ fn a_whole_temporary_file_takes_over_and_a_broken_one_goes() {
     fs::write(shop.beside(&a_name().temporary(1, 2)), sealed(3)).unwrap();
     fs::write(shop.beside(&a_name().temporary(1, 3)), b"\xc3").unwrap();
     let settled = settle(&shop);
-    assert_eq!(settled.taken_over.map(|from| from.role), Some(Role::Temporary));
+    assert_eq!(settled.taken_over.map(|from| from.role), Some(FileRole::Temporary));
     assert!(settled.rivals.is_empty() && settled.unreadable.is_empty());
     assert_eq!(record(&shop), sealed(3));
     assert_eq!(files_in(&shop.records()).len(), 3, "record, older generation and marker are left");
@@ -149,10 +150,10 @@ fn a_session_whose_record_is_gone_is_offered_and_put_back_only_on_a_word() {
     assert!(
         matches!(shop.archive.hold(&a_name(), &carries_on), Err(HoldError::RecordGone { left, .. }) if left.len() == 1)
     );
-    let Ok(Found::Offered(left)) = shop.archive.settle(&a_name(), &carries_on) else {
+    let Ok(FoundSession::Offered(left)) = shop.archive.settle(&a_name(), &carries_on) else {
         panic!("nothing offered")
     };
-    assert_eq!((left[0].role, left[0].opened.text.as_str()), (Role::Older, sealed(2).as_str()));
+    assert_eq!((left[0].role, left[0].opened.text.as_str()), (FileRole::Older, sealed(2).as_str()));
     assert!(!shop.beside(&a_name().record()).exists());
     shop.archive.restore(&a_name(), &left[0]).unwrap();
     assert_eq!(record(&shop), sealed(2));
@@ -168,12 +169,12 @@ fn of_the_versions_offered_the_highest_sound_revision_comes_first() {
     fs::remove_file(shop.beside(&a_name().record())).unwrap();
     leave_in_spool(&shop, &sealed(5));
     fs::write(shop.beside(&a_name().aside(1)), sealed(9).replace("step 1", "step one")).unwrap();
-    let Ok(Found::Offered(left)) = shop.archive.settle(&a_name(), &carries_on) else {
+    let Ok(FoundSession::Offered(left)) = shop.archive.settle(&a_name(), &carries_on) else {
         panic!("nothing offered")
     };
     assert_eq!(
         left.iter().map(|left| left.role).collect::<Vec<_>>(),
-        [Role::Spool, Role::Older, Role::Aside]
+        [FileRole::Spool, FileRole::Older, FileRole::Aside]
     );
     shop.archive.restore(&a_name(), &left[0]).unwrap();
     assert_eq!(record(&shop), sealed(5));
@@ -186,19 +187,22 @@ fn a_damaged_record_stays_and_its_versions_can_be_read() {
     fs::write(shop.beside(&a_name().record()), b"\xff\xfe").unwrap();
     assert!(matches!(shop.archive.hold(&a_name(), &carries_on), Err(HoldError::Open(_))));
     let versions = shop.archive.versions(&a_name()).unwrap();
-    assert_eq!(versions.iter().map(|version| version.role).collect::<Vec<_>>(), [Role::Older]);
+    assert_eq!(versions.iter().map(|version| version.role).collect::<Vec<_>>(), [FileRole::Older]);
     assert_eq!(fs::read(shop.beside(&a_name().record())).unwrap(), b"\xff\xfe");
 }
 
 #[test]
 fn a_session_held_elsewhere_is_not_settled() {
     let shop = Shop::with_steps(2);
-    let Holding::Ours { held, .. } = shop.hold() else { panic!("the session is free") };
+    let HoldOutcome::Ours { held, .. } = shop.hold() else { panic!("the session is free") };
     leave_in_spool(&shop, &sealed(4));
-    assert!(matches!(shop.archive.settle(&a_name(), &carries_on), Ok(Found::ReadOnly(ReadOnly::InUse))));
+    assert!(matches!(
+        shop.archive.settle(&a_name(), &carries_on),
+        Ok(FoundSession::ReadOnly(ReadOnly::InUse))
+    ));
     assert_eq!(record(&shop), sealed(2));
     drop(held);
-    assert_eq!(settle(&shop).taken_over.map(|from| from.role), Some(Role::Spool));
+    assert_eq!(settle(&shop).taken_over.map(|from| from.role), Some(FileRole::Spool));
 }
 
 #[test]
@@ -208,12 +212,14 @@ fn a_session_going_on_in_the_spool_is_left_to_its_program() {
     disk.fail(Failure::Lock, "records");
     disk.fail(Failure::NoSpace, "records");
     let mut held = shop.begin();
-    assert!(matches!(held.keep(&body(1)).unwrap(), Kept::InSpool { .. }));
+    assert!(matches!(held.keep(&body(1)).unwrap(), StoredIn::InSpool { .. }));
     let second = Archive::open(Arc::new(RealDisk), &shop.records(), &spool_root(&shop), None).unwrap();
-    assert!(matches!(second.settle(&a_name(), &carries_on), Ok(Found::ReadOnly(ReadOnly::InUse))));
+    assert!(matches!(second.settle(&a_name(), &carries_on), Ok(FoundSession::ReadOnly(ReadOnly::InUse))));
     assert!(shop.spooled(&a_name()).exists());
     drop(held);
-    assert!(matches!(second.settle(&a_name(), &carries_on), Ok(Found::Offered(left)) if left.len() == 1));
+    assert!(
+        matches!(second.settle(&a_name(), &carries_on), Ok(FoundSession::Offered(left)) if left.len() == 1)
+    );
 }
 
 fn spool_root(shop: &Shop) -> PathBuf {
@@ -230,7 +236,7 @@ fn a_step_spooled_before_a_crash_is_in_the_records_after_the_next_hold() {
     held.keep(&body(2)).unwrap();
     drop(held);
     disk.work_again();
-    let Holding::Ours { mut held, opened, .. } = shop.hold() else { panic!("the session is free") };
+    let HoldOutcome::Ours { mut held, opened, .. } = shop.hold() else { panic!("the session is free") };
     assert_eq!(opened.text, sealed(2));
     held.keep(&body(3)).unwrap();
     assert_eq!(record(&shop), sealed(3));
@@ -240,7 +246,7 @@ fn a_step_spooled_before_a_crash_is_in_the_records_after_the_next_hold() {
 fn revisions_go_on_above_every_version_found() {
     let shop = Shop::with_steps(2);
     fs::write(shop.beside(&a_name().aside(1)), other_way(40)).unwrap();
-    let Holding::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
+    let HoldOutcome::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
     held.keep(&body(3)).unwrap();
     assert_eq!(held.revision(), Revision::new(41));
 }

@@ -1,7 +1,7 @@
 //! Finding: every session by its own words, the same however the query was typed, the best first.
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
-use coilwright::archive::index::{Contents, Index, IndexedSession, News, Summary, Work};
+use coilwright::archive::index::{Contents, Index, IndexedSession, ScanNews, SessionSummary, WorkSummary};
 use coilwright::archive::search::fold;
 use coilwright::archive::{Finder, FolderIdentity, Revision, Seal, SessionName};
 use coilwright::session::{Origin, Stamp, Step};
@@ -17,36 +17,36 @@ fn opened(day: i64) -> Stamp {
 
 /// One session a day from 1 March 2026, each with a name, a bike and a spring.
 fn index(sessions: &[(&str, &str, f64)]) -> Index {
-    let session = |(day, (who, bike, rate)): (i64, &(&str, &str, f64))| {
-        let summary = Summary {
+    let session = |(day, (customer, bike, rate)): (i64, &(&str, &str, f64))| {
+        let summary = SessionSummary {
             opened: opened(day),
-            who: FreeText::new(who),
+            customer: FreeText::new(customer),
             bike: FreeText::new(bike),
             origin: Origin::Workshop,
             seal: Seal::Sound { revision: Revision::new(1) },
-            work: Work {
-                step: Step::Verdict,
+            work: WorkSummary {
+                step: Step::Decision,
                 fitted: Some(SpringRate::lb_per_in(*rate)),
                 swaps: 0,
                 sag: None,
-                aim: None,
+                target: None,
             },
         };
         let contents = Contents::Read(Box::new(summary));
         IndexedSession::untraced(SessionName::new(&opened(day), 0), contents)
     };
     let mut index = Index::empty(FolderIdentity::new(7));
-    index.take_in([News::Read((0..).zip(sessions).map(session).collect())]).expect("no folder is asked");
+    index.take_in([ScanNews::Read((0..).zip(sessions).map(session).collect())]).expect("no folder is asked");
     index
 }
 
 fn found(sessions: &[(&str, &str, f64)], query: &str) -> Vec<String> {
     let index = index(sessions);
-    let who = |place: usize| match &index.sessions()[place].contents {
-        Contents::Read(summary) => summary.who.as_typed().to_owned(),
+    let customer = |place: usize| match &index.sessions()[place].contents {
+        Contents::Read(summary) => summary.customer.as_typed().to_owned(),
         Contents::Unreadable { because, .. } => because.clone(),
     };
-    Finder::new(&index).find(query).into_iter().map(who).collect()
+    Finder::new(&index).find(query).into_iter().map(customer).collect()
 }
 
 /// Invented customers.
@@ -109,7 +109,8 @@ fn customers() -> impl Strategy<Value = Vec<(String, String)>> {
 }
 
 fn index_of(customers: &[(String, String)]) -> Index {
-    let sessions: Vec<_> = customers.iter().map(|(who, bike)| (who.as_str(), bike.as_str(), 450.0)).collect();
+    let sessions: Vec<_> =
+        customers.iter().map(|(customer, bike)| (customer.as_str(), bike.as_str(), 450.0)).collect();
     index(&sessions)
 }
 
@@ -121,11 +122,11 @@ proptest! {
     fn every_session_is_found_by_any_of_its_own_words(customers in customers()) {
         let index = index_of(&customers);
         let mut finder = Finder::new(&index);
-        for (place, (who, bike)) in customers.iter().rev().enumerate() {
-            let kept = [who, bike].map(|text| FreeText::new(text).as_typed().to_owned());
+        for (place, (customer, bike)) in customers.iter().rev().enumerate() {
+            let kept = [customer, bike].map(|text| FreeText::new(text).as_typed().to_owned());
             for word in kept.iter().flat_map(|text| text.split_whitespace()) {
                 let hits = finder.find(word);
-                prop_assert!(hits.contains(&place), "{word:?} of {who:?}, {bike:?} gave {hits:?}");
+                prop_assert!(hits.contains(&place), "{word:?} of {customer:?}, {bike:?} gave {hits:?}");
             }
         }
     }

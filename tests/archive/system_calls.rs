@@ -2,7 +2,7 @@
 //! really asked for.
 
 use super::{Shop, a_name, body, carries_on};
-use coilwright::archive::{Archive, Holding, KeepError, Kept, RealDisk};
+use coilwright::archive::{Archive, HoldOutcome, KeepError, RealDisk, StoredIn};
 use std::fs;
 use std::path::Path;
 use std::process::Command;
@@ -16,11 +16,11 @@ const MUST_FAIL: &str = "COILWRIGHT_TEST_TRACED_FAILS";
 fn keep_one_step(folder: &Path) {
     let archive =
         Archive::open(Arc::new(RealDisk), &folder.join("records"), &folder.join("spool"), None).unwrap();
-    let Ok(Holding::Ours { mut held, .. }) = archive.hold(&a_name(), &carries_on) else {
+    let Ok(HoldOutcome::Ours { mut held, .. }) = archive.hold(&a_name(), &carries_on) else {
         panic!("not to be held")
     };
     match (held.keep(&body(3)), std::env::var_os(MUST_FAIL)) {
-        (Ok(Kept::InRecords { .. }), None) | (Err(KeepError::Nowhere { .. }), Some(_)) => {}
+        (Ok(StoredIn::InRecords { .. }), None) | (Err(KeepError::Nowhere { .. }), Some(_)) => {}
         other => panic!("{other:?}"),
     }
 }

@@ -4,7 +4,8 @@ use super::failing::{FailingDisk, Failure};
 use super::{Shop, a_name, body, files_in};
 use coilwright::archive::seal::seal;
 use coilwright::archive::{
-    FolderError, Holding, KeepError, Kept, LARGEST_RECORD, RecordsFault, Revision, SessionName, WriteStep,
+    FolderError, HoldOutcome, KeepError, LARGEST_RECORD, RecordsFault, Revision, SessionName, StoredIn,
+    WriteStep,
 };
 use std::fs;
 use std::sync::Arc;
@@ -59,7 +60,7 @@ fn whatever_part_of_a_write_fails_the_step_goes_to_the_spool_and_comes_back() {
         held.keep(&body(2)).unwrap();
         disk.fail(failure, "records");
         match held.keep(&body(3)).unwrap() {
-            Kept::InSpool { reason: RecordsFault::Refused { step: failed, .. }, path, .. } => {
+            StoredIn::InSpool { reason: RecordsFault::Refused { step: failed, .. }, path, .. } => {
                 assert_eq!((failed, &path), (step, &shop.spooled(&a_name())), "{failure:?}");
             }
             other => panic!("{failure:?}: {other:?}"),
@@ -68,7 +69,7 @@ fn whatever_part_of_a_write_fails_the_step_goes_to_the_spool_and_comes_back() {
         assert!(!files_in(&shop.records()).iter().any(|name| name.contains(".tmp-")), "{failure:?}");
         disk.work_again();
         let kept = held.keep(&body(3)).unwrap();
-        assert!(matches!(kept, Kept::InRecords { set_aside: None, .. }), "{failure:?}: {kept:?}");
+        assert!(matches!(kept, StoredIn::InRecords { set_aside: None, .. }), "{failure:?}: {kept:?}");
         assert_eq!(fs::read_to_string(shop.beside(&a_name().record())).unwrap(), sealed(3, 4), "{failure:?}");
         assert_eq!(files_in(shop.archive.spool_folder()), [] as [String; 0], "{failure:?}");
     }
@@ -102,7 +103,7 @@ fn a_revision_once_tried_is_never_given_to_another_text() {
         disk.fail(failure, "records");
         for step in 2..=4 {
             assert!(
-                matches!(held.keep(&body(step)).unwrap(), Kept::InSpool { revision, .. } if revision.get() == step)
+                matches!(held.keep(&body(step)).unwrap(), StoredIn::InSpool { revision, .. } if revision.get() == step)
             );
             assert_eq!(
                 fs::read_to_string(shop.spooled(&a_name())).unwrap(),
@@ -114,7 +115,7 @@ fn a_revision_once_tried_is_never_given_to_another_text() {
         let _ = held.keep(&body(5));
         disk.work_again();
         assert!(
-            matches!(held.keep(&body(6)).unwrap(), Kept::InRecords { revision, .. } if revision.get() == 6)
+            matches!(held.keep(&body(6)).unwrap(), StoredIn::InRecords { revision, .. } if revision.get() == 6)
         );
     }
 }
@@ -131,47 +132,47 @@ fn where_nothing_can_be_written_the_step_lives_in_memory_and_the_next_try_starts
     assert!(error.to_string().contains("leave the program open"), "{error}");
     assert!(!shop.spooled(&a_name()).exists());
     disk.work_again();
-    assert!(matches!(held.keep(&body(1)).unwrap(), Kept::InRecords { .. }));
+    assert!(matches!(held.keep(&body(1)).unwrap(), StoredIn::InRecords { .. }));
 }
 
 #[test]
 fn an_empty_mount_point_in_the_place_of_the_folder_is_not_written_to() {
     let shop = Shop::with_steps(1);
-    let Holding::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
+    let HoldOutcome::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
     let away = shop.folder.path().join("unmounted");
     fs::rename(shop.records(), &away).unwrap();
     fs::create_dir(shop.records()).unwrap();
     let kept = held.keep(&body(2)).unwrap();
     assert!(
-        matches!(kept, Kept::InSpool { reason: RecordsFault::Folder(FolderError::NoMarker { .. }), .. }),
+        matches!(kept, StoredIn::InSpool { reason: RecordsFault::Folder(FolderError::NoMarker { .. }), .. }),
         "{kept:?}"
     );
     assert_eq!(files_in(&shop.records()), [] as [String; 0]);
     fs::remove_dir(shop.records()).unwrap();
     let kept = held.keep(&body(3)).unwrap();
-    assert!(matches!(kept, Kept::InSpool { .. }), "a folder that is not there: {kept:?}");
+    assert!(matches!(kept, StoredIn::InSpool { .. }), "a folder that is not there: {kept:?}");
     fs::rename(&away, shop.records()).unwrap();
-    assert!(matches!(held.keep(&body(4)).unwrap(), Kept::InRecords { set_aside: None, .. }));
+    assert!(matches!(held.keep(&body(4)).unwrap(), StoredIn::InRecords { set_aside: None, .. }));
     assert!(!shop.spooled(&a_name()).exists());
 }
 
 #[test]
 fn a_version_from_elsewhere_is_set_aside_and_not_written_over() {
     let shop = Shop::with_steps(2);
-    let Holding::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
+    let HoldOutcome::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
     fs::write(shop.beside(&a_name().record()), "// written by a sync tool meanwhile\n").unwrap();
-    let Kept::InRecords { set_aside: Some(aside), .. } = held.keep(&body(3)).unwrap() else {
+    let StoredIn::InRecords { set_aside: Some(aside), .. } = held.keep(&body(3)).unwrap() else {
         panic!("nothing set aside")
     };
     assert_eq!(fs::read_to_string(aside).unwrap(), "// written by a sync tool meanwhile\n");
     assert_eq!(shop.archive.read(&a_name()).unwrap().text, sealed(3, 3));
-    assert!(matches!(held.keep(&body(4)).unwrap(), Kept::InRecords { set_aside: None, .. }));
+    assert!(matches!(held.keep(&body(4)).unwrap(), StoredIn::InRecords { set_aside: None, .. }));
 }
 
 #[test]
 fn a_record_that_reading_would_refuse_is_not_written() {
     let shop = Shop::with_steps(1);
-    let Holding::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
+    let HoldOutcome::Ours { mut held, .. } = shop.hold() else { panic!("the session is free") };
     let largest = usize::try_from(LARGEST_RECORD).unwrap();
     assert!(matches!(held.keep(&"x".repeat(largest)), Err(KeepError::TooLarge { .. })));
     let check_line = sealed(1, 2).len() - body(1).len();
@@ -185,8 +186,8 @@ fn a_session_begun_where_nobody_can_lock_is_written_and_locks_when_it_can() {
     let shop = Shop::sharing(Arc::new(disk.clone()));
     disk.fail(Failure::Lock, "records");
     let mut held = shop.begin();
-    assert!(matches!(held.keep(&body(1)).unwrap(), Kept::InRecords { .. }));
-    assert!(matches!(shop.hold(), Holding::ReadOnly { .. }), "others can only read it");
+    assert!(matches!(held.keep(&body(1)).unwrap(), StoredIn::InRecords { .. }));
+    assert!(matches!(shop.hold(), HoldOutcome::ReadOnly { .. }), "others can only read it");
     disk.work_again();
     held.keep(&body(2)).unwrap();
     assert!(shop.beside(&a_name().lock()).exists());
@@ -248,7 +249,9 @@ fn read_only_folder(folder: &std::path::Path) {
     let archive =
         Archive::open(Arc::new(RealDisk), &folder.join("records"), &folder.join("spool"), None).unwrap();
     match archive.hold(&a_name(), &super::carries_on).unwrap() {
-        Holding::ReadOnly { why: ReadOnly::NoLocks { .. }, opened } => assert_eq!(opened.text, sealed(1, 1)),
+        HoldOutcome::ReadOnly { why: ReadOnly::NoLocks { .. }, opened } => {
+            assert_eq!(opened.text, sealed(1, 1))
+        }
         other => panic!("{other:?}"),
     }
     let other: SessionName = "2026-11-25-1012-000001.ron".parse().unwrap();
@@ -257,7 +260,7 @@ fn read_only_folder(folder: &std::path::Path) {
     assert!(
         matches!(
             kept,
-            Kept::InSpool { reason: RecordsFault::Refused { step: WriteStep::Temporary, .. }, .. }
+            StoredIn::InSpool { reason: RecordsFault::Refused { step: WriteStep::Temporary, .. }, .. }
         ),
         "{kept:?}"
     );

@@ -4,7 +4,7 @@ use chrono::DateTime;
 use coilwright::assessment::assess;
 use coilwright::assets;
 use coilwright::mechanics::{Spring, SpringNumber};
-use coilwright::session::{Aim, Caution, Deed, Intake, Record, machine};
+use coilwright::session::{Caution, Deed, Intake, Record, Target, machine};
 use coilwright::units::{Length, Mass, SpringRate, Turns};
 use criterion::{BenchmarkId, Criterion};
 
@@ -17,16 +17,16 @@ pub(crate) fn session(sets: u16) -> Record {
         travel: Some(Length::mm(155.0)),
         stroke: Some(Length::mm(62.5)),
         collar_pitch: Some(Length::mm(1.25)),
-        turns_allowed: Some(Turns::of(2.0)),
-        aim: Some(Aim::PLANTED),
+        turns_limit: Some(Turns::of(2.0)),
+        target: Some(Target::PLANTED),
         ruler: Some(Length::mm(0.5)),
-        readings_wanted: Some(3),
-        rack: (1..=40).map(spring).collect(),
-        fitted: Some(SpringNumber(20)),
+        readings_each: Some(3),
+        springs: (1..=40).map(spring).collect(),
+        spring_on_arrival: Some(SpringNumber(20)),
         ..Intake::default()
     };
     let opening = [Deed::IntakeDone].into_iter().chain(Caution::ALL.map(Deed::CautionSeen));
-    for deed in opening.chain([Deed::TrialsOpened { past_contact: Turns::ZERO }]) {
+    for deed in opening.chain([Deed::TrialsOpened { preload_turns: Turns::ZERO }]) {
         does(&mut record, deed);
     }
     for set in 0..sets {
@@ -34,10 +34,10 @@ pub(crate) fn session(sets: u16) -> Record {
         let number = 1 + (set * 7) % 40;
         does(&mut record, Deed::CautionSeen(Caution::LoadedSpring));
         does(&mut record, Deed::CautionSeen(Caution::LooseBolts));
-        does(&mut record, Deed::Refitted { spring: SpringNumber(number), past_contact: Turns::ZERO });
+        does(&mut record, Deed::Swapped { spring: SpringNumber(number), preload_turns: Turns::ZERO });
         let near = 18.75 * 47.0 / (27.0 + f64::from(number));
         for off in [-0.5, 0.0, 0.5] {
-            does(&mut record, Deed::Trial { moved: Length::mm(near + off) });
+            does(&mut record, Deed::Trial { reading: Length::mm(near + off) });
         }
     }
     record

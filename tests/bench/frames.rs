@@ -2,7 +2,9 @@
 
 use coilwright::archive::SessionName;
 use coilwright::screen;
-use coilwright::screen::effect::{Answer, Effect, Keeping, Past, PastSession, Progress, Shell, Summary};
+use coilwright::screen::effect::{
+    Answer, Effect, ListedSession, ListedSummary, SessionList, SessionProgress, Shell, StorageState,
+};
 use coilwright::screen::model::{Model, Shelf};
 use coilwright::screen::theme::{Glyphs, Ink, Theme};
 use coilwright::session::{Origin, Stamp};
@@ -25,9 +27,9 @@ impl Shell for Willing {
 
     fn perform(&mut self, effect: Effect) -> Answer {
         match effect {
-            Effect::Keep(_) => Answer::Kept(Keeping::Kept),
+            Effect::Keep(_) => Answer::Kept(StorageState::Kept),
             Effect::Open(_) => {
-                Answer::Opened { record: Box::new(session(30)), keeping: Keeping::Kept, remark: None }
+                Answer::Opened { record: Box::new(session(30)), keeping: StorageState::Kept, note: None }
             }
             _ => Answer::Done,
         }
@@ -37,14 +39,14 @@ impl Shell for Willing {
 /// The guide, opened from the first screen as a mechanic opens it.
 fn guide() -> Model {
     let name = SessionName::new(&Stamp::default(), 1);
-    let summary = Summary::Read {
+    let summary = ListedSummary::Read {
         opened: Stamp::default(),
-        who: FreeText::new("Invented Rider"),
+        customer: FreeText::new("Invented Rider"),
         bike: FreeText::default(),
         origin: Origin::Workshop,
-        progress: Progress::Unfinished,
+        progress: SessionProgress::Unfinished,
     };
-    let past = Past { newest: vec![PastSession { name, summary }], older: 0 };
+    let past = SessionList { newest: vec![ListedSession { name, summary }], older: 0 };
     let shelf = Shelf { past, ..Shelf::default() };
     let theme = Theme { ink: Ink::Dark, glyphs: Glyphs::Full };
     let mut model = Model::new(shelf, UnitSet::Trade, theme);

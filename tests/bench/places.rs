@@ -5,13 +5,13 @@ use std::fs;
 use std::path::Path;
 use std::sync::Arc;
 
-use coilwright::app::shop::Shop;
+use coilwright::app::shell::DiskShell;
 use coilwright::archive::form::{self, Unknown};
 use coilwright::archive::seal::{Revision, seal};
 use coilwright::archive::{Archive, FolderIdentity, RealDisk, SessionName};
 use coilwright::screen::model::Model;
 use coilwright::screen::theme::Theme;
-use coilwright::screen::{self, Work};
+use coilwright::screen::{self, BackgroundWork};
 use coilwright::session::Stamp;
 use coilwright::text::FreeText;
 use coilwright::units::UnitSet;
@@ -53,7 +53,7 @@ fn key(sign: char) -> KeyEvent {
     }
 }
 
-fn press(model: &mut Model, shell: &mut Shop, sign: char) {
+fn press(model: &mut Model, shell: &mut DiskShell, sign: char) {
     model.was_drawn();
     screen::take_in(model, shell, Event::Key(key(sign)));
 }
@@ -61,8 +61,8 @@ fn press(model: &mut Model, shell: &mut Shop, sign: char) {
 /// The shop's folder: the sessions and the rack.
 fn fill(records: &Path) {
     let mut record = session(30);
-    record.intake.who = FreeText::new("Invented Rider");
-    record.intake.bike_label = FreeText::new("trail bike");
+    record.intake.customer = FreeText::new("Invented Rider");
+    record.intake.bike_name = FreeText::new("trail bike");
     let body = form::write(&record, &Unknown::default()).expect("a writable record");
     for number in 0..30 {
         let name = SessionName::new(&Stamp::default(), number);
@@ -86,11 +86,11 @@ pub(crate) fn places(criterion: &mut Criterion) {
     let (width, height) = SIZE;
     let mut group = criterion.benchmark_group(format!("key to frame at {width}x{height}"));
     for (name, way, timed) in PLACES {
-        let mut shop = Shop::new(archive(), Some(home.path().join("cache")));
+        let mut shop = DiskShell::new(archive(), Some(home.path().join("cache")));
         let mut model = Model::new(shop.shelf("/records".to_owned()), UnitSet::Trade, Theme::DARK);
         for sign in way.chars() {
             press(&mut model, &mut shop, sign);
-            while screen::take_news(&mut model, &mut shop) == Work::UnderWay {
+            while screen::take_news(&mut model, &mut shop) == BackgroundWork::UnderWay {
                 std::thread::yield_now();
             }
         }

@@ -70,11 +70,11 @@ pub(crate) fn fill(archive: &Archive, sessions: u32) {
 
 fn variation(pattern: &Record, number: u32, random: &mut StdRng) -> Record {
     let mut record = pattern.clone();
-    record.intake.who = FreeText::new(&customer(number, random));
+    record.intake.customer = FreeText::new(&customer(number, random));
     let (kind, colour) = (one_of(&KINDS, random), one_of(&COLOURS, random));
-    record.intake.bike_label = FreeText::new(&format!("{kind}, {colour}"));
+    record.intake.bike_name = FreeText::new(&format!("{kind}, {colour}"));
     let stiffer = 25.0 * f64::from(random.random_range(-3..=3));
-    for spring in &mut record.intake.rack {
+    for spring in &mut record.intake.springs {
         spring.label = SpringRate::lb_per_in(spring.label.as_lb_per_in() + stiffer);
     }
     put_at(&mut record, DateTime::<Utc>::default() + TimeDelta::minutes(28_500_000 + 15 * i64::from(number)));

@@ -13,7 +13,7 @@ mod stopwatch;
 
 use chrono::{DateTime, Utc};
 use clap::Parser;
-use coilwright::archive::index::News;
+use coilwright::archive::index::ScanNews;
 use coilwright::archive::{Archive, Finder, FolderIdentity, Index, RealDisk};
 use std::path::{self, Path, PathBuf};
 use std::process::Command;
@@ -86,10 +86,10 @@ fn check(archive: &Archive, index: &mut Index) -> usize {
     read
 }
 
-fn count(piece: &News) -> usize {
+fn count(piece: &ScanNews) -> usize {
     match piece {
-        News::Read(sessions) => sessions.len(),
-        News::Failed(error) => panic!("{error}"),
+        ScanNews::Read(sessions) => sessions.len(),
+        ScanNews::Failed(error) => panic!("{error}"),
         _ => 0,
     }
 }
@@ -137,19 +137,19 @@ fn listing(folder: &Path, archive: &Archive) {
     }
     let mut case = Case::new("load the index, file cache full");
     (0..10).for_each(|_| drop(case.measure(|| archive.index(&cache))));
-    case.tell();
+    case.enter();
     let mut case = Case::new("check that nothing changed");
     for _ in 0..5 {
         assert_eq!(case.measure(|| check(archive, &mut index)), 0, "nothing is read again");
     }
-    case.tell();
+    case.enter();
 }
 
 /// Queries typed a key at a time, and words given at once.
 fn finding(index: &Index) {
     let mut case = Case::new("read the words of all sessions");
     (0..10).for_each(|_| drop(case.measure(|| Finder::new(index))));
-    case.tell();
+    case.enter();
     let mut finder = Finder::new(index);
     for query in
         ["a", "450 enduro march", "lukaszz tolbin", "2026-03 e", "job 00012", "katazryna 500 trail green"]
@@ -159,7 +159,7 @@ fn finding(index: &Index) {
             case.measure(|| finder.find(&query[..end]));
         }
         println!("{:<48}{:>10}", "  found", finder.find(query).len());
-        case.tell();
+        case.enter();
         finder.find("");
     }
     println!(

@@ -15,7 +15,7 @@ use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system}
 
 use coilwright::phrase::review::counted;
 
-use crate::stopwatch::{Case, tell, tell_memory_of};
+use crate::stopwatch::{Case, enter, tell_memory_of};
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_coilwright");
 const SIZE: PtySize = PtySize { rows: 40, cols: 140, pixel_width: 0, pixel_height: 0 };
@@ -134,9 +134,9 @@ pub(crate) fn screen(folder: &Path, sessions: u32) {
 fn rebuilt(folder: &Path) {
     let start = Instant::now();
     let mut running = Running::start(folder);
-    tell("screen: start to first frame", running.wait_for("New session") - start);
+    enter("screen: start to first frame", running.wait_for("New session") - start);
     let sent = running.type_keys(TO_LIST);
-    tell("screen: review shown, nothing remembered", running.wait_for(" sag %") - sent);
+    enter("screen: review shown, nothing remembered", running.wait_for(" sag %") - sent);
     let mut case = Case::new("screen: a key while all is read anew");
     running.wait_for(CHECKING);
     while running.seen.lock().expect("nobody panicked").screen.screen().contents().contains(CHECKING) {
@@ -147,8 +147,8 @@ fn rebuilt(folder: &Path) {
             sleep(Duration::from_millis(150));
         }
     }
-    tell("screen: all read anew after", sent.elapsed());
-    case.tell();
+    enter("screen: all read anew after", sent.elapsed());
+    case.enter();
     running.tell_memory("screen: memory, all read anew");
     running.leave();
 }
@@ -175,8 +175,8 @@ fn remembered(folder: &Path, sessions: u32) {
         }
         running.leave();
     }
-    shown.tell();
-    checked.tell();
+    shown.enter();
+    checked.enter();
 }
 
 fn typing(running: &mut Running) {
@@ -185,10 +185,10 @@ fn typing(running: &mut Running) {
         for letter in query.chars().filter(|letter| *letter != ' ') {
             case.took(running.frame_after(&letter.to_string()));
         }
-        case.tell();
+        case.enter();
         running.frame_after("\u{1b}");
     }
     let mut case = Case::new("screen: a line on, key to frame");
     (0..20).for_each(|_| case.took(running.frame_after("\u{1b}[B")));
-    case.tell();
+    case.enter();
 }

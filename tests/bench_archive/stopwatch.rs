@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 pub(crate) fn timed<T>(what: &str, run: impl FnOnce() -> T) -> T {
     let mut case = Case::new(what);
     let result = case.measure(run);
-    case.tell();
+    case.enter();
     result
 }
 
@@ -38,7 +38,7 @@ impl Case {
 
     /// The median, the shortest and the longest time. On a machine that does other things as well the shortest is nearest
     /// to what the work takes.
-    pub(crate) fn tell(mut self) {
+    pub(crate) fn enter(mut self) {
         self.times.sort_unstable();
         let ms = |time: Duration| time.as_secs_f64() * 1e3;
         let [shortest, median, longest] =
@@ -48,7 +48,7 @@ impl Case {
 }
 
 /// Something that took so long, once.
-pub(crate) fn tell(what: &str, time: Duration) {
+pub(crate) fn enter(what: &str, time: Duration) {
     println!("{what:<48}{:>10.1} ms", time.as_secs_f64() * 1e3);
 }
 

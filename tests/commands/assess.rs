@@ -13,17 +13,17 @@ use crate::walk::sample;
 
 /// The invented bike read in quick trials with the fitted spring at this share of the stroke.
 fn read_at(sag: Option<f64>, more: &[Detail]) -> Record {
-    let mut record = sample::told();
+    let mut record = sample::entered();
     let at = DateTime::parse_from_rfc3339("2026-11-25T12:00:00+01:00").expect("a time");
     for detail in more {
-        machine::tell(&mut record, at, detail.clone()).expect("possible");
+        machine::enter(&mut record, at, detail.clone()).expect("possible");
     }
     let opening = [Deed::IntakeDone]
         .into_iter()
         .chain(Caution::ALL.map(Deed::CautionSeen))
-        .chain([Deed::TrialsOpened { past_contact: Turns::ZERO }]);
+        .chain([Deed::TrialsOpened { preload_turns: Turns::ZERO }]);
     let readings = sag.into_iter().flat_map(|sag| {
-        [sag, sag + 0.004, sag - 0.004].map(|sag| Deed::Trial { moved: Length::mm(62.5 * sag) })
+        [sag, sag + 0.004, sag - 0.004].map(|sag| Deed::Trial { reading: Length::mm(62.5 * sag) })
     });
     let mut minute = 0;
     for deed in opening.chain(readings) {
@@ -55,18 +55,18 @@ fn too_little_sag_sets_a_softer_spring_beside_the_fitted_one() {
     let changes = json["changes"].as_array().expect("a list");
     let roles: Vec<&str> = changes.iter().filter_map(|change| change["role"].as_str()).collect();
     assert_eq!(roles, ["fitted", "step", "landing"], "{json:#}");
-    let (fitted, landing) = (&changes[0], &changes[2]);
+    let (fitted, best_match) = (&changes[0], &changes[2]);
     let figure = |change: &serde_json::Value, name: &str| change[name].as_f64().expect("a number");
-    assert!(figure(landing, "rate_lb_in") < figure(fitted, "rate_lb_in"));
-    let ratio = figure(landing, "rate_lb_in") / figure(fitted, "rate_lb_in");
+    assert!(figure(best_match, "rate_lb_in") < figure(fitted, "rate_lb_in"));
+    let ratio = figure(best_match, "rate_lb_in") / figure(fitted, "rate_lb_in");
     // Critical damping goes with the square root of the rate (any textbook of vibration).
-    assert_near(&landing["rebound_more_percent"], 100.0 * (ratio.sqrt() - 1.0), 0.5);
+    assert_near(&best_match["rebound_more_percent"], 100.0 * (ratio.sqrt() - 1.0), 0.5);
     // A softer spring sits deeper, so the bracket comes lower and the angle slacker: by 800/1240 of what the axle sinks
     // more, and by its arc tangent over the wheelbase (invented frame of the sample).
-    let sinks = figure(landing, "axle_sinks_mm") - figure(fitted, "axle_sinks_mm");
+    let sinks = figure(best_match, "axle_sinks_mm") - figure(fitted, "axle_sinks_mm");
     assert!(sinks > 0.0);
-    assert_near(&landing["bottom_bracket_lower_mm"], sinks * 800.0 / 1240.0, 1e-9);
-    assert_near(&landing["head_angle_slacker_degrees"], (sinks / 1240.0).atan().to_degrees(), 1e-9);
+    assert_near(&best_match["bottom_bracket_lower_mm"], sinks * 800.0 / 1240.0, 1e-9);
+    assert_near(&best_match["head_angle_slacker_degrees"], (sinks / 1240.0).atan().to_degrees(), 1e-9);
 }
 
 #[test]

@@ -137,10 +137,10 @@ fn a_session_that_lies_only_in_the_spool_is_listed_and_found_as_that() {
         found["sessions"].as_array().expect("a list").iter().map(|one| &one["lies"]).collect();
     assert_eq!(places, ["in_records", "in_records", "in_spool", "in_records", "in_records"]);
     let output = run(home.path(), &["check"]);
-    let told = String::from_utf8(output.stdout).expect("text");
+    let entered = String::from_utf8(output.stdout).expect("text");
     assert!(
-        told.starts_with("4 records are just as") && told.contains("Open the session to bring them in"),
-        "{told}"
+        entered.starts_with("4 records are just as") && entered.contains("Open the session to bring them in"),
+        "{entered}"
     );
 }
 

@@ -39,11 +39,13 @@ impl Folder {
 
 /// A record with the hostile name wherever a text may stand.
 fn hostile_record() -> String {
-    let mut record = sample::told();
+    let mut record = sample::entered();
     let long: String = NAME.chars().cycle().take(300).collect();
     let text = FreeText::new(&long);
-    for detail in [Detail::Who(text.clone()), Detail::BikeLabel(text.clone()), Detail::Notes(text.clone())] {
-        record.intake.tell(detail).expect("any text is possible");
+    for detail in
+        [Detail::Customer(text.clone()), Detail::BikeName(text.clone()), Detail::Notes(text.clone())]
+    {
+        record.intake.enter(detail).expect("any text is possible");
     }
     sample::does(&mut record, Deed::IntakeDone);
     sample::does(&mut record, Deed::Noted(text));

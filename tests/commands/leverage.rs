@@ -6,7 +6,7 @@ use std::fs;
 use coilwright::report::names;
 
 use super::{assert_near, run};
-use crate::paper::exports::{paths, told};
+use crate::paper::exports::{entered, paths};
 
 const AT: [&str; 4] = ["--travel", "150", "--stroke", "60"];
 
@@ -124,5 +124,5 @@ fn a_folder_or_a_picture_is_no_table() {
 fn every_name_for_scripts_is_told_in_the_manual_and_no_other() {
     let mut written = BTreeSet::new();
     paths(&asked(PAIRS, &["--json"]).json(), "", &mut written);
-    assert_eq!(written, told(names::LEVERAGE));
+    assert_eq!(written, entered(names::LEVERAGE));
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use coilwright::report::names;
 
 use super::{assert_near, run};
-use crate::paper::exports::{paths, told};
+use crate::paper::exports::{entered, paths};
 
 const SPRING: [&str; 7] = ["wire", "--wire", "9.4", "--outer", "58.6", "--coils", "7.5"];
 
@@ -97,5 +97,5 @@ fn a_rate_no_bike_is_ridden_with_is_questioned() {
 fn every_name_for_scripts_is_told_in_the_manual_and_no_other() {
     let mut written = BTreeSet::new();
     paths(&with(&["--free-length", "150", "--json"]).json(), "", &mut written);
-    assert_eq!(written, told(names::WIRE));
+    assert_eq!(written, entered(names::WIRE));
 }

@@ -9,7 +9,7 @@ use std::path::Path;
 
 use coilwright::archive::form::{self, FormError, ReadRecord, Unknown};
 use coilwright::archive::lock::LockAnswer;
-use coilwright::archive::open::{LARGEST_RECORD, Opened, read_text};
+use coilwright::archive::open::{LARGEST_RECORD, OpenedSession, read_text};
 use coilwright::archive::seal::seal;
 use coilwright::archive::{Disk, FileKind, Revision, Seal};
 use coilwright::assessment::assess;
@@ -57,7 +57,7 @@ pub(crate) fn take_in(bytes: &[u8]) -> Reached {
     }
 }
 
-fn open(bytes: &[u8]) -> Result<Opened, String> {
+fn open(bytes: &[u8]) -> Result<OpenedSession, String> {
     read_text(&OneFile(bytes.to_owned()), Path::new("record.ron")).map_err(|error| error.to_string())
 }
 

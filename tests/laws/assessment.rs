@@ -1,7 +1,7 @@
 //! Laws of the assessment: what no record, however odd, may make it say.
 
 use chrono::DateTime;
-use coilwright::assessment::{Advice, Assessment, Forecast, Known, assess, memory};
+use coilwright::assessment::{Advice, Assessment, Forecast, RateSource, assess, next_visit};
 use coilwright::assets;
 use coilwright::mechanics::Fit;
 use coilwright::session::{Deed, Intake, ReadingNumber, State, machine};
@@ -16,15 +16,15 @@ fn assessed(state: &State) -> Assessment {
 }
 
 fn figures(assessment: &Assessment) -> Vec<f64> {
-    let learned = &assessment.learned;
+    let findings = &assessment.findings;
     let mut figures = vec![
-        learned.load.value.value(),
-        learned.load.uncertainty.value(),
-        learned.falloff.value.value(),
-        learned.falloff.uncertainty.value(),
-        learned.scatter.value(),
-        learned.wanted_rate.value.value(),
-        learned.wanted_rate.uncertainty.value(),
+        findings.load.value.value(),
+        findings.load.uncertainty.value(),
+        findings.falloff.value.value(),
+        findings.falloff.uncertainty.value(),
+        findings.scatter.value(),
+        findings.needed_rate.value.value(),
+        findings.needed_rate.uncertainty.value(),
     ];
     for set in &assessment.sets {
         figures.extend([
@@ -70,9 +70,9 @@ proptest! {
         let (_, state) = played(&intake, &moves);
         let assessment = assessed(&state);
         let proposed = match &assessment.advice {
-            Advice::Swap { step, landing } => vec![step.to, *landing],
-            Advice::FirstSpring { landing, .. } => vec![*landing],
-            Advice::NothingOnTheRack { nearest, .. } => nearest.iter().copied().collect(),
+            Advice::Swap { step, best_match } => vec![step.to, *best_match],
+            Advice::FirstSpring { best_match, .. } => vec![*best_match],
+            Advice::NothingOnTheList { nearest, .. } => nearest.iter().copied().collect(),
             _ => Vec::new(),
         };
         for spring in proposed {
@@ -86,10 +86,10 @@ proptest! {
     fn too_little_sag_is_never_answered_with_preload(intake in intake(), moves in moves()) {
         let (_, state) = played(&intake, &moves);
         let assessment = assessed(&state);
-        if let (Advice::Trim(plan), Some(present)) = (&assessment.advice, assessment.present()) {
-            let too_little = present.sag.value < intake.aim.expect("told").sag;
+        if let (Advice::SetPreload(plan), Some(present)) = (&assessment.advice, assessment.present()) {
+            let too_little = present.sag.value < intake.target.expect("told").sag;
             prop_assert!(!too_little || plan.by < Turns::ZERO);
-            prop_assert!(plan.to <= intake.turns_allowed.expect("told"));
+            prop_assert!(plan.to <= intake.turns_limit.expect("told"));
         }
     }
 
@@ -97,12 +97,12 @@ proptest! {
     fn a_step_is_of_25_or_50_or_what_the_rack_allows(intake in intake(), moves in moves()) {
         let (_, state) = played(&intake, &moves);
         let assessment = assessed(&state);
-        let Advice::Swap { step, landing } = &assessment.advice else { return Ok(()) };
+        let Advice::Swap { step, best_match } = &assessment.advice else { return Ok(()) };
         let from = assessment.present().expect("fitted").rate;
-        let whole = assessment.forecasts.iter().find(|f| f.spring == *landing).expect("on the rack").rate - from;
+        let whole = assessment.forecasts.iter().find(|f| f.spring == *best_match).expect("on the rack").rate - from;
         if whole.abs() < SpringRate::lb_per_in(0.5) {
             // Back to a twin that was measured: labels lie, each its own way.
-            prop_assert_eq!(step.to, *landing);
+            prop_assert_eq!(step.to, *best_match);
             return Ok(());
         }
         prop_assert!(step.change.value() * whole.value() > 0.0, "a step goes toward the landing spring");
@@ -110,7 +110,7 @@ proptest! {
         let standard = [25.0, 50.0].iter().any(|standard| (size - standard).abs() < 0.5);
         // Where the rack has no spring at the standard step, none lies nearer to it on the way either.
         let wanted = if whole.abs() < SpringRate::lb_per_in(49.5) { 25.0 } else { 50.0 };
-        let nearer = assessment.forecasts.iter().filter(|f| f.known != Known::OnTheBike && f.fit.is_possible()).any(|f| {
+        let nearer = assessment.forecasts.iter().filter(|f| f.known != RateSource::OnTheBike && f.fit.is_possible()).any(|f| {
             let change = f.rate - from;
             let on_the_way = change.value() * whole.value() > 0.0 && change.abs() <= whole.abs();
             on_the_way && (change.abs().as_lb_per_in() - wanted).abs() < (size - wanted).abs() - 1e-6
@@ -122,7 +122,7 @@ proptest! {
     fn a_void_reading_has_no_effect(intake in intake(), moves in moves(), moved in 0.1..0.8f64) {
         let (mut record, state) = played(&intake, &moves);
         let before = assessed(&state);
-        let reading = Deed::Trial { moved: intake.stroke.expect("told") * moved };
+        let reading = Deed::Trial { reading: intake.stroke.expect("told") * moved };
         let trials = record.entries.iter().filter(|entry| matches!(entry.deed, Deed::Trial { .. })).count();
         prop_assume!(machine::advance(&mut record, DateTime::default(), reading).is_ok());
         let number = ReadingNumber(u16::try_from(trials + 1).expect("few readings"));
@@ -153,7 +153,7 @@ proptest! {
         let assessment = assessed(&state);
         let (Some(set), Some(present)) = (assessment.sets.last(), assessment.present()) else { return Ok(()) };
         // Weights and reading pull on one another; what is learned lies between what each says alone.
-        let nothing_read = Intake { fitted: intake.fitted, ..intake.clone() };
+        let nothing_read = Intake { spring_on_arrival: intake.spring_on_arrival, ..intake.clone() };
         let (_, blank) = played(&nothing_read, &[]);
         let by_weights = assessed(&blank).present().expect("fitted").sag.value;
         let (low, high) = if by_weights < set.sag.value { (by_weights, set.sag.value) } else { (set.sag.value, by_weights) };
@@ -165,7 +165,7 @@ proptest! {
     fn forecasts_fall_as_rates_rise(intake in intake(), moves in moves()) {
         let (_, state) = played(&intake, &moves);
         let assessment = assessed(&state);
-        let by_label: Vec<_> = assessment.forecasts.iter().filter(|f| f.known == Known::ByLabel).collect();
+        let by_label: Vec<_> = assessment.forecasts.iter().filter(|f| f.known == RateSource::ByLabel).collect();
         prop_assert!(by_label.windows(2).all(|pair| pair[1].sag.value <= pair[0].sag.value + Share::percent(1e-9)));
     }
 
@@ -176,9 +176,9 @@ proptest! {
         // A rider who sags much as the weights say; another would teach more, at another sag.
         let share = (by_weights.sag.value.as_fraction() * off).clamp(0.05, 0.9);
         let (_, first) = played(&intake, &[Move::Read(share), Move::Read(share), Move::Read(share)]);
-        let learned = assessed(&first).learned;
+        let findings = assessed(&first).findings;
         let setup = first.setup.as_ref().expect("the intake is done");
-        let earlier = memory::carried(setup, &learned, DateTime::default(), assets::doubts());
+        let earlier = next_visit::carried(setup, &findings, DateTime::default(), assets::doubts());
         let again = Intake { earlier: Some(earlier), ..intake.clone() };
         let known = assessed(&played(&again, &[]).1);
         let Some(known) = known.present() else { return Ok(()) };

@@ -3,7 +3,7 @@
 use chrono::DateTime;
 use coilwright::mechanics::LeverageCurve;
 use coilwright::mechanics::{SeatedBalance, Spring, SpringNumber};
-use coilwright::session::{Aim, Caution, Deed, Intake, Record, State, machine};
+use coilwright::session::{Caution, Deed, Intake, Record, State, Target, machine};
 use coilwright::units::{Force, Length, Mass, Share, SpringRate, Turns};
 use proptest::prelude::*;
 
@@ -11,31 +11,33 @@ use proptest::prelude::*;
 pub(super) fn intake() -> impl Strategy<Value = Intake> {
     let frame = (110.0..200.0f64, 1.9..3.2f64);
     let people = (45.0..125.0f64, 12.0..25.0f64);
-    let aim = prop_oneof![Just(Aim::PLANTED), Just(Aim::LIVELY)];
-    let rack = proptest::collection::vec((8u16..30, proptest::option::of(40.0..90.0f64)), 1..14);
-    (frame, people, aim, rack, 0.1..1.5f64).prop_map(|((travel, ratio), (rider, bike), aim, rack, ruler)| {
-        let springs = rack.iter().enumerate().map(|(index, (steps, stroke))| Spring {
-            stroke: stroke.map(Length::mm),
-            ..Spring::labelled(
-                SpringNumber(u16::try_from(index + 1).expect("a small rack")),
-                SpringRate::lb_per_in(f64::from(*steps) * 25.0),
-            )
-        });
-        Intake {
-            rider: Some(Mass::kg(rider)),
-            bike: Some(Mass::kg(bike)),
-            travel: Some(Length::mm(travel)),
-            stroke: Some(Length::mm(travel / ratio)),
-            collar_pitch: Some(Length::mm(1.25)),
-            turns_allowed: Some(Turns::of(2.0)),
-            aim: Some(aim),
-            ruler: Some(Length::mm(ruler)),
-            readings_wanted: Some(3),
-            rack: springs.collect(),
-            fitted: Some(SpringNumber(1)),
-            ..Intake::default()
-        }
-    })
+    let target = prop_oneof![Just(Target::PLANTED), Just(Target::LIVELY)];
+    let springs = proptest::collection::vec((8u16..30, proptest::option::of(40.0..90.0f64)), 1..14);
+    (frame, people, target, springs, 0.1..1.5f64).prop_map(
+        |((travel, ratio), (rider, bike), target, springs, ruler)| {
+            let springs = springs.iter().enumerate().map(|(index, (steps, stroke))| Spring {
+                stroke: stroke.map(Length::mm),
+                ..Spring::labelled(
+                    SpringNumber(u16::try_from(index + 1).expect("a small rack")),
+                    SpringRate::lb_per_in(f64::from(*steps) * 25.0),
+                )
+            });
+            Intake {
+                rider: Some(Mass::kg(rider)),
+                bike: Some(Mass::kg(bike)),
+                travel: Some(Length::mm(travel)),
+                stroke: Some(Length::mm(travel / ratio)),
+                collar_pitch: Some(Length::mm(1.25)),
+                turns_limit: Some(Turns::of(2.0)),
+                target: Some(target),
+                ruler: Some(Length::mm(ruler)),
+                readings_each: Some(3),
+                springs: springs.collect(),
+                spring_on_arrival: Some(SpringNumber(1)),
+                ..Intake::default()
+            }
+        },
+    )
 }
 
 /// One deed of a session in quick trials, before the rack's springs are known by number.
@@ -66,7 +68,7 @@ pub(super) fn played(intake: &Intake, moves: &[Move]) -> (Record, State) {
     let opening = [Deed::IntakeDone]
         .into_iter()
         .chain(Caution::ALL.map(Deed::CautionSeen))
-        .chain([Deed::TrialsOpened { past_contact: Turns::ZERO }]);
+        .chain([Deed::TrialsOpened { preload_turns: Turns::ZERO }]);
     for deed in opening.chain(moves.iter().flat_map(|step| deeds(step, intake))) {
         if let Ok(next) = machine::advance(&mut record, DateTime::default(), deed) {
             state = next;
@@ -78,14 +80,16 @@ pub(super) fn played(intake: &Intake, moves: &[Move]) -> (Record, State) {
 fn deeds(step: &Move, intake: &Intake) -> Vec<Deed> {
     let stroke = intake.stroke.expect("told");
     match step {
-        Move::Read(share) => vec![Deed::Trial { moved: stroke * *share }],
+        Move::Read(share) => vec![Deed::Trial { reading: stroke * *share }],
         Move::Fit(place) => {
             let cautions = [Caution::LoadedSpring, Caution::LooseBolts, Caution::SpringBinds];
-            let spring = intake.rack[place % intake.rack.len()].number;
-            let fit = Deed::Refitted { spring, past_contact: Turns::ZERO };
+            let spring = intake.springs[place % intake.springs.len()].number;
+            let fit = Deed::Swapped { spring, preload_turns: Turns::ZERO };
             cautions.into_iter().map(Deed::CautionSeen).chain([fit]).collect()
         }
-        Move::Turn(quarters) => vec![Deed::Trimmed { past_contact: Turns::of(f64::from(*quarters) / 4.0) }],
+        Move::Turn(quarters) => {
+            vec![Deed::PreloadSet { preload_turns: Turns::of(f64::from(*quarters) / 4.0) }]
+        }
     }
 }
 

@@ -1,11 +1,11 @@
 //! Laws of measured leverage, of a spring's wire and of a frame that tips, for any that is possible.
 
 use coilwright::mechanics::geometry::{Sinking, bottom_bracket_drop, head_angle_slackens};
-use coilwright::mechanics::pairs::{Column, from_heights};
+use coilwright::mechanics::pairs::{SecondColumn, from_heights};
 use coilwright::mechanics::survey::survey;
 use coilwright::mechanics::wire::{CaliperedSpring, EndType, Material};
 use coilwright::mechanics::{LeverageCurve, LeveragePair};
-use coilwright::screen::place::intake::leverage::{Typed, from_table, read, written};
+use coilwright::screen::place::intake::leverage::{TypedLeverage, from_table, read, written};
 use coilwright::session::{LeverageKnowledge, limits};
 use coilwright::units::{Length, Turns, UnitSet};
 use proptest::prelude::*;
@@ -73,7 +73,7 @@ proptest! {
         read_in in select(UnitSet::ALL.to_vec()),
     ) {
         let text = written(&LeverageKnowledge::Measured(pairs.clone()), written_in).expect("told");
-        let Ok(Typed::Known(LeverageKnowledge::Measured(found))) = read(&text, read_in) else {
+        let Ok(TypedLeverage::Known(LeverageKnowledge::Measured(found))) = read(&text, read_in) else {
             panic!("{text} does not read back")
         };
         // Ten-thousandths of an inch are what is written there.
@@ -84,7 +84,7 @@ proptest! {
     fn a_table_says_what_its_pairs_typed_say(pairs in pairs(), mark in select(vec![",", ";", "\t"])) {
         let line = |pair: &LeveragePair| format!("{}{mark}{}\n", pair.stroke.as_mm(), pair.wheel.as_mm());
         let table: String = pairs.iter().map(line).collect();
-        let text = from_table(&table, Column::WheelTravel, UnitSet::Trade).expect("a table");
+        let text = from_table(&table, SecondColumn::WheelTravel, UnitSet::Trade).expect("a table");
         prop_assert_eq!(Some(text), written(&LeverageKnowledge::Measured(pairs), UnitSet::Trade));
     }
 
@@ -107,7 +107,7 @@ proptest! {
     fn no_text_whatever_breaks_the_row(text in ".{0,60}") {
         for units in UnitSet::ALL {
             let _ = read(&text, units);
-            let _ = from_table(&text, Column::AxleHeight, units);
+            let _ = from_table(&text, SecondColumn::AxleHeight, units);
         }
     }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::io::Write;
 use std::process::{Command, Stdio};
 
-use coilwright::report::names::{NAMES, Name};
+use coilwright::report::names::{JsonName, NAMES};
 use coilwright::report::{self, Personal};
 use proptest::prelude::*;
 use serde_json::Value;
@@ -138,11 +138,11 @@ fn every_name_of_the_assessment_is_told_in_the_manual_and_no_other() {
         let json = report::as_json(&session.subject()).expect("every figure is finite");
         paths(&serde_json::from_str(&json).expect("JSON"), "", &mut written);
     }
-    assert_eq!(written, told(NAMES));
+    assert_eq!(written, entered(NAMES));
 }
 
 /// The names of a table.
-pub(crate) fn told(names: &[Name]) -> BTreeSet<String> {
+pub(crate) fn entered(names: &[JsonName]) -> BTreeSet<String> {
     names.iter().map(|name| name.path.to_owned()).collect()
 }
 
@@ -162,8 +162,8 @@ proptest! {
 
 #[test]
 fn any_text_comes_back_from_the_table_as_it_was_shown() {
-    let told = ["a,b", "the \"big\" one", "=1+1", "-5", "@me", "ends with \"", "\u{1b}[31m", "漢字"];
-    let sessions: Vec<Session> = told.iter().map(|text| told_everywhere(text)).collect();
+    let entered = ["a,b", "the \"big\" one", "=1+1", "-5", "@me", "ends with \"", "\u{1b}[31m", "漢字"];
+    let sessions: Vec<Session> = entered.iter().map(|text| told_everywhere(text)).collect();
     let Some(rows) = read_by_python(&table(&sessions, Personal::Kept)) else { return };
     let who = rows[0].iter().position(|cell| cell == "who").expect("a column");
     let read: Vec<&str> = rows[1..].iter().map(|row| row[who].as_str()).collect();

@@ -55,21 +55,21 @@ proptest! {
     #![proptest_config(crate::soak::cases(48))]
 
     #[test]
-    fn no_text_becomes_markup(told in hostile()) {
-        let (page, plain) = (told_everywhere(&told).page(), told_everywhere("plain").page());
+    fn no_text_becomes_markup(entered in hostile()) {
+        let (page, plain) = (told_everywhere(&entered).page(), told_everywhere("plain").page());
         prop_assert_eq!(tags(&page), tags(&plain));
         prop_assert!(!text(&page).contains('"') && !text(&page).contains('\''));
     }
 
     #[test]
-    fn what_was_typed_is_read_on_the_page_as_it_was_typed(told in "[a-z][a-z<>&\"';/= ]{0,19}") {
-        let page = told_everywhere(&told).page();
-        prop_assert!(unescaped(&text(&page)).contains(told.trim()), "{}", page);
+    fn what_was_typed_is_read_on_the_page_as_it_was_typed(entered in "[a-z][a-z<>&\"';/= ]{0,19}") {
+        let page = told_everywhere(&entered).page();
+        prop_assert!(unescaped(&text(&page)).contains(entered.trim()), "{}", page);
     }
 
     #[test]
-    fn no_text_moves_the_pen(told in hostile()) {
-        let session = told_everywhere(&told);
+    fn no_text_moves_the_pen(entered in hostile()) {
+        let session = told_everywhere(&entered);
         let written = [
             session.card(UnitSet::Trade),
             session.page(),
@@ -84,8 +84,8 @@ proptest! {
     }
 
     #[test]
-    fn no_text_leaves_its_line(told in hostile()) {
-        let session = told_everywhere(&told);
+    fn no_text_leaves_its_line(entered in hostile()) {
+        let session = told_everywhere(&entered);
         prop_assert!(!session.line(Personal::Kept).contains('\n'));
         prop_assert_eq!(session.rows(Personal::Kept).lines().count(), session.state.sets.len());
     }

@@ -1,6 +1,6 @@
 //! Whatever is pressed, wherever: no panic, and what is shown as kept is what was kept.
 
-use coilwright::screen::effect::Keeping;
+use coilwright::screen::effect::StorageState;
 use coilwright::session::{Stamp, machine};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
@@ -70,8 +70,8 @@ pub(super) fn check(stage: &Stage) -> Result<(), TestCaseError> {
     prop_assert_eq!(replayed.as_ref(), Ok(&session.state));
     prop_assert_eq!(session.assessment.is_some(), session.state.setup.is_some());
     match session.keeping {
-        Keeping::Kept => prop_assert_eq!(stage.shell.kept.last(), Some(&session.record)),
-        Keeping::NothingYet => prop_assert!(session.record.entries.is_empty()),
+        StorageState::Kept => prop_assert_eq!(stage.shell.kept.last(), Some(&session.record)),
+        StorageState::NothingYet => prop_assert!(session.record.entries.is_empty()),
         _ => {}
     }
     Ok(())
@@ -108,12 +108,12 @@ fn five_hundred_keys_at_every_place_lose_no_entry() {
         let mut stage = scene.stage();
         for step in 0..500 {
             let key = keys.new_tree(&mut runner).expect("a key").current();
-            let told = || format!("{key} at step {step} from {} (seed {SEED})", scene.name);
+            let entered = || format!("{key} at step {step} from {} (seed {SEED})", scene.name);
             let before = entries(&stage);
             stage.press(key);
             let now = entries(&stage);
-            assert!(before.0 != now.0 || before.1 <= now.1, "{} lost an entry", told());
-            check(&stage).unwrap_or_else(|fault| panic!("{}: {fault}", told()));
+            assert!(before.0 != now.0 || before.1 <= now.1, "{} lost an entry", entered());
+            check(&stage).unwrap_or_else(|fault| panic!("{}: {fault}", entered()));
         }
         assert!(!stage.frame(140, 40).trim().is_empty());
     }

@@ -61,7 +61,7 @@ fn a_long_name_with_slashes_escape_codes_and_emoji_is_kept_and_moves_no_pen() {
     stage.press("<Enter>").take(Event::Paste(name.clone()));
     stage.press("<Enter>");
     // A paste is text: what would act as a key is turned into a mark on the way, the rest is kept as it came.
-    let kept = intake(&stage).who;
+    let kept = intake(&stage).customer;
     assert_eq!(kept.as_typed().chars().count(), 300);
     assert!(kept.as_typed().starts_with("../") && kept.as_typed().contains("🚲名"));
     for (width, height) in [(80, 24), (140, 40)] {

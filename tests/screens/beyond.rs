@@ -37,7 +37,7 @@ fn at_the_verdict(springs: &str) -> Shopfloor {
     for leg in &WALK[..=10] {
         shop.press(leg.keys);
     }
-    assert_eq!(shop.step(), Step::Verdict, "{}", shop.frame(80, 24));
+    assert_eq!(shop.step(), Step::Decision, "{}", shop.frame(80, 24));
     shop
 }
 
@@ -71,8 +71,8 @@ impl Shopfloor {
 
     /// The rates of the list with their numbers.
     fn list(&self) -> Vec<(u16, f64)> {
-        let told = &self.session().state.told;
-        told.rack.iter().map(|spring| (spring.number.0, spring.label.as_lb_per_in().round())).collect()
+        let entered = &self.session().state.entered;
+        entered.springs.iter().map(|spring| (spring.number.0, spring.label.as_lb_per_in().round())).collect()
     }
 }
 
@@ -86,7 +86,7 @@ fn a_spring_of_the_shop_that_lands_is_offered_and_one_key_puts_it_on_the_list() 
         shop.must_show("▸ Add the shop's 550 lb/in");
         shop.press(keys);
         assert_eq!(shop.list(), [(1, 400.0), (2, 425.0), (3, 450.0), (4, 550.0)]);
-        let Deed::Told(Detail::Rack(list)) = shop.last() else { panic!("{:?}", shop.last()) };
+        let Deed::Entered(Detail::Springs(list)) = shop.last() else { panic!("{:?}", shop.last()) };
         assert_eq!(list[3].bore, Some(Length::mm(38.0)));
         // From here on the advice speaks of it by itself.
         shop.must_show("550 lb/in is on the list now.").must_show("stiffer: 550 lb/in");
@@ -99,7 +99,7 @@ fn a_spring_of_the_shop_that_lands_is_offered_and_one_key_puts_it_on_the_list() 
 #[test]
 fn what_is_foretold_of_a_spring_of_the_shop_is_foretold_of_it_on_the_list() {
     let mut shop = at_the_verdict(FIVE_FIFTY);
-    let beyond = shop.session().beyond.clone().expect("the shop has one");
+    let beyond = shop.session().shop_alternatives.clone().expect("the shop has one");
     let offered = beyond.held.expect("it has one").forecast;
     shop.press("a");
     let assessment = shop.session().assessment.as_ref().expect("assessed");
@@ -188,9 +188,9 @@ fn where_the_shop_has_none_either_the_one_to_get_is_named() {
 }
 
 /// Quick trials with one spring at hand, on the bike, and six readings alike.
-fn six_alike(springs: &str, aim: &str, reading: &str) -> Shopfloor {
+fn six_alike(springs: &str, target: &str, reading: &str) -> Shopfloor {
     let mut shop = shop(springs);
-    let typed = format!("65<Enter><Enter><Enter><Enter><Enter><Enter>{aim}<Enter>");
+    let typed = format!("65<Enter><Enter><Enter><Enter><Enter><Enter>{target}<Enter>");
     let intake = WHOLE_INTAKE.replace("65<Enter><Enter><Enter><Enter><Enter><Enter><Enter>", &typed);
     let intake = intake.replace("350-600 by 50, stroke 70", "450, stroke 70");
     shop.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>");
@@ -214,8 +214,8 @@ fn a_twin_of_the_spring_on_the_bike_is_not_offered() {
 fn a_twin_of_the_spring_on_the_bike_is_not_the_one_to_get() {
     let shop = six_alike("", "30 +- 0.3<Enter>", "18.9");
     let advice = &shop.session().assessment.as_ref().expect("assessed").advice;
-    assert!(matches!(advice, Advice::NothingOnTheRack { .. }), "{advice:?}");
-    assert_eq!(shop.session().beyond, None);
+    assert!(matches!(advice, Advice::NothingOnTheList { .. }), "{advice:?}");
+    assert_eq!(shop.session().shop_alternatives, None);
 }
 
 #[test]
@@ -237,7 +237,7 @@ fn in_quick_trials_the_shops_spring_joins_the_list_as_it_is_fitted() {
     shop.press("<Enter><Enter>");
     assert_eq!(
         shop.last(),
-        Deed::Refitted { spring: SpringNumber(4), past_contact: coilwright::units::Turns::ZERO }
+        Deed::Swapped { spring: SpringNumber(4), preload_turns: coilwright::units::Turns::ZERO }
     );
     assert_eq!(shop.list().last(), Some(&(4, 550.0)));
 }
@@ -281,7 +281,7 @@ fn in_the_guide_a_spring_is_typed_to_join_the_list_and_is_marked_there() {
     shop.press("575/75").must_show("= 575 lb/in: goes on the list");
     shop.press("<Enter>").must_show("Enter once more puts it on the list");
     shop.press("<Enter>").must_show("575 lb/in is on the list now.").must_show("Which spring?");
-    let Deed::Told(Detail::Rack(list)) = shop.last() else { panic!("{:?}", shop.last()) };
+    let Deed::Entered(Detail::Springs(list)) = shop.last() else { panic!("{:?}", shop.last()) };
     assert_eq!(list[3].stroke, Some(Length::mm(75.0)));
     assert!((list[3].label - SpringRate::lb_per_in(575.0)).abs() < SpringRate::lb_per_in(0.01));
     shop.press("<Enter>");

@@ -139,7 +139,7 @@ impl Setting {
         })
     }
 
-    fn told(&self) -> String {
+    fn entered(&self) -> String {
         format!("{:?} under {}", self.theme.ink, self.palette.name)
     }
 }
@@ -173,7 +173,7 @@ fn words_can_be_read_on_their_ground() {
         for (name, style) in words {
             let ratio = contrast(setting.seen(style), setting.ground);
             // WCAG 2.2, 1.4.3 Contrast (Minimum).
-            assert!(ratio >= TEXT, "{name} of {}: {ratio:.2} to 1", setting.told());
+            assert!(ratio >= TEXT, "{name} of {}: {ratio:.2} to 1", setting.entered());
         }
     }
 }
@@ -184,7 +184,7 @@ fn signs_and_the_dots_of_the_lane_can_be_seen_on_their_ground() {
         for (name, style) in [("mark", setting.theme.accent()), ("lane", setting.theme.lane())] {
             let ratio = contrast(setting.seen(style), setting.ground);
             // WCAG 2.2, 1.4.11 Non-text Contrast.
-            assert!(ratio >= SIGN, "{name} of {}: {ratio:.2} to 1", setting.told());
+            assert!(ratio >= SIGN, "{name} of {}: {ratio:.2} to 1", setting.entered());
         }
     }
 }
@@ -204,7 +204,7 @@ fn inks_of_different_meaning_look_different_to_everybody() {
         for vision in Vision::ALL {
             for (name, one, other) in pairs {
                 let apart = apart(one, other, vision);
-                assert!(apart >= APART, "{name} of {} with {vision:?}: {apart:.1} apart", setting.told());
+                assert!(apart >= APART, "{name} of {} with {vision:?}: {apart:.1} apart", setting.entered());
             }
         }
     }

@@ -28,7 +28,7 @@ pub(crate) fn at_the_wire() -> Stage {
     stage
 }
 
-pub(crate) fn reckoned() -> Stage {
+pub(crate) fn calculated() -> Stage {
     let mut stage = at_the_wire();
     stage.press("9.4<Enter>58.6<Enter>7.5<Enter><Enter><Enter>150<Enter>");
     stage
@@ -71,11 +71,11 @@ fn two_ratios_are_still_the_two_ends() {
 fn pairs_told_read_back_in_other_units_without_moving() {
     let mut stage = usual();
     stage.press(PAIRS).press("<Enter>");
-    let told = knowledge(&stage).clone();
+    let entered = knowledge(&stage).clone();
     stage.press("<C-u><Up>");
     assert!(stage.shows("in"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
-    assert_eq!(*knowledge(&stage), told);
+    assert_eq!(*knowledge(&stage), entered);
 }
 
 #[test]
@@ -178,7 +178,7 @@ fn a_doubtful_rate_and_the_caution_are_both_in_sight_on_the_least_screen() {
 
 #[test]
 fn another_set_of_units_leaves_the_spring_as_it_was() {
-    let mut stage = reckoned();
+    let mut stage = calculated();
     let rate = |stage: &Stage| {
         let frame = stage.frame(80, 24);
         frame.lines().find(|line| line.contains("Spring rate")).map(str::to_owned)
@@ -193,7 +193,7 @@ fn another_set_of_units_leaves_the_spring_as_it_was() {
 
 #[test]
 fn ends_and_material_change_the_rate() {
-    let mut stage = reckoned();
+    let mut stage = calculated();
     stage.press("<Up><Up><Right><Right><Right><Right>");
     assert!(stage.shows("titanium 6-4") && stage.shows("369 ± "), "{}", stage.frame(80, 24));
     stage.press("<Left><Left><Left><Left><Up><Right><Right>");
@@ -218,7 +218,7 @@ fn what_changes_leads_back_to_the_trials() {
 
 #[test]
 fn a_figure_of_the_wire_typed_anew_replaces_the_one_before() {
-    let mut stage = reckoned();
+    let mut stage = calculated();
     stage.press("<Up><Up><Up><Up><Up>60<Tab>");
     assert!(stage.shows("60 mm") && !stage.shows("58.6"), "{}", stage.frame(80, 24));
 }

@@ -32,7 +32,7 @@ pub(crate) const WALK: [Leg; 29] = [
     leg("<Enter>", Step::SeatedReading),
     leg("<Enter>24.5", Step::SeatedReading),
     leg("<Enter>", Step::SeatIndicator),
-    leg("<Enter>24<Enter><Enter>24.5<Enter>", Step::Verdict),
+    leg("<Enter>24<Enter><Enter>24.5<Enter>", Step::Decision),
     leg("<Down><Enter>", Step::Swap),
     leg("<Enter>", Step::Swap),
     leg("<Enter><Enter><Enter>", Step::Swap),
@@ -40,9 +40,9 @@ pub(crate) const WALK: [Leg; 29] = [
     leg("<Enter>", Step::Swap),
     leg("<Enter>", Step::Unload),
     leg("<Enter><Enter>", Step::SeatIndicator),
-    leg("<Enter>20<Enter><Enter>19.5<Enter><Enter>20<Enter>", Step::Verdict),
+    leg("<Enter>20<Enter><Enter>19.5<Enter><Enter>20<Enter>", Step::Decision),
     leg("<Down><Enter>", Step::SeatIndicator),
-    leg("<Enter>19.5<Enter>", Step::Verdict),
+    leg("<Enter>19.5<Enter>", Step::Decision),
     leg("<Enter>", Step::FinalChecks),
     leg("<Enter><Enter>", Step::FinalChecks),
     leg("<Enter><Enter><Enter>", Step::FinalChecks),
@@ -81,7 +81,7 @@ pub(crate) fn walked_with(rack: &str, readings: [&str; 3]) -> Stage {
     for reading in readings {
         stage.press("<Enter>").press(reading).press("<Enter>");
     }
-    assert_eq!(stage.step(), Step::Verdict, "{}", stage.frame(80, 24));
+    assert_eq!(stage.step(), Step::Decision, "{}", stage.frame(80, 24));
     stage
 }
 
@@ -129,7 +129,7 @@ fn a_whole_walk_is_in_the_record_in_its_order() {
         panic!("{decided:?}");
     };
     assert_eq!(*intake, Deed::IntakeDone);
-    assert_eq!((unloaded, again), (&Deed::Unloaded { past_contact: Turns::ZERO }, unloaded));
+    assert_eq!((unloaded, again), (&Deed::Unloaded { preload_turns: Turns::ZERO }, unloaded));
     assert_eq!(*swapped, Deed::Decided(Decision::Swap { to: SpringNumber(5) }));
     assert_eq!(*reading, Deed::Decided(Decision::ReadAgain));
     assert_eq!(*kept, Deed::Decided(Decision::Keep));
@@ -156,7 +156,7 @@ fn at_80_by_24_every_step_shows_its_words_whole() {
         let awaiting = stage.awaiting();
         let words = phrase::step(stage.step());
         let mut wanted = vec![words.title.clone()];
-        if stage.step() != Step::Verdict {
+        if stage.step() != Step::Decision {
             wanted.push(words.instruction.clone());
         }
         match awaiting {

@@ -27,7 +27,7 @@ fn twenty_enters_at_once_answer_one_question() {
 fn an_enter_after_the_next_frame_answers_the_next_question() {
     let mut stage = at_the_bench();
     stage.burst("<Enter><Enter>").burst("<Enter><Enter>");
-    assert_eq!(stage.last(), Deed::Ticked(Check::BikeSupported, coilwright::session::TickedHow::Done));
+    assert_eq!(stage.last(), Deed::Ticked(Check::BikeSupported, coilwright::session::TickAnswer::Done));
 }
 
 #[test]
@@ -51,10 +51,10 @@ fn a_key_held_down_answers_nothing() {
 fn what_is_typed_with_its_enter_at_once_is_taken() {
     let mut stage = at_leg(7);
     stage.press("<Enter>").burst("24.5<Enter>");
-    assert_eq!(stage.last(), Deed::Read { moved: Length::mm(24.5) });
+    assert_eq!(stage.last(), Deed::Read { reading: Length::mm(24.5) });
     let mut stage = ready();
     stage.burst("24.5<Enter>24<Enter>24.5<Enter>");
-    assert_eq!(stage.last(), Deed::Trial { moved: Length::mm(24.5) });
+    assert_eq!(stage.last(), Deed::Trial { reading: Length::mm(24.5) });
     assert_eq!(stage.record().entries.len(), 9);
 }
 
@@ -65,7 +65,7 @@ fn an_unusual_figure_is_not_kept_before_its_question_was_seen() {
     stage.burst("60<Enter><Enter>");
     assert_eq!(*stage.record(), before);
     assert!(stage.shows("is unusual"), "{}", stage.frame(80, 24));
-    assert_eq!(stage.press("<Enter>").last(), Deed::Trial { moved: Length::mm(60.0) });
+    assert_eq!(stage.press("<Enter>").last(), Deed::Trial { reading: Length::mm(60.0) });
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! The form: nothing typed is lost, nothing is taken that was not accepted, everything accepted is kept at once.
 
-use coilwright::screen::place::intake::row::Row;
+use coilwright::screen::place::intake::row::IntakeRow;
 use coilwright::session::{Deed, LeverageKnowledge, SpringNumber};
 use coilwright::units::{Length, Share};
 use crossterm::event::Event;
@@ -77,10 +77,10 @@ fn what_is_customary_enters_the_record_only_when_accepted() {
     let mut stage = Stage::new();
     stage.press("<Enter>").press(&"<Tab>".repeat(13));
     assert!(stage.shows("customary: planted 30.0 ± 1.5 %"), "{}", stage.frame(80, 24));
-    assert_eq!(stage.record().intake.aim, None);
+    assert_eq!(stage.record().intake.target, None);
     stage.press("<Enter>");
-    let aim = stage.record().intake.aim.expect("accepted");
-    assert_eq!((aim.sag, aim.half_width), (Share::percent(30.0), Share::percent(1.5)));
+    let target = stage.record().intake.target.expect("accepted");
+    assert_eq!((target.sag, target.tolerance), (Share::percent(30.0), Share::percent(1.5)));
 }
 
 #[test]
@@ -132,7 +132,7 @@ fn a_whole_intake_leads_to_the_bench_check() {
     let mut stage = Stage::new();
     stage.press("<Enter>").press(WHOLE_INTAKE).press("<Enter>");
     assert_eq!(stage.record().entries.last().map(|entry| &entry.deed), Some(&Deed::IntakeDone));
-    assert_eq!(stage.record().intake.fitted, Some(SpringNumber(3)));
+    assert_eq!(stage.record().intake.spring_on_arrival, Some(SpringNumber(3)));
     assert!(stage.shows("Bench check"), "{}", stage.frame(80, 24));
     assert!(stage.model.desk.session.as_ref().is_some_and(|session| session.assessment.is_some()));
 }
@@ -152,7 +152,7 @@ fn a_rack_is_corrected_without_making_other_springs_of_it() {
     let mut stage = Stage::new();
     stage.press("<Enter>").press(WHOLE_INTAKE);
     stage.press("<Up><Up><Home>300 <Enter>");
-    let rack = &stage.record().intake.rack;
+    let rack = &stage.record().intake.springs;
     assert_eq!(rack[0].number, SpringNumber(7));
     assert_eq!((rack[3].number, rack[3].stroke), (SpringNumber(3), Some(Length::mm(70.0))));
 }
@@ -161,7 +161,7 @@ fn a_rack_is_corrected_without_making_other_springs_of_it() {
 fn what_a_row_takes_is_in_sight_whichever_row_has_the_focus() {
     let mut stage = Stage::new();
     stage.press("<Enter>").press(WHOLE_INTAKE).press(&"<Up>".repeat(18));
-    for row in Row::all() {
+    for row in IntakeRow::all() {
         let frame = stage.frame(80, 24);
         // The sentence may be broken over lines, so its words are looked for one after another.
         let mut rest = frame.as_str();
@@ -192,5 +192,5 @@ fn a_figure_typed_into_a_row_reached_again_replaces_it_unless_it_is_gone_into() 
     stage.press("<Up><Home><Del>7<Enter>");
     assert_eq!(rider(&stage), Some(74.0));
     stage.press("<Up><Up>blue<Tab><Up> bike<Enter>");
-    assert_eq!(stage.record().intake.bike_label.as_typed(), "blue bike");
+    assert_eq!(stage.record().intake.bike_name.as_typed(), "blue bike");
 }

@@ -1,7 +1,7 @@
 //! What is on disk and what is not is said, and nothing that is not kept is left behind unasked.
 
 use coilwright::screen::Flow;
-use coilwright::screen::effect::Keeping;
+use coilwright::screen::effect::StorageState;
 
 use super::guide::at_leg;
 use super::{Memory, Stage};
@@ -33,7 +33,7 @@ fn leaving_with_a_step_in_memory_only_takes_a_second_word() {
 fn going_home_with_a_step_in_memory_only_keeps_the_session_open() {
     let mut stage = shop_that_keeps_nothing();
     stage.press("<Enter>Invented Rider<Enter><Esc><Esc>");
-    assert_eq!(stage.record().intake.who.as_typed(), "Invented Rider");
+    assert_eq!(stage.record().intake.customer.as_typed(), "Invented Rider");
     stage.shell.fault = None;
     stage.press("<Esc>");
     assert_eq!(stage.shell.kept.len(), 1);
@@ -53,7 +53,7 @@ fn a_session_only_to_look_at_offers_nothing_that_would_be_refused() {
     for (leg, way) in [(1, ""), (8, ""), (8, "<C-y>"), (10, ""), (13, ""), (26, "")] {
         let mut stage = at_leg(leg);
         let session = stage.model.desk.session.as_mut().expect("a session is open");
-        session.keeping = Keeping::ReadOnly { because: "Another program has it.".to_owned() };
+        session.keeping = StorageState::ReadOnly { because: "Another program has it.".to_owned() };
         let before = stage.record().clone();
         stage.press(way);
         let frame = stage.frame(80, 24);

@@ -1,6 +1,6 @@
 //! The mouse: a click does what the key at that spot does, and nothing can be done with the mouse alone.
 
-use coilwright::screen::hits::{Hits, Spot};
+use coilwright::screen::click_targets::{ClickTarget, ClickTargets};
 use coilwright::screen::keys::Action;
 use coilwright::screen::place::Place;
 use coilwright::screen::{self};
@@ -17,8 +17,8 @@ use super::scenes::{self, Scene};
 use super::{Stage, WHOLE_INTAKE, anything, guide, trials};
 
 /// Draws the frame and shows it, as the real screen does.
-fn shown(stage: &mut Stage) -> Hits {
-    let mut hits = Hits::default();
+fn shown(stage: &mut Stage) -> ClickTargets {
+    let mut hits = ClickTargets::default();
     let mut terminal = Terminal::new(TestBackend::new(80, 24)).expect("the test terminal always works");
     terminal
         .draw(|frame| screen::draw_noting(frame, &stage.model, &mut hits))
@@ -87,7 +87,7 @@ fn every_key_of_every_footer_can_be_clicked() {
             let typing = stage.model.place().typing(desk);
             let (key, name) = screen::part::footer::shown(&[action], typing).remove(0);
             let (column, row) = place_in_footer(&stage, &format!("{key} {name}"));
-            assert_eq!(hits.at(Position::new(column, row)), Some(Spot::Key(action)), "{key} {name}");
+            assert_eq!(hits.at(Position::new(column, row)), Some(ClickTarget::Key(action)), "{key} {name}");
         }
     }
 }
@@ -122,7 +122,7 @@ fn choices_ticks_and_springs_of_the_walk_are_clicked_line_by_line() {
     assert_eq!(stage.record().entries.len(), before + 1, "{}", stage.frame(80, 24));
     for leg in 0..guide::WALK.len() {
         let mut stage = guide::at_leg(leg);
-        if stage.model.desk.session.as_ref().is_some_and(|session| session.state.step == Step::Verdict) {
+        if stage.model.desk.session.as_ref().is_some_and(|session| session.state.step == Step::Decision) {
             click(&mut stage, "Another spring at");
             assert!(stage.frame(80, 24).lines().any(|line| line.contains("▸ Another spring")));
             click(&mut stage, "Another spring at");

@@ -107,7 +107,7 @@ fn the_intake_offers_what_is_on_the_rack_with_all_that_is_known() {
     shop.press(THREE).press("<Esc><Up><Up><Up><Enter>").press(&"<Tab>".repeat(16));
     shop.must_show("on the shop's rack: 4 springs");
     shop.press("<Enter>");
-    let rack = &shop.record().intake.rack;
+    let rack = &shop.record().intake.springs;
     assert_eq!(rack.len(), 4);
     assert!(rack[3].measured.is_some() && rack[1].bore.is_some() && rack[0].stroke.is_none(), "{rack:?}");
 }

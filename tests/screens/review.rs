@@ -202,7 +202,7 @@ fn a_customer_who_is_back_is_asked_first_what_may_have_changed() {
 fn all_that_was_told_is_carried_and_what_was_learned() {
     let shop = come_back();
     let intake = &shop.record().intake;
-    assert_eq!(intake.who.as_typed(), "Invented rider D");
+    assert_eq!(intake.customer.as_typed(), "Invented rider D");
     assert!(intake.notes.is_empty() && intake.missing().is_empty());
     let earlier = intake.earlier.expect("it is told");
     assert_eq!(earlier.opened.to_rfc3339(), "2025-09-20T14:20:00+02:00");
@@ -217,8 +217,8 @@ fn the_work_begins_after_the_three_questions() {
     shop.press("<C-w><C-w>78.5<Enter><Enter><C-w><C-w><C-w><C-w>25<Enter><Enter>");
     let state = &shop.model.desk.session.as_ref().expect("open").state;
     assert_eq!(state.step, Step::BenchCheck, "{}", shop.frame(80, 24));
-    assert_eq!(state.told.rider.map(|rider| (rider.as_kg() * 10.0).round()), Some(785.0));
-    assert_eq!(state.told.aim.map(|aim| aim.sag.as_percent().round()), Some(25.0));
+    assert_eq!(state.entered.rider.map(|rider| (rider.as_kg() * 10.0).round()), Some(785.0));
+    assert_eq!(state.entered.target.map(|target| target.sag.as_percent().round()), Some(25.0));
 }
 
 #[test]
@@ -264,9 +264,9 @@ fn a_customer_who_is_back_is_offered_what_the_shop_has_now_and_keeps_the_spring_
     });
     shop.press(TO_LIST).press("2025-09-20<Enter>b");
     let intake = &shop.record().intake;
-    let rates: Vec<f64> = intake.rack.iter().map(|spring| spring.label.as_lb_per_in().round()).collect();
+    let rates: Vec<f64> = intake.springs.iter().map(|spring| spring.label.as_lb_per_in().round()).collect();
     assert_eq!(rates, [475.0, 525.0, 450.0]);
-    assert_eq!(intake.fitted.map(|number| number.0), Some(3));
+    assert_eq!(intake.spring_on_arrival.map(|number| number.0), Some(3));
     shop.must_show("Start with");
 }
 

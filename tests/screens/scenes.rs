@@ -122,7 +122,7 @@ const fn number(place: &Place) -> usize {
         Place::Trials(_) => 4,
         Place::Rack(_) => 5,
         Place::Review(_) => 6,
-        Place::Sitting(_) => 7,
+        Place::PastSession(_) => 7,
         Place::Compare(_) => 8,
         Place::Help(_) => 9,
         Place::Curve(_) => 10,

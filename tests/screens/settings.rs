@@ -4,8 +4,8 @@ use std::fs;
 use std::path::PathBuf;
 
 use coilwright::screen::place::Place;
-use coilwright::screen::theme::{Glyphs, Ink, Look, Theme};
-use coilwright::session::Aim;
+use coilwright::screen::theme::{Glyphs, Ink, Theme, ThemeChoice};
+use coilwright::session::Target;
 use coilwright::settings::Mouse;
 use coilwright::units::{Length, Share, UnitSet};
 use insta::assert_snapshot;
@@ -26,7 +26,7 @@ fn text(shop: &Shopfloor) -> String {
 }
 
 /// A shop with this text as its settings, started under it.
-fn shop_under(text: Option<&str>, look: Look) -> Shopfloor {
+fn shop_under(text: Option<&str>, look: ThemeChoice) -> Shopfloor {
     let mut shop = Shopfloor::with(|records| {
         if let Some(text) = text {
             fs::write(records.join("settings.ron"), text).expect("it can be written");
@@ -38,7 +38,7 @@ fn shop_under(text: Option<&str>, look: Look) -> Shopfloor {
 
 /// The settings of a shop that never changed one.
 fn opened() -> Shopfloor {
-    let mut shop = shop_under(None, Look::found(Theme::DARK));
+    let mut shop = shop_under(None, ThemeChoice::found(Theme::DARK));
     shop.press(TO_SETTINGS);
     shop
 }
@@ -49,7 +49,7 @@ fn a_change_is_taken_back_and_a_line_left_early_opens_again() {
     shop.press("<Right>");
     assert_eq!(shop.model.desk.units, UnitSet::Imperial);
     shop.press("<Down><Down><Down><Down><Down><Down><Del>");
-    let bands = |shop: &Shopfloor| shop.model.desk.settled.settings().aims.all().len();
+    let bands = |shop: &Shopfloor| shop.model.desk.settled.settings().target_ranges.all().len();
     assert_eq!(bands(&shop), 1);
     shop.press("t");
     assert_eq!(bands(&shop), 2);
@@ -86,14 +86,15 @@ fn a_change_of_theme_glyphs_and_units_holds_in_the_same_frame() {
 fn the_next_start_begins_with_what_was_chosen() {
     let mut shop = opened();
     shop.press("<Right><Right><Down><Down><Right><Right><Down><Down><Right>");
-    shop.start_under(Look::found(Theme::DARK));
+    shop.start_under(ThemeChoice::found(Theme::DARK));
     let desk = &shop.model.desk;
     assert_eq!((desk.units, desk.theme.ink, desk.mouse), (UnitSet::Metric, Ink::Light, Mouse::Program));
 }
 
 #[test]
 fn the_command_line_wins_and_the_settings_say_so() {
-    let look = Look { found: Theme::DARK, asked_ink: Some(Ink::Plain), asked_glyphs: Some(Glyphs::Ascii) };
+    let look =
+        ThemeChoice { found: Theme::DARK, asked_ink: Some(Ink::Plain), asked_glyphs: Some(Glyphs::Ascii) };
     let mut shop = shop_under(Some("(format: 1, theme: Light, glyphs: Full)"), look);
     assert_eq!(shop.model.desk.theme, Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii });
     shop.press(TO_SETTINGS).must_show("this run plain, by --theme");
@@ -109,14 +110,14 @@ fn the_key_for_units_holds_until_one_leaves_and_the_setting_for_good() {
     shop.press("u").must_show("now in, lb, lb/in");
     assert!(!file(&shop).exists());
     shop.press("<F1>").must_show("until you leave");
-    shop.start_under(Look::found(Theme::DARK));
+    shop.start_under(ThemeChoice::found(Theme::DARK));
     assert_eq!(shop.model.desk.units, UnitSet::Trade);
 }
 
 #[test]
 fn a_file_with_faults_is_told_at_the_start_shown_with_all_of_them_and_never_written_over() {
     let broken = "(\n  format: 1,\n  units: Inches,\n  ruler_mm: 90,5,\n)";
-    let mut shop = shop_under(Some(broken), Look::found(Theme::DARK));
+    let mut shop = shop_under(Some(broken), ThemeChoice::found(Theme::DARK));
     shop.must_show("cannot be read; open Settings to see why");
     shop.press(TO_SETTINGS);
     assert_snapshot!(shop.frame(80, 24));
@@ -131,7 +132,7 @@ fn a_file_with_faults_is_told_at_the_start_shown_with_all_of_them_and_never_writ
 #[test]
 fn a_newer_file_is_refused_and_left_alone() {
     let newer = "(format: 2, wheels: [27, 29])";
-    let mut shop = shop_under(Some(newer), Look::found(Theme::DARK));
+    let mut shop = shop_under(Some(newer), ThemeChoice::found(Theme::DARK));
     shop.press(TO_SETTINGS).must_show("in format 2 and this program reads format 1");
     shop.press("<Right>");
     assert_eq!(text(&shop), newer);
@@ -155,14 +156,14 @@ fn a_band_is_added_changed_removed_and_the_trades_two_come_back() {
     shop.press("<Enter><C-w><C-w><C-w><C-w>28<Enter>").must_show("28.0 ± 2.0 %");
     shop.press("<Up><Del><Up><Del>");
     assert!(!shop.shows("planted") || shop.shows("Bring back planted and lively"));
-    assert_eq!(shop.model.desk.settled.settings().aims.all().len(), 1);
+    assert_eq!(shop.model.desk.settled.settings().target_ranges.all().len(), 1);
     shop.press("<Down><Enter>");
     let names: Vec<String> = shop
         .model
         .desk
         .settled
         .settings()
-        .aims
+        .target_ranges
         .all()
         .iter()
         .map(|band| band.name().shown().to_string())
@@ -186,30 +187,31 @@ fn the_intake_offers_ruler_bands_and_springs_of_the_settings() {
     let settings = "(format: 1, ruler_mm: 1.0, springs: Row(from_lb_in: 400, to_lb_in: 500, step_lb_in: 25), aims: [\
                     (name: \"park\", sag_percent: 27.25, half_width_percent: 2), \
                     (name: \"race\", sag_percent: 24, half_width_percent: 1)])";
-    let mut shop = shop_under(Some(settings), Look::found(Theme::DARK));
+    let mut shop = shop_under(Some(settings), ThemeChoice::found(Theme::DARK));
     shop.press(TO_SETTINGS).press(TO_INTAKE).press(&"<Tab>".repeat(13));
     shop.must_show("customary: park 27.3 ± 2.0 %");
     shop.press("RACE").must_show("= a band from 23.0 % to 25.0 %");
     shop.press("<Enter>").must_show("from the settings: 1.0 mm. Enter takes it.");
     shop.press("<Enter><Enter>").must_show("from the settings: 400 to 500 lb/in");
     shop.press("<Enter>");
-    let told = &shop.record().intake;
-    assert_eq!(told.aim, Some(Aim { sag: Share::percent(24.0), half_width: Share::percent(1.0) }));
-    assert_eq!(told.ruler, Some(Length::mm(1.0)));
-    assert_eq!(told.rack.len(), 5);
+    let entered = &shop.record().intake;
+    assert_eq!(entered.target, Some(Target { sag: Share::percent(24.0), tolerance: Share::percent(1.0) }));
+    assert_eq!(entered.ruler, Some(Length::mm(1.0)));
+    assert_eq!(entered.springs.len(), 5);
     // Enter alone takes the first band, every digit of it.
     shop.press("<Up><Up><Up><Up><C-w><C-w><C-w><C-w><Enter>");
-    assert_eq!(shop.record().intake.aim.map(|aim| aim.sag), Some(Share::percent(27.25)));
+    assert_eq!(shop.record().intake.target.map(|target| target.sag), Some(Share::percent(27.25)));
 }
 
 #[test]
 fn without_bands_and_springs_the_intake_offers_none() {
-    let mut shop = shop_under(Some("(format: 1, springs: Nothing, aims: [])"), Look::found(Theme::DARK));
+    let mut shop =
+        shop_under(Some("(format: 1, springs: Nothing, aims: [])"), ThemeChoice::found(Theme::DARK));
     shop.press(TO_SETTINGS).must_show("The aim is typed as a figure");
     shop.press(TO_INTAKE).press(&"<Tab>".repeat(13));
     assert!(!shop.shows("customary"));
     shop.press("<Enter>");
-    assert_eq!(shop.record().intake.aim, None);
+    assert_eq!(shop.record().intake.target, None);
     shop.press("<Tab><Tab><Tab>");
     assert!(!shop.shows("Enter takes them"));
 }

@@ -7,13 +7,13 @@ use std::thread::sleep;
 use std::time::Duration;
 
 use chrono::{Days, Months};
-use coilwright::app::shop::Shop;
+use coilwright::app::shell::DiskShell;
 use coilwright::archive::seal::{Revision, seal};
 use coilwright::archive::{Archive, FolderIdentity, RealDisk, SessionName};
 use coilwright::screen::effect::{Answer, Behind, Effect, Shell};
 use coilwright::screen::model::Model;
-use coilwright::screen::theme::{Look, Theme};
-use coilwright::screen::{self, Work};
+use coilwright::screen::theme::{Theme, ThemeChoice};
+use coilwright::screen::{self, BackgroundWork};
 use coilwright::session::{Record, Stamp};
 use coilwright::units::UnitSet;
 use crossterm::event::Event;
@@ -21,7 +21,7 @@ use crossterm::event::Event;
 use super::{events, noon};
 
 /// The real shell with the clock of every test.
-pub(crate) struct Pinned(Shop);
+pub(crate) struct Pinned(DiskShell);
 
 impl Shell for Pinned {
     fn now(&self) -> Stamp {
@@ -54,13 +54,13 @@ impl Shopfloor {
         let archive = Archive::create(Arc::new(RealDisk), &records, &home.path().join("spool"), identity)
             .expect("a records folder");
         fill(&records);
-        let mut shop = Shop::new(archive, Some(home.path().join("cache")));
+        let mut shop = DiskShell::new(archive, Some(home.path().join("cache")));
         let model = Model::new(shop.shelf("/records".to_owned()), UnitSet::Trade, Theme::DARK);
         Self { model, shell: Pinned(shop), records, _home: home }
     }
 
     /// Starts the program anew in this shop, with settings that lie beside its records.
-    pub(crate) fn start_under(&mut self, look: Look) {
+    pub(crate) fn start_under(&mut self, look: ThemeChoice) {
         let shop = &mut self.shell.0;
         let model = Model::new(shop.shelf("/records".to_owned()), UnitSet::Trade, look.found);
         let file = shop.settings();
@@ -77,7 +77,7 @@ impl Shopfloor {
         for key in events(keys) {
             self.model.was_drawn();
             screen::take_in(&mut self.model, &mut self.shell, Event::Key(key));
-            while screen::take_news(&mut self.model, &mut self.shell) == Work::UnderWay {
+            while screen::take_news(&mut self.model, &mut self.shell) == BackgroundWork::UnderWay {
                 sleep(Duration::from_millis(1));
             }
         }

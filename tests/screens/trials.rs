@@ -1,7 +1,7 @@
 //! Quick trials driven by keys: one line for everything, and cautions before the first trial and every change of spring.
 
 use coilwright::archive::SessionName;
-use coilwright::screen::effect::{PastSession, Progress, Summary};
+use coilwright::screen::effect::{ListedSession, ListedSummary, SessionProgress};
 use coilwright::screen::place::Place;
 use coilwright::screen::theme::Theme;
 use coilwright::session::{Caution, Deed, Detail, Origin, ReadingNumber, Record, SpringNumber, Step};
@@ -50,7 +50,7 @@ fn one_enter_acknowledges_the_cautions_and_the_next_opens_the_trials() {
     }
     stage.press("<Enter><Enter>");
     let seen = [Caution::BikeSteady, Caution::LooseCollar, Caution::ShaftScratch, Caution::SitGently];
-    let opened = Deed::TrialsOpened { past_contact: Turns::ZERO };
+    let opened = Deed::TrialsOpened { preload_turns: Turns::ZERO };
     assert_eq!(deeds(&stage), seen.map(Deed::CautionSeen).into_iter().chain([opened]).collect::<Vec<_>>());
 }
 
@@ -60,7 +60,7 @@ fn a_figure_is_a_trial_and_the_table_grows_downwards() {
     stage.press("24.5");
     assert!(stage.shows("= 24.5 mm → 37.7 % sag"), "{}", stage.frame(80, 24));
     stage.press("<Enter>24<Enter>");
-    assert_eq!(deeds(&stage)[5..], [24.5, 24.0].map(|mm| Deed::Trial { moved: Length::mm(mm) }));
+    assert_eq!(deeds(&stage)[5..], [24.5, 24.0].map(|mm| Deed::Trial { reading: Length::mm(mm) }));
     let frame = stage.frame(80, 24);
     assert!(frame.find("24.5   37.7 %") < frame.find("24.0   36.9 %"), "{frame}");
     assert!(frame.contains("▲ too much") && frame.contains("scatter"), "{frame}");
@@ -77,7 +77,7 @@ fn every_way_to_name_a_spring_asks_before_it_is_changed() {
         assert!(stage.shows("A loaded spring can fly off"), "{line}: {}", stage.frame(80, 24));
         assert_eq!(*stage.record(), before);
         stage.press("<Enter>");
-        let refitted = Deed::Refitted { spring: SpringNumber(5), past_contact: Turns::ZERO };
+        let refitted = Deed::Swapped { spring: SpringNumber(5), preload_turns: Turns::ZERO };
         let seen = [Caution::LoadedSpring, Caution::LooseBolts].map(Deed::CautionSeen);
         assert_eq!(deeds(&stage)[8..], [seen[0].clone(), seen[1].clone(), refitted]);
     }
@@ -88,7 +88,7 @@ fn a_spring_is_fitted_with_the_collar_past_contact() {
     for line in ["s 550 t 1", "s 550 turns 1", "s #5 t1"] {
         let mut stage = three();
         stage.press(line).press("<Enter><Enter>");
-        let refitted = Deed::Refitted { spring: SpringNumber(5), past_contact: Turns::of(1.0) };
+        let refitted = Deed::Swapped { spring: SpringNumber(5), preload_turns: Turns::of(1.0) };
         assert_eq!(stage.last(), refitted, "{line}");
     }
 }
@@ -107,7 +107,7 @@ fn a_figure_within_the_stroke_is_never_taken_for_a_rate() {
     let mut stage = three();
     stage.press("60<Enter>");
     assert!(stage.shows("Seated reading 60.0 mm is unusual"), "{}", stage.frame(80, 24));
-    assert_eq!(stage.press("<Enter>").last(), Deed::Trial { moved: Length::mm(60.0) });
+    assert_eq!(stage.press("<Enter>").last(), Deed::Trial { reading: Length::mm(60.0) });
 }
 
 #[test]
@@ -129,7 +129,7 @@ fn of_two_springs_with_one_rate_the_number_is_asked_for() {
     stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>s 550<Enter>");
     assert!(stage.shows("Several springs at hand bear 550 lb/in"), "{}", stage.frame(80, 24));
     stage.press("<C-w><C-w>s #3<Enter><Enter>");
-    let refitted = Deed::Refitted { spring: SpringNumber(3), past_contact: Turns::ZERO };
+    let refitted = Deed::Swapped { spring: SpringNumber(3), preload_turns: Turns::ZERO };
     assert_eq!(stage.last(), refitted);
 }
 
@@ -158,7 +158,7 @@ fn a_spring_that_binds_is_refused_before_its_cautions_are_read() {
 #[test]
 fn the_collar_is_set_within_what_is_allowed() {
     let mut stage = three();
-    assert_eq!(stage.press("t 1<Enter>").last(), Deed::Trimmed { past_contact: Turns::of(1.0) });
+    assert_eq!(stage.press("t 1<Enter>").last(), Deed::PreloadSet { preload_turns: Turns::of(1.0) });
     assert!(stage.shows("450 lb/in +1 turn"), "{}", stage.frame(80, 24));
     stage.press("turns 3<Enter>");
     assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
@@ -173,7 +173,7 @@ fn a_collar_found_past_what_is_allowed_opens_the_trials_once_that_is_said() {
     let mut stage = begun();
     stage.press("<Enter>2.5<Enter>");
     assert!(stage.shows("The maker of this shock allows 2 turns"), "{}", stage.frame(80, 24));
-    assert_eq!(stage.press("<Enter>").last(), Deed::TrialsOpened { past_contact: Turns::of(2.5) });
+    assert_eq!(stage.press("<Enter>").last(), Deed::TrialsOpened { preload_turns: Turns::of(2.5) });
 }
 
 #[test]
@@ -254,11 +254,11 @@ fn without_a_spring_one_is_asked_for_first() {
     let mut stage = Stage::new();
     let intake = WHOLE_INTAKE.replace("450<Enter>", "<Enter>");
     stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>");
-    assert_eq!(stage.step(), Step::Verdict);
+    assert_eq!(stage.step(), Step::Decision);
     stage.press("24<Enter>");
     assert!(stage.shows("No spring is fitted yet"), "{}", stage.frame(80, 24));
     stage.press("<C-w>s 500<Enter><Enter>");
-    let refitted = Deed::Refitted { spring: SpringNumber(4), past_contact: Turns::ZERO };
+    let refitted = Deed::Swapped { spring: SpringNumber(4), preload_turns: Turns::ZERO };
     assert_eq!(stage.last(), refitted);
 }
 
@@ -334,14 +334,14 @@ fn a_session_opens_again_where_its_work_was_last_done() {
 
 /// A record opened from the folder.
 fn reopened(record: Record) -> Stage {
-    let line = PastSession {
+    let line = ListedSession {
         name: SessionName::new(&noon(), 3),
-        summary: Summary::Read {
+        summary: ListedSummary::Read {
             opened: noon(),
-            who: record.intake.who.clone(),
-            bike: record.intake.bike_label.clone(),
+            customer: record.intake.customer.clone(),
+            bike: record.intake.bike_name.clone(),
             origin: Origin::Workshop,
-            progress: Progress::Unfinished,
+            progress: SessionProgress::Unfinished,
         },
     };
     let mut stage = Stage::with(Memory { past: vec![(line, record)], ..Memory::default() }, Theme::DARK);
@@ -354,18 +354,18 @@ fn a_spring_is_named_with_its_stroke_as_in_the_details() {
     for line in ["s 550/70", "s 550, stroke 70", "550/70", "550 lb/in, stroke 70"] {
         let mut stage = three();
         stage.press(line).press("<Enter><Enter>");
-        let refitted = Deed::Refitted { spring: SpringNumber(5), past_contact: Turns::ZERO };
+        let refitted = Deed::Swapped { spring: SpringNumber(5), preload_turns: Turns::ZERO };
         assert_eq!(stage.last(), refitted, "{line}:\n{}", stage.frame(80, 24));
     }
     let mut stage = three();
     stage.press("s 475, stroke 68 t 1<Enter><Enter><Enter>");
     let joined = stage.record().entries.iter().find_map(|entry| match &entry.deed {
-        Deed::Told(Detail::Rack(list)) => list.last().copied(),
+        Deed::Entered(Detail::Springs(list)) => list.last().copied(),
         _ => None,
     });
     let joined = joined.expect("it joins the list");
     assert_eq!(joined.stroke, Some(Length::mm(68.0)));
-    assert_eq!(stage.last(), Deed::Refitted { spring: joined.number, past_contact: Turns::of(1.0) });
+    assert_eq!(stage.last(), Deed::Swapped { spring: joined.number, preload_turns: Turns::of(1.0) });
 }
 
 #[test]

@@ -13,8 +13,8 @@ use coilwright::assessment::{Advice, Suspect, assess};
 use coilwright::assets;
 use coilwright::mechanics::{Shock, Spring, SpringNumber};
 use coilwright::session::{
-    Aim, Awaiting, Bottoming, Check, Decision, Deed, Feel, FrameLengths, LeverageKnowledge, Origin, Record,
-    RideHeight, Setup, State, TickedHow, TrailReport, machine,
+    Awaiting, Bottoming, Check, Decision, Deed, Feel, FrameLengths, LeverageKnowledge, Origin, Record,
+    RideHeight, Setup, State, Target, TickAnswer, TrailReport, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, SpringRate, Turns};
@@ -25,9 +25,9 @@ use crate::world::{Bike, Stand, Truth};
 struct Story {
     opened: &'static str,
     random: u32,
-    who: &'static str,
+    customer: &'static str,
     notes: &'static str,
-    bike_label: &'static str,
+    bike_name: &'static str,
     bike: Bike,
     /// Where the mechanic goes when a swap is advised.
     taste: Taste,
@@ -72,12 +72,12 @@ fn shock(stroke: f64, pitch: f64) -> Shock {
     Shock {
         stroke: Length::mm(stroke),
         collar_pitch: Length::mm(pitch),
-        turns_allowed: Turns::of(2.0),
+        turns_limit: Turns::of(2.0),
         body_diameter: None,
     }
 }
 
-fn rack(rates: &[u16], stroke: f64) -> Vec<Spring> {
+fn springs(rates: &[u16], stroke: f64) -> Vec<Spring> {
     let numbered = rates.iter().zip(1u16..);
     numbered
         .map(|(rate, number)| Spring {
@@ -87,7 +87,7 @@ fn rack(rates: &[u16], stroke: f64) -> Vec<Spring> {
         .collect()
 }
 
-fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, aim: Aim, rack: Vec<Spring>) -> Setup {
+fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, target: Target, springs: Vec<Spring>) -> Setup {
     Setup {
         rider: Mass::kg(rider),
         bike: Mass::kg(bike),
@@ -97,16 +97,16 @@ fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, aim: Aim, rack: Vec<S
         leverage: LeverageKnowledge::TravelOnly,
         shock,
         frame: FrameLengths::default(),
-        aim,
+        target,
         ruler: Length::mm(0.5),
-        readings_wanted: 3,
-        rack,
+        readings_each: 3,
+        springs,
     }
 }
 
 /// Truth about a setup: rear share of the rider, fall-off and belly of the ratio, how far each label lies.
 fn truth(setup: &Setup, rider_share: f64, falloff: f64, belly: f64, labels: &[f64]) -> Truth {
-    let rates = setup.rack.iter().zip(labels.iter().cycle());
+    let rates = setup.springs.iter().zip(labels.iter().cycle());
     Truth {
         load: 9.806_65 * (rider_share * setup.rider.as_kg() + 0.5 * (setup.bike.as_kg() - 3.5)),
         mean_ratio: setup.travel / setup.shock.stroke,
@@ -125,16 +125,16 @@ fn trail(bottoming: Bottoming, ride_height: RideHeight, feel: Feel, note: &str) 
 const LABELS: [f64; 5] = [0.018, -0.012, 0.021, -0.026, 0.009];
 
 fn heavy_rider() -> anyhow::Result<Story> {
-    let rack = rack(&[450, 475, 500, 525, 550, 575, 600, 650], 67.0);
-    let setup = setup(98.0, 16.8, 155.0, shock(62.5, 1.25), Aim::PLANTED, rack);
+    let springs = springs(&[450, 475, 500, 525, 550, 575, 600, 650], 67.0);
+    let setup = setup(98.0, 16.8, 155.0, shock(62.5, 1.25), Target::PLANTED, springs);
     let truth = truth(&setup, 0.67, 0.25, 0.1, &LABELS);
     let fitted = number_of(&setup, 650.0)?;
     Ok(Story {
         opened: "2026-03-14T10:05:00+01:00",
         random: 0x3f_9a2c,
-        who: "Invented rider A",
+        customer: "Invented rider A",
         notes: "Invented workshop. Came in with the stiffest spring of the shop and too little sag.",
-        bike_label: "enduro bike, green",
+        bike_name: "enduro bike, green",
         bike: Bike::invented(setup, fitted, truth, 11),
         taste: Taste::StepByStep,
         mishap: Mishap::Nothing,
@@ -144,16 +144,16 @@ fn heavy_rider() -> anyhow::Result<Story> {
 }
 
 fn light_rider() -> anyhow::Result<Story> {
-    let rack = rack(&[375, 400, 425, 450, 475, 500], 60.0);
-    let setup = setup(46.0, 14.2, 150.0, shock(57.5, 1.25), Aim::PLANTED, rack);
+    let springs = springs(&[375, 400, 425, 450, 475, 500], 60.0);
+    let setup = setup(46.0, 14.2, 150.0, shock(57.5, 1.25), Target::PLANTED, springs);
     let truth = truth(&setup, 0.68, 0.2, -0.05, &LABELS);
     let fitted = number_of(&setup, 425.0)?;
     Ok(Story {
         opened: "2026-04-02T16:40:00+02:00",
         random: 0x81_d0b7,
-        who: "Invented rider B",
+        customer: "Invented rider B",
         notes: "Invented workshop. Light rider; the softest spring at hand may not be soft enough.",
-        bike_label: "trail bike, small frame",
+        bike_name: "trail bike, small frame",
         bike: Bike::invented(setup, fitted, truth, 23),
         taste: Taste::AtOnce,
         mishap: Mishap::Nothing,
@@ -163,16 +163,16 @@ fn light_rider() -> anyhow::Result<Story> {
 }
 
 fn disagreeing_rider() -> anyhow::Result<Story> {
-    let rack = rack(&[400, 425, 450, 475, 500, 525, 550], 65.0);
-    let setup = setup(79.0, 15.9, 155.0, shock(60.0, 1.5), Aim::PLANTED, rack);
+    let springs = springs(&[400, 425, 450, 475, 500, 525, 550], 65.0);
+    let setup = setup(79.0, 15.9, 155.0, shock(60.0, 1.5), Target::PLANTED, springs);
     let truth = truth(&setup, 0.7, 0.3, 0.0, &LABELS);
     let fitted = number_of(&setup, 450.0)?;
     Ok(Story {
         opened: "2026-05-23T09:15:00+02:00",
         random: 0x5c_117e,
-        who: "Invented rider C",
+        customer: "Invented rider C",
         notes: "Invented workshop. Dropped in once; that reading was voided and taken again.",
-        bike_label: "park bike on loan",
+        bike_name: "park bike on loan",
         bike: Bike::invented(setup, fitted, truth, 40),
         taste: Taste::AtOnce,
         mishap: Mishap::Bounce,
@@ -181,9 +181,9 @@ fn disagreeing_rider() -> anyhow::Result<Story> {
     })
 }
 
-fn returning(rider: f64, fitted: f64, aim: Aim, seed: u64) -> anyhow::Result<Bike> {
-    let rack = rack(&[350, 375, 400, 425, 450, 475, 500], 62.0);
-    let setup = setup(rider, 14.9, 145.0, shock(57.5, 1.0), aim, rack);
+fn returning(rider: f64, fitted: f64, target: Target, seed: u64) -> anyhow::Result<Bike> {
+    let springs = springs(&[350, 375, 400, 425, 450, 475, 500], 62.0);
+    let setup = setup(rider, 14.9, 145.0, shock(57.5, 1.0), target, springs);
     let truth = truth(&setup, 0.665, 0.18, 0.08, &LABELS);
     let fitted = number_of(&setup, fitted)?;
     Ok(Bike::invented(setup, fitted, truth, seed))
@@ -193,10 +193,10 @@ fn first_visit() -> anyhow::Result<Story> {
     Ok(Story {
         opened: "2025-09-20T14:20:00+02:00",
         random: 0xa2_40f6,
-        who: "Invented rider D",
+        customer: "Invented rider D",
         notes: "Invented workshop. First visit.",
-        bike_label: "all-mountain bike, blue",
-        bike: returning(74.0, 475.0, Aim::PLANTED, 41)?,
+        bike_name: "all-mountain bike, blue",
+        bike: returning(74.0, 475.0, Target::PLANTED, 41)?,
         taste: Taste::AtOnce,
         mishap: Mishap::Nothing,
         left_at: None,
@@ -208,10 +208,10 @@ fn second_visit() -> anyhow::Result<Story> {
     Ok(Story {
         opened: "2026-06-11T11:30:00+02:00",
         random: 0xa2_7713,
-        who: "Invented rider D",
+        customer: "Invented rider D",
         notes: "Invented workshop. Second visit: heavier kit, wants it livelier for flow trails.",
-        bike_label: "all-mountain bike, blue",
-        bike: returning(78.5, 425.0, Aim::LIVELY, 43)?,
+        bike_name: "all-mountain bike, blue",
+        bike: returning(78.5, 425.0, Target::LIVELY, 43)?,
         taste: Taste::AtOnce,
         mishap: Mishap::Nothing,
         left_at: None,
@@ -220,7 +220,7 @@ fn second_visit() -> anyhow::Result<Story> {
 }
 
 fn number_of(setup: &Setup, rate: f64) -> anyhow::Result<SpringNumber> {
-    let spring = setup.rack.iter().find(|spring| (spring.label.as_lb_per_in() - rate).abs() < 0.5);
+    let spring = setup.springs.iter().find(|spring| (spring.label.as_lb_per_in() - rate).abs() < 0.5);
     Ok(spring.context("a spring of the rack")?.number)
 }
 
@@ -238,9 +238,9 @@ fn played(story: &Story) -> anyhow::Result<(Record, SessionName)> {
     let mut record = Record::new(clock);
     record.intake = story.bike.intake();
     record.intake.origin = Origin::Demonstration;
-    record.intake.who = FreeText::new(story.who);
+    record.intake.customer = FreeText::new(story.customer);
     record.intake.notes = FreeText::new(story.notes);
-    record.intake.bike_label = FreeText::new(story.bike_label);
+    record.intake.bike_name = FreeText::new(story.bike_name);
     let state = machine::replay(&record).map_err(|misfit| anyhow::anyhow!("{misfit:?}"))?;
     let mut telling = Telling { story, stand: story.bike.on_the_stand(), record, state, clock };
     telling.does(Deed::IntakeDone, 240)?;
@@ -270,14 +270,14 @@ impl Telling<'_> {
             Awaiting::Tick(check) => Some((Deed::Ticked(check, how(check)), 75)),
             Awaiting::ContactTurns => {
                 self.stand.new_set();
-                Some((Deed::Unloaded { past_contact: Turns::ZERO }, 60))
+                Some((Deed::Unloaded { preload_turns: Turns::ZERO }, 60))
             }
             Awaiting::Indicator => Some((Deed::IndicatorSeated, 12)),
-            Awaiting::Reading => Some((Deed::Read { moved: self.reads()? }, 35)),
+            Awaiting::Reading => Some((Deed::Read { reading: self.reads()? }, 35)),
             Awaiting::Decision | Awaiting::FirstSpring => Some((self.decides(), 40)),
-            Awaiting::TrimTurns(turns) => {
+            Awaiting::PreloadTurns(turns) => {
                 self.stand.new_set();
-                Some((Deed::Trimmed { past_contact: turns }, 45))
+                Some((Deed::PreloadSet { preload_turns: turns }, 45))
             }
             Awaiting::TrailReport => Some((Deed::from(self.story.trail.clone()), 2_700)),
             Awaiting::CloseOrAnotherRound => Some((Deed::Closed, 60)),
@@ -290,13 +290,13 @@ impl Telling<'_> {
         let setup = &self.story.bike.setup;
         matches!(
             assess(setup, &self.state, assets::doubts()).advice,
-            Advice::NothingOnTheRack { nearest: None, .. }
+            Advice::NothingOnTheList { nearest: None, .. }
         )
     }
 
     fn reads(&mut self) -> anyhow::Result<Length> {
         let set = self.state.present_set().context("a set is open")?;
-        let (spring, turns, second) = (set.spring, set.past_contact, set.readings.len() == 1);
+        let (spring, turns, second) = (set.spring, set.preload_turns, set.readings.len() == 1);
         let moved = self.stand.read(spring, turns);
         let bounced = self.story.mishap == Mishap::Bounce && second && self.state.sets.len() == 1;
         Ok(if bounced { moved + Length::mm(6.0) } else { moved })
@@ -305,30 +305,30 @@ impl Telling<'_> {
     fn decides(&mut self) -> Deed {
         let assessment = assess(&self.story.bike.setup, &self.state, assets::doubts());
         let decision = match assessment.advice {
-            Advice::Swap { step, landing } => {
-                let to = if self.story.taste == Taste::StepByStep { step.to } else { landing };
+            Advice::Swap { step, best_match } => {
+                let to = if self.story.taste == Taste::StepByStep { step.to } else { best_match };
                 self.stand.mounted_anew();
                 Decision::Swap { to }
             }
-            Advice::FirstSpring { landing, .. } => Decision::Swap { to: landing },
-            Advice::NothingOnTheRack { nearest: Some(to), .. } => {
+            Advice::FirstSpring { best_match, .. } => Decision::Swap { to: best_match },
+            Advice::NothingOnTheList { nearest: Some(to), .. } => {
                 self.stand.mounted_anew();
                 Decision::Swap { to }
             }
-            Advice::Trim(plan) => Decision::Trim { to: plan.to },
+            Advice::SetPreload(plan) => Decision::SetPreload { to: plan.to },
             Advice::Check { suspect: Suspect::Reading(reading), .. } => {
                 return Deed::Voided { reading, because: FreeText::new("rider dropped in") };
             }
             Advice::Check { .. } | Advice::ReadAgain { .. } | Advice::TakeReadings { .. } => {
                 Decision::ReadAgain
             }
-            Advice::Keep { .. } | Advice::NothingOnTheRack { .. } => Decision::Keep,
+            Advice::Keep { .. } | Advice::NothingOnTheList { .. } => Decision::Keep,
         };
         Deed::Decided(decision)
     }
 }
 
 /// This workshop's shocks have a clip and no knob.
-fn how(check: Check) -> TickedHow {
-    if check == Check::KnobSnug { TickedHow::HasNone } else { TickedHow::Done }
+fn how(check: Check) -> TickAnswer {
+    if check == Check::KnobSnug { TickAnswer::HasNone } else { TickAnswer::Done }
 }

@@ -1,6 +1,6 @@
 //! Do the forecast's intervals hold the truth as often as they say?
 
-use coilwright::assessment::{Doubts, Known, assess};
+use coilwright::assessment::{Doubts, RateSource, assess};
 use coilwright::units::SpringRate;
 
 use crate::setters::Bench;
@@ -17,9 +17,9 @@ pub(crate) struct Coverage {
 
 /// Standardised distances of truth from forecast: the spring on the bike, and the rack's springs within 100 lb/in of it.
 pub(crate) fn coverage(bikes: &[Bike], doubts: &Doubts) -> Coverage {
-    let distances: Vec<(Known, f64)> = bikes.iter().flat_map(|bike| distances(bike, doubts)).collect();
+    let distances: Vec<(RateSource, f64)> = bikes.iter().flat_map(|bike| distances(bike, doubts)).collect();
     let share = |new_only: bool, limit: f64| {
-        let counted = distances.iter().filter(|(known, _)| !new_only || *known == Known::ByLabel);
+        let counted = distances.iter().filter(|(known, _)| !new_only || *known == RateSource::ByLabel);
         let (all, held) = counted
             .fold((0usize, 0usize), |(all, held), (_, z)| (all + 1, held + usize::from(z.abs() < limit)));
         100.0 * held as f64 / all as f64
@@ -33,7 +33,7 @@ pub(crate) fn coverage(bikes: &[Bike], doubts: &Doubts) -> Coverage {
     }
 }
 
-fn distances(bike: &Bike, doubts: &Doubts) -> Vec<(Known, f64)> {
+fn distances(bike: &Bike, doubts: &Doubts) -> Vec<(RateSource, f64)> {
     let mut bench = Bench::opened(bike);
     for _ in 0..3 {
         bench.reads();
@@ -45,7 +45,7 @@ fn distances(bike: &Bike, doubts: &Doubts) -> Vec<(Known, f64)> {
     forecasts
         .map(|forecast| {
             let truth = match forecast.known {
-                Known::OnTheBike => bench.true_sag(),
+                RateSource::OnTheBike => bench.true_sag(),
                 // A spring that is not mounted yet has its contact called somewhere within half a turn.
                 _ => bike.true_sag(forecast.spring, bike.contact_somewhere(forecast.spring)),
             };

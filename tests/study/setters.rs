@@ -72,7 +72,7 @@ impl<'a> Bench<'a> {
         {
             bench.does(Deed::CautionSeen(caution));
         }
-        bench.does(Deed::TrialsOpened { past_contact: Turns::ZERO });
+        bench.does(Deed::TrialsOpened { preload_turns: Turns::ZERO });
         bench.stand.new_set();
         bench
     }
@@ -82,39 +82,39 @@ impl<'a> Bench<'a> {
     }
 
     fn fitted(&self) -> SpringNumber {
-        self.state.bench.fitted.expect("a spring is fitted")
+        self.state.on_bike.fitted.expect("a spring is fitted")
     }
 
-    pub(crate) fn past_contact(&self) -> Turns {
-        self.state.present_set().map_or(Turns::ZERO, |set| set.past_contact)
+    pub(crate) fn preload_turns(&self) -> Turns {
+        self.state.present_set().map_or(Turns::ZERO, |set| set.preload_turns)
     }
 
     pub(crate) fn reads(&mut self) {
-        let moved = self.stand.read(self.fitted(), self.past_contact());
+        let moved = self.stand.read(self.fitted(), self.preload_turns());
         self.readings += 1;
-        self.does(Deed::Trial { moved });
+        self.does(Deed::Trial { reading: moved });
     }
 
     fn trims(&mut self, to: Turns) {
-        self.does(Deed::Trimmed { past_contact: to });
+        self.does(Deed::PreloadSet { preload_turns: to });
         self.stand.new_set();
     }
 
     fn fits(&mut self, spring: SpringNumber) {
         self.does(Deed::CautionSeen(Caution::LoadedSpring));
         self.does(Deed::CautionSeen(Caution::LooseBolts));
-        self.does(Deed::Refitted { spring, past_contact: Turns::ZERO });
+        self.does(Deed::Swapped { spring, preload_turns: Turns::ZERO });
         self.stand.mounted_anew();
         self.stand.new_set();
     }
 
     pub(crate) fn true_sag(&self) -> f64 {
-        self.bike.true_sag(self.fitted(), self.stand.true_preload(self.past_contact()))
+        self.bike.true_sag(self.fitted(), self.stand.true_preload(self.preload_turns()))
     }
 
     fn ended(&self) -> Outcome {
         Outcome {
-            swaps: usize::from(self.state.bench.swaps),
+            swaps: usize::from(self.state.on_bike.swaps),
             readings: self.readings,
             in_band: self.bike.in_band(self.true_sag()),
         }
@@ -126,9 +126,9 @@ fn by_advice(bike: &Bike, doubts: &Doubts) -> Outcome {
     for _ in 0..80 {
         match assess(&bike.setup, &bench.state, doubts).advice {
             Advice::TakeReadings { .. } | Advice::Check { .. } | Advice::ReadAgain { .. } => bench.reads(),
-            Advice::Trim(plan) => bench.trims(plan.to),
-            Advice::Swap { landing: next, .. } | Advice::NothingOnTheRack { nearest: Some(next), .. }
-                if usize::from(bench.state.bench.swaps) < MOST_SWAPS =>
+            Advice::SetPreload(plan) => bench.trims(plan.to),
+            Advice::Swap { best_match: next, .. } | Advice::NothingOnTheList { nearest: Some(next), .. }
+                if usize::from(bench.state.on_bike.swaps) < MOST_SWAPS =>
             {
                 bench.fits(next);
             }
@@ -161,7 +161,7 @@ fn by_rule(bike: &Bike, next: impl Fn(SpringNumber, f64) -> Option<SpringNumber>
 }
 
 fn trade_rule(bike: &Bike, spring: SpringNumber, sag: f64) -> Option<SpringNumber> {
-    let off = sag - bike.setup.aim.sag.as_percent();
+    let off = sag - bike.setup.target.sag.as_percent();
     if bike.in_band(sag) {
         return None;
     }
@@ -173,13 +173,13 @@ fn proportional(bike: &Bike, spring: SpringNumber, sag: f64) -> Option<SpringNum
     if bike.in_band(sag) {
         return None;
     }
-    nearest(bike, spring, bike.setup.spring(spring)?.label * (sag / bike.setup.aim.sag.as_percent()))
+    nearest(bike, spring, bike.setup.spring(spring)?.label * (sag / bike.setup.target.sag.as_percent()))
 }
 
 /// The spring on the rack nearest to a rate; none where that is the one on the bike.
 fn nearest(bike: &Bike, fitted: SpringNumber, rate: SpringRate) -> Option<SpringNumber> {
     let distance = |other: SpringRate| (other - rate).abs().value();
-    let springs = bike.setup.rack.iter();
+    let springs = bike.setup.springs.iter();
     let nearest = springs.min_by(|one, other| distance(one.label).total_cmp(&distance(other.label)))?;
     (nearest.number != fitted).then_some(nearest.number)
 }

@@ -5,7 +5,9 @@
 //! the end of the rack, and now and then a rider bounces. The figures are invented; none is fitted to the program's own
 //! table of doubts.
 
-use coilwright::session::{Aim, FrameLengths, Intake, LeverageKnowledge, Setup, Shock, Spring, SpringNumber};
+use coilwright::session::{
+    FrameLengths, Intake, LeverageKnowledge, Setup, Shock, Spring, SpringNumber, Target,
+};
 use coilwright::units::{Length, Mass, Share, SpringRate, Turns};
 use rand::rngs::StdRng;
 use rand::{RngExt, SeedableRng};
@@ -61,11 +63,11 @@ impl Bike {
         let (travel, stroke) = frames[random.random_range(0..frames.len())];
         let rider = normal(random, 80.0, 14.0).clamp(48.0, 118.0);
         let bike = random.random_range(14.0..18.0);
-        let aim = if random.random_bool(0.7) { Aim::PLANTED } else { Aim::LIVELY };
+        let target = if random.random_bool(0.7) { Target::PLANTED } else { Target::LIVELY };
         let unsprung = normal(random, 3.5, 0.5);
         let bike_share = normal(random, 0.5, 0.03);
         let rider_share = normal(random, 0.68, 0.045);
-        let rack = rack(random);
+        let springs = springs(random);
         let setup = Setup {
             rider: Mass::kg(rider),
             bike: Mass::kg(bike),
@@ -76,16 +78,16 @@ impl Bike {
             shock: Shock {
                 stroke: Length::mm(stroke),
                 collar_pitch: Length::mm([1.0, 1.25, 1.5][random.random_range(0..3)]),
-                turns_allowed: Turns::of(2.0),
+                turns_limit: Turns::of(2.0),
                 body_diameter: None,
             },
             frame: FrameLengths::default(),
-            aim,
+            target,
             ruler: Length::mm([0.5, 1.0][random.random_range(0..2)]),
-            readings_wanted: 3,
-            rack: rack.clone(),
+            readings_each: 3,
+            springs: springs.clone(),
         };
-        let rates = rack
+        let rates = springs
             .iter()
             .map(|spring| spring.label.as_n_per_mm() * (1.0 + normal(random, 0.0, 0.025).clamp(-0.06, 0.06)))
             .collect();
@@ -105,14 +107,15 @@ impl Bike {
 
     /// Bikes come in with whatever spring they were sold with: right to about a quarter.
     fn comes_in_with(&self, random: &mut StdRng) -> SpringNumber {
-        let wanted = self.wanted_rate() * normal(random, 0.0, 0.25).exp();
+        let wanted = self.needed_rate() * normal(random, 0.0, 0.25).exp();
         let distance = |spring: &&Spring| (spring.label.as_n_per_mm() - wanted).abs();
-        let nearest = self.setup.rack.iter().min_by(|one, other| distance(one).total_cmp(&distance(other)));
+        let nearest =
+            self.setup.springs.iter().min_by(|one, other| distance(one).total_cmp(&distance(other)));
         nearest.expect("a rack is never empty").number
     }
 
-    fn wanted_rate(&self) -> f64 {
-        let used = self.setup.aim.sag.of(self.setup.shock.stroke).as_mm();
+    fn needed_rate(&self) -> f64 {
+        let used = self.setup.target.sag.of(self.setup.shock.stroke).as_mm();
         let force = self.truth.load * self.truth.ratio(used / self.setup.shock.stroke.as_mm());
         (force - USUAL_FRICTION * self.truth.friction) / used
     }
@@ -125,12 +128,12 @@ impl Bike {
 
     /// Whether a sag lies in the band.
     pub(crate) fn in_band(&self, sag: f64) -> bool {
-        self.setup.aim.holds(Share::percent(sag))
+        self.setup.target.holds(Share::percent(sag))
     }
 
     /// Whether any spring on the rack, with the collar where allowed, truly ends in the band.
     pub(crate) fn can_be_set_up(&self) -> bool {
-        self.setup.rack.iter().any(|spring| self.reaches_band(spring.number))
+        self.setup.springs.iter().any(|spring| self.reaches_band(spring.number))
     }
 
     /// Whether this spring, with the collar where allowed, truly ends in the band.
@@ -148,7 +151,7 @@ impl Bike {
     }
 
     fn used(&self, spring: SpringNumber, preload: f64, posture: f64, friction_share: f64) -> f64 {
-        let place = self.setup.rack.iter().position(|other| other.number == spring).expect("on the rack");
+        let place = self.setup.springs.iter().position(|other| other.number == spring).expect("on the rack");
         let (rate, stroke) = (self.truth.rates[place], self.setup.shock.stroke.as_mm());
         let (mut low, mut high) = (0.0, stroke);
         for _ in 0..60 {
@@ -179,12 +182,12 @@ impl Bike {
             travel: Some(setup.travel),
             stroke: Some(setup.shock.stroke),
             collar_pitch: Some(setup.shock.collar_pitch),
-            turns_allowed: Some(setup.shock.turns_allowed),
-            aim: Some(setup.aim),
+            turns_limit: Some(setup.shock.turns_limit),
+            target: Some(setup.target),
             ruler: Some(setup.ruler),
-            readings_wanted: Some(setup.readings_wanted),
-            rack: setup.rack.clone(),
-            fitted: Some(self.fitted),
+            readings_each: Some(setup.readings_each),
+            springs: setup.springs.clone(),
+            spring_on_arrival: Some(self.fitted),
             ..Intake::default()
         }
     }
@@ -198,7 +201,7 @@ impl Truth {
 }
 
 /// A rack in steps of 25 or, in every other shop, of 50 lb/in.
-fn rack(random: &mut StdRng) -> Vec<Spring> {
+fn springs(random: &mut StdRng) -> Vec<Spring> {
     let step: u16 = if random.random_bool(0.7) { 25 } else { 50 };
     let rates = (300..=650u16).step_by(usize::from(step));
     rates
@@ -233,15 +236,15 @@ impl Stand<'_> {
     }
 
     /// True preload in millimetres with the collar said to stand this far past contact.
-    pub(crate) fn true_preload(&self, past_contact: Turns) -> f64 {
-        self.bike.setup.shock.collar_pitch.as_mm() * (past_contact.value() + self.contact_off)
+    pub(crate) fn true_preload(&self, preload_turns: Turns) -> f64 {
+        self.bike.setup.shock.collar_pitch.as_mm() * (preload_turns.value() + self.contact_off)
     }
 
     /// One seated reading, as the ruler shows it.
-    pub(crate) fn read(&mut self, spring: SpringNumber, past_contact: Turns) -> Length {
+    pub(crate) fn read(&mut self, spring: SpringNumber, preload_turns: Turns) -> Length {
         let friction = USUAL_FRICTION + self.random.random_range(-0.5..0.5);
         let posture = (self.posture + normal(&mut self.random, 0.0, 0.004)).exp();
-        let used = self.bike.used(spring, self.true_preload(past_contact), posture, friction);
+        let used = self.bike.used(spring, self.true_preload(preload_turns), posture, friction);
         let scatter = normal(&mut self.random, 0.0, self.bike.truth.scatter);
         let bounce = if self.random.random_bool(0.025) { self.random.random_range(1.5..6.0) } else { 0.0 };
         let ruler = self.bike.setup.ruler.as_mm();

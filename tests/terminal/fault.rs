@@ -7,7 +7,7 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use coilwright::app::shop::Shop;
+use coilwright::app::shell::DiskShell;
 use coilwright::archive::{Archive, FolderIdentity, RealDisk, form};
 use coilwright::screen::effect::{Answer, Behind, Effect, Shell};
 use coilwright::screen::model::Model;
@@ -25,7 +25,7 @@ const REASSURANCE: &str = "Every step that was shown as kept is in the invented 
 
 /// A shop whose second step meets a fault.
 struct Breaking {
-    shop: Shop,
+    shop: DiskShell,
     kept: u32,
 }
 
@@ -54,7 +54,7 @@ fn archive(home: &Path) -> Archive {
 
 /// The child's part: never returns but by the fault.
 fn break_down(home: &Path) {
-    let mut shell = Breaking { shop: Shop::new(archive(home), None), kept: 0 };
+    let mut shell = Breaking { shop: DiskShell::new(archive(home), None), kept: 0 };
     let mut model = Model::new(shell.shop.shelf("/records".to_owned()), UnitSet::default(), Theme::DARK);
     let mut console = Console::take(REASSURANCE.to_owned()).expect("a terminal");
     coilwright::screen::run(&mut console, &mut shell, &mut model).expect("the terminal obeys");
@@ -83,5 +83,5 @@ fn a_fault_of_the_program_gives_the_terminal_back_and_loses_no_step() {
     let archive = archive(home.path());
     let [name] = &archive.list().expect("a folder").sessions[..] else { panic!("one session") };
     let record = form::read(&archive.read(name).expect("it is there").text).expect("it is whole").record;
-    assert_eq!(record.intake.who.as_typed(), "Invented Rider");
+    assert_eq!(record.intake.customer.as_typed(), "Invented Rider");
 }

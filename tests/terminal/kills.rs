@@ -21,10 +21,10 @@ const TRIALS: usize = 8;
 
 /// An invented session at quick trials with no trial made.
 fn at_trials() -> Record {
-    let mut record = sample::told();
+    let mut record = sample::entered();
     let at = DateTime::parse_from_rfc3339("2026-11-25T12:00:00+01:00").expect("a time");
     let opening = [Deed::IntakeDone].into_iter().chain(Caution::ALL.map(Deed::CautionSeen));
-    for (minute, deed) in (1..).zip(opening.chain([Deed::TrialsOpened { past_contact: Turns::ZERO }])) {
+    for (minute, deed) in (1..).zip(opening.chain([Deed::TrialsOpened { preload_turns: Turns::ZERO }])) {
         // Cautions that do not belong here are refused, which leaves the record as it was.
         let _ = machine::advance(&mut record, at + TimeDelta::minutes(minute), deed);
     }

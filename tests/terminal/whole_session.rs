@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::thread::sleep;
 use std::time::Duration;
 
-use coilwright::archive::{Role, form};
+use coilwright::archive::{FileRole, form};
 use coilwright::session::{Deed, Record, Step, machine};
 
 use super::{Running, home};
@@ -108,7 +108,7 @@ impl Mechanic {
 /// The records of a folder.
 pub(super) fn record_files(records: &Path) -> Vec<PathBuf> {
     let is_record = |path: &PathBuf| {
-        matches!(path.file_name().and_then(|name| Role::of(name.to_str()?)), Some((_, Role::Record)))
+        matches!(path.file_name().and_then(|name| FileRole::of(name.to_str()?)), Some((_, FileRole::Record)))
     };
     let files = fs::read_dir(records).into_iter().flatten();
     files.filter_map(|file| Some(file.ok()?.path())).filter(is_record).collect()
@@ -211,10 +211,10 @@ fn a_whole_setup_with_a_swap_survives_two_kills_and_is_all_in_the_record() {
     }
     let record = read(&records);
     let state = machine::replay(&record).expect("a legal walk");
-    assert_eq!(state.bench.swaps, 1);
+    assert_eq!(state.on_bike.swaps, 1);
     let readings: Vec<f64> =
-        state.sets.iter().flat_map(|set| &set.readings).map(|reading| reading.moved.as_mm()).collect();
+        state.sets.iter().flat_map(|set| &set.readings).map(|reading| reading.distance.as_mm()).collect();
     assert_eq!(readings, [15.0, 16.5, 16.0, 18.0, 18.0, 18.0]);
     assert!(record.entries.iter().any(|entry| matches!(entry.deed, Deed::TrailRidden { .. })));
-    assert_eq!(state.told.who.as_typed(), "Invented Rider");
+    assert_eq!(state.entered.customer.as_typed(), "Invented Rider");
 }

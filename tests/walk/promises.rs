@@ -1,14 +1,14 @@
 //! What the walk promises whatever is done, checked after each step of random walks.
 
-use coilwright::session::state::Ticked;
+use coilwright::session::state::CheckAnswer;
 use coilwright::session::{
-    Awaiting, Caution, Check, Deed, Detail, Entry, Intake, Planned, Record, Refusal, SpringNumber, State,
-    Step, machine,
+    Awaiting, Caution, Check, Deed, Detail, Entry, Intake, Plan, Record, Refusal, SpringNumber, State, Step,
+    machine,
 };
 use coilwright::units::Length;
 use proptest::prelude::*;
 
-use super::sample::{at, awaited, detail, full_intake, moves, told};
+use super::sample::{at, awaited, detail, entered, full_intake, moves};
 
 /// The cautions that must stand before a deed, counted from the deed that led to it, and those at any time before.
 fn guards(before: &State, deed: &Deed) -> (Vec<Caution>, Vec<Caution>) {
@@ -24,14 +24,14 @@ fn guards(before: &State, deed: &Deed) -> (Vec<Caution>, Vec<Caution>) {
         }
         (_, Deed::TrialsOpened { .. }) => ever.extend([Caution::BikeSteady, Caution::LooseCollar]),
         (_, Deed::Read { .. } | Deed::Trial { .. }) => ever.push(Caution::SitGently),
-        (_, Deed::Refitted { spring, .. }) => {
+        (_, Deed::Swapped { spring, .. }) => {
             here.extend([Caution::LoadedSpring, Caution::LooseBolts]);
             here.extend(binding(Some(*spring)));
         }
         (Step::Swap, Deed::Ticked(check, _)) => {
             here.push(Caution::LoadedSpring);
             here.extend((*check == Check::BoltsToFigure).then_some(Caution::LooseBolts));
-            if let (Check::SpringExchanged, Planned::Spring(number)) = (check, before.planned) {
+            if let (Check::SpringExchanged, Plan::Spring(number)) = (check, before.plan) {
                 here.extend(binding(Some(number)));
             }
         }
@@ -53,7 +53,7 @@ fn is_guarded(before: &State, record: &Record) -> Result<(), TestCaseError> {
     let (here, ever) = guards(before, last);
     let on_a_list = !before.step.checks().is_empty();
     let same_visit = |deed: &&Deed| {
-        matches!(deed, Deed::CautionSeen(_) | Deed::Noted(_) | Deed::Told(_) | Deed::Voided { .. })
+        matches!(deed, Deed::CautionSeen(_) | Deed::Noted(_) | Deed::Entered(_) | Deed::Voided { .. })
             || (on_a_list && matches!(deed, Deed::Ticked(..) | Deed::Skipped { .. }))
     };
     let visit: Vec<_> = earlier.iter().rev().copied().take_while(same_visit).collect();
@@ -78,14 +78,14 @@ fn goes_on(state: &State, record: &Record) -> Result<(), TestCaseError> {
         matches!(
             refusal,
             Refusal::WouldBind { .. }
-                | Refusal::BeyondTurnsAllowed { .. }
+                | Refusal::BeyondTurnsLimit { .. }
                 | Refusal::TooNarrow { .. }
                 | Refusal::AlreadyFitted(_)
         )
     };
     let only_forbidden = tried.iter().any(|tried| tried.as_ref().is_err_and(forbidden_since));
     prop_assert!(
-        tried.iter().any(Result::is_ok) || (only_forbidden && accepts(Deed::Back).is_ok()),
+        tried.iter().any(Result::is_ok) || (only_forbidden && accepts(Deed::Undone).is_ok()),
         "{:?} at {:?}: {tried:?}",
         state.awaiting(),
         state.step
@@ -95,11 +95,14 @@ fn goes_on(state: &State, record: &Record) -> Result<(), TestCaseError> {
 
 /// Whether going back leads to the state before the last deed.
 fn back_returns(before: &State, deed: &Deed, record: &Record) -> Result<(), TestCaseError> {
-    if matches!(deed, Deed::Back | Deed::Redo | Deed::CautionSeen(_) | Deed::Noted(_) | Deed::IntakeDone) {
+    if matches!(
+        deed,
+        Deed::Undone | Deed::StartedAgain | Deed::CautionSeen(_) | Deed::Noted(_) | Deed::IntakeDone
+    ) {
         return Ok(());
     }
     let mut record = record.clone();
-    let returned = machine::advance(&mut record, at(500), Deed::Back);
+    let returned = machine::advance(&mut record, at(500), Deed::Undone);
     let returned =
         returned.map_err(|refusal| TestCaseError::fail(format!("back from {deed:?}: {refusal:?}")))?;
     prop_assert_eq!(&returned, before, "back from {:?}", deed);
@@ -108,22 +111,22 @@ fn back_returns(before: &State, deed: &Deed, record: &Record) -> Result<(), Test
 
 /// What holds of any state.
 fn is_sound(state: &State) -> Result<(), TestCaseError> {
-    if let Some(number) = state.bench.fitted {
+    if let Some(number) = state.on_bike.fitted {
         prop_assert!(
-            state.told.rack.iter().any(|spring| spring.number == number),
+            state.entered.springs.iter().any(|spring| spring.number == number),
             "an unheard-of spring is fitted"
         );
     }
     let numbers: Vec<_> =
         state.sets.iter().flat_map(|set| &set.readings).map(|reading| reading.number).collect();
     prop_assert!(numbers.windows(2).all(|pair| pair[0] < pair[1]), "numbers of readings: {numbers:?}");
-    if matches!(state.step, Step::SeatIndicator | Step::SeatedReading | Step::Trim) {
+    if matches!(state.step, Step::SeatIndicator | Step::SeatedReading | Step::SetPreload) {
         prop_assert!(state.present_set().is_some(), "no set at {:?}", state.step);
     }
     let skipped_guard = state
         .ticks
         .iter()
-        .any(|(check, ticked)| check.guards_from_harm() && matches!(ticked, Ticked::Skipped(_)));
+        .any(|(check, ticked)| check.guards_from_harm() && matches!(ticked, CheckAnswer::Skipped(_)));
     prop_assert!(!skipped_guard, "a check that guards from harm was passed over: {:?}", state.ticks);
     Ok(())
 }
@@ -133,7 +136,7 @@ proptest! {
 
     #[test]
     fn a_random_walk_keeps_every_promise(moves in moves()) {
-        let mut record = told();
+        let mut record = entered();
         let mut state = machine::replay(&record).expect("nothing was done");
         for (minute, step) in moves.iter().enumerate() {
             let Some(deed) = step.deed(&state) else { continue };
@@ -143,11 +146,11 @@ proptest! {
                 Ok(next) => {
                     prop_assert_eq!(record.entries.len(), untouched.entries.len() + 1);
                     prop_assert_eq!(machine::replay(&record), Ok(next.clone()));
-                    if !matches!(deed, Deed::Back | Deed::Redo) {
+                    if !matches!(deed, Deed::Undone | Deed::StartedAgain) {
                         is_guarded(&state, &record)?;
                     }
                     back_returns(&state, &deed, &record)?;
-                    if deed == Deed::Redo {
+                    if deed == Deed::StartedAgain {
                         prop_assert!(next.ticks.is_empty() && next.sets.len() == state.sets.len());
                     }
                     state = next;
@@ -160,7 +163,7 @@ proptest! {
 
     #[test]
     fn no_list_of_entries_makes_the_replay_panic(deeds in proptest::collection::vec(super::sample::deed(), 0..40)) {
-        let mut record = told();
+        let mut record = entered();
         record.entries =
             deeds.into_iter().map(|deed| Entry { at: at(0), deed }).collect();
         if let Err(misfit) = machine::replay(&record) {
@@ -175,7 +178,7 @@ proptest! {
 fn told_again(intake: &Intake) -> Intake {
     let mut again = Intake { origin: intake.origin, ..Intake::default() };
     for detail in intake.details() {
-        again.tell(detail).expect("it was possible before");
+        again.enter(detail).expect("it was possible before");
     }
     again
 }
@@ -189,17 +192,17 @@ fn every_detail_told_again_makes_the_same_intake() {
         Detail::RearCentre(Some(Length::mm(440.0))),
         Detail::BodyDiameter(Some(Length::mm(36.0))),
     ] {
-        intake.tell(detail).expect("possible");
+        intake.enter(detail).expect("possible");
     }
     assert_eq!(told_again(&intake), intake);
 }
 
 proptest! {
     #[test]
-    fn whatever_was_told_can_be_told_again(told in proptest::collection::vec(detail(), 0..12)) {
+    fn whatever_was_told_can_be_told_again(entered in proptest::collection::vec(detail(), 0..12)) {
         let mut intake = Intake::default();
-        for detail in told {
-            let _ = intake.tell(detail);
+        for detail in entered {
+            let _ = intake.enter(detail);
         }
         prop_assert_eq!(told_again(&intake), intake);
     }

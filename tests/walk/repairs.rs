@@ -1,13 +1,13 @@
 //! Deeds that go against the stream: taking back, starting anew, voiding, correcting, and what stays of each.
 
 use coilwright::session::{
-    Awaiting, Caution, Check, Decision, Deed, Detail, ReadingNumber, Refusal, Spring, Step, TickedHow,
+    Awaiting, Caution, Check, Decision, Deed, Detail, ReadingNumber, Refusal, Spring, Step, TickAnswer,
     machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, Turns};
 
-use super::sample::{FITTED, LONG, UNKNOWN_STROKE, arrive, at, does, follow, rack, told};
+use super::sample::{FITTED, LONG, UNKNOWN_STROKE, arrive, at, does, entered, follow, rack};
 use super::sessions::{moved, refuses, swapping_to, take, whole_setup, why};
 
 #[test]
@@ -15,23 +15,23 @@ fn going_back_through_a_whole_setup_ends_at_the_start_of_the_work() {
     let mut record = whole_setup();
     let mut steps = 0;
     let last = loop {
-        match machine::advance(&mut record, at(200), Deed::Back) {
+        match machine::advance(&mut record, at(200), Deed::Undone) {
             Ok(state) => steps += usize::from(state.step != Step::Intake),
             Err(refusal) => break refusal,
         }
     };
-    assert_eq!(last, Refusal::NothingToTakeBack);
+    assert_eq!(last, Refusal::NothingToUndo);
     let state = machine::replay(&record).expect("it fits");
-    assert_eq!((state.step, state.bench.fitted, state.sets.len()), (Step::BenchCheck, Some(FITTED), 0));
+    assert_eq!((state.step, state.on_bike.fitted, state.sets.len()), (Step::BenchCheck, Some(FITTED), 0));
     assert!(state.ticks.is_empty() && state.trail.is_empty());
     assert_eq!(record.entries.len(), whole_setup().entries.len() + steps);
 }
 
 #[test]
 fn a_reading_taken_back_leaves_its_number_unused() {
-    let mut record = told();
+    let mut record = entered();
     take(&mut record, 15.0);
-    does(&mut record, Deed::Back);
+    does(&mut record, Deed::Undone);
     let state = take(&mut record, 16.0);
     assert_eq!(state.sets[0].readings[0].number, ReadingNumber(2));
     assert_eq!(moved(&state), [[16.0]]);
@@ -39,10 +39,10 @@ fn a_reading_taken_back_leaves_its_number_unused() {
 
 #[test]
 fn a_remark_stays_when_the_deed_before_it_is_taken_back() {
-    let mut record = told();
+    let mut record = entered();
     take(&mut record, 15.0);
     does(&mut record, Deed::Noted(why()));
-    does(&mut record, Deed::Back);
+    does(&mut record, Deed::Undone);
     let kept = machine::in_effect(&record);
     assert!(kept.iter().any(|&index| record.entries[index].deed == Deed::Noted(why())));
 }
@@ -52,9 +52,9 @@ fn a_caution_seen_after_a_deed_goes_with_it_when_it_is_taken_back() {
     let mut record = swapping_to(LONG);
     does(&mut record, Deed::CautionSeen(Caution::LoadedSpring));
     does(&mut record, Deed::CautionSeen(Caution::LooseBolts));
-    let state = does(&mut record, Deed::Back);
-    assert_eq!((state.step, state.cautions.this_visit.len()), (Step::Verdict, 0));
-    let refit = Deed::Refitted { spring: LONG, past_contact: Turns::ZERO };
+    let state = does(&mut record, Deed::Undone);
+    assert_eq!((state.step, state.cautions.this_visit.len()), (Step::Decision, 0));
+    let refit = Deed::Swapped { spring: LONG, preload_turns: Turns::ZERO };
     assert_eq!(refuses(&record, refit), Refusal::CautionFirst(Caution::LoadedSpring));
 }
 
@@ -62,40 +62,40 @@ fn a_caution_seen_after_a_deed_goes_with_it_when_it_is_taken_back() {
 fn starting_anew_takes_the_ticks_of_the_present_list_and_nothing_else() {
     let mut record = swapping_to(LONG);
     follow(&mut record, |state| state.next_check() == Some(Check::ClipSeated));
-    let state = does(&mut record, Deed::Redo);
-    assert_eq!((state.step, state.ticks.len(), state.bench.fitted), (Step::Swap, 0, Some(FITTED)));
+    let state = does(&mut record, Deed::StartedAgain);
+    assert_eq!((state.step, state.ticks.len(), state.on_bike.fitted), (Step::Swap, 0, Some(FITTED)));
     assert_eq!(state.sets.len(), 1);
     assert_eq!(state.awaiting(), Awaiting::Acknowledgement(Caution::LoadedSpring));
-    assert_eq!(refuses(&record, Deed::Redo), Refusal::NothingToTakeBack);
+    assert_eq!(refuses(&record, Deed::StartedAgain), Refusal::NothingToUndo);
 }
 
 #[test]
 fn starting_anew_takes_the_readings_of_the_present_set_and_keeps_the_corrections() {
-    let mut record = told();
+    let mut record = entered();
     take(&mut record, 15.0);
-    does(&mut record, Deed::Told(Detail::Rider(Mass::kg(90.0))));
+    does(&mut record, Deed::Entered(Detail::Rider(Mass::kg(90.0))));
     take(&mut record, 16.0);
-    let state = does(&mut record, Deed::Redo);
+    let state = does(&mut record, Deed::StartedAgain);
     assert_eq!((state.step, moved(&state)), (Step::SeatIndicator, vec![vec![]]));
-    assert_eq!(state.told.rider, Some(Mass::kg(90.0)));
+    assert_eq!(state.entered.rider, Some(Mass::kg(90.0)));
 }
 
 #[test]
 fn starting_anew_leaves_a_void_in_an_earlier_set() {
-    let mut record = told();
+    let mut record = entered();
     take(&mut record, 15.0);
     take(&mut record, 25.0);
-    does(&mut record, Deed::Decided(Decision::Trim { to: Turns::of(1.0) }));
-    does(&mut record, Deed::Trimmed { past_contact: Turns::of(1.0) });
+    does(&mut record, Deed::Decided(Decision::SetPreload { to: Turns::of(1.0) }));
+    does(&mut record, Deed::PreloadSet { preload_turns: Turns::of(1.0) });
     take(&mut record, 14.0);
     does(&mut record, Deed::Voided { reading: ReadingNumber(2), because: why() });
-    let state = does(&mut record, Deed::Redo);
+    let state = does(&mut record, Deed::StartedAgain);
     assert_eq!(moved(&state), [vec![15.0], vec![]]);
 }
 
 #[test]
 fn a_void_reading_stays_in_the_set_and_does_not_count() {
-    let mut record = told();
+    let mut record = entered();
     take(&mut record, 15.0);
     take(&mut record, 25.0);
     let void = |reading| Deed::Voided { reading: ReadingNumber(reading), because: why() };
@@ -114,36 +114,36 @@ fn a_void_reading_stays_in_the_set_and_does_not_count() {
 
 #[test]
 fn a_void_taken_back_counts_again() {
-    let mut record = told();
+    let mut record = entered();
     take(&mut record, 15.0);
     take(&mut record, 25.0);
     does(&mut record, Deed::Voided { reading: ReadingNumber(1), because: why() });
-    assert_eq!(moved(&does(&mut record, Deed::Back)), [[15.0, 25.0]]);
+    assert_eq!(moved(&does(&mut record, Deed::Undone)), [[15.0, 25.0]]);
 }
 
 #[test]
 fn a_correction_is_an_entry_and_leaves_the_intake_as_it_was_told() {
-    let mut record = told();
-    arrive(&mut record, Step::Verdict);
-    let state = machine::tell(&mut record, at(60), Detail::Rider(Mass::kg(90.0))).expect("possible");
+    let mut record = entered();
+    arrive(&mut record, Step::Decision);
+    let state = machine::enter(&mut record, at(60), Detail::Rider(Mass::kg(90.0))).expect("possible");
     assert_eq!(record.intake.rider, Some(Mass::kg(82.0)));
     assert_eq!(state.setup.map(|setup| setup.rider), Some(Mass::kg(90.0)));
     assert_eq!(
         record.entries.last().map(|entry| &entry.deed),
-        Some(&Deed::Told(Detail::Rider(Mass::kg(90.0))))
+        Some(&Deed::Entered(Detail::Rider(Mass::kg(90.0))))
     );
 }
 
 #[test]
 fn a_correction_that_contradicts_the_readings_is_refused() {
-    let mut record = told();
+    let mut record = entered();
     take(&mut record, 55.0);
-    let short = Deed::Told(Detail::Stroke(Length::mm(50.0)));
+    let short = Deed::Entered(Detail::Stroke(Length::mm(50.0)));
     assert_eq!(
         refuses(&record, short),
-        Refusal::BeyondStroke { moved: Length::mm(55.0), stroke: Length::mm(50.0) }
+        Refusal::BeyondStroke { reading: Length::mm(55.0), stroke: Length::mm(50.0) }
     );
-    let without_the_fitted = Deed::Told(Detail::Rack(rack().split_off(1)));
+    let without_the_fitted = Deed::Entered(Detail::Springs(rack().split_off(1)));
     assert!(matches!(
         refuses(&record, without_the_fitted),
         Refusal::NoSuchSpring(FITTED) | Refusal::SpringInUse(FITTED)
@@ -154,7 +154,7 @@ fn a_correction_that_contradicts_the_readings_is_refused() {
 fn a_spring_about_to_be_fitted_cannot_leave_the_rack() {
     let mut record = swapping_to(LONG);
     arrive(&mut record, Step::Swap);
-    let two_springs = Deed::Told(Detail::Rack(rack().into_iter().take(2).collect()));
+    let two_springs = Deed::Entered(Detail::Springs(rack().into_iter().take(2).collect()));
     assert_eq!(refuses(&record, two_springs), Refusal::SpringInUse(LONG));
 }
 
@@ -164,24 +164,24 @@ fn a_spring_found_too_short_on_the_way_is_not_fitted() {
     follow(&mut record, |state| state.awaiting() == Awaiting::Tick(Check::SpringExchanged));
     let mut corrected = rack();
     corrected[1] = Spring { stroke: Some(Length::mm(55.0)), ..corrected[1] };
-    does(&mut record, Deed::Told(Detail::Rack(corrected)));
-    let exchanged = Deed::Ticked(Check::SpringExchanged, TickedHow::Done);
+    does(&mut record, Deed::Entered(Detail::Springs(corrected)));
+    let exchanged = Deed::Ticked(Check::SpringExchanged, TickAnswer::Done);
     assert!(matches!(refuses(&record, exchanged), Refusal::WouldBind { spring: UNKNOWN_STROKE, .. }));
 }
 
 #[test]
 fn the_spring_named_by_mistake_at_the_intake_can_be_put_right_until_one_is_changed() {
-    let mut record = told();
+    let mut record = entered();
     take(&mut record, 15.0);
-    let state = does(&mut record, Deed::Told(Detail::Fitted(Some(LONG))));
-    assert_eq!((state.bench.fitted, state.sets[0].spring), (Some(LONG), LONG));
+    let state = does(&mut record, Deed::Entered(Detail::SpringOnArrival(Some(LONG))));
+    assert_eq!((state.on_bike.fitted, state.sets[0].spring), (Some(LONG), LONG));
     assert_eq!(state.present_set().map(|set| set.readings.len()), Some(1));
-    assert_eq!(refuses(&record, Deed::Told(Detail::Fitted(None))), Refusal::SpringInUse(LONG));
+    assert_eq!(refuses(&record, Deed::Entered(Detail::SpringOnArrival(None))), Refusal::SpringInUse(LONG));
 
     let mut record = whole_setup();
-    does(&mut record, Deed::Back);
-    let state = does(&mut record, Deed::Told(Detail::Fitted(Some(LONG))));
-    assert_eq!(state.bench.fitted, Some(UNKNOWN_STROKE));
+    does(&mut record, Deed::Undone);
+    let state = does(&mut record, Deed::Entered(Detail::SpringOnArrival(Some(LONG))));
+    assert_eq!(state.on_bike.fitted, Some(UNKNOWN_STROKE));
     assert_eq!(state.sets.iter().map(|set| set.spring).collect::<Vec<_>>(), [LONG, UNKNOWN_STROKE]);
 }
 
@@ -189,6 +189,6 @@ fn the_spring_named_by_mistake_at_the_intake_can_be_put_right_until_one_is_chang
 fn a_closed_session_takes_nothing_until_closing_is_taken_back() {
     let mut record = whole_setup();
     assert_eq!(refuses(&record, Deed::Noted(why())), Refusal::SessionClosed);
-    assert_eq!(does(&mut record, Deed::Back).step, Step::AfterTrail);
-    assert_eq!(does(&mut record, Deed::Decided(Decision::AnotherRound)).step, Step::Verdict);
+    assert_eq!(does(&mut record, Deed::Undone).step, Step::AfterTrail);
+    assert_eq!(does(&mut record, Deed::Decided(Decision::AnotherRound)).step, Step::Decision);
 }

@@ -2,9 +2,9 @@
 
 use chrono::{DateTime, TimeDelta};
 use coilwright::session::{
-    Aim, Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Earlier, Feel, Intake,
-    LeverageKnowledge, LeveragePair, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State,
-    Step, TickedHow, TrailReport, WheelLoad, machine,
+    Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Earlier, Feel, Intake, LeverageKnowledge,
+    LeveragePair, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State, Step, Target,
+    TickAnswer, TrailReport, WheelLoad, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Estimate, Length, LeverageRatio, Mass, Share, SpringRate, Turns};
@@ -51,30 +51,30 @@ pub(crate) fn rack() -> Vec<Spring> {
 /// Everything the work needs to begin, and some of what it does not.
 pub(crate) fn details() -> Vec<Detail> {
     vec![
-        Detail::Who(FreeText::new("an invented workshop")),
-        Detail::BikeLabel(FreeText::new("an enduro bike")),
+        Detail::Customer(FreeText::new("an invented workshop")),
+        Detail::BikeName(FreeText::new("an enduro bike")),
         Detail::Rider(Mass::kg(82.0)),
         Detail::Bike(Mass::kg(15.6)),
         Detail::Travel(Length::mm(150.0)),
         Detail::Stroke(Length::mm(62.5)),
         Detail::CollarPitch(Length::mm(1.25)),
-        Detail::TurnsAllowed(Turns::of(2.0)),
+        Detail::TurnsLimit(Turns::of(2.0)),
         Detail::BodyDiameter(Some(Length::mm(36.0))),
         Detail::Wheelbase(Some(Length::mm(1_240.0))),
         Detail::RearCentre(Some(Length::mm(440.0))),
-        Detail::Aim(Aim::PLANTED),
+        Detail::Target(Target::PLANTED),
         Detail::Ruler(Length::mm(0.5)),
-        Detail::ReadingsWanted(2),
-        Detail::Rack(rack()),
-        Detail::Fitted(Some(FITTED)),
+        Detail::ReadingsEach(2),
+        Detail::Springs(rack()),
+        Detail::SpringOnArrival(Some(FITTED)),
     ]
 }
 
 /// A record with all details told and nothing done.
-pub(crate) fn told() -> Record {
+pub(crate) fn entered() -> Record {
     let mut record = Record::new(at(0));
     for detail in details() {
-        machine::tell(&mut record, at(0), detail).expect("an invented detail is possible");
+        machine::enter(&mut record, at(0), detail).expect("an invented detail is possible");
     }
     record
 }
@@ -88,22 +88,22 @@ pub(crate) fn does(record: &mut Record, deed: Deed) -> State {
 
 /// The deed the walk waits for; `choice` picks among several.
 pub(crate) fn awaited(state: &State, choice: u8) -> Option<Deed> {
-    let swap = if state.bench.fitted == Some(FITTED) { LONG } else { FITTED };
+    let swap = if state.on_bike.fitted == Some(FITTED) { LONG } else { FITTED };
     Some(match state.awaiting() {
         Awaiting::Details => Deed::IntakeDone,
         Awaiting::Acknowledgement(caution) => Deed::CautionSeen(caution),
-        Awaiting::Tick(check) => Deed::Ticked(check, TickedHow::Done),
-        Awaiting::ContactTurns => Deed::Unloaded { past_contact: Turns::of(0.25) },
+        Awaiting::Tick(check) => Deed::Ticked(check, TickAnswer::Done),
+        Awaiting::ContactTurns => Deed::Unloaded { preload_turns: Turns::of(0.25) },
         Awaiting::Indicator => Deed::IndicatorSeated,
-        Awaiting::Reading => Deed::Read { moved: Length::mm(15.0 + f64::from(choice % 8) / 2.0) },
+        Awaiting::Reading => Deed::Read { reading: Length::mm(15.0 + f64::from(choice % 8) / 2.0) },
         Awaiting::FirstSpring => Deed::Decided(Decision::Swap { to: swap }),
         Awaiting::Decision => Deed::Decided(match choice % 4 {
             0 => Decision::Keep,
             1 => Decision::ReadAgain,
-            2 => Decision::Trim { to: Turns::of(1.0) },
+            2 => Decision::SetPreload { to: Turns::of(1.0) },
             _ => Decision::Swap { to: swap },
         }),
-        Awaiting::TrimTurns(to) => Deed::Trimmed { past_contact: to },
+        Awaiting::PreloadTurns(to) => Deed::PreloadSet { preload_turns: to },
         Awaiting::TrailReport => Deed::from(report()),
         Awaiting::CloseOrAnotherRound => match choice % 2 {
             0 => Deed::Closed,
@@ -167,10 +167,10 @@ pub(crate) fn moves() -> impl Strategy<Value = Vec<Move>> {
 /// A record at the end of a random walk, with an intake of its own.
 pub(crate) fn record() -> impl Strategy<Value = Record> {
     (vec(detail(), 0..6), moves()).prop_map(|(details, moves)| {
-        let mut record = told();
+        let mut record = entered();
         for detail in details {
             // A detail that does not go with the others is simply not told.
-            let _ = record.intake.tell(detail);
+            let _ = record.intake.enter(detail);
         }
         let mut state = machine::replay(&record).expect("nothing was done");
         for (minute, step) in moves.iter().enumerate() {
@@ -209,7 +209,7 @@ fn decision() -> impl Strategy<Value = Decision> {
         Just(Decision::Keep),
         Just(Decision::ReadAgain),
         Just(Decision::AnotherRound),
-        turns().prop_map(|to| Decision::Trim { to }),
+        turns().prop_map(|to| Decision::SetPreload { to }),
         spring_number().prop_map(|to| Decision::Swap { to }),
     ]
 }
@@ -225,22 +225,22 @@ pub(crate) fn detail() -> impl Strategy<Value = Detail> {
     ];
     let wheel_load = (30.0..120.0, 0.1..5.0)
         .prop_map(|(shown, give)| WheelLoad { shown: Estimate::new(Mass::kg(shown), Mass::kg(give)) });
-    let aim = (0.1..0.4, 0.5..3.0)
-        .prop_map(|(sag, half)| Aim { sag: Share::fraction(sag), half_width: Share::percent(half) });
+    let target = (0.1..0.4, 0.5..3.0)
+        .prop_map(|(sag, half)| Target { sag: Share::fraction(sag), tolerance: Share::percent(half) });
     prop_oneof![
         text().prop_map(Detail::Notes),
         (10.0..260.0).prop_map(|kg| Detail::Rider(Mass::kg(kg))),
         (30.0..120.0).prop_map(|mm| Detail::Stroke(Length::mm(mm))),
         (40.0..300.0).prop_map(|mm| Detail::Travel(Length::mm(mm))),
-        turns().prop_map(Detail::TurnsAllowed),
+        turns().prop_map(Detail::TurnsLimit),
         leverage.prop_map(Detail::Leverage),
         proptest::option::of(wheel_load).prop_map(Detail::WheelLoad),
         proptest::option::of(earlier()).prop_map(Detail::Earlier),
-        aim.prop_map(Detail::Aim),
-        (0_u8..14).prop_map(Detail::ReadingsWanted),
-        (1_usize..5).prop_map(|springs| Detail::Rack(rack().into_iter().take(springs).collect())),
-        (100.0..900.0).prop_map(|label| Detail::Rack(relabelled(label))),
-        proptest::option::of(spring_number()).prop_map(Detail::Fitted),
+        target.prop_map(Detail::Target),
+        (0_u8..14).prop_map(Detail::ReadingsEach),
+        (1_usize..5).prop_map(|springs| Detail::Springs(rack().into_iter().take(springs).collect())),
+        (100.0..900.0).prop_map(|label| Detail::Springs(relabelled(label))),
+        proptest::option::of(spring_number()).prop_map(Detail::SpringOnArrival),
     ]
 }
 
@@ -267,30 +267,31 @@ fn relabelled(n_per_cm: f64) -> Vec<Spring> {
 /// Any deed, legal or not.
 pub(crate) fn deed() -> impl Strategy<Value = Deed> {
     let repairs = prop_oneof![
-        3 => Just(Deed::Back),
-        1 => Just(Deed::Redo),
+        3 => Just(Deed::Undone),
+        1 => Just(Deed::StartedAgain),
         2 => (0_u16..12, text()).prop_map(|(reading, because)| Deed::Voided { reading: ReadingNumber(reading), because }),
         2 => text().prop_map(|because| Deed::Skipped { because }),
         1 => text().prop_map(Deed::Noted),
-        3 => detail().prop_map(Deed::Told),
+        3 => detail().prop_map(Deed::Entered),
     ];
     let trials = prop_oneof![
-        turns().prop_map(|past_contact| Deed::TrialsOpened { past_contact }),
-        moved().prop_map(|moved| Deed::Trial { moved }),
-        turns().prop_map(|past_contact| Deed::Trimmed { past_contact }),
-        (spring_number(), turns()).prop_map(|(spring, past_contact)| Deed::Refitted { spring, past_contact }),
+        turns().prop_map(|preload_turns| Deed::TrialsOpened { preload_turns }),
+        moved().prop_map(|moved| Deed::Trial { reading: moved }),
+        turns().prop_map(|preload_turns| Deed::PreloadSet { preload_turns }),
+        (spring_number(), turns())
+            .prop_map(|(spring, preload_turns)| Deed::Swapped { spring, preload_turns }),
     ];
     let steps = prop_oneof![
         Just(Deed::IntakeDone),
-        turns().prop_map(|past_contact| Deed::Unloaded { past_contact }),
+        turns().prop_map(|preload_turns| Deed::Unloaded { preload_turns }),
         Just(Deed::IndicatorSeated),
-        moved().prop_map(|moved| Deed::Read { moved }),
+        moved().prop_map(|moved| Deed::Read { reading: moved }),
         Just(Deed::EnoughReadings),
         decision().prop_map(Deed::Decided),
         Just(Deed::from(report())),
         Just(Deed::Closed),
     ];
-    let ticks = (select(checks()), select(vec![TickedHow::Done, TickedHow::HasNone]))
+    let ticks = (select(checks()), select(vec![TickAnswer::Done, TickAnswer::HasNone]))
         .prop_map(|(check, how)| Deed::Ticked(check, how));
     let cautions = select(Caution::ALL.to_vec()).prop_map(Deed::CautionSeen);
     prop_oneof![3 => repairs, 3 => trials, 2 => steps, 2 => ticks, 2 => cautions]
@@ -298,7 +299,7 @@ pub(crate) fn deed() -> impl Strategy<Value = Deed> {
 
 /// An intake with every field filled in.
 pub(crate) fn full_intake() -> Intake {
-    let mut record = told();
+    let mut record = entered();
     let pairs = [(0.0, 0.0), (20.0, 51.0), (40.0, 98.0), (62.0, 150.0)];
     let pair =
         |(stroke, wheel): (f64, f64)| LeveragePair { stroke: Length::mm(stroke), wheel: Length::mm(wheel) };
@@ -309,7 +310,7 @@ pub(crate) fn full_intake() -> Intake {
         Detail::Leverage(LeverageKnowledge::Measured(pairs.map(pair).to_vec())),
     ];
     for detail in more {
-        record.intake.tell(detail).expect("an invented detail is possible");
+        record.intake.enter(detail).expect("an invented detail is possible");
     }
     record.intake
 }

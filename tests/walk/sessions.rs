@@ -1,16 +1,16 @@
 //! Whole sessions, cautions, checks and quick trials. Not here: what goes against the stream (`repairs`).
 
-use coilwright::session::state::{BenchCheckDone, Ticked};
+use coilwright::session::state::{BenchCheckState, CheckAnswer};
 use coilwright::session::{
-    Awaiting, Caution, Check, Decision, Deed, Detail, Record, Refusal, SpringNumber, State, Step, TickedHow,
+    Awaiting, Caution, Check, Decision, Deed, Detail, Record, Refusal, SpringNumber, State, Step, TickAnswer,
     machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Estimate, Length, Quantity, SpringRate, Turns};
 
 use super::sample::{
-    FITTED, LONG, NARROW, NONE_SUCH, SHORT, UNKNOWN_STROKE, arrive, at, awaited, does, follow, rack, report,
-    told,
+    FITTED, LONG, NARROW, NONE_SUCH, SHORT, UNKNOWN_STROKE, arrive, at, awaited, does, entered, follow, rack,
+    report,
 };
 
 pub(super) fn refuses(record: &Record, deed: Deed) -> Refusal {
@@ -22,11 +22,11 @@ pub(super) fn why() -> FreeText {
 }
 
 fn read(moved: f64) -> Deed {
-    Deed::Read { moved: Length::mm(moved) }
+    Deed::Read { reading: Length::mm(moved) }
 }
 
 fn trial(moved: f64) -> Deed {
-    Deed::Trial { moved: Length::mm(moved) }
+    Deed::Trial { reading: Length::mm(moved) }
 }
 
 /// Takes one reading step by step.
@@ -36,36 +36,36 @@ pub(super) fn take(record: &mut Record, moved: f64) -> State {
 }
 
 pub(super) fn moved(state: &State) -> Vec<Vec<f64>> {
-    state.sets.iter().map(|set| set.counting().map(|reading| reading.moved.as_mm()).collect()).collect()
+    state.sets.iter().map(|set| set.counting().map(|reading| reading.distance.as_mm()).collect()).collect()
 }
 
 /// A record in quick trials with the fitted spring.
 fn in_trials() -> Record {
-    let mut record = told();
+    let mut record = entered();
     does(&mut record, Deed::IntakeDone);
     for caution in [Caution::BikeSteady, Caution::LooseCollar, Caution::ShaftScratch, Caution::SitGently] {
         does(&mut record, Deed::CautionSeen(caution));
     }
-    does(&mut record, Deed::TrialsOpened { past_contact: Turns::of(0.5) });
+    does(&mut record, Deed::TrialsOpened { preload_turns: Turns::of(0.5) });
     record
 }
 
 /// A record whose mechanic has just decided for a spring.
 pub(super) fn swapping_to(spring: SpringNumber) -> Record {
-    let mut record = told();
-    arrive(&mut record, Step::Verdict);
+    let mut record = entered();
+    arrive(&mut record, Step::Decision);
     does(&mut record, Deed::Decided(Decision::Swap { to: spring }));
     record
 }
 
 /// The session of `records/format-1.ron`: too soft a spring, one swap, the band reached, the trail ridden, closed.
 pub(super) fn whole_setup() -> Record {
-    let mut record = told();
+    let mut record = entered();
     take(&mut record, 19.5);
     take(&mut record, 20.0);
     does(&mut record, Deed::Decided(Decision::Swap { to: UNKNOWN_STROKE }));
     follow(&mut record, |state| state.awaiting() == Awaiting::Tick(Check::ClipOrKnobOff));
-    does(&mut record, Deed::Ticked(Check::ClipOrKnobOff, TickedHow::HasNone));
+    does(&mut record, Deed::Ticked(Check::ClipOrKnobOff, TickAnswer::HasNone));
     take(&mut record, 17.5);
     take(&mut record, 18.0);
     does(&mut record, Deed::Decided(Decision::Keep));
@@ -83,8 +83,8 @@ fn a_whole_setup_with_one_swap_ends_closed_with_two_sets() {
     assert_eq!(moved(&state), [[19.5, 20.0], [17.5, 18.0]]);
     let springs: Vec<_> = state.sets.iter().map(|set| set.spring).collect();
     assert_eq!(springs, [FITTED, UNKNOWN_STROKE]);
-    assert_eq!((state.bench.fitted, state.bench.swaps), (Some(UNKNOWN_STROKE), 1));
-    assert_eq!(state.bench.bench_check, BenchCheckDone::Walked);
+    assert_eq!((state.on_bike.fitted, state.on_bike.swaps), (Some(UNKNOWN_STROKE), 1));
+    assert_eq!(state.on_bike.bench_check, BenchCheckState::Walked);
     assert_eq!(state.trail, [report()]);
 }
 
@@ -96,7 +96,7 @@ fn the_four_cautions_stand_in_a_setup_with_a_swap() {
         let seen = place(&Deed::CautionSeen(caution)).expect("it was seen");
         assert!(seen < place(deed).expect("it was done"), "{caution:?} before {deed:?}");
     };
-    let ticked = |check| Deed::Ticked(check, TickedHow::Done);
+    let ticked = |check| Deed::Ticked(check, TickAnswer::Done);
     before(Caution::LoadedSpring, &ticked(Check::BikeHung));
     before(Caution::SpringBinds, &ticked(Check::SpringExchanged));
     before(Caution::LooseCollar, &ticked(Check::CollarHolds));
@@ -105,19 +105,19 @@ fn the_four_cautions_stand_in_a_setup_with_a_swap() {
 
 #[test]
 fn a_shock_without_a_spring_goes_from_the_bench_to_choosing_one() {
-    let mut record = told();
-    machine::tell(&mut record, at(0), Detail::Fitted(None)).expect("there is none");
-    let state = follow(&mut record, |state| state.step == Step::Verdict);
+    let mut record = entered();
+    machine::enter(&mut record, at(0), Detail::SpringOnArrival(None)).expect("there is none");
+    let state = follow(&mut record, |state| state.step == Step::Decision);
     assert_eq!(state.awaiting(), Awaiting::FirstSpring);
     assert_eq!(refuses(&record, Deed::Decided(Decision::Keep)), Refusal::NoReadingYet);
     does(&mut record, Deed::Decided(Decision::Swap { to: LONG }));
     let state = arrive(&mut record, Step::SeatIndicator);
-    assert_eq!((state.bench.fitted, state.bench.swaps), (Some(LONG), 0));
+    assert_eq!((state.on_bike.fitted, state.on_bike.swaps), (Some(LONG), 0));
 }
 
 #[test]
 fn an_incomplete_intake_says_what_is_missing() {
-    let mut record = told();
+    let mut record = entered();
     record.intake.rider = None;
     record.intake.ruler = None;
     let missing = vec![coilwright::session::Fact::Rider, coilwright::session::Fact::Ruler];
@@ -126,12 +126,12 @@ fn an_incomplete_intake_says_what_is_missing() {
 
 #[test]
 fn nothing_is_done_before_its_caution_is_acknowledged() {
-    let mut record = told();
+    let mut record = entered();
     does(&mut record, Deed::IntakeDone);
-    let tick = Deed::Ticked(Check::BikeSupported, TickedHow::Done);
+    let tick = Deed::Ticked(Check::BikeSupported, TickAnswer::Done);
     assert_eq!(refuses(&record, tick), Refusal::CautionFirst(Caution::BikeSteady));
     follow(&mut record, |state| state.step == Step::Unload);
-    let unloaded = Deed::Unloaded { past_contact: Turns::ZERO };
+    let unloaded = Deed::Unloaded { preload_turns: Turns::ZERO };
     assert_eq!(refuses(&record, unloaded), Refusal::CautionFirst(Caution::LooseCollar));
 }
 
@@ -142,9 +142,9 @@ fn a_spring_of_unknown_stroke_is_exchanged_only_after_the_caution_that_it_may_bi
     let state = follow(&mut record, |state| state.caution_now() == Some(Caution::SpringBinds));
     assert_eq!(state.next_check(), Some(Check::BikeHung));
     for check in [Check::BikeHung, Check::CollarFullyOff, Check::ShockBoltsOut, Check::ClipOrKnobOff] {
-        does(&mut record, Deed::Ticked(check, TickedHow::Done));
+        does(&mut record, Deed::Ticked(check, TickAnswer::Done));
     }
-    let exchanged = Deed::Ticked(Check::SpringExchanged, TickedHow::Done);
+    let exchanged = Deed::Ticked(Check::SpringExchanged, TickAnswer::Done);
     assert_eq!(refuses(&record, exchanged), Refusal::CautionFirst(Caution::SpringBinds));
     let mut record = swapping_to(LONG);
     let state = follow(&mut record, |state| state.next_check() == Some(Check::SpringExchanged));
@@ -153,8 +153,8 @@ fn a_spring_of_unknown_stroke_is_exchanged_only_after_the_caution_that_it_may_bi
 
 #[test]
 fn a_spring_that_cannot_go_on_is_refused() {
-    let mut record = told();
-    arrive(&mut record, Step::Verdict);
+    let mut record = entered();
+    arrive(&mut record, Step::Decision);
     let swap = |to| refuses(&record, Deed::Decided(Decision::Swap { to }));
     assert_eq!(swap(FITTED), Refusal::AlreadyFitted(FITTED));
     assert_eq!(swap(NONE_SUCH), Refusal::NoSuchSpring(NONE_SUCH));
@@ -168,11 +168,11 @@ fn checks_are_ticked_in_order_and_only_a_part_that_may_be_absent_is_absent() {
     let mut record = swapping_to(LONG);
     arrive(&mut record, Step::Swap);
     let tick = |check, how| Deed::Ticked(check, how);
-    let ahead = refuses(&record, tick(Check::ShockBoltsOut, TickedHow::Done));
+    let ahead = refuses(&record, tick(Check::ShockBoltsOut, TickAnswer::Done));
     assert_eq!(ahead, Refusal::CheckFirst(Check::BikeHung));
-    let absent = refuses(&record, tick(Check::BikeHung, TickedHow::HasNone));
+    let absent = refuses(&record, tick(Check::BikeHung, TickAnswer::HasNone));
     assert_eq!(absent, Refusal::EveryBikeHasIt(Check::BikeHung));
-    let foreign = refuses(&record, tick(Check::CollarHolds, TickedHow::Done));
+    let foreign = refuses(&record, tick(Check::CollarHolds, TickAnswer::Done));
     assert_eq!(foreign, Refusal::NotAtThisStep { step: Step::Swap });
 }
 
@@ -188,28 +188,28 @@ fn what_guards_from_harm_is_never_skipped_and_the_rest_only_with_a_reason() {
         let next = awaited(&state, 0).expect("the list goes on");
         state = does(&mut record, next);
     }
-    let mut record = told();
+    let mut record = entered();
     arrive(&mut record, Step::BenchCheck);
-    does(&mut record, Deed::Ticked(Check::BikeSupported, TickedHow::Done));
+    does(&mut record, Deed::Ticked(Check::BikeSupported, TickAnswer::Done));
     assert_eq!(refuses(&record, Deed::Skipped { because: FreeText::default() }), Refusal::ReasonNeeded);
     let state = does(&mut record, Deed::Skipped { because: why() });
-    assert_eq!(state.ticks[1], (Check::AdjustersOpen, Ticked::Skipped(why())));
+    assert_eq!(state.ticks[1], (Check::AdjustersOpen, CheckAnswer::Skipped(why())));
 }
 
 #[test]
 fn a_further_reading_is_asked_for_one_at_a_time() {
-    let mut record = told();
-    arrive(&mut record, Step::Verdict);
+    let mut record = entered();
+    arrive(&mut record, Step::Decision);
     does(&mut record, Deed::Decided(Decision::ReadAgain));
     let state = take(&mut record, 16.0);
-    assert_eq!((state.step, state.sets[0].readings.len()), (Step::Verdict, 3));
+    assert_eq!((state.step, state.sets[0].readings.len()), (Step::Decision, 3));
 }
 
 #[test]
 fn a_reading_outside_the_stroke_is_refused() {
-    let mut record = told();
+    let mut record = entered();
     arrive(&mut record, Step::SeatedReading);
-    let beyond = Refusal::BeyondStroke { moved: Length::mm(62.6), stroke: Length::mm(62.5) };
+    let beyond = Refusal::BeyondStroke { reading: Length::mm(62.6), stroke: Length::mm(62.5) };
     assert_eq!(refuses(&record, read(62.6)), beyond);
     assert!(matches!(refuses(&record, read(0.0)), Refusal::Outside { .. }));
     assert_eq!(does(&mut record, read(62.5)).step, Step::SeatIndicator);
@@ -221,7 +221,7 @@ fn quick_trials_take_reading_after_reading_and_change_the_spring_in_one_go() {
     for figure in [19.0, 19.5, 20.0] {
         does(&mut record, trial(figure));
     }
-    let refit = Deed::Refitted { spring: UNKNOWN_STROKE, past_contact: Turns::of(0.25) };
+    let refit = Deed::Swapped { spring: UNKNOWN_STROKE, preload_turns: Turns::of(0.25) };
     for caution in [Caution::LoadedSpring, Caution::LooseBolts, Caution::SpringBinds] {
         assert_eq!(refuses(&record, refit.clone()), Refusal::CautionFirst(caution));
         does(&mut record, Deed::CautionSeen(caution));
@@ -229,9 +229,9 @@ fn quick_trials_take_reading_after_reading_and_change_the_spring_in_one_go() {
     does(&mut record, refit);
     let state = does(&mut record, trial(17.0));
     assert_eq!(moved(&state), [vec![19.0, 19.5, 20.0], vec![17.0]]);
-    assert_eq!((state.bench.fitted, state.bench.swaps), (Some(UNKNOWN_STROKE), 1));
-    assert_eq!(state.bench.bench_check, BenchCheckDone::LeftToRider);
-    let again = Deed::Refitted { spring: FITTED, past_contact: Turns::ZERO };
+    assert_eq!((state.on_bike.fitted, state.on_bike.swaps), (Some(UNKNOWN_STROKE), 1));
+    assert_eq!(state.on_bike.bench_check, BenchCheckState::LeftToRider);
+    let again = Deed::Swapped { spring: FITTED, preload_turns: Turns::ZERO };
     assert_eq!(refuses(&record, again), Refusal::CautionFirst(Caution::LoadedSpring));
 }
 
@@ -239,10 +239,10 @@ fn quick_trials_take_reading_after_reading_and_change_the_spring_in_one_go() {
 fn a_collar_turned_in_quick_trials_begins_a_new_set() {
     let mut record = in_trials();
     does(&mut record, trial(19.0));
-    let state = does(&mut record, Deed::Trimmed { past_contact: Turns::of(1.5) });
-    assert_eq!(state.sets[1].past_contact, Turns::of(1.5));
-    let beyond = Refusal::BeyondTurnsAllowed { asked: Turns::of(2.5), allowed: Turns::of(2.0) };
-    assert_eq!(refuses(&record, Deed::Trimmed { past_contact: Turns::of(2.5) }), beyond);
+    let state = does(&mut record, Deed::PreloadSet { preload_turns: Turns::of(1.5) });
+    assert_eq!(state.sets[1].preload_turns, Turns::of(1.5));
+    let beyond = Refusal::BeyondTurnsLimit { asked: Turns::of(2.5), allowed: Turns::of(2.0) };
+    assert_eq!(refuses(&record, Deed::PreloadSet { preload_turns: Turns::of(2.5) }), beyond);
 }
 
 #[test]
@@ -251,8 +251,8 @@ fn a_spring_refitted_with_the_collar_beyond_the_turns_allowed_is_refused() {
     for caution in [Caution::LoadedSpring, Caution::LooseBolts, Caution::SpringBinds] {
         does(&mut record, Deed::CautionSeen(caution));
     }
-    let refit = Deed::Refitted { spring: UNKNOWN_STROKE, past_contact: Turns::of(2.5) };
-    let beyond = Refusal::BeyondTurnsAllowed { asked: Turns::of(2.5), allowed: Turns::of(2.0) };
+    let refit = Deed::Swapped { spring: UNKNOWN_STROKE, preload_turns: Turns::of(2.5) };
+    let beyond = Refusal::BeyondTurnsLimit { asked: Turns::of(2.5), allowed: Turns::of(2.0) };
     assert_eq!(refuses(&record, refit), beyond);
 }
 
@@ -262,15 +262,18 @@ fn an_uncertainty_below_nothing_or_beyond_its_figure_is_refused() {
         let mut springs = rack();
         springs[2].measured =
             Some(Estimate::new(SpringRate::lb_per_in(400.0), SpringRate::lb_per_in(uncertainty)));
-        let refusal = machine::tell(&mut told(), at(0), Detail::Rack(springs)).expect_err("refused");
-        let told = Quantity::Rate(SpringRate::lb_per_in(uncertainty));
-        assert!(matches!(refusal, Refusal::Outside { told: outside, .. } if outside == told), "{refusal:?}");
+        let refusal = machine::enter(&mut entered(), at(0), Detail::Springs(springs)).expect_err("refused");
+        let entered = Quantity::Rate(SpringRate::lb_per_in(uncertainty));
+        assert!(
+            matches!(refusal, Refusal::Outside { entered: outside, .. } if outside == entered),
+            "{refusal:?}"
+        );
     }
 }
 
 #[test]
 fn a_full_record_takes_no_more_and_an_overfull_one_does_not_fit() {
-    let mut record = told();
+    let mut record = entered();
     let entry = coilwright::session::Entry { at: at(0), deed: Deed::Noted(why()) };
     record.entries = vec![entry.clone(); machine::MOST_ENTRIES];
     assert_eq!(refuses(&record, Deed::Noted(why())), Refusal::RecordFull);

@@ -1,12 +1,12 @@
 //! Every step against every kind of deed: what it leads to, or why it is refused.
 
 use coilwright::session::{
-    Caution, Check, Decision, Deed, Detail, Entry, ReadingNumber, Record, Refusal, Step, TickedHow, machine,
+    Caution, Check, Decision, Deed, Detail, Entry, ReadingNumber, Record, Refusal, Step, TickAnswer, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, Turns};
 
-use super::sample::{LONG, arrive, at, does, report, told};
+use super::sample::{LONG, arrive, at, does, entered, report};
 
 /// One deed of each kind, each decision apart; the tick is the first of the step's own list.
 fn deeds(step: Step) -> Vec<Deed> {
@@ -14,21 +14,21 @@ fn deeds(step: Step) -> Vec<Deed> {
     let first_check = step.checks().first().copied().unwrap_or(Check::BikeSupported);
     let mut deeds = vec![
         Deed::IntakeDone,
-        Deed::Told(Detail::Rider(Mass::kg(80.0))),
+        Deed::Entered(Detail::Rider(Mass::kg(80.0))),
         Deed::CautionSeen(Caution::FirstRide),
-        Deed::Ticked(first_check, TickedHow::Done),
-        Deed::TrialsOpened { past_contact: Turns::of(0.5) },
-        Deed::Unloaded { past_contact: Turns::of(0.25) },
+        Deed::Ticked(first_check, TickAnswer::Done),
+        Deed::TrialsOpened { preload_turns: Turns::of(0.5) },
+        Deed::Unloaded { preload_turns: Turns::of(0.25) },
         Deed::IndicatorSeated,
-        Deed::Read { moved: Length::mm(15.0) },
-        Deed::Trial { moved: Length::mm(15.0) },
+        Deed::Read { reading: Length::mm(15.0) },
+        Deed::Trial { reading: Length::mm(15.0) },
         Deed::EnoughReadings,
-        Deed::Trimmed { past_contact: Turns::of(1.0) },
-        Deed::Refitted { spring: LONG, past_contact: Turns::ZERO },
+        Deed::PreloadSet { preload_turns: Turns::of(1.0) },
+        Deed::Swapped { spring: LONG, preload_turns: Turns::ZERO },
         Deed::from(report()),
         Deed::Closed,
-        Deed::Back,
-        Deed::Redo,
+        Deed::Undone,
+        Deed::StartedAgain,
         Deed::Voided { reading: ReadingNumber(1), because: why.clone() },
         Deed::Skipped { because: why },
         Deed::Noted(FreeText::new("a remark")),
@@ -38,7 +38,7 @@ fn deeds(step: Step) -> Vec<Deed> {
         Decision::Keep,
         Decision::ReadAgain,
         Decision::AnotherRound,
-        Decision::Trim { to },
+        Decision::SetPreload { to },
         Decision::Swap { to: LONG },
     ];
     deeds.extend(decisions.map(Deed::Decided));
@@ -57,7 +57,7 @@ fn name(deed: &Deed) -> String {
 /// A row of the table: the name of a deed, and the step it leads to or why it is refused.
 type Row = (&'static str, Result<Step, Refusal>);
 
-const NOTHING: Result<Step, Refusal> = Err(Refusal::NothingToTakeBack);
+const NOTHING: Result<Step, Refusal> = Err(Refusal::NothingToUndo);
 const NO_READING: Row = ("Voided", Err(Refusal::NoSuchReading(ReadingNumber(1))));
 
 /// What is legal at a step, and what it leads to; where a refusal tells more than "not at this step", that too.
@@ -65,7 +65,7 @@ fn table(step: Step) -> Vec<Row> {
     let mut rows = up_to_the_reading(step);
     rows.extend(from_the_verdict_on(step));
     if !matches!(step, Step::Intake | Step::Closed) {
-        rows.extend(["Told", "CautionSeen", "Noted"].map(|name| (name, Ok(step))));
+        rows.extend(["Entered", "CautionSeen", "Noted"].map(|name| (name, Ok(step))));
     }
     rows
 }
@@ -76,21 +76,26 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
     let cannot_skip = ("Skipped", Err(Refusal::StepCannotBeSkipped(step)));
     match step {
         S::Intake => {
-            vec![("IntakeDone", Ok(S::BenchCheck)), stays("Noted"), ("Back", NOTHING), ("Redo", NOTHING)]
+            vec![
+                ("IntakeDone", Ok(S::BenchCheck)),
+                stays("Noted"),
+                ("Undone", NOTHING),
+                ("StartedAgain", NOTHING),
+            ]
         }
         S::BenchCheck => vec![
             stays("Ticked"),
             ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeSupported))),
             ("TrialsOpened", Err(Refusal::CautionFirst(Caution::LooseCollar))),
-            ("Back", NOTHING),
-            stays("Redo"),
+            ("Undone", NOTHING),
+            stays("StartedAgain"),
             NO_READING,
         ],
         S::Unload => vec![
             ("Unloaded", Ok(S::SeatIndicator)),
             ("TrialsOpened", Ok(S::SeatIndicator)),
-            ("Back", Ok(S::BenchCheck)),
-            ("Redo", NOTHING),
+            ("Undone", Ok(S::BenchCheck)),
+            ("StartedAgain", NOTHING),
             NO_READING,
             cannot_skip,
         ],
@@ -98,10 +103,10 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
             ("IndicatorSeated", Ok(S::SeatedReading)),
             ("Trial", Err(Refusal::CautionFirst(Caution::SitGently))),
             ("EnoughReadings", Err(Refusal::NoReadingYet)),
-            ("Trimmed", Ok(S::SeatIndicator)),
-            ("Refitted", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
-            ("Back", Ok(S::Unload)),
-            stays("Redo"),
+            ("PreloadSet", Ok(S::SeatIndicator)),
+            ("Swapped", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
+            ("Undone", Ok(S::Unload)),
+            stays("StartedAgain"),
             NO_READING,
             cannot_skip,
         ],
@@ -109,10 +114,10 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
             ("Read", Ok(S::SeatIndicator)),
             ("Trial", Ok(S::SeatIndicator)),
             ("EnoughReadings", Err(Refusal::NoReadingYet)),
-            ("Trimmed", Ok(S::SeatIndicator)),
-            ("Refitted", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
-            ("Back", Ok(S::SeatIndicator)),
-            ("Redo", Ok(S::SeatIndicator)),
+            ("PreloadSet", Ok(S::SeatIndicator)),
+            ("Swapped", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
+            ("Undone", Ok(S::SeatIndicator)),
+            ("StartedAgain", Ok(S::SeatIndicator)),
             NO_READING,
             cannot_skip,
         ],
@@ -125,23 +130,23 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
     let stays = |name| (name, Ok(step));
     let cannot_skip = ("Skipped", Err(Refusal::StepCannotBeSkipped(step)));
     match step {
-        S::Verdict => vec![
+        S::Decision => vec![
             stays("Trial"),
             ("Keep", Ok(S::FinalChecks)),
             ("ReadAgain", Ok(S::SeatIndicator)),
-            ("Trim", Ok(S::Trim)),
+            ("SetPreload", Ok(S::SetPreload)),
             ("Swap", Ok(S::Swap)),
-            ("Trimmed", Ok(S::SeatIndicator)),
-            ("Refitted", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
-            ("Back", Ok(S::SeatedReading)),
-            ("Redo", Ok(S::SeatIndicator)),
+            ("PreloadSet", Ok(S::SeatIndicator)),
+            ("Swapped", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
+            ("Undone", Ok(S::SeatedReading)),
+            ("StartedAgain", Ok(S::SeatIndicator)),
             ("Voided", Ok(S::SeatIndicator)),
             cannot_skip,
         ],
-        S::Trim => vec![
-            ("Trimmed", Ok(S::SeatIndicator)),
-            ("Back", Ok(S::Verdict)),
-            ("Redo", NOTHING),
+        S::SetPreload => vec![
+            ("PreloadSet", Ok(S::SeatIndicator)),
+            ("Undone", Ok(S::Decision)),
+            ("StartedAgain", NOTHING),
             stays("Voided"),
             cannot_skip,
         ],
@@ -149,48 +154,48 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             vec![
                 stays("Ticked"),
                 ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeHung))),
-                ("Back", Ok(S::Verdict)),
-                stays("Redo"),
+                ("Undone", Ok(S::Decision)),
+                stays("StartedAgain"),
                 stays("Voided"),
             ]
         }
         S::FinalChecks => vec![
             stays("Ticked"),
             ("Skipped", Err(Refusal::CannotBeSkipped(Check::CollarHolds))),
-            ("Back", Ok(S::Verdict)),
-            stays("Redo"),
+            ("Undone", Ok(S::Decision)),
+            stays("StartedAgain"),
             stays("Voided"),
         ],
         S::TrailCheck => vec![
             ("TrailRidden", Ok(S::AfterTrail)),
             ("Skipped", Ok(S::AfterTrail)),
-            ("Back", Ok(S::FinalChecks)),
-            ("Redo", NOTHING),
+            ("Undone", Ok(S::FinalChecks)),
+            ("StartedAgain", NOTHING),
             stays("Voided"),
         ],
         S::AfterTrail => vec![
             ("Closed", Ok(S::Closed)),
-            ("AnotherRound", Ok(S::Verdict)),
-            ("Back", Ok(S::TrailCheck)),
-            ("Redo", NOTHING),
+            ("AnotherRound", Ok(S::Decision)),
+            ("Undone", Ok(S::TrailCheck)),
+            ("StartedAgain", NOTHING),
             stays("Voided"),
             cannot_skip,
         ],
-        S::Closed => vec![("Back", Ok(S::AfterTrail)), ("Redo", NOTHING)],
+        S::Closed => vec![("Undone", Ok(S::AfterTrail)), ("StartedAgain", NOTHING)],
         _ => Vec::new(),
     }
 }
 
 /// A record that has just come to a step, the cautions at its opening acknowledged.
 fn standing_at(step: Step) -> Record {
-    let mut record = told();
+    let mut record = entered();
     match step {
-        Step::Trim => {
-            arrive(&mut record, Step::Verdict);
-            does(&mut record, Deed::Decided(Decision::Trim { to: Turns::of(1.0) }));
+        Step::SetPreload => {
+            arrive(&mut record, Step::Decision);
+            does(&mut record, Deed::Decided(Decision::SetPreload { to: Turns::of(1.0) }));
         }
         Step::Swap => {
-            arrive(&mut record, Step::Verdict);
+            arrive(&mut record, Step::Decision);
             does(&mut record, Deed::Decided(Decision::Swap { to: LONG }));
             does(&mut record, Deed::CautionSeen(Caution::LoadedSpring));
         }

@@ -44,14 +44,14 @@ fn is_empty(folder: &Path) -> bool {
 #[test]
 fn an_empty_mount_point_is_not_taken_for_a_new_folder() {
     let machine = Machine::new();
-    assert_eq!(machine.start(Empty::MountPoint, 7).remark, None);
+    assert_eq!(machine.start(Empty::MountPoint, 7).note, None);
     machine.unmount();
     let away = machine.start(Empty::MountPoint, 8);
-    assert!(away.remark.is_some_and(|remark| remark.contains("--new-folder")));
+    assert!(away.note.is_some_and(|note| note.contains("--new-folder")));
     assert_eq!(away.archive.identity(), FolderIdentity::new(7));
     assert!(is_empty(&machine.records()));
     machine.mount();
-    assert_eq!(machine.start(Empty::MountPoint, 9).remark, None);
+    assert_eq!(machine.start(Empty::MountPoint, 9).note, None);
 }
 
 #[test]
@@ -59,7 +59,7 @@ fn a_folder_that_is_missing_is_not_made_again() {
     let machine = Machine::new();
     machine.start(Empty::MountPoint, 7);
     fs::remove_dir_all(machine.records()).expect("it can be removed");
-    assert!(machine.start(Empty::MountPoint, 8).remark.is_some());
+    assert!(machine.start(Empty::MountPoint, 8).note.is_some());
     assert!(!machine.records().exists());
 }
 
@@ -69,8 +69,8 @@ fn on_a_word_the_empty_folder_takes_the_place_of_the_one_remembered() {
     machine.start(Empty::MountPoint, 7);
     machine.unmount();
     let new = machine.start(Empty::NewFolder, 8);
-    assert_eq!((new.archive.identity(), new.remark), (FolderIdentity::new(7), None));
-    assert_eq!(machine.start(Empty::MountPoint, 9).remark, None);
+    assert_eq!((new.archive.identity(), new.note), (FolderIdentity::new(7), None));
+    assert_eq!(machine.start(Empty::MountPoint, 9).note, None);
 }
 
 #[test]
@@ -83,8 +83,8 @@ fn another_folder_in_the_same_place_is_opened_with_a_word_and_remembered() {
     assert_eq!(other.expect("it opens").archive.identity(), FolderIdentity::new(8));
     let entered = machine.start(Empty::MountPoint, 9);
     assert_eq!(entered.archive.identity(), FolderIdentity::new(8));
-    assert!(entered.remark.is_some_and(|remark| remark.contains("Another records folder")));
-    assert_eq!(machine.start(Empty::MountPoint, 9).remark, None);
+    assert!(entered.note.is_some_and(|note| note.contains("Another records folder")));
+    assert_eq!(machine.start(Empty::MountPoint, 9).note, None);
 }
 
 #[test]
@@ -96,7 +96,7 @@ fn a_memory_that_cannot_be_read_is_as_good_as_none() {
         fs::write(machine.memory(), rubbish).expect("room");
         machine.unmount();
         let entered = machine.start(Empty::MountPoint, 8);
-        assert_eq!((entered.archive.identity(), entered.remark), (FolderIdentity::new(8), None));
+        assert_eq!((entered.archive.identity(), entered.note), (FolderIdentity::new(8), None));
         assert_eq!(machine.start(Empty::MountPoint, 9).archive.identity(), FolderIdentity::new(8));
     }
 }

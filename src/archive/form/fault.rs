@@ -37,9 +37,9 @@ pub enum FormError {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Damage {
     /// The first place at fault.
-    pub place: Place,
+    pub place: TextPosition,
     /// What is wrong there.
-    pub fault: Fault,
+    pub fault: RecordFault,
     /// What can be read besides, unless the time of opening is lost: the details that are possible, and the entries up
     /// to the fault as far as they fit the walk. With a fault in a detail they are not walked and need not fit.
     pub readable: Option<Record>,
@@ -47,7 +47,7 @@ pub struct Damage {
 
 /// What is wrong.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Fault {
+pub enum RecordFault {
     /// It cannot be read, for the reason given; safe to show.
     Unreadable(String),
     /// A detail of the intake is impossible.
@@ -70,14 +70,14 @@ pub enum Fault {
 
 /// A place in a text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Place {
+pub struct TextPosition {
     /// The line, from one.
     pub line: usize,
     /// The character in the line, from one.
     pub column: usize,
 }
 
-impl Place {
+impl TextPosition {
     /// The very first character.
     pub(super) const START: Self = Self { line: 1, column: 1 };
 
@@ -96,25 +96,25 @@ impl Place {
     }
 }
 
-impl From<Position> for Place {
+impl From<Position> for TextPosition {
     fn from(position: Position) -> Self {
         Self { line: position.line, column: position.col }
     }
 }
 
-impl fmt::Display for Place {
+impl fmt::Display for TextPosition {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "line {}, column {}", self.line, self.column)
     }
 }
 
 impl FormError {
-    pub(super) fn damaged(place: Place, fault: Fault, readable: Option<Record>) -> Self {
+    pub(super) fn damaged(place: TextPosition, fault: RecordFault, readable: Option<Record>) -> Self {
         Self::Damaged(Box::new(Damage { place, fault, readable }))
     }
 
-    pub(super) fn unreadable(place: Place, reason: String) -> Self {
-        Self::damaged(place, Fault::Unreadable(reason), None)
+    pub(super) fn unreadable(place: TextPosition, reason: String) -> Self {
+        Self::damaged(place, RecordFault::Unreadable(reason), None)
     }
 
     /// The entries that could be read before the damage.
@@ -149,12 +149,12 @@ impl fmt::Display for Damage {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let place = self.place;
         match &self.fault {
-            Fault::Unreadable(reason) => write!(f, "this record is damaged at {place}: {reason}")?,
-            Fault::Impossible { field, refusal } => {
+            RecordFault::Unreadable(reason) => write!(f, "this record is damaged at {place}: {reason}")?,
+            RecordFault::Impossible { field, refusal } => {
                 let why = phrase::refusal(refusal, UnitSet::Trade);
                 write!(f, "the field {field} of this record, at {place}, holds what cannot be: {why}")?;
             }
-            Fault::Misfit { entry, at, refusal } => {
+            RecordFault::Misfit { entry, at, refusal } => {
                 let why = phrase::refusal(refusal, UnitSet::Trade);
                 write!(
                     f,
@@ -175,12 +175,13 @@ impl Error for FormError {}
 /// What the parser found wrong, in plain words.
 pub(super) fn syntax(text: &str, error: &SpannedError, readable: Option<Record>) -> FormError {
     let (place, reason) = in_plain_words(text, error);
-    FormError::damaged(place, Fault::Unreadable(reason), readable)
+    FormError::damaged(place, RecordFault::Unreadable(reason), readable)
 }
 
 /// Where a text cannot be read, and why; safe to show.
-pub(in crate::archive) fn in_plain_words(text: &str, error: &SpannedError) -> (Place, String) {
-    let place = Place::from(if names_what_it_read(&error.code) { error.span.start } else { error.span.end });
+pub(in crate::archive) fn in_plain_words(text: &str, error: &SpannedError) -> (TextPosition, String) {
+    let place =
+        TextPosition::from(if names_what_it_read(&error.code) { error.span.start } else { error.span.end });
     let reason = if after_decimal_comma(text, error.span.end.into()) {
         "a comma stands inside a number; write 15.5 with a point, not 15,5".to_owned()
     } else {
@@ -190,7 +191,7 @@ pub(in crate::archive) fn in_plain_words(text: &str, error: &SpannedError) -> (P
 }
 
 /// A fault found in a piece of a text that begins there, with its place in the whole.
-pub(super) fn shifted(error: SpannedError, from: Place) -> SpannedError {
+pub(super) fn shifted(error: SpannedError, from: TextPosition) -> SpannedError {
     let shift = |at: Position| Position {
         line: at.line + from.line - 1,
         col: if at.line == 1 { at.col + from.column - 1 } else { at.col },
@@ -212,7 +213,7 @@ fn names_what_it_read(code: &Code) -> bool {
 }
 
 /// Whether a person wrote a decimal comma: a digit is followed by a comma and, instead of a field, a digit.
-fn after_decimal_comma(text: &str, place: Place) -> bool {
+fn after_decimal_comma(text: &str, place: TextPosition) -> bool {
     let (before, after) = place.split(text);
     let digits_ahead = after.starts_with(|next: char| next.is_ascii_digit());
     let number_behind =

@@ -10,7 +10,7 @@ use ron::extensions::Extensions;
 use ron::value::RawValue;
 use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
 
-use super::fault::{Place, shifted};
+use super::fault::{TextPosition, shifted};
 
 /// Brackets deeper than this are damage: no record has more than eight, and a stack is not endless.
 const DEEPEST: usize = 32;
@@ -22,7 +22,7 @@ pub(in crate::archive) fn options() -> ron::Options {
 
 /// A text taken apart, as far as it could be.
 #[derive(Debug, Default)]
-pub(in crate::archive) struct Sheet<'t> {
+pub(in crate::archive) struct RecordText<'t> {
     /// Every field but the entries: its name and the text of its value.
     pub(in crate::archive) fields: Vec<(&'t str, &'t str)>,
     /// The text of each entry; none where there is no such field.
@@ -31,13 +31,13 @@ pub(in crate::archive) struct Sheet<'t> {
 
 /// The text of one field's value, whatever stands before or after it.
 pub(in crate::archive) fn look<'t>(text: &'t str, field: &str) -> Option<&'t str> {
-    let mut sheet = Sheet::default();
+    let mut sheet = RecordText::default();
     // The look stops with an error of its own at the field, and what stands after it does not matter.
     let _ = options().from_str_seed(text, Whole(&mut sheet, Some(field)));
     sheet.field(field)
 }
 
-impl<'t> Sheet<'t> {
+impl<'t> RecordText<'t> {
     /// Takes a text apart, and says what ended that early.
     pub(in crate::archive) fn of(text: &'t str) -> (Self, Option<SpannedError>) {
         let mut sheet = Self::default();
@@ -60,16 +60,16 @@ pub(in crate::archive) fn read<T: for<'de> Deserialize<'de>>(
 }
 
 /// Where a piece of a text begins.
-pub(in crate::archive) fn place_of(text: &str, piece: &str) -> Place {
-    Place::of_offset(text, piece.as_ptr().addr().saturating_sub(text.as_ptr().addr()))
+pub(in crate::archive) fn place_of(text: &str, piece: &str) -> TextPosition {
+    TextPosition::of_offset(text, piece.as_ptr().addr().saturating_sub(text.as_ptr().addr()))
 }
 
 /// Takes apart what is handed to it, to a field or to the end.
-struct Whole<'s, 't>(&'s mut Sheet<'t>, Option<&'s str>);
-struct Entries<'s, 't>(&'s mut Vec<&'t str>);
+struct Whole<'s, 't>(&'s mut RecordText<'t>, Option<&'s str>);
+struct EntryTexts<'s, 't>(&'s mut Vec<&'t str>);
 
 /// The name of a field or a variant, as it stands in the text.
-pub(super) struct Name;
+pub(super) struct FieldName;
 
 /// The text of a value.
 pub(super) fn piece(value: &RawValue) -> &str {
@@ -89,9 +89,9 @@ impl<'t> Visitor<'t> for Whole<'_, 't> {
         f.write_str("fields in brackets")
     }
     fn visit_map<A: MapAccess<'t>>(self, mut fields: A) -> Result<(), A::Error> {
-        while let Some(name) = fields.next_key_seed(Name)? {
+        while let Some(name) = fields.next_key_seed(FieldName)? {
             if name == "entries" {
-                fields.next_value_seed(Entries(self.0.entries.insert(Vec::new())))?;
+                fields.next_value_seed(EntryTexts(self.0.entries.insert(Vec::new())))?;
             } else {
                 self.0.fields.push((name, piece(fields.next_value()?)));
                 if self.1 == Some(name) {
@@ -103,14 +103,14 @@ impl<'t> Visitor<'t> for Whole<'_, 't> {
     }
 }
 
-impl<'t> DeserializeSeed<'t> for Entries<'_, 't> {
+impl<'t> DeserializeSeed<'t> for EntryTexts<'_, 't> {
     type Value = ();
     fn deserialize<D: Deserializer<'t>>(self, deserializer: D) -> Result<(), D::Error> {
         deserializer.deserialize_seq(self)
     }
 }
 
-impl<'t> Visitor<'t> for Entries<'_, 't> {
+impl<'t> Visitor<'t> for EntryTexts<'_, 't> {
     type Value = ();
     fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
         f.write_str("a list of entries")
@@ -123,14 +123,14 @@ impl<'t> Visitor<'t> for Entries<'_, 't> {
     }
 }
 
-impl<'t> DeserializeSeed<'t> for Name {
+impl<'t> DeserializeSeed<'t> for FieldName {
     type Value = &'t str;
     fn deserialize<D: Deserializer<'t>>(self, deserializer: D) -> Result<&'t str, D::Error> {
         deserializer.deserialize_identifier(self)
     }
 }
 
-impl<'t> Visitor<'t> for Name {
+impl<'t> Visitor<'t> for FieldName {
     type Value = &'t str;
     fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
         f.write_str("the name of a field")

@@ -8,7 +8,7 @@ use serde::de::{self, Deserializer};
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::session::{Aim, Earlier, Spring, SpringNumber, Stamp, WheelLoad, moment};
+use crate::session::{Earlier, Spring, SpringNumber, Stamp, Target, WheelLoad, moment};
 use crate::units::{Estimate, Length, Mass, Share, SpringRate};
 
 /// Types that are read and written as the fields of another.
@@ -27,28 +27,28 @@ macro_rules! as_fields {
     )*};
 }
 
-as_fields!(Spring: SpringFields, Aim: AimFields, WheelLoad: WheelLoadFields, Earlier: EarlierFields);
+as_fields!(Spring: SpringFields, Target: TargetFields, WheelLoad: WheelLoadFields, Earlier: EarlierFields);
 
 /// A quantity in the unit people say it in, or in the one it is reckoned in where only that is exact.
 type InEitherUnit = [Option<f64>; 2];
 
-fn either(reckoned: f64, said: f64, back: impl Fn(f64) -> f64) -> InEitherUnit {
+fn either(calculated: f64, said: f64, back: impl Fn(f64) -> f64) -> InEitherUnit {
     // The decimal of fewest digits that gives the very same back; nobody says a figure with more than nine.
     let short = (0..9).filter_map(|places| format!("{said:.places$e}").parse().ok());
-    match short.into_iter().find(|decimal| back(*decimal).to_bits() == reckoned.to_bits()) {
+    match short.into_iter().find(|decimal| back(*decimal).to_bits() == calculated.to_bits()) {
         Some(said) => [Some(said), None],
-        None => [None, Some(reckoned)],
+        None => [None, Some(calculated)],
     }
 }
 
 fn one<Q>(
-    [said, reckoned]: InEitherUnit,
+    [said, calculated]: InEitherUnit,
     from: [fn(f64) -> Q; 2],
     or: &'static str,
 ) -> Result<Q, &'static str> {
     let finite =
         |figure: f64| if figure.is_finite() { Ok(figure) } else { Err("this is not a finite number") };
-    match (said, reckoned) {
+    match (said, calculated) {
         (Some(figure), None) => finite(figure).map(from[0]),
         (None, Some(figure)) => finite(figure).map(from[1]),
         _ => Err(or),
@@ -87,7 +87,7 @@ fields!(SpringFields {
     free_length_mm: Length,
 });
 fields!(MeasuredFields { rate_lb_in: f64, rate_n_mm: f64, uncertainty_lb_in: f64, uncertainty_n_mm: f64 });
-fields!(AimFields { aim_percent: f64, aim_share: f64, half_width_percent: f64, half_width_share: f64 });
+fields!(TargetFields { aim_percent: f64, aim_share: f64, half_width_percent: f64, half_width_share: f64 });
 
 impl From<Spring> for SpringFields {
     fn from(spring: Spring) -> Self {
@@ -142,16 +142,18 @@ impl TryFrom<SpringFields> for Spring {
 }
 
 /// The fields of an aim beside those of the record, in the order of the table's names for it.
-pub(super) fn aim_figures(aim: Aim) -> [Option<f64>; 4] {
-    let ([percent, parts], [half_percent, half_parts]) = (share(aim.sag), share(aim.half_width));
+pub(super) fn target_figures(target: Target) -> [Option<f64>; 4] {
+    let ([percent, parts], [half_percent, half_parts]) = (share(target.sag), share(target.tolerance));
     [percent, parts, half_percent, half_parts]
 }
 
 /// The way back.
-pub(super) fn aim([percent, parts, half_percent, half_parts]: [Option<f64>; 4]) -> Result<Aim, &'static str> {
-    Ok(Aim {
+pub(super) fn target(
+    [percent, parts, half_percent, half_parts]: [Option<f64>; 4],
+) -> Result<Target, &'static str> {
+    Ok(Target {
         sag: one([percent, parts], SHARE, "the aim is given once, as aim_percent or as aim_share")?,
-        half_width: one(
+        tolerance: one(
             [half_percent, half_parts],
             SHARE,
             "the aim needs its half width once, as half_width_percent or as half_width_share",
@@ -159,17 +161,17 @@ pub(super) fn aim([percent, parts, half_percent, half_parts]: [Option<f64>; 4]) 
     })
 }
 
-impl From<Aim> for AimFields {
-    fn from(aim: Aim) -> Self {
-        let [aim_percent, aim_share, half_width_percent, half_width_share] = aim_figures(aim);
+impl From<Target> for TargetFields {
+    fn from(target: Target) -> Self {
+        let [aim_percent, aim_share, half_width_percent, half_width_share] = target_figures(target);
         Self { aim_percent, aim_share, half_width_percent, half_width_share }
     }
 }
 
-impl TryFrom<AimFields> for Aim {
+impl TryFrom<TargetFields> for Target {
     type Error = &'static str;
-    fn try_from(told: AimFields) -> Result<Self, Self::Error> {
-        aim([told.aim_percent, told.aim_share, told.half_width_percent, told.half_width_share])
+    fn try_from(entered: TargetFields) -> Result<Self, Self::Error> {
+        target([entered.aim_percent, entered.aim_share, entered.half_width_percent, entered.half_width_share])
     }
 }
 

@@ -13,7 +13,7 @@ use serde::de::{self, DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visit
 use serde::{Deserialize, Serialize};
 
 use super::FORMAT;
-use super::fields::{Name, options, piece};
+use super::fields::{FieldName, options, piece};
 use super::parts;
 use super::value::Maybe;
 use crate::session::{Detail, Entry, Fact, Origin, Record, Stamp, Value, moment};
@@ -25,12 +25,12 @@ struct Moment(#[serde(with = "moment")] Stamp);
 
 /// What was read so far.
 #[derive(Debug, Default)]
-pub(super) struct Reading {
+pub(super) struct RecordReader {
     opened: Option<Moment>,
     origin: Option<Origin>,
-    told: Vec<(&'static str, Detail)>,
+    entered: Vec<(&'static str, Detail)>,
     /// The figures of the aim, which are fields of the record; in the order of their names in the table.
-    aim: [Option<f64>; 4],
+    target: [Option<f64>; 4],
     entries: Vec<Entry>,
     unknown: Vec<(String, String)>,
 }
@@ -39,45 +39,47 @@ pub(super) struct Reading {
 pub(super) struct Gathered {
     pub(super) record: Record,
     /// The first detail that cannot be, with its field.
-    pub(super) fault: Option<(&'static str, super::Fault)>,
+    pub(super) fault: Option<(&'static str, super::RecordFault)>,
     pub(super) unknown: Vec<(String, String)>,
 }
 
 /// Reads a text; what was read before an error stays.
-pub(super) fn read(text: &str) -> (Reading, Result<(), SpannedError>) {
-    let mut reading = Reading::default();
+pub(super) fn read(text: &str) -> (RecordReader, Result<(), SpannedError>) {
+    let mut reading = RecordReader::default();
     let read = options().from_str_seed(text, &mut reading);
     (reading, read)
 }
 
-impl Reading {
+impl RecordReader {
     /// The record; none where the time of opening is missing.
     pub(super) fn gather(self) -> Option<Gathered> {
         let mut record = Record::new(self.opened?.0);
         record.intake.origin = self.origin.unwrap_or_default();
-        let aim_keys = Fact::Aim.about().keys;
-        let given = aim_keys.iter().zip(self.aim).find(|(_, figure)| figure.is_some());
-        let aim = given.map(|(key, _)| (*key, parts::aim(self.aim).map(Detail::Aim)));
+        let target_keys = Fact::Target.about().keys;
+        let given = target_keys.iter().zip(self.target).find(|(_, figure)| figure.is_some());
+        let target = given.map(|(key, _)| (*key, parts::target(self.target).map(Detail::Target)));
         let mut fault = None;
-        let all = self.told.iter().map(|(_, detail)| detail.clone());
-        let together = match &aim {
-            None => record.intake.tell_all(all).is_ok(),
-            Some((_, Ok(aim))) => record.intake.tell_all(all.chain([aim.clone()])).is_ok(),
+        let all = self.entered.iter().map(|(_, detail)| detail.clone());
+        let together = match &target {
+            None => record.intake.enter_all(all).is_ok(),
+            Some((_, Ok(target))) => record.intake.enter_all(all.chain([target.clone()])).is_ok(),
             Some((_, Err(_))) => false,
         };
         if !together {
             // One by one to find the fault, in the order of the table: what is checked against something comes after it.
-            let mut told = self.told;
-            told.sort_by_key(|(_, detail)| detail.fact());
-            for (field, detail) in told.into_iter().map(|(field, detail)| (field, Ok(detail))).chain(aim) {
-                let told = match detail {
+            let mut entered = self.entered;
+            entered.sort_by_key(|(_, detail)| detail.fact());
+            for (field, detail) in
+                entered.into_iter().map(|(field, detail)| (field, Ok(detail))).chain(target)
+            {
+                let entered = match detail {
                     Ok(detail) => {
-                        let told = record.intake.tell(detail);
-                        told.map_err(|refusal| super::Fault::Impossible { field, refusal })
+                        let entered = record.intake.enter(detail);
+                        entered.map_err(|refusal| super::RecordFault::Impossible { field, refusal })
                     }
-                    Err(reason) => Err(super::Fault::Unreadable(reason.to_owned())),
+                    Err(reason) => Err(super::RecordFault::Unreadable(reason.to_owned())),
                 };
-                fault = fault.or(told.err().map(|fault| (field, fault)));
+                fault = fault.or(entered.err().map(|fault| (field, fault)));
             }
         }
         record.entries = self.entries;
@@ -93,12 +95,12 @@ impl Reading {
             ("format", _) => drop(fields.next_value::<u32>()?),
             ("opened", _) => self.opened = Some(fields.next_value()?),
             ("origin", _) => self.origin = fields.next_value()?,
-            ("entries", _) => fields.next_value_seed(Entries(&mut self.entries))?,
-            (_, Some((Fact::Aim, place))) => self.aim[place] = fields.next_value()?,
+            ("entries", _) => fields.next_value_seed(EntryReader(&mut self.entries))?,
+            (_, Some((Fact::Target, place))) => self.target[place] = fields.next_value()?,
             (_, Some((fact, _))) => {
                 let about = fact.about();
                 let value = fields.next_value_seed(Maybe(about.shape))?;
-                self.told.extend(value.and_then(|value| Some((about.keys[0], fact.detail(Some(value))?))));
+                self.entered.extend(value.and_then(|value| Some((about.keys[0], fact.detail(Some(value))?))));
             }
             (_, None) => {
                 self.unknown.push((name.to_owned(), piece(fields.next_value::<&RawValue>()?).to_owned()));
@@ -108,21 +110,21 @@ impl Reading {
     }
 }
 
-impl<'t> DeserializeSeed<'t> for &mut Reading {
+impl<'t> DeserializeSeed<'t> for &mut RecordReader {
     type Value = ();
     fn deserialize<D: Deserializer<'t>>(self, deserializer: D) -> Result<(), D::Error> {
         deserializer.deserialize_struct("Record", &[], self)
     }
 }
 
-impl<'t> Visitor<'t> for &mut Reading {
+impl<'t> Visitor<'t> for &mut RecordReader {
     type Value = ();
     fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
         f.write_str("the fields of a record")
     }
     fn visit_map<A: MapAccess<'t>>(self, mut fields: A) -> Result<(), A::Error> {
         let mut seen = BTreeSet::new();
-        while let Some(name) = fields.next_key_seed(Name)? {
+        while let Some(name) = fields.next_key_seed(FieldName)? {
             if !seen.insert(name) {
                 return Err(de::Error::custom(format!("the field {name} stands here a second time")));
             }
@@ -133,16 +135,16 @@ impl<'t> Visitor<'t> for &mut Reading {
     }
 }
 
-struct Entries<'e>(&'e mut Vec<Entry>);
+struct EntryReader<'e>(&'e mut Vec<Entry>);
 
-impl<'t> DeserializeSeed<'t> for Entries<'_> {
+impl<'t> DeserializeSeed<'t> for EntryReader<'_> {
     type Value = ();
     fn deserialize<D: Deserializer<'t>>(self, deserializer: D) -> Result<(), D::Error> {
         deserializer.deserialize_seq(self)
     }
 }
 
-impl<'t> Visitor<'t> for Entries<'_> {
+impl<'t> Visitor<'t> for EntryReader<'_> {
     type Value = ();
     fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
         f.write_str("a list of entries")
@@ -165,10 +167,10 @@ pub(super) fn write(record: &Record, unknown: &[(String, String)]) -> Result<Str
     line("opened", &laid_out(&Moment(record.opened))?)?;
     for fact in Fact::ALL {
         let keys = fact.about().keys;
-        match record.intake.told(*fact) {
+        match record.intake.entered(*fact) {
             None => {}
-            Some(Value::Aim(aim)) => {
-                for (key, figure) in keys.iter().zip(parts::aim_figures(aim)) {
+            Some(Value::Target(target)) => {
+                for (key, figure) in keys.iter().zip(parts::target_figures(target)) {
                     if let Some(figure) = figure {
                         line(key, &laid_out(&figure)?)?;
                     }

@@ -6,15 +6,15 @@
 use std::borrow::Cow;
 
 use super::FORMAT;
-use super::fault::{self, FormError, Place};
+use super::fault::{self, FormError, TextPosition};
 use super::{fields, record};
 
 /// The text of a file made into the text of the next format.
-type Step = fn(&str) -> String;
+type Lift = fn(&str) -> String;
 
 /// Every step up, by the format it starts from. The unit tests have an invented one below the first, so that the way of an
 /// older file through the whole program is known to work before there is a second format.
-const LADDER: &[(u32, Step)] = &[
+const LADDER: &[(u32, Lift)] = &[
     #[cfg(test)]
     (0, invented::lifted),
 ];
@@ -29,7 +29,7 @@ pub(super) fn to_present(text: &str) -> Result<Cow<'_, str>, FormError> {
         return Err(match record::read(text).1.err() {
             _ if !resembles_a_record => FormError::NotARecord,
             Some(error) => fault::syntax(text, &error, None),
-            None => FormError::unreadable(Place::START, "the field format is missing".to_owned()),
+            None => FormError::unreadable(TextPosition::START, "the field format is missing".to_owned()),
         });
     };
     let found: u32 = fields::read(text, piece).map_err(|error| fault::syntax(text, &error, None))?;

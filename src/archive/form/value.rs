@@ -8,7 +8,7 @@ use serde::ser::{SerializeStructVariant, Serializer};
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
-use super::fields::Name;
+use super::fields::FieldName;
 use crate::session::{Detail, Fact, Shape, Value};
 use crate::text::{FreeText, LONGEST};
 use crate::units::{Kind, Length, LeverageRatio, Mass, Quantity, Share, Turns};
@@ -19,7 +19,7 @@ impl Serialize for Value {
             Self::Text(text) => text.serialize(serializer),
             Self::Figure(Quantity::Count(count)) => count.serialize(serializer),
             Self::Figure(figure) => serializer.serialize_f64(figure.value()),
-            Self::Aim(aim) => aim.serialize(serializer),
+            Self::Target(target) => target.serialize(serializer),
             Self::WheelLoad(load) => load.serialize(serializer),
             Self::Earlier(earlier) => earlier.serialize(serializer),
             Self::Leverage(known) => known.serialize(serializer),
@@ -36,7 +36,7 @@ impl<'de> DeserializeSeed<'de> for Shape {
         Ok(match self {
             Self::Text => Value::Text(Deserialize::deserialize(deserializer)?),
             Self::Figure(field) => Value::Figure(figure(field.limits().least.kind(), deserializer)?),
-            Self::Aim => Value::Aim(Deserialize::deserialize(deserializer)?),
+            Self::Target => Value::Target(Deserialize::deserialize(deserializer)?),
             Self::WheelLoad => Value::WheelLoad(Deserialize::deserialize(deserializer)?),
             Self::Earlier => Value::Earlier(Deserialize::deserialize(deserializer)?),
             Self::Leverage => Value::Leverage(Deserialize::deserialize(deserializer)?),
@@ -51,7 +51,7 @@ fn figure<'de, D: Deserializer<'de>>(kind: Kind, deserializer: D) -> Result<Quan
     if kind == Kind::Count {
         return u8::deserialize(deserializer).map(|count| Quantity::Count(count.into()));
     }
-    let figure = Quantity::reckoned(kind, f64::deserialize(deserializer)?).map_err(de::Error::custom)?;
+    let figure = Quantity::calculated(kind, f64::deserialize(deserializer)?).map_err(de::Error::custom)?;
     figure.ok_or_else(|| de::Error::custom("this is no measured figure"))
 }
 
@@ -118,10 +118,10 @@ impl<'de> Visitor<'de> for Corrected {
         f.write_str("a fact of the intake")
     }
     fn visit_enum<A: EnumAccess<'de>>(self, corrected: A) -> Result<Detail, A::Error> {
-        let (name, variant) = corrected.variant_seed(Name)?;
+        let (name, variant) = corrected.variant_seed(FieldName)?;
         let fact = Fact::ALL.iter().copied().find(|fact| fact.variant() == name);
         let fact = fact.ok_or_else(|| unknown(name, Fact::ALL.iter().map(|fact| fact.variant())))?;
-        let value = Told { shape: fact.about().shape, optional: fact.detail(None).is_some() };
+        let value = EnteredValue { shape: fact.about().shape, optional: fact.detail(None).is_some() };
         let value = match unit(value.shape) {
             None => variant.newtype_variant_seed(value)?,
             Some("kg") => variant.struct_variant(&["kg"], value)?,
@@ -133,12 +133,12 @@ impl<'de> Visitor<'de> for Corrected {
 }
 
 #[derive(Clone, Copy)]
-struct Told {
+struct EnteredValue {
     shape: Shape,
     optional: bool,
 }
 
-impl<'de> DeserializeSeed<'de> for Told {
+impl<'de> DeserializeSeed<'de> for EnteredValue {
     type Value = Option<Value>;
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Option<Value>, D::Error> {
         if self.optional {
@@ -149,17 +149,17 @@ impl<'de> DeserializeSeed<'de> for Told {
     }
 }
 
-impl<'de> Visitor<'de> for Told {
+impl<'de> Visitor<'de> for EnteredValue {
     type Value = Option<Value>;
     fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
         f.write_str("a figure with its unit")
     }
     fn visit_map<A: MapAccess<'de>>(self, mut fields: A) -> Result<Option<Value>, A::Error> {
-        let wanted = unit(self.shape).unwrap_or_default();
-        let mut value = Err(de::Error::missing_field(wanted));
-        while let Some(name) = fields.next_key_seed(Name)? {
-            if name != wanted {
-                return Err(unknown(name, [wanted].into_iter()));
+        let expected = unit(self.shape).unwrap_or_default();
+        let mut value = Err(de::Error::missing_field(expected));
+        while let Some(name) = fields.next_key_seed(FieldName)? {
+            if name != expected {
+                return Err(unknown(name, [expected].into_iter()));
             }
             value = Ok(fields.next_value_seed(self)?);
         }

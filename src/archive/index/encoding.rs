@@ -4,7 +4,7 @@
 //! dozen fields of our own types need less code this way than mirror types for a serialiser would, half the bytes of JSON,
 //! and no further crate. Reading never trusts a length: what does not fit gives nothing, and the index is rebuilt.
 
-use super::{Contents, Index, IndexedSession, Summary, Trace, Trouble, Whereabouts, Work};
+use super::{Contents, FileStamp, Index, IndexedSession, Location, SessionSummary, Trouble, WorkSummary};
 use crate::archive::form;
 use crate::archive::seal::fingerprint;
 use crate::archive::{FolderIdentity, Revision, Seal, SessionName};
@@ -100,19 +100,19 @@ coded_as! {
     Share as f64: |share| share.value(), |figure| Self::checked(figure).ok();
     Step as u8: |step| place_in(&Step::ALL, step), |place| Self::ALL.get(usize::from(place)).copied();
     Origin as u8: |origin| place_in(&ORIGINS, origin), |place| ORIGINS.get(usize::from(place)).copied();
-    Whereabouts as u8: |place| place_in(&WHEREABOUTS, place), |place| WHEREABOUTS.get(usize::from(place)).copied();
+    Location as u8: |place| place_in(&WHEREABOUTS, place), |place| WHEREABOUTS.get(usize::from(place)).copied();
     Trouble as u8: |trouble| place_in(&TROUBLES, trouble), |place| TROUBLES.get(usize::from(place)).copied();
     Stamp as (i64, (u32, i32)): |stamp| parts_of(*stamp), from_parts;
     Seal as (u8, u64): |seal| (kind_of(*seal), seal.revision().get()), |(kind, revision)| {
         let revision = Revision::new(revision);
         [Self::None, Self::EditedOutside { revision }, Self::Sound { revision }].get(usize::from(kind)).copied()
     };
-    Trace as (u64, (i64, u64)): |trace| (trace.inode, (trace.changed_ns, trace.length)),
+    FileStamp as (u64, (i64, u64)): |trace| (trace.inode, (trace.changed_ns, trace.length)),
         |(inode, (changed_ns, length))| Some(Self { inode, changed_ns, length });
 }
 
 const ORIGINS: [Origin; 2] = [Origin::Workshop, Origin::Demonstration];
-const WHEREABOUTS: [Whereabouts; 3] = [Whereabouts::Records, Whereabouts::Spool, Whereabouts::Beside];
+const WHEREABOUTS: [Location; 3] = [Location::Records, Location::Spool, Location::Beside];
 const TROUBLES: [Trouble; 4] = [Trouble::Newer, Trouble::Damaged, Trouble::NotARecord, Trouble::OutOfReach];
 
 fn place_in<T: PartialEq>(all: &[T], one: &T) -> u8 {
@@ -211,8 +211,8 @@ macro_rules! coded_struct {
     };
 }
 
-coded_struct!(Work { step, fitted, swaps, sag, aim });
-coded_struct!(Summary { opened, who, bike, origin, seal, work });
+coded_struct!(WorkSummary { step, fitted, swaps, sag, target });
+coded_struct!(SessionSummary { opened, customer, bike, origin, seal, work });
 coded_struct!(IndexedSession { name, whereabouts, trace, contents });
 
 impl Coded for Contents {
@@ -231,7 +231,7 @@ impl Coded for Contents {
     }
     fn take(bytes: &mut &[u8]) -> Option<Self> {
         match u8::take(bytes)? {
-            0 => Some(Self::Read(Box::new(Summary::take(bytes)?))),
+            0 => Some(Self::Read(Box::new(SessionSummary::take(bytes)?))),
             1 => Some(Self::Unreadable { trouble: Coded::take(bytes)?, because: Coded::take(bytes)? }),
             _ => None,
         }

@@ -4,7 +4,7 @@
 //! reason. Not here: how the summary is kept (`encoding`), and the words of a list (`report`).
 
 use crate::archive::form::{self, FormError, ReadRecord};
-use crate::archive::{OpenError, Opened, Seal};
+use crate::archive::{OpenError, OpenedSession, Seal};
 use crate::assessment::evidence;
 use crate::assets;
 use crate::session::{Intake, Origin, Stamp, State, Step};
@@ -15,7 +15,7 @@ use crate::units::{Share, SpringRate};
 #[derive(Clone, Debug, PartialEq)]
 pub enum Contents {
     /// Its record was read.
-    Read(Box<Summary>),
+    Read(Box<SessionSummary>),
     /// Its record cannot be read.
     Unreadable {
         /// In what way.
@@ -40,11 +40,11 @@ pub enum Trouble {
 
 /// What a list shows of a record that was read.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Summary {
+pub struct SessionSummary {
     /// When it was opened.
     pub opened: Stamp,
     /// Whose bike.
-    pub who: FreeText,
+    pub customer: FreeText,
     /// Which bike.
     pub bike: FreeText,
     /// A real session or a demonstration.
@@ -52,12 +52,12 @@ pub struct Summary {
     /// Whether the text is as this program wrote it, and its revision.
     pub seal: Seal,
     /// How far the work has come.
-    pub work: Work,
+    pub work: WorkSummary,
 }
 
 /// How far the work of a session has come.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Work {
+pub struct WorkSummary {
     /// The step the walk stands at.
     pub step: Step,
     /// The label of the spring on the bike.
@@ -67,12 +67,12 @@ pub struct Work {
     /// Sag of the last set of readings, as the assessment has it.
     pub sag: Option<Share>,
     /// Middle of the band wanted.
-    pub aim: Option<Share>,
+    pub target: Option<Share>,
 }
 
 impl Contents {
     /// What a record says, or why it says nothing.
-    pub(super) fn of(opened: Result<&Opened, &OpenError>) -> Self {
+    pub(super) fn of(opened: Result<&OpenedSession, &OpenError>) -> Self {
         match opened {
             Ok(opened) => match form::read(&opened.text) {
                 Ok(read) => Self::of_read(read, opened.seal),
@@ -87,9 +87,9 @@ impl Contents {
     }
 
     fn of_read(ReadRecord { record, state, .. }: ReadRecord, seal: Seal) -> Self {
-        let work = Work::of(&state);
-        let Intake { who, bike_label: bike, origin, .. } = state.told;
-        Self::Read(Box::new(Summary { opened: record.opened, who, bike, origin, seal, work }))
+        let work = WorkSummary::of(&state);
+        let Intake { customer, bike_name: bike, origin, .. } = state.entered;
+        Self::Read(Box::new(SessionSummary { opened: record.opened, customer, bike, origin, seal, work }))
     }
 
     fn unreadable(trouble: Trouble, error: &dyn std::error::Error) -> Self {
@@ -107,17 +107,17 @@ fn trouble_of(error: &FormError) -> Trouble {
     }
 }
 
-impl Work {
+impl WorkSummary {
     fn of(state: &State) -> Self {
         Self {
             step: state.step,
             fitted: state.fitted().map(|spring| spring.label),
-            swaps: state.bench.swaps,
+            swaps: state.on_bike.swaps,
             sag: state
                 .setup
                 .as_ref()
                 .and_then(|setup| evidence::last_sag(setup, &state.sets, assets::doubts())),
-            aim: state.told.aim.map(|aim| aim.sag),
+            target: state.entered.target.map(|target| target.sag),
         }
     }
 }
@@ -129,11 +129,11 @@ mod tests {
     use crate::assessment::assess;
     use crate::session::machine;
 
-    fn opened(text: &str) -> Opened {
-        Opened { text: text.to_owned(), seal: read_seal(text), fingerprint: 0 }
+    fn opened(text: &str) -> OpenedSession {
+        OpenedSession { text: text.to_owned(), seal: read_seal(text), fingerprint: 0 }
     }
 
-    fn read(text: &str) -> Summary {
+    fn read(text: &str) -> SessionSummary {
         match Contents::of(Ok(&opened(text))) {
             Contents::Read(summary) => *summary,
             unreadable @ Contents::Unreadable { .. } => panic!("{unreadable:?}"),
@@ -150,7 +150,7 @@ mod tests {
             let summary = read(demonstration.text);
             assert_eq!(summary.work.sag, assessment.sets.last().map(|set| set.sag.value));
             assert_eq!(summary.work.fitted, state.fitted().map(|spring| spring.label));
-            assert_eq!((summary.work.step, summary.work.swaps), (state.step, state.bench.swaps));
+            assert_eq!((summary.work.step, summary.work.swaps), (state.step, state.on_bike.swaps));
             assert_eq!(summary.origin, Origin::Demonstration);
             assert!(summary.seal.is_sound());
         }

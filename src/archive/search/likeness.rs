@@ -30,14 +30,14 @@ impl Likeness {
 
 /// A folded word of a query.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Sought {
+pub(super) struct SoughtWord {
     text: String,
     letters: Vec<char>,
     slips: usize,
     signature: u64,
 }
 
-impl Sought {
+impl SoughtWord {
     pub(super) fn new(folded: &str) -> Self {
         let letters: Vec<char> = folded.chars().collect();
         let slips = match letters.len() {
@@ -122,7 +122,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn likeness(sought: &str, word: &str) -> Option<Likeness> {
-        Sought::new(sought).compare(word, signature(word))
+        SoughtWord::new(sought).compare(word, signature(word))
     }
 
     /// The distance by its textbook recursion, against the best beginning; slow and plain.

@@ -5,7 +5,7 @@
 //! the bike; the date, its day without a leading nought, and the month in words. A record that cannot be read has its name's.
 
 use super::fold::fold;
-use super::likeness::{Likeness, Sought, signature};
+use super::likeness::{Likeness, SoughtWord, signature};
 use crate::archive::index::{Contents, IndexedSession};
 use crate::archive::own_file::tidy;
 use crate::units::SpringRate;
@@ -41,9 +41,9 @@ pub(super) struct Vocabulary {
 
 impl Vocabulary {
     pub(super) fn of(sessions: &[IndexedSession]) -> Self {
-        let mut reading = Reading::default();
+        let mut reading = VocabularyScan::default();
         let said: Vec<_> = sessions.iter().map(|session| reading.words_of(session)).collect();
-        let Reading { mut vocabulary, read, .. } = reading;
+        let VocabularyScan { mut vocabulary, read, .. } = reading;
         let words = said.iter().zip(0_u32..).flat_map(|(said, session)| {
             said.iter().flat_map(|said| &read[said.clone()]).map(move |word| (*word, session))
         });
@@ -75,7 +75,7 @@ impl Vocabulary {
         (0_u32..).take(self.words.len()).map(WordId)
     }
 
-    pub(super) fn compare(&self, sought: &Sought, word: WordId) -> Option<Likeness> {
+    pub(super) fn compare(&self, sought: &SoughtWord, word: WordId) -> Option<Likeness> {
         let word = &self.words[word.place()];
         sought.compare(&self.texts[word.text.clone()], word.signature)
     }
@@ -92,26 +92,26 @@ impl Vocabulary {
     }
 }
 
-/// Places in [`Reading::read`].
-type Said = Range<usize>;
+/// Places in [`VocabularyScan::read`].
+type SaidRange = Range<usize>;
 
 /// Sessions being read. Most of what they say was said before: the same bike, day, rate and customer are read once.
 #[derive(Default)]
-struct Reading<'s> {
+struct VocabularyScan<'s> {
     vocabulary: Vocabulary,
     words: HashMap<String, WordId>,
     /// The words of each thing said, one after another.
     read: Vec<WordId>,
-    texts: HashMap<&'s str, Said>,
-    days: HashMap<NaiveDate, Said>,
-    rates: HashMap<u64, Said>,
+    texts: HashMap<&'s str, SaidRange>,
+    days: HashMap<NaiveDate, SaidRange>,
+    rates: HashMap<u64, SaidRange>,
 }
 
-impl<'s> Reading<'s> {
-    fn words_of(&mut self, session: &'s IndexedSession) -> [Said; 4] {
+impl<'s> VocabularyScan<'s> {
+    fn words_of(&mut self, session: &'s IndexedSession) -> [SaidRange; 4] {
         match &session.contents {
             Contents::Read(summary) => [
-                self.text(summary.who.as_typed()),
+                self.text(summary.customer.as_typed()),
                 self.text(summary.bike.as_typed()),
                 summary.work.fitted.map_or(0..0, |rate| self.rate(rate)),
                 self.day(summary.opened.date_naive()),
@@ -120,7 +120,7 @@ impl<'s> Reading<'s> {
         }
     }
 
-    fn text(&mut self, text: &'s str) -> Said {
+    fn text(&mut self, text: &'s str) -> SaidRange {
         if let Some(said) = self.texts.get(text) {
             return said.clone();
         }
@@ -129,7 +129,7 @@ impl<'s> Reading<'s> {
         said
     }
 
-    fn rate(&mut self, rate: SpringRate) -> Said {
+    fn rate(&mut self, rate: SpringRate) -> SaidRange {
         let key = rate.value().to_bits();
         if let Some(said) = self.rates.get(&key) {
             return said.clone();
@@ -139,7 +139,7 @@ impl<'s> Reading<'s> {
         said
     }
 
-    fn day(&mut self, day: NaiveDate) -> Said {
+    fn day(&mut self, day: NaiveDate) -> SaidRange {
         if let Some(said) = self.days.get(&day) {
             return said.clone();
         }
@@ -153,7 +153,7 @@ impl<'s> Reading<'s> {
     }
 
     /// Takes in the words handed on, each once.
-    fn said(&mut self, words: impl FnOnce(&mut dyn FnMut(&str))) -> Said {
+    fn said(&mut self, words: impl FnOnce(&mut dyn FnMut(&str))) -> SaidRange {
         let start = self.read.len();
         words(&mut |word| {
             let word = self.word(word);

@@ -12,8 +12,11 @@ fn chosen() -> Settings {
         springs: StartingSprings::Row(RateRow::USUAL),
         ..Settings::default()
     };
-    let aim = Aim { sag: Share::percent(27.5), half_width: Share::percent(2.0) };
-    settings.aims.add(AimBand::new("park, \"big\": days", aim).expect("possible")).expect("room");
+    let target = Target { sag: Share::percent(27.5), tolerance: Share::percent(2.0) };
+    settings
+        .target_ranges
+        .add(TargetRange::new("park, \"big\": days", target).expect("possible"))
+        .expect("room");
     settings
 }
 
@@ -33,7 +36,10 @@ fn settings_are_read_as_they_were_written() {
 #[test]
 fn the_shortest_file_is_the_defaults() {
     assert_eq!(read("(format: 1)"), Ok(Settings::default()));
-    assert_eq!(read("// by hand\n(format: 1, aims: [])").map(|read| read.aims), Ok(AimBands::none()));
+    assert_eq!(
+        read("// by hand\n(format: 1, aims: [])").map(|read| read.target_ranges),
+        Ok(TargetRanges::none())
+    );
 }
 
 #[test]

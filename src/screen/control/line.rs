@@ -8,43 +8,43 @@ use ratatui::widgets::Paragraph;
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Notice};
-use crate::screen::part::field::{self, Field};
+use crate::screen::part::field::{self, TextField};
 use crate::screen::theme::Theme;
 
 /// A line that may be open, for a purpose of type `For`.
 #[derive(Debug)]
-pub struct Line<For> {
-    open: Option<Opened<For>>,
-    aside: Option<Opened<For>>,
+pub struct TypedLine<For> {
+    open: Option<EditedLine<For>>,
+    aside: Option<EditedLine<For>>,
 }
 
-impl<For> Default for Line<For> {
+impl<For> Default for TypedLine<For> {
     fn default() -> Self {
         Self { open: None, aside: None }
     }
 }
 
 #[derive(Debug)]
-struct Opened<For> {
+struct EditedLine<For> {
     what: For,
-    field: Field,
+    field: TextField,
     at_first: String,
 }
 
 /// What a key came to on an open line.
 #[derive(Debug, PartialEq, Eq)]
-pub enum Typed {
+pub enum TypedKey {
     /// The line is to be taken in; it stays open until it is closed.
     Accepted,
     /// Nothing more to be done.
     Taken,
 }
 
-impl<For: Copy + PartialEq> Line<For> {
+impl<For: Copy + PartialEq> TypedLine<For> {
     /// Opens a line with a text, or the same one as it was left.
     pub fn open(&mut self, what: For, text: &str) {
         let same = self.aside.take().filter(|aside| aside.what == what && aside.at_first == text);
-        let fresh = || Opened { what, field: Field::holding(text), at_first: text.to_owned() };
+        let fresh = || EditedLine { what, field: TextField::holding(text), at_first: text.to_owned() };
         self.open = Some(same.unwrap_or_else(fresh));
     }
 
@@ -59,11 +59,11 @@ impl<For: Copy + PartialEq> Line<For> {
     }
 
     /// Takes a key in while a line is open; none where no line is.
-    pub fn take(&mut self, pressed: &Pressed, desk: &mut Desk) -> Option<Typed> {
+    pub fn take(&mut self, pressed: &Pressed, desk: &mut Desk) -> Option<TypedKey> {
         let open = self.open.as_mut()?;
         match pressed {
             Pressed::Edit(edit) => open.field.edit(edit.clone()),
-            Pressed::Action(Action::Accept) => return Some(Typed::Accepted),
+            Pressed::Action(Action::Accept) => return Some(TypedKey::Accepted),
             Pressed::Action(Action::Back) => {
                 self.aside = self.open.take().filter(|line| line.field.text() != line.at_first);
                 if self.aside.is_some() {
@@ -72,7 +72,7 @@ impl<For: Copy + PartialEq> Line<For> {
             }
             Pressed::Action(_) | Pressed::Line(_) => {}
         }
-        Some(Typed::Taken)
+        Some(TypedKey::Taken)
     }
 
     /// Draws the open line below a blank one, and below it what it takes.

@@ -8,7 +8,7 @@ use ratatui::layout::Rect;
 use ratatui::text::Line;
 use ratatui::widgets::{List as Widget, ListState};
 
-use crate::screen::hits::{Hits, Spot, Window};
+use crate::screen::click_targets::{ClickTarget, ClickTargets, ViewSize};
 use crate::screen::keys::{Action, Pressed};
 
 /// The mark in a list of any length.
@@ -36,7 +36,7 @@ impl List {
     }
 
     /// Takes a key in that moves the mark among so many places; false for any other.
-    pub fn take(&mut self, pressed: &Pressed, count: usize, window: Window) -> bool {
+    pub fn take(&mut self, pressed: &Pressed, count: usize, window: ViewSize) -> bool {
         let (here, page, last) = (self.marked(count), window.page(), count.saturating_sub(1));
         let there = match pressed {
             Pressed::Action(Action::Next) if self.goes_round && here == last => 0,
@@ -52,14 +52,14 @@ impl List {
         true
     }
 
-    /// Draws the lines in sight and notes where each place stands; nothing to click where `hits` is none.
+    /// Draws the lines in sight and notes where each place stands; nothing to click where `click_targets` is none.
     pub fn draw(
         self,
         frame: &mut Frame<'_>,
         area: Rect,
         items: Vec<Item<'_>>,
-        before: Window,
-        hits: Option<&mut Hits>,
+        before: ViewSize,
+        click_targets: Option<&mut ClickTargets>,
     ) {
         let marked = self.marked(items.iter().filter(|(_, place)| place.is_some()).count());
         let here = items.iter().position(|(_, place)| *place == Some(marked));
@@ -67,11 +67,14 @@ impl List {
         let (lines, places): (Vec<_>, Vec<_>) = items.into_iter().unzip();
         let length = lines.len();
         frame.render_stateful_widget(Widget::new(lines), area, &mut state);
-        let Some(hits) = hits else { return };
-        hits.window(Window::of(state.offset(), area, length));
+        let Some(click_targets) = click_targets else { return };
+        click_targets.window(ViewSize::of(state.offset(), area, length));
         for (row, place) in area.rows().zip(&places[state.offset().min(length)..]) {
             if let Some(place) = place {
-                hits.note(row, if *place == marked { Spot::Marked } else { Spot::Line(*place) });
+                click_targets.note(
+                    row,
+                    if *place == marked { ClickTarget::Marked } else { ClickTarget::Line(*place) },
+                );
             }
         }
     }

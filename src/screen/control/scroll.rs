@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 
-use crate::screen::hits::{Hits, Window};
+use crate::screen::click_targets::{ClickTargets, ViewSize};
 use crate::screen::keys::{Action, Pressed};
 
 /// How far a text is scrolled, in lines.
@@ -16,7 +16,7 @@ pub struct Scroll {
 
 impl Scroll {
     /// Takes a key in that scrolls; false for any other.
-    pub fn take(&mut self, pressed: &Pressed, window: Window) -> bool {
+    pub fn take(&mut self, pressed: &Pressed, window: ViewSize) -> bool {
         let (here, page) = (self.first.min(window.last), window.page());
         let there = match pressed {
             Pressed::Action(Action::Next) => here + 1,
@@ -30,11 +30,17 @@ impl Scroll {
     }
 
     /// Draws the lines in sight.
-    pub fn draw(self, frame: &mut Frame<'_>, area: Rect, lines: Vec<Line<'_>>, hits: &mut Hits) {
-        let window = Window::of(self.first, area, lines.len());
+    pub fn draw(
+        self,
+        frame: &mut Frame<'_>,
+        area: Rect,
+        lines: Vec<Line<'_>>,
+        click_targets: &mut ClickTargets,
+    ) {
+        let window = ViewSize::of(self.first, area, lines.len());
         let shown: Vec<Line<'_>> =
             lines.into_iter().skip(window.first).take(usize::from(area.height)).collect();
         frame.render_widget(Paragraph::new(shown), area);
-        hits.window(window);
+        click_targets.window(window);
     }
 }

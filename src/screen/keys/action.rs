@@ -22,11 +22,11 @@ pub enum Action {
     /// This bike has nothing of the kind.
     HasNone,
     /// Pass the check or step over, with a reason.
-    PassOver,
+    Skip,
     /// Take back the last step.
-    TakeBack,
+    Undo,
     /// Start the present step anew.
-    StartAnew,
+    StartAgain,
     /// A reading does not count.
     Void,
     /// Enough readings: on to the verdict.
@@ -36,7 +36,7 @@ pub enum Action {
     /// Look at the details told, and correct them.
     Details,
     /// Go between the guided walk and quick trials.
-    OtherWay,
+    OtherMode,
     /// Add one to the list.
     Add,
     /// Take one out of the list.
@@ -81,11 +81,11 @@ impl Action {
             self,
             Self::Accept
                 | Self::HasNone
-                | Self::PassOver
+                | Self::Skip
                 | Self::Enough
                 | Self::Void
-                | Self::TakeBack
-                | Self::StartAnew
+                | Self::Undo
+                | Self::StartAgain
                 | Self::Note
                 | Self::Add
                 | Self::ChoiceRight

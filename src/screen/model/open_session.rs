@@ -3,10 +3,10 @@
 //! What can be derived is not stored: the state and the assessment stand beside the record only because they are asked for
 //! in every frame, and they change together in one function. Not here: the other things on the desk (`model`).
 
-use crate::assessment::{Assessment, Beyond, SetFinding, assess, beyond};
+use crate::assessment::{Assessment, SetFinding, ShopAlternatives, assess, shop_alternatives};
 use crate::assets;
-use crate::screen::effect::Keeping;
-use crate::session::machine::{self, Misfit};
+use crate::screen::effect::StorageState;
+use crate::session::machine::{self, EntryMisfit};
 use crate::session::{Deed, Intake, Record, Setup, ShopSpring, Stamp, State};
 
 /// A record on the desk, with what it folds to.
@@ -19,26 +19,26 @@ pub struct OpenSession {
     /// What it means, once the intake is done.
     pub assessment: Option<Assessment>,
     /// What the shop's rack holds beyond the list of the session, where that matters.
-    pub beyond: Option<Beyond>,
+    pub shop_alternatives: Option<ShopAlternatives>,
     /// What it would mean to begin with no spring fitted, while the intake is open and nothing is missing in it.
-    pub outlook: Option<Outlook>,
+    pub outlook: Option<FirstSpringForecast>,
     /// Where it is kept.
-    pub keeping: Keeping,
+    pub keeping: StorageState,
 }
 
 /// What can be said before the work begins.
 #[derive(Debug)]
-pub struct Outlook {
+pub struct FirstSpringForecast {
     /// The details, complete.
     pub setup: Setup,
     /// What they mean with no spring fitted.
     pub assessment: Assessment,
 }
 
-impl Outlook {
-    fn of(told: &Intake, opened: Stamp) -> Option<Self> {
+impl FirstSpringForecast {
+    fn of(entered: &Intake, opened: Stamp) -> Option<Self> {
         let mut record = Record::new(opened);
-        record.intake = Intake { fitted: None, ..told.clone() };
+        record.intake = Intake { spring_on_arrival: None, ..entered.clone() };
         let state = machine::advance(&mut record, opened, Deed::IntakeDone).ok()?;
         let setup = state.setup.clone()?;
         let assessment = assess(&setup, &state, assets::doubts());
@@ -51,13 +51,14 @@ impl OpenSession {
     ///
     /// # Errors
     /// When its entries do not fit the walk.
-    pub fn to_look_at(record: Record) -> Result<Self, Misfit> {
+    pub fn to_look_at(record: Record) -> Result<Self, EntryMisfit> {
         let state = machine::replay(&record)?;
-        Ok(Self::folded(record, state, Keeping::Kept))
+        Ok(Self::folded(record, state, StorageState::Kept))
     }
 
-    pub(super) fn folded(record: Record, state: State, keeping: Keeping) -> Self {
-        let mut session = Self { record, state, assessment: None, beyond: None, outlook: None, keeping };
+    pub(super) fn folded(record: Record, state: State, keeping: StorageState) -> Self {
+        let mut session =
+            Self { record, state, assessment: None, shop_alternatives: None, outlook: None, keeping };
         session.reassess();
         session
     }
@@ -75,19 +76,21 @@ impl OpenSession {
 
     /// The spring of the shop that is offered for the list.
     pub fn offered(&self) -> Option<ShopSpring> {
-        self.beyond.as_ref()?.offered().map(|held| held.kind)
+        self.shop_alternatives.as_ref()?.offered().map(|held| held.kind)
     }
 
     pub(super) fn look_beyond(&mut self, shop: &[ShopSpring]) {
         let assessed = self.state.setup.as_ref().zip(self.assessment.as_ref());
-        self.beyond = assessed
-            .and_then(|(setup, assessment)| beyond(setup, &self.state, assessment, shop, assets::doubts()));
+        self.shop_alternatives = assessed.and_then(|(setup, assessment)| {
+            shop_alternatives(setup, &self.state, assessment, shop, assets::doubts())
+        });
     }
 
     pub(super) fn reassess(&mut self) {
         let setup = self.state.setup.as_ref();
         self.assessment = setup.map(|setup| assess(setup, &self.state, assets::doubts()));
         let is_open = setup.is_none();
-        self.outlook = is_open.then(|| Outlook::of(&self.state.told, self.record.opened)).flatten();
+        self.outlook =
+            is_open.then(|| FirstSpringForecast::of(&self.state.entered, self.record.opened)).flatten();
     }
 }

@@ -14,7 +14,7 @@ use crate::text::{LONGEST, Shown};
 
 /// A field being typed into.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Field {
+pub struct TextField {
     text: String,
     /// Byte offset in the text, always between two whole characters.
     cursor: usize,
@@ -30,7 +30,7 @@ enum First {
     Replaces,
 }
 
-impl Field {
+impl TextField {
     /// A field with this text, the cursor behind it.
     pub fn holding(text: &str) -> Self {
         Self { text: text.to_owned(), cursor: text.len(), first: First::Adds }
@@ -108,7 +108,7 @@ pub fn names_a_unit(text: &str) -> bool {
 }
 
 /// Draws the field into one line and puts the terminal's cursor into it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, field: &Field, theme: Theme) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, field: &TextField, theme: Theme) {
     let area = area.intersection(frame.area());
     if area.is_empty() {
         return;
@@ -144,8 +144,8 @@ fn cut_left(text: &str, cells: usize) -> String {
 mod tests {
     use super::*;
 
-    fn typed(edits: &[Edit]) -> Field {
-        let mut field = Field::default();
+    fn typed(edits: &[Edit]) -> TextField {
+        let mut field = TextField::default();
         for edit in edits {
             field.edit(edit.clone());
         }
@@ -177,7 +177,7 @@ mod tests {
     #[test]
     fn a_figure_reached_is_replaced_unless_it_is_gone_into_first() {
         let after = |edits: &[Edit]| {
-            let mut field = Field::holding("31.8");
+            let mut field = TextField::holding("31.8");
             field.reached();
             for edit in edits {
                 field.edit(edit.clone());

@@ -6,7 +6,7 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::{Block, Borders};
 use unicode_width::UnicodeWidthStr;
 
-use crate::screen::hits::{Hits, Spot};
+use crate::screen::click_targets::{ClickTarget, ClickTargets};
 use crate::screen::keys::{Action, Binding, Typing, binding};
 use crate::screen::model::Model;
 
@@ -20,13 +20,13 @@ pub fn height(width: u16, model: &Model) -> u16 {
 }
 
 /// A key in the footer.
-struct Label {
+struct FooterKey {
     action: Action,
     key: String,
     name: &'static str,
 }
 
-impl Label {
+impl FooterKey {
     /// Cells of key and name.
     fn width(&self) -> usize {
         self.key.width() + 1 + self.name.width()
@@ -34,7 +34,7 @@ impl Label {
 }
 
 /// Draws it.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
     let theme = model.desk.theme;
     let block = Block::new()
         .borders(Borders::TOP)
@@ -47,7 +47,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
         let mut spans = Vec::new();
         for label in row {
             let cells = u16::try_from(label.width()).unwrap_or(u16::MAX).min(rest.width);
-            hits.note(Rect { width: cells, ..rest }, Spot::Key(label.action));
+            click_targets.note(Rect { width: cells, ..rest }, ClickTarget::Key(label.action));
             let step = cells.saturating_add(GAP).min(rest.width);
             rest = Rect { x: rest.x + step, width: rest.width - step, ..rest };
             spans.push(Span::styled(label.key, theme.key()));
@@ -59,7 +59,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
 }
 
 /// Everything live, broken into lines.
-fn rows(width: usize, model: &Model) -> Vec<Vec<Label>> {
+fn rows(width: usize, model: &Model) -> Vec<Vec<FooterKey>> {
     let typing = model.place().typing(&model.desk);
     let gap = usize::from(GAP);
     let mut rows = vec![Vec::new()];
@@ -78,10 +78,10 @@ fn rows(width: usize, model: &Model) -> Vec<Vec<Label>> {
     rows
 }
 
-fn labels(live: &[Action], typing: Typing) -> Vec<Label> {
+fn labels(live: &[Action], typing: Typing) -> Vec<FooterKey> {
     let one = |action: &Action| {
         let row: &Binding = binding(*action);
-        row.shown(typing).map(|key| Label { action: *action, key, name: row.name })
+        row.shown(typing).map(|key| FooterKey { action: *action, key, name: row.name })
     };
     live.iter().filter(|action| action.in_footer()).filter_map(one).collect()
 }

@@ -7,7 +7,7 @@ use ratatui::text::{Line, Text};
 use ratatui::widgets::{Block, Padding, Paragraph};
 
 use crate::phrase;
-use crate::screen::effect::Keeping;
+use crate::screen::effect::StorageState;
 use crate::screen::model::{Model, Notice};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
@@ -47,11 +47,11 @@ fn lines(width: u16, model: &Model) -> Vec<(String, Style)> {
 }
 
 /// What stands as long as the record is not in the records folder.
-fn standing(keeping: &Keeping) -> Option<String> {
+fn standing(keeping: &StorageState) -> Option<String> {
     match keeping {
-        Keeping::NothingYet | Keeping::Kept | Keeping::ReadOnly { .. } => None,
-        Keeping::InSpool { because } => Some(format!("Kept on this machine only. {because}")),
-        Keeping::OnlyInMemory { because } => Some(format!("Not kept: in memory only. {because}")),
+        StorageState::NothingYet | StorageState::Kept | StorageState::ReadOnly { .. } => None,
+        StorageState::InSpool { because } => Some(format!("Kept on this machine only. {because}")),
+        StorageState::OnlyInMemory { because } => Some(format!("Not kept: in memory only. {because}")),
     }
 }
 
@@ -60,7 +60,7 @@ pub fn sentence(notice: &Notice, units: UnitSet) -> String {
     match notice {
         Notice::Refused(refusal) => phrase::refusal(refusal, units),
         Notice::Unreadable(unreadable) => phrase::unreadable(unreadable, units),
-        Notice::Unusual(field, told) => phrase::unusual(*field, *told, units),
+        Notice::Unusual(field, entered) => phrase::unusual(*field, *entered, units),
         Notice::LeavingLoses => {
             "The last step was not kept, so the session stays open. It has just been tried once more; \
                                  see above. Ctrl-C again leaves all the same."

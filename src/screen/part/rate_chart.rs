@@ -15,7 +15,7 @@ use crate::assessment::{Assessment, SetFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::screen::theme::Theme;
-use crate::session::{Aim, Setup, Spring};
+use crate::session::{Setup, Spring, Target};
 use crate::units::{Share, Show, SpringRate, UnitSet};
 
 /// The smallest chart that says anything, with heading and rates.
@@ -35,9 +35,9 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, units: Uni
     let [heading, middle, rates] =
         Layout::vertical([Constraint::Length(1), Constraint::Min(0), Constraint::Length(1)]).areas(area);
     let [figures, plot] = Layout::horizontal([Constraint::Length(FIGURES), Constraint::Min(0)]).areas(middle);
-    let Some(window) = Window::of(assessment, setup.aim, plot) else { return };
+    let Some(window) = RateRange::of(assessment, setup.target, plot) else { return };
     frame.render_widget(Line::styled(phrase::guide::sag_against_rate(units), theme.strong()), heading);
-    draw_lane(frame, figures, setup.aim, window, units, theme);
+    draw_lane(frame, figures, setup.target, window, units, theme);
     draw_curve(frame, assessment, window, theme);
     for set in &assessment.sets {
         draw_set(frame, set, setup, window, theme);
@@ -47,7 +47,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, units: Uni
 
 /// The stretch of rates and sags in sight, over its cells.
 #[derive(Clone, Copy)]
-struct Window {
+struct RateRange {
     plot: Rect,
     /// In N/mm.
     rates: [f64; 2],
@@ -55,11 +55,11 @@ struct Window {
     sags: [f64; 2],
 }
 
-impl Window {
+impl RateRange {
     /// The whole curve, every set, and the band; none where there is no curve.
-    fn of(assessment: &Assessment, aim: Aim, plot: Rect) -> Option<Self> {
+    fn of(assessment: &Assessment, target: Target, plot: Rect) -> Option<Self> {
         let (first, last) = (assessment.curve.first()?, assessment.curve.last()?);
-        let ends = [first.1, last.1, aim.low(), aim.high()];
+        let ends = [first.1, last.1, target.low(), target.high()];
         let sags = ends.into_iter().chain(assessment.sets.iter().map(|set| set.sag.value));
         let around = sags
             .map(Share::as_percent)
@@ -89,10 +89,17 @@ fn cell(share: f64, cells: u16) -> u16 {
 }
 
 /// The lane across the plot, and the sag at its edges and at the ends of the upright axis.
-fn draw_lane(frame: &mut Frame<'_>, figures: Rect, aim: Aim, window: Window, units: UnitSet, theme: Theme) {
+fn draw_lane(
+    frame: &mut Frame<'_>,
+    figures: Rect,
+    target: Target,
+    window: RateRange,
+    units: UnitSet,
+    theme: Theme,
+) {
     let plot = window.plot;
     let buffer = frame.buffer_mut();
-    for line in window.line(aim.high())..=window.line(aim.low()) {
+    for line in window.line(target.high())..=window.line(target.low()) {
         buffer.set_stringn(
             plot.x,
             line,
@@ -102,13 +109,13 @@ fn draw_lane(frame: &mut Frame<'_>, figures: Rect, aim: Aim, window: Window, uni
         );
     }
     let named = [window.sags[1], window.sags[0]].map(Share::percent);
-    for sag in named.into_iter().chain([aim.sag]) {
+    for sag in named.into_iter().chain([target.sag]) {
         let figure = format!("{:>4}", sag.written(units).figure);
         buffer.set_stringn(figures.x, window.line(sag), figure, usize::from(figures.width), theme.quiet());
     }
 }
 
-fn draw_curve(frame: &mut Frame<'_>, assessment: &Assessment, window: Window, theme: Theme) {
+fn draw_curve(frame: &mut Frame<'_>, assessment: &Assessment, window: RateRange, theme: Theme) {
     let color = theme.text().fg.unwrap_or(Color::Reset);
     let canvas =
         Canvas::default().marker(Marker::Braille).x_bounds(window.rates).y_bounds(window.sags).paint(
@@ -124,7 +131,7 @@ fn draw_curve(frame: &mut Frame<'_>, assessment: &Assessment, window: Window, th
 }
 
 /// The mark of a set where its spring's label and its sag meet, the number of the set beside it.
-fn draw_set(frame: &mut Frame<'_>, set: &SetFinding, setup: &Setup, window: Window, theme: Theme) {
+fn draw_set(frame: &mut Frame<'_>, set: &SetFinding, setup: &Setup, window: RateRange, theme: Theme) {
     let Some(spring) = setup.spring(set.spring) else { return };
     let (column, line) = (window.column(spring.rate()), window.line(set.sag.value));
     let buffer = frame.buffer_mut();
@@ -138,11 +145,11 @@ fn draw_rates(
     frame: &mut Frame<'_>,
     area: Rect,
     setup: &Setup,
-    window: Window,
+    window: RateRange,
     units: UnitSet,
     theme: Theme,
 ) {
-    let mut rates: Vec<SpringRate> = setup.rack.iter().map(Spring::rate).collect();
+    let mut rates: Vec<SpringRate> = setup.springs.iter().map(Spring::rate).collect();
     rates.sort_by(|one, other| one.value().total_cmp(&other.value()));
     let mut free = area.x;
     for rate in rates {

@@ -1,14 +1,14 @@
 //! The columns that sets and springs share: mark, name, scale of sag, figure, and what stands at the end.
 //!
-//! One set of columns for both keeps the lane of the band in one line down the screen. Not here: the rows (`round_chart`,
+//! One set of columns for both keeps the lane of the band in one line down the screen. Not here: the rows (`set_chart`,
 //! `spring_ladder`) and what is drawn on the scale (`sag_scale`).
 
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr;
 
-use super::round_chart;
-use super::sag_scale::{Row, SagScale};
+use super::sag_scale::{SagScale, ScaleRow};
+use super::set_chart;
 use crate::assessment::{Forecast, SetFinding};
 use crate::mechanics::Fit;
 use crate::phrase;
@@ -26,7 +26,7 @@ const SHORTEST_SCALE: usize = 14;
 
 /// The columns for one session at one width.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Columns {
+pub struct SagColumns {
     names: usize,
     /// Cells of the figures, with the gap before them; none where the scale needs the room.
     figures: usize,
@@ -36,35 +36,35 @@ pub struct Columns {
 }
 
 /// One line of the columns.
-pub struct Entry {
+pub struct SagLine {
     /// The mark at the left, or the number.
     pub mark: Span<'static>,
     /// The name of the spring.
     pub name: Span<'static>,
     /// What stands on the scale.
-    pub row: Row,
+    pub row: ScaleRow,
     /// The sag, and how it is set.
     pub sag: (Estimate<Share>, Style),
     /// What stands at the end.
     pub tail: Vec<Span<'static>>,
 }
 
-impl Columns {
+impl SagColumns {
     /// The columns of a session; none while the intake is open.
     pub fn of(session: &OpenSession, width: usize, units: UnitSet) -> Option<Self> {
         let assessment = session.assessment.as_ref()?;
-        let aim = session.state.setup.as_ref()?.aim;
-        let rack = &session.state.told.rack;
+        let target = session.state.setup.as_ref()?.target;
+        let springs = &session.state.entered.springs;
         let forecasts = &assessment.forecasts;
-        let name = |forecast: &Forecast| phrase::spring(forecast.spring, rack, units).width();
-        let set = |set: &SetFinding| round_chart::name(set, rack, units).width();
+        let name = |forecast: &Forecast| phrase::spring(forecast.spring, springs, units).width();
+        let set = |set: &SetFinding| set_chart::name(set, springs, units).width();
         let names = forecasts.iter().map(name).chain(assessment.sets.iter().map(set));
         let names = names.max().unwrap_or(0).clamp(9, 21);
         let doubtful = forecasts.iter().filter(|forecast| forecast.fit != Fit::Fits);
         let fits = doubtful.map(|forecast| phrase::guide::fit(forecast.fit).width() + 1).max().unwrap_or(0);
         let left = width.saturating_sub(2 + names + 1 + 1 + TAIL + fits);
         let figures = if left > SHORTEST_SCALE + FIGURE { FIGURE + 1 } else { 0 };
-        let scale = SagScale::of(assessment, aim, left.saturating_sub(figures));
+        let scale = SagScale::of(assessment, target, left.saturating_sub(figures));
         Some(Self { names, figures, scale, units })
     }
 
@@ -88,8 +88,8 @@ impl Columns {
     }
 
     /// One line.
-    pub fn line(self, entry: Entry) -> Line<'static> {
-        let Entry { mark, name, row, sag: (sag, style), tail } = entry;
+    pub fn line(self, entry: SagLine) -> Line<'static> {
+        let SagLine { mark, name, row, sag: (sag, style), tail } = entry;
         let figure = match self.figures {
             0 => " ".to_owned(),
             _ => format!(" {:>FIGURE$} ", sag.written(self.units).figure),

@@ -2,7 +2,7 @@
 //! a cell, marks, and arrows for what lies off the scale.
 //!
 //! Rows above one another on one scale let the eye compare them without reading a figure. Not here: which rows there are
-//! (`round_chart`, `spring_ladder`).
+//! (`set_chart`, `spring_ladder`).
 
 use std::ops::Range;
 
@@ -11,7 +11,7 @@ use ratatui::text::Span;
 
 use crate::assessment::Assessment;
 use crate::screen::theme::Theme;
-use crate::session::Aim;
+use crate::session::Target;
 use crate::units::{Share, Show, UnitSet};
 
 /// The lane of the band, behind everything.
@@ -34,24 +34,24 @@ pub struct SagScale {
     low: f64,
     high: f64,
     cells: usize,
-    aim: Aim,
+    target: Target,
 }
 
 impl SagScale {
     /// The scale that shows the band, every set, and every spring not too far from either.
-    pub fn of(assessment: &Assessment, aim: Aim, cells: usize) -> Self {
+    pub fn of(assessment: &Assessment, target: Target, cells: usize) -> Self {
         let around =
             |middle: Share, half: Share| ((middle - half).as_percent(), (middle + half).as_percent());
         let sets = assessment.sets.iter().map(|set| around(set.sag.value, set.ninety_percent));
         let springs = assessment.forecasts.iter().map(|one| around(one.sag.value, one.ninety_percent()));
-        let middle = aim.sag.as_percent();
-        let mut low = aim.low().as_percent() - 2.0 * MARGIN;
-        let mut high = aim.high().as_percent() + 2.0 * MARGIN;
+        let middle = target.sag.as_percent();
+        let mut low = target.low().as_percent() - 2.0 * MARGIN;
+        let mut high = target.high().as_percent() + 2.0 * MARGIN;
         for (least, most) in sets.chain(springs) {
             low = low.min((least - MARGIN).max(middle - REACH));
             high = high.max((most + MARGIN).min(middle + REACH));
         }
-        Self { low: low.max(0.0), high: high.min(100.0), cells, aim }
+        Self { low: low.max(0.0), high: high.min(100.0), cells, target }
     }
 
     /// Half cells from the left end, unrounded; beyond the ends for what lies off the scale.
@@ -70,8 +70,8 @@ impl SagScale {
 
     /// The cells of the lane, at least one.
     fn lane(self) -> Range<usize> {
-        let first = self.border(self.aim.low()).div_ceil(2);
-        let end = (self.border(self.aim.high()).div_ceil(2)).max(first + 1);
+        let first = self.border(self.target.low()).div_ceil(2);
+        let end = (self.border(self.target.high()).div_ceil(2)).max(first + 1);
         first.min(self.cells)..end.min(self.cells)
     }
 
@@ -95,22 +95,22 @@ impl SagScale {
     }
 
     /// An empty row: the lane, and nothing on it.
-    pub fn row(self, theme: Theme) -> Row {
+    pub fn row(self, theme: Theme) -> ScaleRow {
         let lane = self.lane();
         let cell =
             |index: usize| if lane.contains(&index) { (LANE, theme.lane()) } else { (" ", theme.text()) };
-        Row { scale: self, cells: (0..self.cells).map(cell).collect() }
+        ScaleRow { scale: self, cells: (0..self.cells).map(cell).collect() }
     }
 }
 
 /// One row of cells on the scale.
 #[derive(Debug, Clone)]
-pub struct Row {
+pub struct ScaleRow {
     scale: SagScale,
     cells: Vec<(&'static str, Style)>,
 }
 
-impl Row {
+impl ScaleRow {
     /// Draws the 90 % interval as a thin line and the standard interval as a thick one.
     pub fn interval(&mut self, sag: Share, standard: Share, ninety: Share, ink: Style) {
         let between = |half: Share| self.scale.border(sag - half)..self.scale.border(sag + half);
@@ -176,10 +176,10 @@ mod tests {
 
     /// Ten per cent of stroke over twenty cells: a half cell is a quarter of a per cent.
     fn scale() -> SagScale {
-        SagScale { low: 25.0, high: 35.0, cells: 20, aim: Aim::PLANTED }
+        SagScale { low: 25.0, high: 35.0, cells: 20, target: Target::PLANTED }
     }
 
-    fn text(row: Row) -> String {
+    fn text(row: ScaleRow) -> String {
         row.spans().iter().map(|span| span.content.to_string()).collect()
     }
 

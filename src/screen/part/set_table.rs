@@ -47,11 +47,11 @@ pub fn lines(session: &OpenSession, width: usize, room: usize, desk: &Desk) -> V
 
 fn line(set: &SetFinding, session: &OpenSession, width: usize, desk: &Desk) -> Line<'static> {
     let (units, theme) = (desk.units, desk.theme);
-    let spring = phrase::spring(set.spring, &session.state.told.rack, units);
-    let collar = if set.past_contact == Turns::ZERO {
+    let spring = phrase::spring(set.spring, &session.state.entered.springs, units);
+    let collar = if set.preload_turns == Turns::ZERO {
         String::new()
     } else {
-        format!("+{}", units.show(set.past_contact))
+        format!("+{}", units.show(set.preload_turns))
     };
     let mounted = Shown::from(format!("{spring:<10}{collar}").as_str()).fitted(22);
     let readings = if width < FULL { String::new() } else { format!("{:>2}x ", set.readings_used) };

@@ -21,7 +21,7 @@ use unicode_width::UnicodeWidthStr;
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::screen::theme::Theme;
-use crate::session::Aim;
+use crate::session::Target;
 use crate::units::{Length, Show, UnitSet};
 
 /// Lines of the whole picture: three of shock and spring, the ruler, and what it shows in words.
@@ -43,11 +43,11 @@ const PITCH: u16 = 3;
 
 /// What the picture shows.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Picture {
+pub struct ShockPicture {
     /// Stroke of the shock.
     stroke: Length,
     /// The band wanted.
-    aim: Aim,
+    target: Target,
     /// How far the collar stands past contact.
     preload: Length,
     /// How far the spring on the bike may be compressed, where that is known.
@@ -56,15 +56,15 @@ pub struct Picture {
     moved: Length,
 }
 
-impl Picture {
+impl ShockPicture {
     /// The shock of a session with the indicator moved this far; none while the intake is open.
     pub fn of(session: &OpenSession, moved: Length) -> Option<Self> {
         let setup = session.state.setup.as_ref()?;
-        let past_contact = session.state.present_set().map(|set| set.past_contact).unwrap_or_default();
+        let preload_turns = session.state.present_set().map(|set| set.preload_turns).unwrap_or_default();
         Some(Self {
             stroke: setup.shock.stroke,
-            aim: setup.aim,
-            preload: setup.shock.preload(past_contact),
+            target: setup.target,
+            preload: setup.shock.preload(preload_turns),
             spring_stroke: session.state.fitted().and_then(|spring| spring.stroke),
             moved: if moved < setup.shock.stroke { moved } else { setup.shock.stroke },
         })
@@ -72,7 +72,7 @@ impl Picture {
 
     /// The band as distances from the seal.
     fn band(self) -> (Length, Length) {
-        (self.aim.low().of(self.stroke), self.aim.high().of(self.stroke))
+        (self.target.low().of(self.stroke), self.target.high().of(self.stroke))
     }
 
     /// Where along the stroke the coils would touch.
@@ -83,7 +83,7 @@ impl Picture {
 
 /// Cells and half cells along the shaft.
 #[derive(Clone, Copy)]
-struct Bench {
+struct PictureScale {
     area: Rect,
     /// The column where the shaft leaves the seal.
     seal: u16,
@@ -91,7 +91,7 @@ struct Bench {
     halves_per_mm: f64,
 }
 
-impl Bench {
+impl PictureScale {
     /// The nearest border between half cells, counted from the seal.
     fn border(self, along: Length) -> u16 {
         // Kept within the picture first, so the cast can neither wrap nor lose anything.
@@ -122,14 +122,14 @@ impl Bench {
 }
 
 /// Draws it at the top of the area, with what the room leaves out left out; nothing where it could not be read.
-pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: Picture, units: UnitSet, theme: Theme) {
+pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: ShockPicture, units: UnitSet, theme: Theme) {
     let area = area.intersection(frame.area());
     let area = Rect { width: area.width.min(WIDEST), ..area };
     if area.width < NARROWEST || area.height < LEAST_HEIGHT {
         return;
     }
     let cells = f64::from(area.width - BODY - PERCH);
-    let bench = Bench { area, seal: area.x + BODY, halves_per_mm: 2.0 * cells / shown.stroke.as_mm() };
+    let bench = PictureScale { area, seal: area.x + BODY, halves_per_mm: 2.0 * cells / shown.stroke.as_mm() };
     // With four lines the words say what the ruler would; with fewer there is no room for the coils either.
     let with_coils = area.height >= HEIGHT - 1;
     let shaft = u16::from(with_coils);
@@ -153,7 +153,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: Picture, units: UnitSet, t
 }
 
 /// Collar and perch with the coils between, above and below the shaft.
-fn draw_spring(frame: &mut Frame<'_>, bench: Bench, shown: Picture, theme: Theme) {
+fn draw_spring(frame: &mut Frame<'_>, bench: PictureScale, shown: ShockPicture, theme: Theme) {
     let collar = collar(bench, shown);
     let perch = bench.area.right() - PERCH + 1;
     for line in [0, 2] {
@@ -169,13 +169,13 @@ fn draw_spring(frame: &mut Frame<'_>, bench: Bench, shown: Picture, theme: Theme
 }
 
 /// The column of the collar: turned past contact, it stands nearer to the seal.
-fn collar(bench: Bench, shown: Picture) -> u16 {
+fn collar(bench: PictureScale, shown: ShockPicture) -> u16 {
     let contact = bench.seal - BELOW_COLLAR;
     (contact + bench.border(shown.preload) / 2).min(bench.seal - 1)
 }
 
 /// Eyes, body and shaft.
-fn draw_shock(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, theme: Theme) {
+fn draw_shock(frame: &mut Frame<'_>, bench: PictureScale, shown: ShockPicture, line: u16, theme: Theme) {
     let (left, right) = (bench.area.x, bench.area.right());
     bench.put(frame, left, line, "◎", theme.text());
     for column in left + 1..bench.seal {
@@ -190,7 +190,7 @@ fn draw_shock(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, th
 }
 
 /// The band: exact to half a cell below the shaft, or on it, to a cell, where there is no line below.
-fn draw_band(frame: &mut Frame<'_>, bench: Bench, shown: Picture, shaft: u16, theme: Theme) {
+fn draw_band(frame: &mut Frame<'_>, bench: PictureScale, shown: ShockPicture, shaft: u16, theme: Theme) {
     let (low, high) = shown.band();
     let low = bench.border(low);
     let band = low..bench.border(high).max(low + 1);
@@ -210,7 +210,7 @@ fn draw_band(frame: &mut Frame<'_>, bench: Bench, shown: Picture, shaft: u16, th
 }
 
 /// The ring on the shaft, exact to half a cell; its rim stands out above.
-fn draw_indicator(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, theme: Theme) {
+fn draw_indicator(frame: &mut Frame<'_>, bench: PictureScale, shown: ShockPicture, line: u16, theme: Theme) {
     let border = bench.border(shown.moved);
     let column = bench.seal + border / 2;
     let [rim, ring] = if border.is_multiple_of(2) { ["▖", "▌"] } else { ["▗", "▐"] };
@@ -221,7 +221,14 @@ fn draw_indicator(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16
 }
 
 /// Figures along the shaft, nought at the seal, and the end of the stroke.
-fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, units: UnitSet, theme: Theme) {
+fn draw_ruler(
+    frame: &mut Frame<'_>,
+    bench: PictureScale,
+    shown: ShockPicture,
+    line: u16,
+    units: UnitSet,
+    theme: Theme,
+) {
     let step = if units == UnitSet::Imperial { Length::inches(0.5) } else { Length::mm(10.0) };
     let area = bench.area;
     let y = area.y + line;
@@ -242,7 +249,7 @@ fn draw_ruler(frame: &mut Frame<'_>, bench: Bench, shown: Picture, line: u16, un
 }
 
 /// What the marks are, in words and figures: in full where the line is long enough, else the figures alone.
-fn words_for(shown: Picture, width: u16, band: &str, units: UnitSet, theme: Theme) -> Line<'static> {
+fn words_for(shown: ShockPicture, width: u16, band: &str, units: UnitSet, theme: Theme) -> Line<'static> {
     let (low, high) = shown.band();
     let at = shown.coils_touch();
     let binds = at.is_some_and(|at| at < shown.stroke);
@@ -256,11 +263,11 @@ fn words_for(shown: Picture, width: u16, band: &str, units: UnitSet, theme: Them
         shown.moved.even(units).figure,
         phrase::guide::band_on_the_shaft(low, &high.written(units).figure, units),
     ];
-    let line = |[indicator, aim]: [String; 2]| {
+    let line = |[indicator, target]: [String; 2]| {
         Line::from(vec![
             Span::styled(format!("▌ {indicator}   "), theme.strong()),
             Span::styled(band.to_owned(), theme.lane()),
-            Span::raw(format!(" {aim}   ")),
+            Span::raw(format!(" {target}   ")),
             Span::styled(limit.clone(), if binds { theme.alert() } else { theme.quiet() }),
         ])
     };
@@ -280,17 +287,17 @@ mod tests {
     const WIDTH: u16 = 54;
     const HALF_CELL: f64 = 65.0 / 80.0;
 
-    fn shown(moved: f64) -> Picture {
-        Picture {
+    fn shown(moved: f64) -> ShockPicture {
+        ShockPicture {
             stroke: Length::mm(65.0),
-            aim: Aim::PLANTED,
+            target: Target::PLANTED,
             preload: Length::ZERO,
             spring_stroke: Some(Length::mm(70.0)),
             moved: Length::mm(moved),
         }
     }
 
-    fn drawn(shown: Picture, width: u16, height: u16) -> Buffer {
+    fn drawn(shown: ShockPicture, width: u16, height: u16) -> Buffer {
         let mut terminal =
             Terminal::new(TestBackend::new(width, height)).expect("the test terminal always works");
         terminal
@@ -330,7 +337,7 @@ mod tests {
     #[test]
     fn a_preloaded_collar_stands_nearer_to_the_seal() {
         let collar = |preload: f64| {
-            let buffer = drawn(Picture { preload: Length::mm(preload), ..shown(0.0) }, WIDTH, HEIGHT);
+            let buffer = drawn(ShockPicture { preload: Length::mm(preload), ..shown(0.0) }, WIDTH, HEIGHT);
             (0..WIDTH).find(|x| buffer[(*x, 0)].symbol() == "┃").expect("the collar is drawn")
         };
         assert_eq!(collar(3.25) - collar(0.0), 2);
@@ -338,7 +345,7 @@ mod tests {
 
     #[test]
     fn a_spring_that_would_bind_is_crossed_off_on_the_shaft() {
-        let binds = Picture { spring_stroke: Some(Length::mm(60.0)), ..shown(20.0) };
+        let binds = ShockPicture { spring_stroke: Some(Length::mm(60.0)), ..shown(20.0) };
         let buffer = drawn(binds, WIDTH, HEIGHT);
         assert!(line(&buffer, 1).contains('×') && line(&buffer, 4).contains("× coils touch at 60.0 mm"));
         assert!(!line(&drawn(shown(20.0), WIDTH, HEIGHT), 1).contains('×'));

@@ -7,9 +7,9 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::rate_chart;
-use super::round_chart;
-use super::sag_columns::Columns;
-use super::spring_ladder::{self, Rack};
+use super::sag_columns::SagColumns;
+use super::set_chart;
+use super::spring_ladder::{self, LadderSprings};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::text::wrap::wrap;
@@ -34,17 +34,19 @@ pub fn width(area: Rect) -> u16 {
 pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {
     let (units, theme) = (desk.units, desk.theme);
     let width = usize::from(area.width);
-    let (Some(rack), Some(columns)) = (Rack::of(session, None), Columns::of(session, width, units)) else {
+    let (Some(springs), Some(columns)) =
+        (LadderSprings::of(session, None), SagColumns::of(session, width, units))
+    else {
         return;
     };
     let height = usize::from(area.height);
-    let mut lines = vec![round_chart::heading(columns, theme)];
-    lines.extend(round_chart::lines(session, columns, (height / 3).max(1), units, theme));
+    let mut lines = vec![set_chart::heading(columns, theme)];
+    lines.extend(set_chart::lines(session, columns, (height / 3).max(1), units, theme));
     lines.push(columns.gap(theme));
     let warnings = warnings(session, desk, width);
     let kept = if warnings.is_empty() { 0 } else { (warnings.len() + 2).min(height / 3) };
     let room = height.saturating_sub(lines.len() + 1 + kept);
-    lines.extend(spring_ladder::ladder(rack, columns, phrase::guide::SPRINGS, room, units, theme).lines());
+    lines.extend(spring_ladder::ladder(springs, columns, phrase::guide::SPRINGS, room, units, theme).lines());
     if kept > 0 {
         lines.extend([Line::raw(""), Line::styled(phrase::guide::WARNINGS, theme.strong())]);
         lines.extend(warnings);

@@ -47,7 +47,7 @@ pub fn lines(bars: Bars<'_>, width: usize, room: usize, theme: Theme) -> Vec<Lin
     if shown.is_empty() || shown.len() >= room || left < SHORTEST_BAR {
         return Vec::new();
     }
-    let columns = Columns { names, bar: left.min(LONGEST_BAR) };
+    let columns = BarColumns { names, bar: left.min(LONGEST_BAR) };
     let full = |figure: fn(&Forecast) -> f64| shown.iter().map(|one| figure(one)).fold(0.0, f64::max);
     let full = [full(energy), full(sinks)];
     let line = |forecast: &&Forecast| columns.line(bars, forecast, full, theme);
@@ -72,12 +72,12 @@ fn sinks(forecast: &Forecast) -> f64 {
 }
 
 #[derive(Debug, Clone, Copy)]
-struct Columns {
+struct BarColumns {
     names: usize,
     bar: usize,
 }
 
-impl Columns {
+impl BarColumns {
     fn heading(self, theme: Theme) -> Line<'static> {
         let [energy, sinks] = phrase::SPRING_BARS;
         let column = self.bar + 1 + FIGURE + GAP;
@@ -91,7 +91,7 @@ impl Columns {
     }
 
     fn line(self, bars: Bars<'_>, forecast: &Forecast, full: [f64; 2], theme: Theme) -> Line<'static> {
-        let (mark, ink) = spring_ladder::shape(spring_ladder::landing(bars.assessment), forecast, theme);
+        let (mark, ink) = spring_ladder::shape(spring_ladder::best_match(bars.assessment), forecast, theme);
         let style = if is_compared(bars, forecast) { theme.strong() } else { theme.text() };
         let name = name(bars, forecast);
         let gap = " ".repeat(self.names.saturating_sub(name.width()) + 1);
@@ -123,7 +123,7 @@ mod tests {
 
     #[test]
     fn a_bar_is_exact_to_half_a_cell() {
-        let columns = Columns { names: 9, bar: 10 };
+        let columns = BarColumns { names: 9, bar: 10 };
         let drawn = |share: f64| columns.bar(share, "114 J", Style::new())[0].content.to_string();
         assert_eq!(drawn(1.0), "▄▄▄▄▄▄▄▄▄▄");
         assert_eq!(drawn(0.55), "▄▄▄▄▄▖");

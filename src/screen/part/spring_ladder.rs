@@ -6,8 +6,8 @@
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-use super::sag_columns::{Columns, Entry};
-use crate::assessment::{Advice, Assessment, Forecast, Known};
+use super::sag_columns::{SagColumns, SagLine};
+use crate::assessment::{Advice, Assessment, Forecast, RateSource};
 use crate::mechanics::Fit;
 use crate::phrase;
 use crate::screen::model::OpenSession;
@@ -17,28 +17,33 @@ use crate::units::UnitSet;
 
 const FITTED: &str = "▶";
 const MEASURED: &str = "■";
-const LANDING: &str = "◆";
+const BEST_MATCH: &str = "◆";
 const BY_LABEL: &str = "○";
 
 /// What the ladder is drawn from.
 #[derive(Debug, Clone, Copy)]
-pub struct Rack<'a> {
+pub struct LadderSprings<'a> {
     /// Every spring, softest first.
     forecasts: &'a [Forecast],
     /// The springs as told.
     springs: &'a [Spring],
     /// The one with the best chance, where the advice names one.
-    landing: Option<SpringNumber>,
+    best_match: Option<SpringNumber>,
     /// The line under the choosing mark, where there is one.
     marked: Option<usize>,
 }
 
-impl<'a> Rack<'a> {
+impl<'a> LadderSprings<'a> {
     /// The rack of a session; none while the intake is open.
     pub fn of(session: &'a OpenSession, marked: Option<usize>) -> Option<Self> {
         let assessment = session.assessment.as_ref()?;
         let forecasts = &assessment.forecasts;
-        Some(Self { forecasts, springs: &session.state.told.rack, landing: landing(assessment), marked })
+        Some(Self {
+            forecasts,
+            springs: &session.state.entered.springs,
+            best_match: best_match(assessment),
+            marked,
+        })
     }
 
     /// The place of the first rung in sight where so many are.
@@ -49,18 +54,18 @@ impl<'a> Rack<'a> {
     /// The rung that has to be in sight: the one under the choosing mark, else one midway between fitted and landing.
     fn centre(self) -> usize {
         let place = |wanted: &dyn Fn(&Forecast) -> bool| self.forecasts.iter().position(wanted);
-        let fitted = place(&|forecast| forecast.known == Known::OnTheBike);
-        let landing = place(&|forecast| Some(forecast.spring) == self.landing);
-        let between = fitted.zip(landing).map(|(fitted, landing)| usize::midpoint(fitted, landing));
-        self.marked.or(between).or(fitted).or(landing).unwrap_or(0)
+        let fitted = place(&|forecast| forecast.known == RateSource::OnTheBike);
+        let best_match = place(&|forecast| Some(forecast.spring) == self.best_match);
+        let between = fitted.zip(best_match).map(|(fitted, best_match)| usize::midpoint(fitted, best_match));
+        self.marked.or(between).or(fitted).or(best_match).unwrap_or(0)
     }
 }
 
 /// The spring the advice leads to in the end; none while it asks for no other spring.
-pub fn landing(assessment: &Assessment) -> Option<SpringNumber> {
+pub fn best_match(assessment: &Assessment) -> Option<SpringNumber> {
     match &assessment.advice {
-        Advice::Swap { landing, .. } | Advice::FirstSpring { landing, .. } => Some(*landing),
-        Advice::NothingOnTheRack { nearest, .. } => *nearest,
+        Advice::Swap { best_match, .. } | Advice::FirstSpring { best_match, .. } => Some(*best_match),
+        Advice::NothingOnTheList { nearest, .. } => *nearest,
         _ => None,
     }
 }
@@ -86,47 +91,47 @@ impl Ladder {
 
 /// The ladder with the rungs that fit into the room beside the legend, those that matter first.
 pub fn ladder(
-    rack: Rack<'_>,
-    columns: Columns,
+    springs: LadderSprings<'_>,
+    columns: SagColumns,
     title: &str,
     room: usize,
     units: UnitSet,
     theme: Theme,
 ) -> Ladder {
-    let visible = room.saturating_sub(1).max(1).min(rack.forecasts.len());
-    let first = rack.first_of(visible);
-    let shown = rack.forecasts.iter().enumerate().skip(first).take(visible);
+    let visible = room.saturating_sub(1).max(1).min(springs.forecasts.len());
+    let first = springs.first_of(visible);
+    let shown = springs.forecasts.iter().enumerate().skip(first).take(visible);
     let drawn = shown.map(|(index, forecast)| {
-        let name = phrase::spring(forecast.spring, rack.springs, units);
-        columns.line(rung(rack, index, forecast, name, columns, theme))
+        let name = phrase::spring(forecast.spring, springs.springs, units);
+        columns.line(rung(springs, index, forecast, name, columns, theme))
     });
     let rungs: Vec<Line<'static>> = drawn.collect();
-    let legend = legend(rack, rack.forecasts.len() - rungs.len(), theme);
+    let legend = legend(springs, springs.forecasts.len() - rungs.len(), theme);
     let heading = columns.heading(title, phrase::guide::SPRING_COLUMNS, theme);
     Ladder { heading, rungs, first, legend }
 }
 
 fn rung(
-    rack: Rack<'_>,
+    springs: LadderSprings<'_>,
     index: usize,
     forecast: &Forecast,
     name: String,
-    columns: Columns,
+    columns: SagColumns,
     theme: Theme,
-) -> Entry {
-    let (shape, ink) = shape(rack.landing, forecast, theme);
+) -> SagLine {
+    let (shape, ink) = shape(springs.best_match, forecast, theme);
     let possible = forecast.fit.is_possible();
     let style = match forecast.known {
         _ if !possible => theme.quiet(),
-        Known::OnTheBike => theme.strong(),
+        RateSource::OnTheBike => theme.strong(),
         _ => theme.text(),
     };
     let mut row = columns.scale.row(theme);
     row.interval(forecast.sag.value, forecast.sag.uncertainty, forecast.ninety_percent(), style);
     row.mark(forecast.sag.value, shape, ink);
-    let named = if rack.marked == Some(index) { theme.marked() } else { style };
-    let column = if forecast.known == Known::ByLabel && shape == BY_LABEL { " " } else { shape };
-    Entry {
+    let named = if springs.marked == Some(index) { theme.marked() } else { style };
+    let column = if forecast.known == RateSource::ByLabel && shape == BY_LABEL { " " } else { shape };
+    SagLine {
         mark: Span::styled(column, ink),
         name: Span::styled(name, named),
         row,
@@ -146,38 +151,40 @@ fn tail(forecast: &Forecast, style: Style) -> Vec<Span<'static>> {
 }
 
 /// The mark of a spring and its ink, given which spring the advice leads to.
-pub fn shape(landing: Option<SpringNumber>, forecast: &Forecast, theme: Theme) -> (&'static str, Style) {
+pub fn shape(best_match: Option<SpringNumber>, forecast: &Forecast, theme: Theme) -> (&'static str, Style) {
     match forecast.known {
-        Known::OnTheBike => (FITTED, theme.accent()),
-        _ if landing == Some(forecast.spring) => (LANDING, theme.good()),
-        Known::Measured => (MEASURED, theme.strong()),
-        Known::ByLabel => (BY_LABEL, theme.text()),
+        RateSource::OnTheBike => (FITTED, theme.accent()),
+        _ if best_match == Some(forecast.spring) => (BEST_MATCH, theme.good()),
+        RateSource::Measured => (MEASURED, theme.strong()),
+        RateSource::ByLabel => (BY_LABEL, theme.text()),
     }
 }
 
 /// How the landing spring lands: the chances beside the rungs are those with the collar left alone.
-fn lands(rack: Rack<'_>, landing: SpringNumber) -> &'static str {
-    let chance = |forecast: &&Forecast| forecast.spring == landing;
-    let of_landing = rack.forecasts.iter().find(chance).map(|forecast| forecast.chance);
-    let is_beaten = |other: &Forecast| of_landing.is_some_and(|landing| other.chance > landing);
-    if rack.forecasts.iter().any(|other| other.fit.is_possible() && is_beaten(other)) {
-        phrase::guide::LANDING_WITH_COLLAR
+fn lands(springs: LadderSprings<'_>, best_match: SpringNumber) -> &'static str {
+    let chance = |forecast: &&Forecast| forecast.spring == best_match;
+    let of_best_match = springs.forecasts.iter().find(chance).map(|forecast| forecast.chance);
+    let is_beaten = |other: &Forecast| of_best_match.is_some_and(|best_match| other.chance > best_match);
+    if springs.forecasts.iter().any(|other| other.fit.is_possible() && is_beaten(other)) {
+        phrase::guide::BEST_MATCH_WITH_COLLAR
     } else {
-        phrase::guide::LANDING
+        phrase::guide::BEST_MATCH
     }
 }
 
 /// What the marks in sight mean.
-fn legend(rack: Rack<'_>, unseen: usize, theme: Theme) -> Line<'static> {
-    let has = |known| rack.forecasts.iter().any(|forecast| forecast.known == known);
+fn legend(springs: LadderSprings<'_>, unseen: usize, theme: Theme) -> Line<'static> {
+    let has = |known| springs.forecasts.iter().any(|forecast| forecast.known == known);
     let named = |mark: &str, known| {
         let words = phrase::guide::known(known).filter(|_| has(known))?;
         Some(format!("{mark} {words}"))
     };
-    let landing = rack.landing.map(|landing| format!("{LANDING} {}", lands(rack, landing)));
+    let best_match =
+        springs.best_match.map(|best_match| format!("{BEST_MATCH} {}", lands(springs, best_match)));
     let more = (unseen > 0).then(|| phrase::guide::unseen(unseen));
     let band = Some(format!("░ {}", phrase::guide::BAND));
-    let parts = [named(FITTED, Known::OnTheBike), named(MEASURED, Known::Measured), landing, band, more];
+    let parts =
+        [named(FITTED, RateSource::OnTheBike), named(MEASURED, RateSource::Measured), best_match, band, more];
     let text = parts.into_iter().flatten().collect::<Vec<_>>().join("   ");
     Line::styled(text, theme.quiet())
 }

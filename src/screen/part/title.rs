@@ -7,7 +7,7 @@ use ratatui::widgets::{Block, Borders, Paragraph};
 use unicode_width::UnicodeWidthStr;
 
 use crate::phrase;
-use crate::screen::effect::Keeping;
+use crate::screen::effect::StorageState;
 use crate::screen::model::{Model, OpenSession};
 use crate::screen::theme::Theme;
 use crate::session::Origin;
@@ -25,7 +25,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     let width = usize::from(area.width.saturating_sub(4));
     let session = model.desk.session.as_ref();
     let (kept, style) = keeping(session, theme);
-    let only_shown = session.is_some_and(|session| matches!(session.keeping, Keeping::ReadOnly { .. }));
+    let only_shown = session.is_some_and(|session| matches!(session.keeping, StorageState::ReadOnly { .. }));
     let kept = match session.map(|session| session.record.intake.origin) {
         Some(Origin::Demonstration) if only_shown => phrase::review::ONLY_SHOWN.to_owned(),
         Some(Origin::Demonstration) => format!("{}, {kept}", phrase::review::IS_DEMONSTRATION),
@@ -55,24 +55,24 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
 /// Customer, bike, stroke and aim, each with a separator before it. Whose bike it is comes first: stroke and aim give way
 /// where the names would be cut, and only names too long for all of the line share it with the aim.
 fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
-    let told = &session.state.told;
-    let stroke = told.stroke.map(|stroke| format!("{SEPARATOR}{} stroke", units.show(stroke)));
-    let aim = told.aim.map(|aim| {
-        format!("{SEPARATOR}aim {} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))
+    let entered = &session.state.entered;
+    let stroke = entered.stroke.map(|stroke| format!("{SEPARATOR}{} stroke", units.show(stroke)));
+    let target = entered.target.map(|target| {
+        format!("{SEPARATOR}aim {} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
     });
-    let names: Vec<Shown> = [&told.who, &told.bike_label]
+    let names: Vec<Shown> = [&entered.customer, &entered.bike_name]
         .iter()
         .filter(|text| !text.is_empty())
         .map(|text| text.shown())
         .collect();
     let whole: usize = names.iter().map(|name| SEPARATOR.width() + name.width()).sum();
-    let (stroke, aim) = (stroke.unwrap_or_default(), aim.unwrap_or_default());
-    for figures in [stroke + &aim, aim.clone(), String::new()] {
+    let (stroke, target) = (stroke.unwrap_or_default(), target.unwrap_or_default());
+    for figures in [stroke + &target, target.clone(), String::new()] {
         if whole + figures.width() <= room {
             return names.iter().map(|name| format!("{SEPARATOR}{name}")).chain([figures]).collect();
         }
     }
-    let figures = aim;
+    let figures = target;
     let left = room.saturating_sub(figures.width()).checked_div(names.len()).unwrap_or(0);
     let share = left.saturating_sub(SEPARATOR.width()).max(SHORTEST_NAME);
     names.iter().map(|name| format!("{SEPARATOR}{}", name.fitted(share))).chain([figures]).collect()
@@ -81,10 +81,10 @@ fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
 fn keeping(session: Option<&OpenSession>, theme: Theme) -> (&'static str, ratatui::style::Style) {
     match session.map(|session| &session.keeping) {
         None => ("", theme.text()),
-        Some(Keeping::NothingYet) => ("nothing told yet", theme.quiet()),
-        Some(Keeping::Kept) => ("✓ kept", theme.good()),
-        Some(Keeping::InSpool { .. }) => ("kept on this machine only", theme.alert()),
-        Some(Keeping::OnlyInMemory { .. }) => ("NOT KEPT, in memory only", theme.alert()),
-        Some(Keeping::ReadOnly { .. }) => ("only to look at", theme.strong()),
+        Some(StorageState::NothingYet) => ("nothing told yet", theme.quiet()),
+        Some(StorageState::Kept) => ("✓ kept", theme.good()),
+        Some(StorageState::InSpool { .. }) => ("kept on this machine only", theme.alert()),
+        Some(StorageState::OnlyInMemory { .. }) => ("NOT KEPT, in memory only", theme.alert()),
+        Some(StorageState::ReadOnly { .. }) => ("only to look at", theme.strong()),
     }
 }

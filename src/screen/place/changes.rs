@@ -12,7 +12,7 @@ use ratatui::widgets::Paragraph;
 use super::Component;
 use crate::phrase::places;
 use crate::phrase::{self, ChangesTable};
-use crate::screen::hits::Hits;
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::screen::part::changes_table;
@@ -43,7 +43,7 @@ impl Component for Changes {
         }
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, _: &mut Hits) {
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, _: &mut ClickTargets) {
         draw(frame, area, &model.desk);
     }
 }
@@ -77,7 +77,7 @@ fn draw(frame: &mut Frame<'_>, area: Rect, desk: &Desk) {
 fn bars(desk: &Desk, area: Rect) -> Vec<Line<'static>> {
     let Some(session) = &desk.session else { return Vec::new() };
     let Some(assessment) = &session.assessment else { return Vec::new() };
-    let bars = Bars { assessment, springs: &session.state.told.rack, units: desk.units };
+    let bars = Bars { assessment, springs: &session.state.entered.springs, units: desk.units };
     spring_bars::lines(bars, usize::from(area.width), usize::from(area.height), desk.theme)
 }
 

@@ -16,11 +16,11 @@ use crate::archive::search::fold;
 use crate::assessment::Assessment;
 use crate::assessment::season::{Visit, sags_more};
 use crate::phrase;
-use crate::phrase::compare::When;
+use crate::phrase::compare::DateForm;
 use crate::screen::catalogue::Catalogue;
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::control::Scroll;
 use crate::screen::effect::{FoundRecord, PastRecord};
-use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, OpenSession, Reply};
 use crate::session::{Intake, Setup, Stamp};
@@ -68,8 +68,8 @@ impl Compare {
     }
 
     /// How the sessions are told apart by when they were begun.
-    fn when(&self) -> When {
-        When::of(self.sessions.iter().map(|session| session.record.opened))
+    fn when(&self) -> DateForm {
+        DateForm::of(self.sessions.iter().map(|session| session.record.opened))
     }
 
     /// Every session with what it means.
@@ -86,13 +86,13 @@ impl Compare {
 struct Bike([String; 2]);
 
 impl Bike {
-    fn named(who: &FreeText, bike: &FreeText) -> Option<Self> {
-        let names = [who, bike].map(|name| fold(name.as_typed()).trim().to_owned());
+    fn named(customer: &FreeText, bike: &FreeText) -> Option<Self> {
+        let names = [customer, bike].map(|name| fold(name.as_typed()).trim().to_owned());
         names.iter().any(|name| !name.is_empty()).then_some(Self(names))
     }
 
     fn of(session: &OpenSession) -> Option<Self> {
-        Self::named(&session.state.told.who, &session.state.told.bike_label)
+        Self::named(&session.state.entered.customer, &session.state.entered.bike_name)
     }
 }
 
@@ -104,7 +104,7 @@ fn are_of_one_bike(one: &OpenSession, other: &OpenSession) -> bool {
 pub fn of_one_bike(catalogue: &Catalogue, name: &SessionName) -> Vec<SessionName> {
     let all = catalogue.all();
     let summary = |contents: &Contents| match contents {
-        Contents::Read(summary) => Bike::named(&summary.who, &summary.bike),
+        Contents::Read(summary) => Bike::named(&summary.customer, &summary.bike),
         Contents::Unreadable { .. } => None,
     };
     let Some(wanted) = all.iter().find(|one| one.name == *name).and_then(|one| summary(&one.contents)) else {
@@ -131,8 +131,8 @@ impl Component for Compare {
         Reply::stay()
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        self.scroll.draw(frame, area, lines(self, usize::from(area.width), &model.desk), hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        self.scroll.draw(frame, area, lines(self, usize::from(area.width), &model.desk), click_targets);
     }
 }
 
@@ -181,8 +181,8 @@ fn table(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
 fn heads(compare: &Compare, desk: &Desk) -> Vec<Line<'static>> {
     let mut lines = vec![Line::raw("")];
     if let Some(session) = compare.sessions.last().filter(|_| compare.is_of_one_bike()) {
-        let told = &session.state.told;
-        let whose = phrase::compare::whose(&told.who, &told.bike_label);
+        let entered = &session.state.entered;
+        let whose = phrase::compare::whose(&entered.customer, &entered.bike_name);
         lines.push(Line::styled(whose, desk.theme.title()));
         lines.push(Line::raw(""));
     }
@@ -199,14 +199,14 @@ fn names(
         return Vec::new();
     }
     let line = |label: &str, name: fn(&Intake) -> &FreeText| {
-        let names: Vec<_> = shown.iter().map(|(session, ..)| name(&session.state.told).shown()).collect();
+        let names: Vec<_> = shown.iter().map(|(session, ..)| name(&session.state.entered).shown()).collect();
         let same = names.windows(2).all(|pair| pair[0] == pair[1]);
         let mark = if same { MARK_NONE } else { phrase::compare::DIFFERS };
         let texts = names.iter().map(ToString::to_string);
         Line::styled(row(mark, label, texts), desk.theme.strong())
     };
-    let [who, bike] = phrase::compare::NAMES;
-    vec![line(who, |told| &told.who), line(bike, |told| &told.bike_label)]
+    let [customer, bike] = phrase::compare::NAMES;
+    vec![line(customer, |entered| &entered.customer), line(bike, |entered| &entered.bike_name)]
 }
 
 fn row(mark: char, label: &str, texts: impl Iterator<Item = String>) -> String {
@@ -256,7 +256,7 @@ fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
 
 /// The customer in a column of its own.
 fn customer(session: &OpenSession) -> String {
-    let name = session.state.told.who.shown().fitted(COLUMN - 2);
+    let name = session.state.entered.customer.shown().fitted(COLUMN - 2);
     let blanks = " ".repeat(COLUMN - 2 - name.width());
     name + &blanks
 }
@@ -273,13 +273,13 @@ fn sags(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let most = sets.iter().map(|(_, _, set)| percent(set)).fold(0.0, f64::max).ceil();
     let mut lines = vec![Line::raw(""), heading(phrase::compare::SAGS, desk)];
     for (session, setup, set) in sets {
-        let told = phrase::compare::sag(&when.figures(session.record.opened), set, setup, desk.units);
-        let told = if of_one_bike { told } else { format!("{told}  {}", customer(session)) };
-        let room = width.saturating_sub(told.width() + 3).min(60);
+        let entered = phrase::compare::sag(&when.figures(session.record.opened), set, setup, desk.units);
+        let entered = if of_one_bike { entered } else { format!("{entered}  {}", customer(session)) };
+        let room = width.saturating_sub(entered.width() + 3).min(60);
         let share = (percent(set) - least) / (most - least).max(1.0);
         let place = (0..room).rfind(|cell| *cell as f64 <= share * room.saturating_sub(1) as f64);
         let strip: String = (0..room).map(|cell| if Some(cell) == place { '●' } else { '·' }).collect();
-        lines.push(Line::from(vec![Span::raw(told + "  "), Span::styled(strip, desk.theme.accent())]));
+        lines.push(Line::from(vec![Span::raw(entered + "  "), Span::styled(strip, desk.theme.accent())]));
     }
     lines
 }

@@ -12,7 +12,7 @@ use crate::mechanics::LeverageCurve;
 use crate::mechanics::survey::{LeverageSurvey, survey};
 use crate::phrase;
 use crate::phrase::places;
-use crate::screen::hits::Hits;
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::screen::part::leverage_chart;
@@ -43,7 +43,7 @@ impl Component for Curve {
         }
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, _: &mut Hits) {
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, _: &mut ClickTargets) {
         draw(frame, area, self, &model.desk);
     }
 }
@@ -51,7 +51,7 @@ impl Component for Curve {
 /// Draws it, or says what is needed first.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, curve: &Curve, desk: &Desk) {
     let Some(session) = &desk.session else { return };
-    match surveyed(&curve.knowledge, &session.state.told, desk.units) {
+    match surveyed(&curve.knowledge, &session.state.entered, desk.units) {
         Ok(survey) => leverage_chart::draw(frame, area, &survey, desk),
         Err(sentence) => {
             let lines = wrap(&sentence, usize::from(area.width)).into_iter().map(Line::raw);
@@ -66,15 +66,15 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, curve: &Curve, desk: &Desk) {
 /// With a sentence on what is needed, or on what does not go together.
 pub fn surveyed(
     knowledge: &LeverageKnowledge,
-    told: &Intake,
+    entered: &Intake,
     units: UnitSet,
 ) -> Result<LeverageSurvey, String> {
-    let (Some(travel), Some(stroke)) = (told.travel, told.stroke) else {
+    let (Some(travel), Some(stroke)) = (entered.travel, entered.stroke) else {
         return Err(phrase::leverage::TRAVEL_AND_STROKE_FIRST.to_owned());
     };
     limits::check_leverage(knowledge, travel, stroke).map_err(|refusal| phrase::refusal(&refusal, units))?;
     match knowledge {
-        LeverageKnowledge::TravelOnly => Err(phrase::leverage::NOTHING_TOLD.to_owned()),
+        LeverageKnowledge::TravelOnly => Err(phrase::leverage::NOTHING_ENTERED.to_owned()),
         LeverageKnowledge::Ends { start, end } => {
             Ok(survey(&LeverageCurve::between_ends(travel, stroke, *start, *end), &[]))
         }

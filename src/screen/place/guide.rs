@@ -18,13 +18,13 @@ mod update;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 
-use super::came::Asked;
+use super::key_outcome::ConfirmOnce;
 use super::{Component, Place, changes_of};
 use crate::phrase::{self, places};
-use crate::screen::hits::Hits;
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Model, OpenSession, Reply};
-use crate::screen::part::field::Field;
+use crate::screen::part::field::TextField;
 use crate::session::{Awaiting, Caution, Check, ReadingNumber, Stamp, Step};
 use crate::units::Turns;
 use trail::Answers;
@@ -33,27 +33,27 @@ use trail::Answers;
 #[derive(Debug, Default)]
 pub struct Guide {
     /// What is typed for the step itself.
-    field: Field,
+    field: TextField,
     /// What is typed for something a key opened on top of the step.
-    aside: Field,
-    opened: Opened,
+    note_field: TextField,
+    opened: Aside,
     /// The marked line of a list, where another than the suggested one was chosen.
     marked: Option<usize>,
     /// The answers of the trail check so far.
     answers: Answers,
     /// What has been asked about.
-    asked: Asked,
+    asked: ConfirmOnce,
     /// The line of quick trials as it was left before the change over.
-    line: Field,
+    line: TextField,
 }
 
 /// What a key opened on top of the step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-enum Opened {
+enum Aside {
     #[default]
     Nothing,
     Note,
-    PassOver,
+    Skip,
     VoidWhich,
     VoidWhy(ReadingNumber),
     Springs,
@@ -83,7 +83,7 @@ enum Task {
     /// A remark.
     Note,
     /// Why the check or step is passed over.
-    PassOver,
+    Skip,
     /// Which reading does not count.
     VoidWhich,
     /// Why it does not.
@@ -102,7 +102,7 @@ impl Task {
         matches!(
             self,
             Self::Note
-                | Self::PassOver
+                | Self::Skip
                 | Self::VoidWhich
                 | Self::VoidWhy(_)
                 | Self::Springs
@@ -114,20 +114,20 @@ impl Task {
 
 impl Guide {
     /// The guided walk come to from quick trials: what is typed for the step, and the line left there.
-    pub(super) fn coming_over(step: Field, line: Field) -> Self {
+    pub(super) fn coming_over(step: TextField, line: TextField) -> Self {
         Self { field: step, line, ..Self::default() }
     }
 
     fn task(&self, session: &OpenSession) -> Task {
         match self.opened {
-            Opened::Nothing => of_the_step(session),
-            Opened::Note => Task::Note,
-            Opened::PassOver => Task::PassOver,
-            Opened::VoidWhich => Task::VoidWhich,
-            Opened::VoidWhy(number) => Task::VoidWhy(number),
-            Opened::Springs => Task::Springs,
-            Opened::Joins => Task::Joins,
-            Opened::Turns => Task::Turns,
+            Aside::Nothing => of_the_step(session),
+            Aside::Note => Task::Note,
+            Aside::Skip => Task::Skip,
+            Aside::VoidWhich => Task::VoidWhich,
+            Aside::VoidWhy(number) => Task::VoidWhy(number),
+            Aside::Springs => Task::Springs,
+            Aside::Joins => Task::Joins,
+            Aside::Turns => Task::Turns,
         }
     }
 
@@ -154,7 +154,7 @@ impl Component for Guide {
                 list.chain(offered.then_some(Action::Add)).collect()
             }
             Task::Trail if self.trail_row() == trail::NOTE_ROW => {
-                vec![Action::Accept, Action::Next, Action::Previous, Action::PassOver]
+                vec![Action::Accept, Action::Next, Action::Previous, Action::Skip]
             }
             Task::Trail => vec![
                 Action::Accept,
@@ -162,12 +162,12 @@ impl Component for Guide {
                 Action::Previous,
                 Action::ChoiceRight,
                 Action::ChoiceLeft,
-                Action::PassOver,
+                Action::Skip,
             ],
             Task::Tick(check) if check.may_be_absent() => {
-                vec![Action::Accept, Action::HasNone, Action::PassOver]
+                vec![Action::Accept, Action::HasNone, Action::Skip]
             }
-            Task::Tick(_) => vec![Action::Accept, Action::PassOver],
+            Task::Tick(_) => vec![Action::Accept, Action::Skip],
             _ => vec![Action::Accept],
         };
         if !task.is_aside() && task != Task::Look {
@@ -203,7 +203,7 @@ impl Component for Guide {
         let Some(session) = &desk.session else { return Typing::Nothing };
         match self.task(session) {
             Task::Collar(_) | Task::Read | Task::Joins | Task::Turns => Typing::Figure,
-            Task::Note | Task::PassOver | Task::VoidWhy(_) => Typing::Text,
+            Task::Note | Task::Skip | Task::VoidWhy(_) => Typing::Text,
             Task::Trail if self.trail_row() == trail::NOTE_ROW => Typing::Text,
             _ => Typing::Nothing,
         }
@@ -211,7 +211,7 @@ impl Component for Guide {
 
     fn hint(&self, desk: &Desk) -> Option<String> {
         let session = desk.session.as_ref()?;
-        let step_asks = self.opened == Opened::Nothing && session.state.step != Step::Closed;
+        let step_asks = self.opened == Aside::Nothing && session.state.step != Step::Closed;
         step_asks.then(|| phrase::awaiting(session.state.awaiting(), desk.units))
     }
 
@@ -220,7 +220,7 @@ impl Component for Guide {
     }
 
     fn figures(&self, desk: &Desk) -> Option<Place> {
-        (self.step(desk) == Some(Step::Verdict)).then(|| changes_of(desk)).flatten()
+        (self.step(desk) == Some(Step::Decision)).then(|| changes_of(desk)).flatten()
     }
 
     fn records(&self) -> bool {
@@ -231,8 +231,8 @@ impl Component for Guide {
         update::update(self, desk, pressed, at)
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        drawing::draw(frame, area, self, &model.desk, hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        drawing::draw(frame, area, self, &model.desk, click_targets);
     }
 }
 
@@ -242,7 +242,7 @@ fn of_the_step(session: &OpenSession) -> Task {
         Awaiting::Acknowledgement(caution) => Task::Acknowledge(caution),
         Awaiting::Tick(check) => Task::Tick(check),
         Awaiting::ContactTurns => Task::Collar(Turns::ZERO),
-        Awaiting::TrimTurns(to) => Task::Collar(to),
+        Awaiting::PreloadTurns(to) => Task::Collar(to),
         Awaiting::Indicator => Task::Seat,
         Awaiting::Reading => Task::Read,
         Awaiting::Decision | Awaiting::FirstSpring | Awaiting::CloseOrAnotherRound => Task::Choose,
@@ -263,6 +263,6 @@ fn of_the_walk(session: &OpenSession) -> Vec<Action> {
     if any {
         live.push(Action::Void);
     }
-    live.extend([Action::TakeBack, Action::StartAnew, Action::Note, Action::Details, Action::OtherWay]);
+    live.extend([Action::Undo, Action::StartAgain, Action::Note, Action::Details, Action::OtherMode]);
     live
 }

@@ -7,8 +7,8 @@ use ratatui::widgets::Paragraph;
 
 use super::{Component, Place};
 use crate::phrase::{self, places};
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::control::Scroll;
-use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed, Typing, binding};
 use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::screen::theme::Theme;
@@ -49,20 +49,20 @@ impl Component for Help {
     }
 
     /// Why the step is done, the keys, the words of the trade; in two columns on a wide screen.
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
         let set = |paragraphs: Vec<Paragraphed>, area: Rect| -> Vec<Line<'static>> {
             paragraphs.iter().flat_map(|one| set(one, usize::from(area.width), model.desk.theme)).collect()
         };
         let (here, words) = (here(model), words());
         if area.width < WIDE {
             let area = Rect { width: area.width.min(LINE), ..area };
-            self.scroll.draw(frame, area, set([here, words].concat(), area), hits);
+            self.scroll.draw(frame, area, set([here, words].concat(), area), click_targets);
             return;
         }
         let [left, _, right] =
             Layout::horizontal([Constraint::Fill(1), Constraint::Length(4), Constraint::Fill(1)]).areas(area);
         frame.render_widget(Paragraph::new(set(here, left)), left);
-        self.scroll.draw(frame, right, set(words, right), hits);
+        self.scroll.draw(frame, right, set(words, right), click_targets);
     }
 }
 

@@ -8,16 +8,16 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
-use super::intake::{Form, Then};
-use super::rack::Rack;
+use super::intake::{AfterForm, Form};
+use super::rack::RackPlace;
 use super::review::Review;
 use super::settings::SettingsList;
 use super::wire::WireForm;
 use super::{Component, help};
 use crate::phrase::{self, places};
+use crate::screen::click_targets::{ClickTargets, ListInSight};
 use crate::screen::control::List;
-use crate::screen::effect::{Effect, Keeping, PastSession, Progress, Summary};
-use crate::screen::hits::{Hits, ListInSight};
+use crate::screen::effect::{Effect, ListedSession, ListedSummary, SessionProgress, StorageState};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::session::{Origin, Record, Stamp};
@@ -50,7 +50,7 @@ impl Default for Home {
 
 /// Something to choose.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Choice {
+enum HomeChoice {
     /// Go on with the past session of that place in the list.
     Continue(usize),
     /// The same with one whose record is not among the records any more.
@@ -68,30 +68,30 @@ enum Choice {
 }
 
 impl Home {
-    fn choices(self, desk: &Desk) -> Vec<Choice> {
+    fn choices(self, desk: &Desk) -> Vec<HomeChoice> {
         match self.page {
             Page::Top => {
                 let unfinished = desk.shelf.past.newest.iter().position(is_unfinished);
-                let go_on = unfinished.map(Choice::Continue);
+                let go_on = unfinished.map(HomeChoice::Continue);
                 let found = (0..desk.shelf.past.newest.len())
                     .filter(|index| Some(*index) != unfinished && is_found(&desk.shelf.past.newest[*index]))
                     .take(MOST_FOUND)
-                    .map(Choice::Found);
+                    .map(HomeChoice::Found);
                 let rest = [
-                    Choice::New,
-                    Choice::Trials,
-                    Choice::Past,
-                    Choice::Rack,
-                    Choice::Wire,
-                    Choice::Settings,
-                    Choice::Demonstrations,
-                    Choice::Help,
-                    Choice::Quit,
+                    HomeChoice::New,
+                    HomeChoice::Trials,
+                    HomeChoice::Past,
+                    HomeChoice::Rack,
+                    HomeChoice::Wire,
+                    HomeChoice::Settings,
+                    HomeChoice::Demonstrations,
+                    HomeChoice::Help,
+                    HomeChoice::Quit,
                 ];
                 go_on.into_iter().chain(found).chain(rest).collect()
             }
             Page::Demonstrations => {
-                (0..desk.shelf.demonstrations.len()).map(Choice::OpenDemonstration).collect()
+                (0..desk.shelf.demonstrations.len()).map(HomeChoice::OpenDemonstration).collect()
             }
         }
     }
@@ -118,19 +118,25 @@ impl Component for Home {
         update(self, desk, &pressed, at)
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        draw(frame, area, self, &model.desk, hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        draw(frame, area, self, &model.desk, click_targets);
     }
 }
 
 /// Whether it is no record in the folder, so that the list of past sessions does not have it.
-fn is_found(past: &PastSession) -> bool {
-    matches!(past.summary, Summary::Read { progress: Progress::FoundBeside | Progress::FoundInSpool, .. })
+fn is_found(past: &ListedSession) -> bool {
+    matches!(
+        past.summary,
+        ListedSummary::Read { progress: SessionProgress::FoundBeside | SessionProgress::FoundInSpool, .. }
+    )
 }
 
-fn is_unfinished(past: &PastSession) -> bool {
+fn is_unfinished(past: &ListedSession) -> bool {
     // A record that is gone may have been removed on purpose; one that never left the spool was not.
-    matches!(past.summary, Summary::Read { progress: Progress::Unfinished | Progress::FoundInSpool, .. })
+    matches!(
+        past.summary,
+        ListedSummary::Read { progress: SessionProgress::Unfinished | SessionProgress::FoundInSpool, .. }
+    )
 }
 
 /// Takes a key in.
@@ -150,38 +156,40 @@ fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Rep
     Reply::stay()
 }
 
-fn choose(home: &mut Home, desk: &mut Desk, choice: Choice, at: Stamp) -> Reply {
+fn choose(home: &mut Home, desk: &mut Desk, choice: HomeChoice, at: Stamp) -> Reply {
     match choice {
-        Choice::New => begin(desk, Then::Guide, at),
-        Choice::Trials => begin(desk, Then::Trials, at),
-        Choice::Demonstrations => {
+        HomeChoice::New => begin(desk, AfterForm::Guide, at),
+        HomeChoice::Trials => begin(desk, AfterForm::Trials, at),
+        HomeChoice::Demonstrations => {
             *home = Home { page: Page::Demonstrations, list: List::ROUND };
             Reply::stay()
         }
-        Choice::Past => {
+        HomeChoice::Past => {
             Reply { effects: vec![Effect::TakeStock, Effect::ReadRack], go: Go::To(Review::default().into()) }
         }
-        Choice::Rack => Reply { effects: vec![Effect::ReadRack], go: Go::To(Rack::default().into()) },
-        Choice::Settings => {
+        HomeChoice::Rack => {
+            Reply { effects: vec![Effect::ReadRack], go: Go::To(RackPlace::default().into()) }
+        }
+        HomeChoice::Settings => {
             Reply { effects: vec![Effect::ReadSettings], go: Go::To(SettingsList::default().into()) }
         }
-        Choice::Wire => Reply::going(Go::To(WireForm::new(desk.units).into())),
-        Choice::Help => Reply::going(Go::To(help::Help::default().into())),
-        Choice::Quit => Reply::asking(vec![Effect::Leave]),
-        Choice::Continue(index) | Choice::Found(index) => {
+        HomeChoice::Wire => Reply::going(Go::To(WireForm::new(desk.units).into())),
+        HomeChoice::Help => Reply::going(Go::To(help::Help::default().into())),
+        HomeChoice::Quit => Reply::asking(vec![Effect::Leave]),
+        HomeChoice::Continue(index) | HomeChoice::Found(index) => {
             let open = desk.shelf.past.newest.get(index).map(|past| Effect::Open(past.name.clone()));
             Reply::asking(open.into_iter().chain([Effect::ReadRack]).collect())
         }
-        Choice::OpenDemonstration(index) => {
+        HomeChoice::OpenDemonstration(index) => {
             Reply::asking(vec![Effect::OpenDemonstration(index), Effect::ReadRack])
         }
     }
 }
 
-fn begin(desk: &mut Desk, then: Then, at: Stamp) -> Reply {
+fn begin(desk: &mut Desk, then: AfterForm, at: Stamp) -> Reply {
     let record = Record::new(at);
     let form = Form::new(&record.intake).then(then);
-    if desk.lay_out(record, Keeping::NothingYet).is_err() {
+    if desk.lay_out(record, StorageState::NothingYet).is_err() {
         return Reply::stay();
     }
     // The rack may have been changed since it was read, on the screen of another laptop or by hand.
@@ -190,13 +198,13 @@ fn begin(desk: &mut Desk, then: Then, at: Stamp) -> Reply {
 }
 
 /// Draws it; where there is room, the newest sessions beside the choices.
-fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &mut Hits) {
+fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, click_targets: &mut ClickTargets) {
     if area.width < WIDE || home.page != Page::Top || desk.shelf.past.newest.is_empty() {
-        return draw_choices(frame, area, home, desk, hits);
+        return draw_choices(frame, area, home, desk, click_targets);
     }
     let [main, _, side] =
         Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(42)]).areas(area);
-    draw_choices(frame, main, home, desk, hits);
+    draw_choices(frame, main, home, desk, click_targets);
     let mut lines = vec![Line::raw(""), Line::styled(places::NEWEST, desk.theme.strong()), Line::raw("")];
     let room = usize::from(side.height).saturating_sub(lines.len()) / 3;
     for index in 0..desk.shelf.past.newest.len().min(room) {
@@ -206,7 +214,13 @@ fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &mut 
     frame.render_widget(Paragraph::new(lines), side);
 }
 
-fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hits: &mut Hits) {
+fn draw_choices(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    home: &Home,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
     let theme = desk.theme;
     let choices = home.choices(desk);
     let marked = home.list.marked(choices.len());
@@ -221,9 +235,9 @@ fn draw_choices(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, hit
         *label = Shown::from(label.as_str()).fitted(most);
     }
     let list = Rect { y: area.y.saturating_add(3), height: area.height.saturating_sub(3), ..area };
-    hits.list(list, ListInSight { first, count: shown.len(), marked: Some(marked) });
+    click_targets.list(list, ListInSight { first, count: shown.len(), marked: Some(marked) });
     // The column follows the choices that are always there: the name of a customer would push it about.
-    let names = |choice: &&Choice| !matches!(choice, Choice::Continue(_) | Choice::Found(_));
+    let names = |choice: &&HomeChoice| !matches!(choice, HomeChoice::Continue(_) | HomeChoice::Found(_));
     let lasting = choices.iter().filter(names).map(|choice| words(*choice, desk).0.width());
     let column = lasting.max().unwrap_or(0);
     for (index, (label, detail)) in shown.into_iter().enumerate() {
@@ -252,31 +266,31 @@ fn heading(home: Home) -> &'static str {
 }
 
 /// A choice in words, and what more there is to say of it.
-fn words(choice: Choice, desk: &Desk) -> (String, String) {
+fn words(choice: HomeChoice, desk: &Desk) -> (String, String) {
     let plain = |(label, detail): places::ChoiceWords| (label.to_owned(), detail.to_owned());
     match choice {
-        Choice::Continue(index) => {
+        HomeChoice::Continue(index) => {
             let (label, detail) = past_words(desk, index);
             (places::go_on(&label), detail)
         }
-        Choice::Found(index) => {
+        HomeChoice::Found(index) => {
             let (label, detail) = past_words(desk, index);
             (places::found(&label), detail)
         }
-        Choice::New => plain(places::BEGIN_GUIDED),
-        Choice::Trials => plain(places::BEGIN_TRIALS),
-        Choice::Demonstrations => {
+        HomeChoice::New => plain(places::BEGIN_GUIDED),
+        HomeChoice::Trials => plain(places::BEGIN_TRIALS),
+        HomeChoice::Demonstrations => {
             (places::DEMONSTRATIONS.to_owned(), places::to_look_at(desk.shelf.demonstrations.len()))
         }
-        Choice::Past => {
+        HomeChoice::Past => {
             (places::REVIEW.to_owned(), places::kept(desk.shelf.past.newest.len() + desk.shelf.past.older))
         }
-        Choice::Rack => plain(places::TO_RACK),
-        Choice::Settings => plain(places::TO_SETTINGS),
-        Choice::Wire => plain(places::TO_WIRE),
-        Choice::Help => plain(places::TO_HELP),
-        Choice::Quit => plain(places::QUIT),
-        Choice::OpenDemonstration(index) => {
+        HomeChoice::Rack => plain(places::TO_RACK),
+        HomeChoice::Settings => plain(places::TO_SETTINGS),
+        HomeChoice::Wire => plain(places::TO_WIRE),
+        HomeChoice::Help => plain(places::TO_HELP),
+        HomeChoice::Quit => plain(places::QUIT),
+        HomeChoice::OpenDemonstration(index) => {
             (desk.shelf.demonstrations.get(index).cloned().unwrap_or_default(), String::new())
         }
     }
@@ -285,18 +299,18 @@ fn words(choice: Choice, desk: &Desk) -> (String, String) {
 fn past_words(desk: &Desk, index: usize) -> (String, String) {
     let Some(past) = desk.shelf.past.newest.get(index) else { return Default::default() };
     match &past.summary {
-        Summary::Read { opened, who, bike, origin, progress } => {
-            let named: Vec<String> = [who, bike]
+        ListedSummary::Read { opened, customer, bike, origin, progress } => {
+            let named: Vec<String> = [customer, bike]
                 .iter()
                 .filter(|text| !text.is_empty())
                 .map(|text| text.shown().fitted(28))
                 .collect();
             let name = if named.is_empty() { phrase::review::NO_NAME.to_owned() } else { named.join(" · ") };
             let state = match progress {
-                Progress::Unfinished => places::UNFINISHED,
-                Progress::Closed => places::CLOSED,
-                Progress::FoundInSpool => places::FOUND_IN_SPOOL,
-                Progress::FoundBeside => places::FOUND_BESIDE,
+                SessionProgress::Unfinished => places::UNFINISHED,
+                SessionProgress::Closed => places::CLOSED,
+                SessionProgress::FoundInSpool => places::FOUND_IN_SPOOL,
+                SessionProgress::FoundBeside => places::FOUND_BESIDE,
             };
             let opened = opened.format("%Y-%m-%d %H:%M");
             (
@@ -309,6 +323,6 @@ fn past_words(desk: &Desk, index: usize) -> (String, String) {
                 },
             )
         }
-        Summary::Unreadable(why) => (past.name.to_string(), why.clone()),
+        ListedSummary::Unreadable(why) => (past.name.to_string(), why.clone()),
     }
 }

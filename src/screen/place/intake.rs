@@ -3,19 +3,19 @@
 //! What stands in a row stays there until it is accepted or taken out: an error keeps the text, going to another row keeps
 //! it as a draft. What is customary is offered in words and enters the record only when accepted. After the intake the
 //! same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), their
-//! texts (`text`), the line of springs (`rack`), what is known of the leverage (`leverage`).
+//! texts (`text`), the line of springs (`spring_list`), what is known of the leverage (`leverage`).
 
 mod drawing;
 pub mod leverage;
-pub mod rack;
 pub mod row;
+pub mod spring_list;
 mod starting;
 pub mod text;
 
 use std::collections::BTreeMap;
 
-use leverage::Typed;
-use row::{Order, Row};
+use leverage::TypedLeverage;
+use row::{FormOrder, IntakeRow};
 use text::Unread;
 
 use super::curve::Curve;
@@ -25,11 +25,11 @@ use super::wire::WireForm;
 use super::{Component, Place};
 use crate::phrase;
 use crate::phrase::places;
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::effect::Effect;
-use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
-use crate::screen::part::field::Field;
+use crate::screen::part::field::TextField;
 use crate::session::{Deed, Detail, Fact, Intake, LeverageKnowledge, Refusal, Spring, Stamp, Step, limits};
 use crate::units::UnitSet;
 use ratatui::Frame;
@@ -37,7 +37,7 @@ use ratatui::layout::Rect;
 
 /// Where the form leads when it is done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Then {
+pub enum AfterForm {
     /// The guided walk.
     #[default]
     Guide,
@@ -47,7 +47,7 @@ pub enum Then {
 
 /// A question put to the mechanic.
 #[derive(Debug, PartialEq)]
-enum Asked {
+enum FormQuestion {
     Nothing,
     /// Whether this unusual detail is meant.
     Unusual(Detail),
@@ -58,79 +58,83 @@ enum Asked {
 /// The form.
 #[derive(Debug)]
 pub struct Form {
-    focus: Row,
-    field: Field,
+    focus: IntakeRow,
+    field: TextField,
     /// What the focused field held when the focus came to it.
     came_as: String,
     /// Texts left in other rows without having been accepted.
-    drafts: BTreeMap<Row, String>,
+    drafts: BTreeMap<IntakeRow, String>,
     /// What was asked last, and is taken for answered if the same key comes again.
-    asked: Asked,
-    then: Then,
+    asked: FormQuestion,
+    then: AfterForm,
 }
 
 impl Form {
     /// The form over what was told so far, at its first row.
-    pub fn new(told: &Intake) -> Self {
+    pub fn new(entered: &Intake) -> Self {
         let mut form = Self {
-            focus: Row::Of(Fact::Who),
-            field: Field::default(),
+            focus: IntakeRow::Of(Fact::Customer),
+            field: TextField::default(),
             came_as: String::new(),
             drafts: BTreeMap::new(),
-            asked: Asked::Nothing,
-            then: Then::default(),
+            asked: FormQuestion::Nothing,
+            then: AfterForm::default(),
         };
-        form.arrive(Row::Of(Fact::Who), told, UnitSet::default());
+        form.arrive(IntakeRow::Of(Fact::Customer), entered, UnitSet::default());
         form
     }
 
     /// The form of an intake that was begun before: at the first row that still needs something, or at what may have
     /// changed where a customer is back.
-    pub fn resuming(told: &Intake) -> Self {
-        let mut form = Self::new(told);
-        if Order::of(told) == Order::Return {
-            form.arrive(Row::Of(Fact::Rider), told, UnitSet::default());
-        } else if *told != Intake::default() {
-            let lacking = Row::all().into_iter().find(|row| row.is_lacking(told));
-            form.arrive(lacking.unwrap_or(Row::Begin), told, UnitSet::default());
+    pub fn resuming(entered: &Intake) -> Self {
+        let mut form = Self::new(entered);
+        if FormOrder::of(entered) == FormOrder::Return {
+            form.arrive(IntakeRow::Of(Fact::Rider), entered, UnitSet::default());
+        } else if *entered != Intake::default() {
+            let lacking = IntakeRow::all().into_iter().find(|row| row.is_lacking(entered));
+            form.arrive(lacking.unwrap_or(IntakeRow::Begin), entered, UnitSet::default());
         }
         form
     }
 
     /// The form leading elsewhere when it is done.
     #[must_use]
-    pub fn then(self, then: Then) -> Self {
+    pub fn then(self, then: AfterForm) -> Self {
         Self { then, ..self }
     }
 
     /// The leverage as it is being typed where that can be read, else as it was told.
     fn knowledge(&self, desk: &Desk) -> LeverageKnowledge {
         match leverage::read(self.field.text(), desk.units) {
-            Ok(Typed::Known(knowledge)) => knowledge,
-            _ => desk.session.as_ref().map(|session| session.state.told.leverage.clone()).unwrap_or_default(),
+            Ok(TypedLeverage::Known(knowledge)) => knowledge,
+            _ => desk
+                .session
+                .as_ref()
+                .map(|session| session.state.entered.leverage.clone())
+                .unwrap_or_default(),
         }
     }
 
-    fn arrive(&mut self, row: Row, told: &Intake, units: UnitSet) {
+    fn arrive(&mut self, row: IntakeRow, entered: &Intake, units: UnitSet) {
         self.focus = row;
-        self.came_as = row.told(told, units);
+        self.came_as = row.entered(entered, units);
         let text = self.drafts.remove(&row).unwrap_or_else(|| self.came_as.clone());
-        self.field = Field::holding(&text);
+        self.field = TextField::holding(&text);
         if row.is_replaced() {
             self.field.reached();
         }
-        self.asked = Asked::Nothing;
+        self.asked = FormQuestion::Nothing;
     }
 
     /// Goes to another row; a text that was not accepted stays behind as a draft.
-    fn leave_for(&mut self, row: Row, told: &Intake, units: UnitSet) {
+    fn leave_for(&mut self, row: IntakeRow, entered: &Intake, units: UnitSet) {
         if self.field.text() != self.came_as {
             self.drafts.insert(self.focus, self.field.text().to_owned());
         }
-        self.arrive(row, told, units);
+        self.arrive(row, entered, units);
     }
 
-    fn neighbour(&self, rows: &[Row], step: isize) -> Row {
+    fn neighbour(&self, rows: &[IntakeRow], step: isize) -> IntakeRow {
         let here = rows.iter().position(|row| *row == self.focus).unwrap_or(0);
         let there = here.saturating_add_signed(step).min(rows.len().saturating_sub(1));
         rows.get(there).copied().unwrap_or(self.focus)
@@ -144,7 +148,7 @@ impl Component for Form {
 
     fn change_units(&mut self, desk: &Desk) {
         if let (Some(session), true) = (&desk.session, self.field.text() == self.came_as) {
-            self.arrive(self.focus, &session.state.told, desk.units);
+            self.arrive(self.focus, &session.state.entered, desk.units);
         }
     }
 
@@ -153,7 +157,7 @@ impl Component for Form {
     }
 
     fn asks(&self, _: &Desk) -> bool {
-        matches!(self.asked, Asked::Unusual(_))
+        matches!(self.asked, FormQuestion::Unusual(_))
     }
 
     fn typing(&self, _: &Desk) -> Typing {
@@ -162,8 +166,8 @@ impl Component for Form {
 
     fn figures(&self, desk: &Desk) -> Option<Place> {
         match self.focus {
-            Row::Of(Fact::Leverage) => Some(Curve { knowledge: self.knowledge(desk) }.into()),
-            Row::Of(Fact::Rack) => Some(WireForm::new(desk.units).into()),
+            IntakeRow::Of(Fact::Leverage) => Some(Curve { knowledge: self.knowledge(desk) }.into()),
+            IntakeRow::Of(Fact::Springs) => Some(WireForm::new(desk.units).into()),
             _ => None,
         }
     }
@@ -180,39 +184,39 @@ impl Component for Form {
         update(self, desk, pressed, at)
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        drawing::draw(frame, area, self, &model.desk, hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        drawing::draw(frame, area, self, &model.desk, click_targets);
     }
 }
 
 /// The rows shown, in their order: that to begin the work only while the intake is open.
-fn rows(desk: &Desk) -> Vec<Row> {
+fn rows(desk: &Desk) -> Vec<IntakeRow> {
     let Some(session) = &desk.session else { return Vec::new() };
     let is_open = session.state.step == Step::Intake;
-    let all = Order::of(&session.state.told).rows().into_iter();
-    all.filter(|row| is_open || *row != Row::Begin).collect()
+    let all = FormOrder::of(&session.state.entered).rows().into_iter();
+    all.filter(|row| is_open || *row != IntakeRow::Begin).collect()
 }
 
 /// Takes a key in.
 fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
-    let Some(told) = desk.session.as_ref().map(|session| session.state.told.clone()) else {
+    let Some(entered) = desk.session.as_ref().map(|session| session.state.entered.clone()) else {
         return Reply::going(Go::Back);
     };
     match pressed {
         Pressed::Edit(edit) => {
             form.field.edit(edit);
-            form.asked = Asked::Nothing;
+            form.asked = FormQuestion::Nothing;
         }
-        Pressed::Action(Action::Next) => form.leave_for(form.neighbour(&rows(desk), 1), &told, desk.units),
+        Pressed::Action(Action::Next) => form.leave_for(form.neighbour(&rows(desk), 1), &entered, desk.units),
         Pressed::Action(Action::Previous) => {
-            form.leave_for(form.neighbour(&rows(desk), -1), &told, desk.units);
+            form.leave_for(form.neighbour(&rows(desk), -1), &entered, desk.units);
         }
         Pressed::Action(Action::Back) => return back(form, desk),
-        Pressed::Action(Action::Accept) if form.focus == Row::Begin => return begin(form, desk, at),
-        Pressed::Action(Action::Accept) => return accept(form, desk, &told, at),
+        Pressed::Action(Action::Accept) if form.focus == IntakeRow::Begin => return begin(form, desk, at),
+        Pressed::Action(Action::Accept) => return accept(form, desk, &entered, at),
         Pressed::Line(place) => {
             if let Some(row) = rows(desk).get(place) {
-                form.leave_for(*row, &told, desk.units);
+                form.leave_for(*row, &entered, desk.units);
             }
         }
         Pressed::Action(_) => {}
@@ -221,20 +225,20 @@ fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Repl
 }
 
 /// Takes the text of the focused row, or what is customary where it is empty, into the record.
-fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
+fn accept(form: &mut Form, desk: &mut Desk, entered: &Intake, at: Stamp) -> Reply {
     let text = &*starting::text(form.focus, form.field.text(), desk);
-    if let (Row::Of(Fact::Leverage), Ok(Typed::Table { path, .. })) =
+    if let (IntakeRow::Of(Fact::Leverage), Ok(TypedLeverage::Table { path, .. })) =
         (form.focus, leverage::read(text, desk.units))
     {
         return Reply::asking(vec![Effect::ReadTable(path)]);
     }
     if *text == form.came_as && (form.focus.is_optional() || !text.is_empty()) {
-        form.leave_for(form.neighbour(&rows(desk), 1), told, desk.units);
+        form.leave_for(form.neighbour(&rows(desk), 1), entered, desk.units);
         return Reply::stay();
     }
     let read = match offered_springs(form, desk) {
-        Some(springs) => Ok(Some(Detail::Rack(springs))),
-        None => form.focus.read(text, told, desk.units),
+        Some(springs) => Ok(Some(Detail::Springs(springs))),
+        None => form.focus.read(text, entered, desk.units),
     };
     let detail = match read {
         Ok(Some(detail)) => detail,
@@ -244,25 +248,25 @@ fn accept(form: &mut Form, desk: &mut Desk, told: &Intake, at: Stamp) -> Reply {
             return Reply::stay();
         }
     };
-    if let Some((field, figure)) = limits::unusual(&detail, told)
-        && !matches!(&form.asked, Asked::Unusual(asked) if *asked == detail)
+    if let Some((field, figure)) = limits::unusual(&detail, entered)
+        && !matches!(&form.asked, FormQuestion::Unusual(asked) if *asked == detail)
     {
-        form.asked = Asked::Unusual(detail);
+        form.asked = FormQuestion::Unusual(detail);
         desk.say(Notice::Unusual(field, figure));
         return Reply::stay();
     }
-    let effects = desk.tell(at, detail);
+    let effects = desk.enter(at, detail);
     if let (false, Some(session)) = (effects.is_empty(), &desk.session) {
-        let told = &session.state.told;
+        let entered = &session.state.entered;
         form.came_as = form.field.text().to_owned();
-        form.leave_for(form.neighbour(&rows(desk), 1), told, desk.units);
+        form.leave_for(form.neighbour(&rows(desk), 1), entered, desk.units);
     }
     Reply::asking(effects)
 }
 
 /// The springs to start with, where the empty row of springs stands for them.
 fn offered_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
-    if form.focus != Row::Of(Fact::Rack) || !form.field.text().trim().is_empty() {
+    if form.focus != IntakeRow::Of(Fact::Springs) || !form.field.text().trim().is_empty() {
         return None;
     }
     Some(starting::springs(desk)).filter(|springs| !springs.is_empty())
@@ -271,11 +275,13 @@ fn offered_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
 /// Puts what a table says into the focused row, to be looked over and accepted; a table that cannot be read leaves the
 /// text alone.
 fn take_table(form: &mut Form, desk: &mut Desk, table: &str) {
-    let Ok(Typed::Table { column, .. }) = leverage::read(form.field.text(), desk.units) else { return };
+    let Ok(TypedLeverage::Table { column, .. }) = leverage::read(form.field.text(), desk.units) else {
+        return;
+    };
     match leverage::from_table(table, column, desk.units) {
         Ok(pairs) => {
             desk.say(Notice::Said(phrase::leverage::table_read(&pairs)));
-            form.field = Field::holding(&pairs);
+            form.field = TextField::holding(&pairs);
         }
         Err(unread) => desk.say(notice(unread, desk.units)),
     }
@@ -286,8 +292,8 @@ fn back(form: &mut Form, desk: &mut Desk) -> Reply {
     let here = (form.field.text() != form.came_as).then_some(form.focus);
     let left = here.or_else(|| form.drafts.keys().next().copied());
     match left {
-        Some(row) if form.asked != Asked::Leaving => {
-            form.asked = Asked::Leaving;
+        Some(row) if form.asked != FormQuestion::Leaving => {
+            form.asked = FormQuestion::Leaving;
             desk.say(Notice::Said(phrase::intake::leaving(&row.label())));
             Reply::stay()
         }
@@ -297,13 +303,13 @@ fn back(form: &mut Form, desk: &mut Desk) -> Reply {
 
 /// On to the work, or to the first row that still needs something.
 fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
-    if let Some((row, told)) = desk.session.as_ref().and_then(|session| {
-        let told = &session.state.told;
-        let lacking = Row::all().into_iter().find(|row| row.is_lacking(told))?;
-        Some((row_or(form, lacking), told.clone()))
+    if let Some((row, entered)) = desk.session.as_ref().and_then(|session| {
+        let entered = &session.state.entered;
+        let lacking = IntakeRow::all().into_iter().find(|row| row.is_lacking(entered))?;
+        Some((row_or(form, lacking), entered.clone()))
     }) {
-        desk.say(Notice::Refused(Refusal::IntakeIncomplete(told.missing())));
-        form.leave_for(row, &told, desk.units);
+        desk.say(Notice::Refused(Refusal::IntakeIncomplete(entered.missing())));
+        form.leave_for(row, &entered, desk.units);
         return Reply::stay();
     }
     let effects = desk.advance(at, Deed::IntakeDone);
@@ -311,14 +317,14 @@ fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
         return Reply::stay();
     }
     let place: Place = match form.then {
-        Then::Guide => Guide::default().into(),
-        Then::Trials => Trials::default().into(),
+        AfterForm::Guide => Guide::default().into(),
+        AfterForm::Trials => Trials::default().into(),
     };
     Reply { effects, go: Go::Instead(place) }
 }
 
 /// A row left with a draft comes before one that was never touched.
-fn row_or(form: &Form, lacking: Row) -> Row {
+fn row_or(form: &Form, lacking: IntakeRow) -> IntakeRow {
     form.drafts.keys().next().copied().filter(|draft| *draft < lacking).unwrap_or(lacking)
 }
 
@@ -331,6 +337,6 @@ fn notice(unread: Unread, units: UnitSet) -> Notice {
         Unread::Heights(fault) => Notice::Said(phrase::leverage::heights_start_elsewhere(fault).to_owned()),
         Unread::EmptyTable => Notice::Said(phrase::leverage::EMPTY_TABLE.to_owned()),
         Unread::NoFile => Notice::Said(phrase::leverage::NO_FILE.to_owned()),
-        Unread::NotOnTheRack => Notice::Said(phrase::intake::NOT_ON_THE_RACK.to_owned()),
+        Unread::NotOnTheList => Notice::Said(phrase::intake::NOT_ON_THE_LIST.to_owned()),
     }
 }

@@ -4,11 +4,11 @@
 //! shop's rack does not offer is asked about once. In the record it is a correction of the rack, like any other. Not here:
 //! where it is typed (`guide`, `trials`).
 
-use super::came::{Asked, Came};
+use super::key_outcome::{ConfirmOnce, KeyOutcome};
 use crate::mechanics::fit;
 use crate::phrase;
 use crate::screen::model::{Notice, OpenSession};
-use crate::session::rack::{self, bears, same_length};
+use crate::session::shop_rack::{self, bears, same_length};
 use crate::session::{Deed, Detail, Setup, ShopSpring, Spring};
 use crate::units::{Length, SpringRate, Turns, UnitSet};
 
@@ -41,11 +41,11 @@ impl Joining {
     ) -> Self {
         let printed = |kind: &ShopSpring| match (kind.stroke, stroke) {
             (_, None) => true,
-            (Some(known), Some(told)) => same_length(known, told),
+            (Some(known), Some(entered)) => same_length(known, entered),
             (None, Some(_)) => false,
         };
         let asked = |kind: &&ShopSpring| bears(kind.label, rate) && printed(kind);
-        let joined = |kind: &ShopSpring| rack::joining(kind, &setup.rack);
+        let joined = |kind: &ShopSpring| shop_rack::joining(kind, &setup.springs);
         let fits = |kind: &ShopSpring| fit(&joined(kind), &setup.shock, Turns::ZERO).is_possible();
         let shops = shop.iter().filter(asked).max_by_key(|kind| (fits(kind), kind.count.min(1)));
         match shops {
@@ -62,45 +62,56 @@ impl Joining {
     ///
     /// # Errors
     /// With why it does not fit, or with the question the first time.
-    pub(super) fn agreed(&self, setup: &Setup, asked: &mut Asked, units: UnitSet) -> Result<(), Notice> {
+    pub(super) fn agreed(
+        &self,
+        setup: &Setup,
+        asked: &mut ConfirmOnce,
+        units: UnitSet,
+    ) -> Result<(), Notice> {
         let fit = fit(&self.spring, &setup.shock, Turns::ZERO);
         if !fit.is_possible() {
-            return Err(Notice::Said(phrase::beyond::does_not_fit(&self.spring, fit, &setup.shock, units)));
+            return Err(Notice::Said(phrase::shop_alternatives::does_not_fit(
+                &self.spring,
+                fit,
+                &setup.shock,
+                units,
+            )));
         }
         let label = self.spring.label;
         match self.from {
             Source::Shop => Ok(()),
-            Source::Out => asked.spring_once(self.spring.number, phrase::beyond::out_but_here(label, units)),
-            Source::Hand => {
-                asked.spring_once(self.spring.number, phrase::beyond::known_to_nobody(label, units))
+            Source::Out => {
+                asked.spring_once(self.spring.number, phrase::shop_alternatives::out_but_here(label, units))
             }
+            Source::Hand => asked
+                .spring_once(self.spring.number, phrase::shop_alternatives::known_to_nobody(label, units)),
         }
     }
 
     /// Whose it is, and that it joins the list.
     pub(super) const fn words(&self) -> &'static str {
         match self.from {
-            Source::Shop | Source::Out => phrase::beyond::SHOPS,
-            Source::Hand => phrase::beyond::IN_HAND,
+            Source::Shop | Source::Out => phrase::shop_alternatives::SHOPS,
+            Source::Hand => phrase::shop_alternatives::IN_HAND,
         }
     }
 
     /// The correction of the rack that it comes to.
     pub(super) fn deed(&self, setup: &Setup) -> Deed {
-        Deed::Told(Detail::Rack(setup.rack.iter().copied().chain([self.spring]).collect()))
+        Deed::Entered(Detail::Springs(setup.springs.iter().copied().chain([self.spring]).collect()))
     }
 }
 
 /// The spring the shop offers goes on the list; it was looked at before it was offered.
-pub(super) fn join(kind: &ShopSpring, session: &OpenSession) -> Came {
-    let Some(setup) = &session.state.setup else { return Came::Shown };
-    let joining = Joining { spring: rack::joining(kind, &setup.rack), from: Source::Shop };
-    Came::deed(joining.deed(setup))
+pub(super) fn join(kind: &ShopSpring, session: &OpenSession) -> KeyOutcome {
+    let Some(setup) = &session.state.setup else { return KeyOutcome::Shown };
+    let joining = Joining { spring: shop_rack::joining(kind, &setup.springs), from: Source::Shop };
+    KeyOutcome::deed(joining.deed(setup))
 }
 
 /// What is to be said of a spring that only joined the list; none where anything else was done.
 pub(super) fn joined(deeds: &[Deed], units: UnitSet) -> Option<String> {
-    let [Deed::Told(Detail::Rack(list))] = deeds else { return None };
+    let [Deed::Entered(Detail::Springs(list))] = deeds else { return None };
     let name = phrase::spring(list.last()?.number, list, units);
-    Some(phrase::beyond::joined(&name))
+    Some(phrase::shop_alternatives::joined(&name))
 }

@@ -12,9 +12,9 @@ use ratatui::layout::Rect;
 
 use super::Component;
 use crate::phrase::{self, places};
-use crate::screen::control::{Confirm, Line, List, Typed};
+use crate::screen::click_targets::ClickTargets;
+use crate::screen::control::{Confirm, List, TypedKey, TypedLine};
 use crate::screen::effect::{Effect, ShopRack};
-use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::session::{ShopSpring, Stamp};
@@ -24,19 +24,19 @@ const MOST_OF_A_KIND: u8 = 99;
 
 /// The rack being looked at and changed.
 #[derive(Debug, Default)]
-pub struct Rack {
+pub struct RackPlace {
     /// The springs as last changed, while the file has not taken them.
     changed: Option<Vec<ShopSpring>>,
     /// The springs before each change that can be taken back.
     before: Vec<Vec<ShopSpring>>,
     list: List,
     /// The spring being typed: the place it changes, none for a new one.
-    line: Line<Option<usize>>,
+    line: TypedLine<Option<usize>>,
     /// Whether leaving what the file did not take was asked about.
     leaving: Confirm<()>,
 }
 
-impl Rack {
+impl RackPlace {
     /// The springs as they stand.
     fn springs<'a>(&'a self, desk: &'a Desk) -> &'a [ShopSpring] {
         self.changed.as_deref().unwrap_or(desk.shelf.rack.kinds())
@@ -112,7 +112,7 @@ impl Rack {
     }
 }
 
-impl Component for Rack {
+impl Component for RackPlace {
     fn title(&self) -> &'static str {
         places::RACK
     }
@@ -130,7 +130,7 @@ impl Component for Rack {
             live.extend([A::Accept, A::Remove, A::ChoiceRight, A::ChoiceLeft]);
         }
         live.extend([A::Add, A::Next, A::Previous, A::PageDown, A::PageUp, A::Back]);
-        live.extend((!self.before.is_empty()).then_some(A::TakeBack));
+        live.extend((!self.before.is_empty()).then_some(A::Undo));
         live
     }
 
@@ -141,8 +141,8 @@ impl Component for Rack {
     fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
         let asked = std::mem::take(&mut self.leaving);
         match self.line.take(&pressed, desk) {
-            Some(Typed::Accepted) => return self.accept(desk),
-            Some(Typed::Taken) => return Reply::stay(),
+            Some(TypedKey::Accepted) => return self.accept(desk),
+            Some(TypedKey::Taken) => return Reply::stay(),
             None => {}
         }
         let marked = self.marked(desk);
@@ -165,7 +165,7 @@ impl Component for Rack {
                     }
                 });
             }
-            Action::TakeBack => {
+            Action::Undo => {
                 let springs = self.before.pop();
                 return springs.map_or_else(Reply::stay, |springs| self.keep(springs));
             }
@@ -182,7 +182,7 @@ impl Component for Rack {
         Reply::stay()
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        drawing::draw(frame, area, self, &model.desk, hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        drawing::draw(frame, area, self, &model.desk, click_targets);
     }
 }

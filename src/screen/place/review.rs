@@ -7,7 +7,7 @@
 mod columns;
 pub mod page;
 mod past;
-pub mod sitting;
+pub mod past_session;
 
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -18,13 +18,13 @@ use super::{Component, compare};
 use crate::archive::SessionName;
 use crate::phrase;
 use crate::phrase::places;
-use crate::screen::catalogue::{Catalogue, Check};
+use crate::screen::catalogue::{Catalogue, ScanProgress};
+use crate::screen::click_targets::{ClickTargets, ListInSight};
 use crate::screen::control::List;
 use crate::screen::effect::Effect;
-use crate::screen::hits::{Hits, ListInSight};
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
-use crate::screen::part::field::{self, Field};
+use crate::screen::part::field::{self, TextField};
 use crate::session::Stamp;
 use crate::text::Shown;
 
@@ -34,7 +34,7 @@ const ABOVE: u16 = 4;
 /// The search line, which session of those found is marked, and those picked for comparing.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Review {
-    field: Field,
+    field: TextField,
     list: List,
     /// By name: they stay picked whatever is found next.
     picked: Vec<SessionName>,
@@ -82,8 +82,8 @@ impl Component for Review {
         update(self, desk, pressed)
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        draw(frame, area, self, &model.desk, hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        draw(frame, area, self, &model.desk, click_targets);
     }
 }
 
@@ -127,7 +127,7 @@ fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
 }
 
 /// Draws it: of the list only the lines in sight.
-fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hits: &mut Hits) {
+fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, click_targets: &mut ClickTargets) {
     let [above, list, below] =
         Layout::vertical([Constraint::Length(ABOVE), Constraint::Min(1), Constraint::Length(2)]).areas(area);
     let Some(catalogue) = &desk.catalogue else { return };
@@ -138,7 +138,7 @@ fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hits: &
     let longest = in_sight().map(|session| columns::customer_width(session, list.width)).max().unwrap_or(0);
     let legend =
         if columns::has_signs(list.width, in_sight()) { phrase::review::DEMONSTRATION_LEGEND } else { "" };
-    let columns = columns::Columns::of(list.width, longest);
+    let columns = columns::ReviewColumns::of(list.width, longest);
     draw_search(frame, above, review, &columns, desk);
     let line = |place: usize| {
         let session = catalogue.at(place)?;
@@ -148,8 +148,8 @@ fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hits: &
         Some(if place == marked { line.style(desk.theme.marked()) } else { line })
     };
     let mut lines: Vec<Line<'_>> = (first..catalogue.found().min(first + room)).filter_map(line).collect();
-    hits.list(list, ListInSight { first, count: lines.len(), marked: Some(marked) });
-    if catalogue.all().is_empty() && *catalogue.check() == Check::Done {
+    click_targets.list(list, ListInSight { first, count: lines.len(), marked: Some(marked) });
+    if catalogue.all().is_empty() && *catalogue.check() == ScanProgress::Done {
         lines.push(Line::raw(phrase::review::NONE_YET));
     }
     frame.render_widget(Paragraph::new(lines), list);
@@ -159,7 +159,13 @@ fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, hits: &
     );
 }
 
-fn draw_search(frame: &mut Frame<'_>, area: Rect, review: &Review, columns: &columns::Columns, desk: &Desk) {
+fn draw_search(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    review: &Review,
+    columns: &columns::ReviewColumns,
+    desk: &Desk,
+) {
     let theme = desk.theme;
     let label = format!("{}  ", phrase::review::FIND);
     let label_width = u16::try_from(label.len()).unwrap_or(0);
@@ -198,9 +204,9 @@ fn tally(
         count => format!("   {}", phrase::review::picked(count)),
     };
     let (check, style) = match catalogue.check() {
-        Check::UnderWay { files, of } => (phrase::review::looking(*files, *of), theme.text()),
-        Check::Done => (String::new(), theme.text()),
-        Check::Failed(because) => (because.clone(), theme.alert()),
+        ScanProgress::UnderWay { files, of } => (phrase::review::looking(*files, *of), theme.text()),
+        ScanProgress::Done => (String::new(), theme.text()),
+        ScanProgress::Failed(because) => (because.clone(), theme.alert()),
     };
     let legend = if legend.is_empty() { String::new() } else { format!("   {legend}") };
     let room = usize::from(width).saturating_sub(found.len() + picked.len() + legend.len() + 3);

@@ -13,12 +13,12 @@ use super::{Component, neighbour};
 use crate::archive::form;
 use crate::assets;
 use crate::phrase::{self, places};
-use crate::screen::control::{self, List, Typed};
+use crate::screen::click_targets::ClickTargets;
+use crate::screen::control::{self, List, TypedKey};
 use crate::screen::effect::Effect;
-use crate::screen::hits::Hits;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, OpenSession, Reply};
-use crate::screen::settled::Filed;
+use crate::screen::settings_in_force::SettingsFileState;
 use crate::session::Stamp;
 use crate::settings::{Glyphs, Ink, RateRow, Setting, Settings, StartingSprings};
 use crate::units::UnitSet;
@@ -29,14 +29,14 @@ pub struct SettingsList {
     list: List,
     /// The settings before each change that can be taken back.
     before: Vec<Settings>,
-    line: control::Line<Line>,
+    line: control::TypedLine<SettingsEntry>,
     /// An invented session, for a wide screen to show how things look.
     sample: Option<Box<OpenSession>>,
 }
 
 /// What a typed line is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Line {
+enum SettingsEntry {
     /// The ruler.
     Ruler,
     /// A row of rates.
@@ -49,7 +49,7 @@ enum Line {
 
 /// A line of the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Row {
+enum SettingsRow {
     /// A setting of its own.
     Of(Setting),
     /// A band of aim, by its place.
@@ -64,7 +64,7 @@ impl Default for SettingsList {
             let read = form::read(demonstration.text).ok()?;
             OpenSession::to_look_at(read.record).ok().map(Box::new)
         });
-        Self { list: List::default(), before: Vec::new(), line: control::Line::default(), sample }
+        Self { list: List::default(), before: Vec::new(), line: control::TypedLine::default(), sample }
     }
 }
 
@@ -75,9 +75,9 @@ impl SettingsList {
     }
 
     /// The marked line.
-    fn row(&self, desk: &Desk) -> Row {
+    fn row(&self, desk: &Desk) -> SettingsRow {
         let rows = rows(desk.settled.settings());
-        rows.get(self.marked(desk)).copied().unwrap_or(Row::Of(Setting::Units))
+        rows.get(self.marked(desk)).copied().unwrap_or(SettingsRow::Of(Setting::Units))
     }
 
     /// Lets changed settings hold, and has them kept.
@@ -99,8 +99,8 @@ impl SettingsList {
             }
             Ok(settings) => {
                 self.line.close();
-                if what == Line::NewBand {
-                    self.list.mark(Setting::ALL.len() + settings.aims.all().len() - 1);
+                if what == SettingsEntry::NewBand {
+                    self.list.mark(Setting::ALL.len() + settings.target_ranges.all().len() - 1);
                 }
                 if settings == *desk.settled.settings() {
                     return Reply::stay();
@@ -118,7 +118,7 @@ impl Component for SettingsList {
 
     fn actions(&self, desk: &Desk) -> Vec<Action> {
         use Action as A;
-        if matches!(desk.settled.filed, Filed::Unreadable(_)) {
+        if matches!(desk.settled.filed, SettingsFileState::Unreadable(_)) {
             return vec![A::Back];
         }
         if self.line.typed().is_some() {
@@ -126,27 +126,27 @@ impl Component for SettingsList {
         }
         let mut live = vec![A::Accept, A::Next, A::Previous];
         match self.row(desk) {
-            Row::Of(Setting::Ruler) | Row::TradesBands => {}
-            Row::Of(_) => live.extend([A::ChoiceRight, A::ChoiceLeft]),
-            Row::Band(_) => live.push(A::Remove),
+            SettingsRow::Of(Setting::Ruler) | SettingsRow::TradesBands => {}
+            SettingsRow::Of(_) => live.extend([A::ChoiceRight, A::ChoiceLeft]),
+            SettingsRow::Band(_) => live.push(A::Remove),
         }
         live.extend([A::Add, A::PageDown, A::PageUp, A::Back]);
-        live.extend((!self.before.is_empty()).then_some(A::TakeBack));
+        live.extend((!self.before.is_empty()).then_some(A::Undo));
         live
     }
 
     fn typing(&self, _: &Desk) -> Typing {
         match self.line.typed() {
             None => Typing::Nothing,
-            Some((Line::Ruler | Line::RateRow, _)) => Typing::Figure,
-            Some((Line::Band(_) | Line::NewBand, _)) => Typing::Text,
+            Some((SettingsEntry::Ruler | SettingsEntry::RateRow, _)) => Typing::Figure,
+            Some((SettingsEntry::Band(_) | SettingsEntry::NewBand, _)) => Typing::Text,
         }
     }
 
     fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
         match self.line.take(&pressed, desk) {
-            Some(Typed::Accepted) => return self.accept(desk),
-            Some(Typed::Taken) => return Reply::stay(),
+            Some(TypedKey::Accepted) => return self.accept(desk),
+            Some(TypedKey::Taken) => return Reply::stay(),
             None => {}
         }
         if self.list.take(&pressed, rows(desk.settled.settings()).len(), desk.window) {
@@ -157,13 +157,13 @@ impl Component for SettingsList {
             Action::ChoiceRight => return turn(self, desk, 1),
             Action::ChoiceLeft => return turn(self, desk, -1),
             Action::Accept => return enter(self, desk),
-            Action::Add => self.line.open(Line::NewBand, ""),
+            Action::Add => self.line.open(SettingsEntry::NewBand, ""),
             Action::Remove => {
-                if let Row::Band(place) = self.row(desk) {
-                    return self.change(desk, |settings| settings.aims.remove(place));
+                if let SettingsRow::Band(place) = self.row(desk) {
+                    return self.change(desk, |settings| settings.target_ranges.remove(place));
                 }
             }
-            Action::TakeBack => {
+            Action::Undo => {
                 return self.before.pop().map_or_else(Reply::stay, |settings| hold(desk, settings));
             }
             Action::Back => return Reply::going(Go::Back),
@@ -172,16 +172,16 @@ impl Component for SettingsList {
         Reply::stay()
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        drawing::draw(frame, area, self, &model.desk, hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        drawing::draw(frame, area, self, &model.desk, click_targets);
     }
 }
 
 /// Every line of the list.
-fn rows(settings: &Settings) -> Vec<Row> {
-    let bands = (0..settings.aims.all().len()).map(Row::Band);
-    let trades = settings.aims.lacks_the_trades().then_some(Row::TradesBands);
-    Setting::ALL.into_iter().map(Row::Of).chain(bands).chain(trades).collect()
+fn rows(settings: &Settings) -> Vec<SettingsRow> {
+    let bands = (0..settings.target_ranges.all().len()).map(SettingsRow::Band);
+    let trades = settings.target_ranges.lacks_the_trades().then_some(SettingsRow::TradesBands);
+    Setting::ALL.into_iter().map(SettingsRow::Of).chain(bands).chain(trades).collect()
 }
 
 fn hold(desk: &mut Desk, settings: Settings) -> Reply {
@@ -193,32 +193,34 @@ fn hold(desk: &mut Desk, settings: Settings) -> Reply {
 fn enter(list: &mut SettingsList, desk: &mut Desk) -> Reply {
     let (settings, units) = (desk.settled.settings(), desk.units);
     match list.row(desk) {
-        Row::Of(Setting::Ruler) => {
+        SettingsRow::Of(Setting::Ruler) => {
             let text = units.show(settings.ruler.least_difference());
-            list.line.open(Line::Ruler, &text);
+            list.line.open(SettingsEntry::Ruler, &text);
         }
-        Row::Of(Setting::Springs) => {
+        SettingsRow::Of(Setting::Springs) => {
             let row = match settings.springs {
                 StartingSprings::Row(row) => row,
                 _ => RateRow::USUAL,
             };
-            list.line.open(Line::RateRow, &phrase::settings::row_line(row));
+            list.line.open(SettingsEntry::RateRow, &phrase::settings::row_line(row));
         }
-        Row::Band(place) => {
-            if let Some(band) = settings.aims.all().get(place) {
+        SettingsRow::Band(place) => {
+            if let Some(band) = settings.target_ranges.all().get(place) {
                 let text = phrase::settings::band_line(band, units);
-                list.line.open(Line::Band(place), &text);
+                list.line.open(SettingsEntry::Band(place), &text);
             }
         }
-        Row::TradesBands => return list.change(desk, |settings| settings.aims.bring_back_the_trades()),
-        Row::Of(_) => return turn(list, desk, 1),
+        SettingsRow::TradesBands => {
+            return list.change(desk, |settings| settings.target_ranges.bring_back_the_trades());
+        }
+        SettingsRow::Of(_) => return turn(list, desk, 1),
     }
     Reply::stay()
 }
 
 /// Turns the marked choice so many places on, round and round.
 fn turn(list: &mut SettingsList, desk: &mut Desk, by: isize) -> Reply {
-    let Row::Of(setting) = list.row(desk) else { return Reply::stay() };
+    let SettingsRow::Of(setting) = list.row(desk) else { return Reply::stay() };
     list.change(desk, |settings| match setting {
         Setting::Units => settings.units = neighbour(&UnitSet::ALL, settings.units, by),
         Setting::Theme => settings.ink = neighbour(&or_none(Ink::ALL), settings.ink, by),

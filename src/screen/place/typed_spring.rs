@@ -1,8 +1,8 @@
 //! A spring as it is typed: `575`, `575/65` or `575, stroke 65`, wherever one is asked for.
 //!
-//! Not here: the line of many springs (`intake::rack`), and what else the line of a kind of spring takes (`rack::line`).
+//! Not here: the line of many springs (`intake::spring_list`), and what else the line of a kind of spring takes (`rack::line`).
 
-use crate::session::rack::same_length;
+use crate::session::shop_rack::same_length;
 use crate::units::{Length, SpringRate, UnitSet, Unreadable, parse};
 
 /// The word before a stroke that stands behind its rate.

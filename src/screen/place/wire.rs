@@ -12,17 +12,17 @@ use super::{Component, neighbour};
 use crate::mechanics::wire::{CaliperedSpring, EndType, Material, WireFault, WireFigures};
 use crate::phrase;
 use crate::phrase::places;
-use crate::screen::hits::Hits;
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Reply};
-use crate::screen::part::field::Field;
+use crate::screen::part::field::TextField;
 use crate::session::Stamp;
 use crate::text::Shown;
 use crate::units::{Kind, Length, UnitSet, Unreadable, parse};
 
 /// A row of the form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Row {
+enum WireRow {
     Wire,
     Outer,
     Coils,
@@ -35,9 +35,9 @@ enum Row {
 /// What is typed and chosen.
 #[derive(Debug)]
 pub struct WireForm {
-    focus: Row,
-    /// Texts of the rows that are typed, in the order of [`Row::TYPED`].
-    texts: [Field; 5],
+    focus: WireRow,
+    /// Texts of the rows that are typed, in the order of [`WireRow::TYPED`].
+    texts: [TextField; 5],
     ends: EndType,
     material: Material,
     /// The units bare figures were typed in.
@@ -48,16 +48,16 @@ pub struct WireForm {
 #[derive(Debug, PartialEq)]
 enum Outcome {
     /// Some row still needs a figure.
-    Needs(Row),
+    Needs(WireRow),
     /// The text of a row cannot be read.
-    Unreadable(Row, Unreadable),
+    Unreadable(WireRow, Unreadable),
     /// The figures belong to no spring.
     Fault(WireFault),
     /// The spring.
-    Reckoned(WireFigures),
+    Calculated(WireFigures),
 }
 
-impl Row {
+impl WireRow {
     const ALL: [Self; 7] =
         [Self::Wire, Self::Outer, Self::Coils, Self::Ends, Self::Material, Self::FreeLength, Self::Calipers];
     const TYPED: [Self; 5] = [Self::Wire, Self::Outer, Self::Coils, Self::FreeLength, Self::Calipers];
@@ -71,35 +71,35 @@ impl Row {
 impl WireForm {
     /// An empty form; the calipers as most are.
     pub fn new(units: UnitSet) -> Self {
-        let mut texts: [Field; 5] = Default::default();
-        if let Some(calipers) = Row::Calipers.text() {
-            texts[calipers] = Field::holding("0.05 mm");
+        let mut texts: [TextField; 5] = Default::default();
+        if let Some(calipers) = WireRow::Calipers.text() {
+            texts[calipers] = TextField::holding("0.05 mm");
         }
         let (ends, material) = (EndType::ClosedGround, Material::ChromeSilicon);
-        Self { focus: Row::Wire, texts, ends, material, units }
+        Self { focus: WireRow::Wire, texts, ends, material, units }
     }
 
     /// Whether a length stands in the row without its unit.
-    fn is_bare_length(&self, row: Row) -> bool {
+    fn is_bare_length(&self, row: WireRow) -> bool {
         let text = self.typed(row);
         let bare = !text.contains(|letter: char| letter.is_alphabetic() || letter == '"');
-        row != Row::Coils && bare && parse::length(text, self.units).is_ok()
+        row != WireRow::Coils && bare && parse::length(text, self.units).is_ok()
     }
 
     /// The text of a row as it is understood: a bare length with its unit.
-    fn shown(&self, row: Row) -> String {
+    fn shown(&self, row: WireRow) -> String {
         let text = Shown::from(self.typed(row)).to_string();
         let unit = self.units.unit(Kind::Length).symbol();
         if self.is_bare_length(row) { format!("{text} {unit}") } else { text }
     }
 
     fn step(&mut self, by: isize) {
-        let here = Row::ALL.iter().position(|row| *row == self.focus).unwrap_or(0);
-        let there = here.saturating_add_signed(by).min(Row::ALL.len() - 1);
-        self.reach(Row::ALL[there]);
+        let here = WireRow::ALL.iter().position(|row| *row == self.focus).unwrap_or(0);
+        let there = here.saturating_add_signed(by).min(WireRow::ALL.len() - 1);
+        self.reach(WireRow::ALL[there]);
     }
 
-    fn reach(&mut self, row: Row) {
+    fn reach(&mut self, row: WireRow) {
         self.focus = row;
         if let Some(place) = row.text() {
             self.texts[place].reached();
@@ -108,51 +108,51 @@ impl WireForm {
 
     fn choose(&mut self, by: isize) {
         match self.focus {
-            Row::Ends => self.ends = neighbour(&EndType::ALL, self.ends, by),
-            Row::Material => self.material = neighbour(&Material::ALL, self.material, by),
+            WireRow::Ends => self.ends = neighbour(&EndType::ALL, self.ends, by),
+            WireRow::Material => self.material = neighbour(&Material::ALL, self.material, by),
             _ => {}
         }
     }
 
-    fn field(&self, row: Row) -> Option<&Field> {
+    fn field(&self, row: WireRow) -> Option<&TextField> {
         row.text().map(|place| &self.texts[place])
     }
 
-    fn typed(&self, row: Row) -> &str {
+    fn typed(&self, row: WireRow) -> &str {
         self.field(row).map_or("", |field| field.text().trim())
     }
 
     fn outcome(&self) -> Outcome {
         match self.spring() {
-            Ok(spring) => spring.figures().map_or_else(Outcome::Fault, Outcome::Reckoned),
+            Ok(spring) => spring.figures().map_or_else(Outcome::Fault, Outcome::Calculated),
             Err(outcome) => outcome,
         }
     }
 
     fn spring(&self) -> Result<CaliperedSpring, Outcome> {
         Ok(CaliperedSpring {
-            wire: self.length(Row::Wire)?,
-            outer: self.length(Row::Outer)?,
-            coils: parse::turns(self.told(Row::Coils)?)
-                .map_err(|fault| Outcome::Unreadable(Row::Coils, fault))?
+            wire: self.length(WireRow::Wire)?,
+            outer: self.length(WireRow::Outer)?,
+            coils: parse::turns(self.entered(WireRow::Coils)?)
+                .map_err(|fault| Outcome::Unreadable(WireRow::Coils, fault))?
                 .value,
             ends: self.ends,
             material: self.material,
-            free_length: match self.typed(Row::FreeLength) {
+            free_length: match self.typed(WireRow::FreeLength) {
                 "" => None,
-                _ => Some(self.length(Row::FreeLength)?),
+                _ => Some(self.length(WireRow::FreeLength)?),
             },
-            calipers: self.length(Row::Calipers)?,
+            calipers: self.length(WireRow::Calipers)?,
         })
     }
 
-    fn told(&self, row: Row) -> Result<&str, Outcome> {
+    fn entered(&self, row: WireRow) -> Result<&str, Outcome> {
         let text = self.typed(row);
         if text.is_empty() { Err(Outcome::Needs(row)) } else { Ok(text) }
     }
 
-    fn length(&self, row: Row) -> Result<Length, Outcome> {
-        parse::length(self.told(row)?, self.units)
+    fn length(&self, row: WireRow) -> Result<Length, Outcome> {
+        parse::length(self.entered(row)?, self.units)
             .map(|understood| understood.value)
             .map_err(|fault| Outcome::Unreadable(row, fault))
     }
@@ -178,9 +178,9 @@ impl Component for WireForm {
 
     fn change_units(&mut self, desk: &Desk) {
         let unit = self.units.unit(Kind::Length).symbol();
-        for (place, row) in Row::TYPED.into_iter().enumerate() {
+        for (place, row) in WireRow::TYPED.into_iter().enumerate() {
             if self.is_bare_length(row) {
-                self.texts[place] = Field::holding(&format!("{} {unit}", self.typed(row)));
+                self.texts[place] = TextField::holding(&format!("{} {unit}", self.typed(row)));
             }
         }
         self.units = desk.units;
@@ -190,8 +190,8 @@ impl Component for WireForm {
         update(self, pressed)
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        drawing::draw(frame, area, self, &model.desk, hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        drawing::draw(frame, area, self, &model.desk, click_targets);
     }
 }
 
@@ -208,7 +208,7 @@ fn update(form: &mut WireForm, pressed: Pressed) -> Reply {
         Pressed::Action(Action::ChoiceRight) => form.choose(1),
         Pressed::Action(Action::ChoiceLeft) => form.choose(-1),
         Pressed::Action(Action::Back) => return Reply::going(Go::Back),
-        Pressed::Line(place) => form.reach(Row::ALL.get(place).copied().unwrap_or(form.focus)),
+        Pressed::Line(place) => form.reach(WireRow::ALL.get(place).copied().unwrap_or(form.focus)),
         Pressed::Action(_) => {}
     }
     Reply::stay()
@@ -222,6 +222,6 @@ fn sentence(outcome: &Outcome, units: UnitSet) -> Option<String> {
             Some(format!("{}: {}", drawing::name(*row), phrase::unreadable(fault, units)))
         }
         Outcome::Fault(fault) => Some(phrase::wire_fault(*fault, units)),
-        Outcome::Reckoned(_) => None,
+        Outcome::Calculated(_) => None,
     }
 }

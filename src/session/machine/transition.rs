@@ -1,11 +1,11 @@
 //! What each deed does to the state, and why it may be refused. Taking back is in `machine`.
 
-use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickedHow, TrailReport};
+use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickAnswer, TrailReport};
 use crate::session::intake::{Detail, Setup, SpringNumber};
-use crate::session::limits::{Field, check_reading};
+use crate::session::limits::{Figure, check_reading};
 use crate::session::refusal::Refusal;
-use crate::session::state::{BenchCheckDone, Reading, ReadingSet, State, Ticked};
-use crate::session::step::{Caution, Check, Planned, Step};
+use crate::session::state::{BenchCheckState, CheckAnswer, Reading, ReadingSet, State};
+use crate::session::step::{Caution, Check, Plan, Step};
 use crate::text::FreeText;
 use crate::units::{Quantity, Turns};
 
@@ -18,7 +18,7 @@ pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNu
         Deed::IntakeDone => state.finish_intake(),
         Deed::Noted(_) => Ok(()),
         _ if state.step == Step::Intake => Err(state.elsewhere()),
-        Deed::Told(detail) => state.correct(detail),
+        Deed::Entered(detail) => state.correct(detail),
         Deed::CautionSeen(caution) => state.acknowledge(*caution),
         Deed::Ticked(check, how) => state.tick(*check, *how),
         Deed::Skipped { because } => state.skip(because),
@@ -35,46 +35,46 @@ pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNu
             state.at(&[Step::AfterTrail])?;
             state.enter(Step::Closed)
         }
-        Deed::Back | Deed::Redo => Err(Refusal::NothingToTakeBack),
+        Deed::Undone | Deed::StartedAgain => Err(Refusal::NothingToUndo),
         _ => apply_measuring(state, deed, at, number),
     }
 }
 
 fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNumber) -> Result<(), Refusal> {
     match *deed {
-        Deed::Unloaded { past_contact } => {
+        Deed::Unloaded { preload_turns } => {
             state.at(&[Step::Unload])?;
             state.cautions_first()?;
-            state.begin_set(past_contact)
+            state.begin_set(preload_turns)
         }
         Deed::IndicatorSeated => {
             state.at(&[Step::SeatIndicator])?;
             state.cautions_first()?;
             state.enter(Step::SeatedReading)
         }
-        Deed::Read { moved } => {
+        Deed::Read { reading } => {
             state.at(&[Step::SeatedReading])?;
             state.cautions_first()?;
-            state.read(Reading { number, at, moved, void: None })
+            state.read(Reading { number, at, distance: reading, void: None })
         }
-        Deed::Trial { moved } => {
+        Deed::Trial { reading } => {
             state.at(&MEASURING)?;
             state.need_seen(&[Caution::ShaftScratch, Caution::SitGently])?;
-            state.read(Reading { number, at, moved, void: None })
+            state.read(Reading { number, at, distance: reading, void: None })
         }
         Deed::EnoughReadings => {
             state.at(&[Step::SeatIndicator, Step::SeatedReading])?;
             state.need_reading()?;
-            state.enter(Step::Verdict)
+            state.enter(Step::Decision)
         }
-        Deed::Trimmed { past_contact } => state.trim(past_contact),
-        Deed::Refitted { spring, past_contact } => state.refit(spring, past_contact),
-        Deed::TrialsOpened { past_contact } => state.open_trials(past_contact),
+        Deed::PreloadSet { preload_turns } => state.trim(preload_turns),
+        Deed::Swapped { spring, preload_turns } => state.refit(spring, preload_turns),
+        Deed::TrialsOpened { preload_turns } => state.open_trials(preload_turns),
         _ => Err(state.elsewhere()),
     }
 }
 
-const MEASURING: [Step; 3] = [Step::SeatIndicator, Step::SeatedReading, Step::Verdict];
+const MEASURING: [Step; 3] = [Step::SeatIndicator, Step::SeatedReading, Step::Decision];
 
 impl State {
     fn elsewhere(&self) -> Refusal {
@@ -90,8 +90,8 @@ impl State {
         self.step = step;
         self.ticks.clear();
         self.cautions.this_visit.clear();
-        if !matches!(step, Step::Swap | Step::Trim) {
-            self.planned = Planned::Nothing;
+        if !matches!(step, Step::Swap | Step::SetPreload) {
+            self.plan = Plan::Nothing;
         }
         Ok(())
     }
@@ -116,60 +116,62 @@ impl State {
 
     fn finish_intake(&mut self) -> Result<(), Refusal> {
         self.at(&[Step::Intake])?;
-        let setup = self.told.complete().ok_or_else(|| Refusal::IntakeIncomplete(self.told.missing()))?;
-        self.bench.fitted = self.told.fitted;
+        let setup =
+            self.entered.complete().ok_or_else(|| Refusal::IntakeIncomplete(self.entered.missing()))?;
+        self.on_bike.fitted = self.entered.spring_on_arrival;
         self.setup = Some(setup);
         self.enter(Step::BenchCheck)
     }
 
     fn correct(&mut self, detail: &Detail) -> Result<(), Refusal> {
-        let came_with = self.told.fitted;
-        self.told.tell(detail.clone())?;
+        let came_with = self.entered.spring_on_arrival;
+        self.entered.enter(detail.clone())?;
         self.correct_first_spring(came_with)?;
-        let planned = if let Planned::Spring(number) = self.planned { Some(number) } else { None };
-        let used = self.sets.iter().map(|set| set.spring).chain(self.bench.fitted).chain(planned);
+        let planned = if let Plan::Spring(number) = self.plan { Some(number) } else { None };
+        let used = self.sets.iter().map(|set| set.spring).chain(self.on_bike.fitted).chain(planned);
         for number in used {
-            if !self.told.rack.iter().any(|spring| spring.number == number) {
+            if !self.entered.springs.iter().any(|spring| spring.number == number) {
                 return Err(Refusal::SpringInUse(number));
             }
         }
-        let setup = self.told.complete().ok_or_else(|| Refusal::IntakeIncomplete(self.told.missing()))?;
+        let setup =
+            self.entered.complete().ok_or_else(|| Refusal::IntakeIncomplete(self.entered.missing()))?;
         let readings =
             self.sets.iter().flat_map(|set| &set.readings).filter(|reading| reading.void.is_none());
         for reading in readings {
-            check_reading(reading.moved, setup.shock.stroke)?;
+            check_reading(reading.distance, setup.shock.stroke)?;
         }
         self.setup = Some(setup);
-        self.wanted_anew(detail)
+        self.needed_again(detail)
     }
 
     /// A number of readings corrected while a set is open counts for that set too.
-    fn wanted_anew(&mut self, detail: &Detail) -> Result<(), Refusal> {
-        let Detail::ReadingsWanted(count) = detail else { return Ok(()) };
+    fn needed_again(&mut self, detail: &Detail) -> Result<(), Refusal> {
+        let Detail::ReadingsEach(count) = detail else { return Ok(()) };
         let open = matches!(self.step, Step::SeatIndicator | Step::SeatedReading);
         let Some(set) = self.sets.last_mut().filter(|_| open) else { return Ok(()) };
-        set.wanted = usize::from(*count);
-        if set.counting().count() >= set.wanted { self.enter(Step::Verdict) } else { Ok(()) }
+        set.needed = usize::from(*count);
+        if set.counting().count() >= set.needed { self.enter(Step::Decision) } else { Ok(()) }
     }
 
     /// Puts the spring the bike came with right where it was reckoned with: on the bike, if it is there still, and in
     /// the sets read with it.
     fn correct_first_spring(&mut self, came_with: Option<SpringNumber>) -> Result<(), Refusal> {
-        let told = self.told.fitted;
-        if told == came_with {
+        let entered = self.entered.spring_on_arrival;
+        if entered == came_with {
             return Ok(());
         }
         if self.step == Step::BenchCheck {
-            self.bench.fitted = told;
+            self.on_bike.fitted = entered;
             return Ok(());
         }
         let came_with = came_with.ok_or(self.elsewhere())?;
-        let told = told.ok_or(Refusal::SpringInUse(came_with))?;
+        let entered = entered.ok_or(Refusal::SpringInUse(came_with))?;
         for set in self.sets.iter_mut().take_while(|set| set.spring == came_with) {
-            set.spring = told;
+            set.spring = entered;
         }
-        if self.bench.swaps == 0 {
-            self.bench.fitted = Some(told);
+        if self.on_bike.swaps == 0 {
+            self.on_bike.fitted = Some(entered);
         }
         Ok(())
     }
@@ -184,7 +186,7 @@ impl State {
         Ok(())
     }
 
-    fn tick(&mut self, check: Check, how: TickedHow) -> Result<(), Refusal> {
+    fn tick(&mut self, check: Check, how: TickAnswer) -> Result<(), Refusal> {
         let next = self.next_check().ok_or(self.elsewhere())?;
         self.cautions_first()?;
         if check != next {
@@ -194,15 +196,15 @@ impl State {
                 self.elsewhere()
             });
         }
-        if how == TickedHow::HasNone && !check.may_be_absent() {
+        if how == TickAnswer::HasNone && !check.may_be_absent() {
             return Err(Refusal::EveryBikeHasIt(check));
         }
-        if let (Check::SpringExchanged, Planned::Spring(number)) = (check, self.planned) {
+        if let (Check::SpringExchanged, Plan::Spring(number)) = (check, self.plan) {
             // The rack may have been corrected since the spring was chosen.
             self.can_fit(number, Turns::ZERO)?;
             self.fit(number);
         }
-        self.answer(check, Ticked::How(how))
+        self.answer(check, CheckAnswer::How(how))
     }
 
     fn skip(&mut self, because: &FreeText) -> Result<(), Refusal> {
@@ -217,18 +219,18 @@ impl State {
         if check.guards_from_harm() {
             return Err(Refusal::CannotBeSkipped(check));
         }
-        self.answer(check, Ticked::Skipped(because.clone()))
+        self.answer(check, CheckAnswer::Skipped(because.clone()))
     }
 
-    fn answer(&mut self, check: Check, ticked: Ticked) -> Result<(), Refusal> {
+    fn answer(&mut self, check: Check, ticked: CheckAnswer) -> Result<(), Refusal> {
         self.ticks.push((check, ticked));
         if self.next_check().is_some() {
             return Ok(());
         }
         match self.step {
             Step::BenchCheck => {
-                self.bench.bench_check = BenchCheckDone::Walked;
-                self.enter(if self.bench.fitted.is_some() { Step::Unload } else { Step::Verdict })
+                self.on_bike.bench_check = BenchCheckState::Walked;
+                self.enter(if self.on_bike.fitted.is_some() { Step::Unload } else { Step::Decision })
             }
             Step::Swap => self.enter(Step::Unload),
             _ => self.enter(Step::TrailCheck),
@@ -236,28 +238,28 @@ impl State {
     }
 
     fn fit(&mut self, number: SpringNumber) {
-        self.bench.swaps += u16::from(self.bench.fitted.is_some());
-        self.bench.fitted = Some(number);
+        self.on_bike.swaps += u16::from(self.on_bike.fitted.is_some());
+        self.on_bike.fitted = Some(number);
     }
 
-    fn begin_set(&mut self, past_contact: Turns) -> Result<(), Refusal> {
-        Field::TurnsPastContact.check(Quantity::Turns(past_contact))?;
-        let spring = self.bench.fitted.ok_or(self.elsewhere())?;
-        let wanted = usize::from(self.setup_known()?.readings_wanted);
-        self.sets.push(ReadingSet { spring, past_contact, wanted, readings: Vec::new() });
+    fn begin_set(&mut self, preload_turns: Turns) -> Result<(), Refusal> {
+        Figure::PreloadTurns.check(Quantity::Turns(preload_turns))?;
+        let spring = self.on_bike.fitted.ok_or(self.elsewhere())?;
+        let needed = usize::from(self.setup_known()?.readings_each);
+        self.sets.push(ReadingSet { spring, preload_turns, needed, readings: Vec::new() });
         self.enter(Step::SeatIndicator)
     }
 
     fn read(&mut self, reading: Reading) -> Result<(), Refusal> {
-        check_reading(reading.moved, self.setup_known()?.shock.stroke)?;
-        let verdict = self.step == Step::Verdict;
+        check_reading(reading.distance, self.setup_known()?.shock.stroke)?;
+        let verdict = self.step == Step::Decision;
         self.present_set().ok_or(self.elsewhere())?;
         let Some(set) = self.sets.last_mut() else { return Err(Refusal::NoReadingYet) };
         set.readings.push(reading);
-        let enough = set.counting().count() >= set.wanted;
+        let enough = set.counting().count() >= set.needed;
         match (verdict || enough, self.step) {
-            (true, Step::Verdict) => Ok(()),
-            (true, _) => self.enter(Step::Verdict),
+            (true, Step::Decision) => Ok(()),
+            (true, _) => self.enter(Step::Decision),
             (false, _) => self.enter(Step::SeatIndicator),
         }
     }
@@ -273,8 +275,8 @@ impl State {
             return Err(Refusal::AlreadyVoid(number));
         }
         reading.void = Some(because.clone());
-        let short = self.present_set().is_some_and(|set| set.counting().count() < set.wanted);
-        if self.step == Step::Verdict && short {
+        let short = self.present_set().is_some_and(|set| set.counting().count() < set.needed);
+        if self.step == Step::Decision && short {
             return self.enter(Step::SeatIndicator);
         }
         Ok(())
@@ -283,24 +285,24 @@ impl State {
     fn decide(&mut self, decision: Decision) -> Result<(), Refusal> {
         if decision == Decision::AnotherRound {
             self.at(&[Step::AfterTrail])?;
-            return self.enter(Step::Verdict);
+            return self.enter(Step::Decision);
         }
-        self.at(&[Step::Verdict])?;
+        self.at(&[Step::Decision])?;
         match decision {
             Decision::Swap { to } => {
                 self.can_fit(to, Turns::ZERO)?;
-                self.planned = Planned::Spring(to);
+                self.plan = Plan::Spring(to);
                 self.enter(Step::Swap)
             }
-            Decision::Trim { to } => {
+            Decision::SetPreload { to } => {
                 self.need_reading()?;
                 self.can_stand_at(to)?;
-                self.planned = Planned::Collar(to);
-                self.enter(Step::Trim)
+                self.plan = Plan::Collar(to);
+                self.enter(Step::SetPreload)
             }
             Decision::ReadAgain => {
                 let set = self.sets.last_mut().ok_or(Refusal::NoReadingYet)?;
-                set.wanted = set.counting().count() + 1;
+                set.needed = set.counting().count() + 1;
                 self.enter(Step::SeatIndicator)
             }
             Decision::Keep | Decision::AnotherRound => {
@@ -310,17 +312,17 @@ impl State {
         }
     }
 
-    fn trim(&mut self, past_contact: Turns) -> Result<(), Refusal> {
-        if self.step != Step::Trim {
+    fn trim(&mut self, preload_turns: Turns) -> Result<(), Refusal> {
+        if self.step != Step::SetPreload {
             self.at(&MEASURING)?;
         }
-        self.can_stand_at(past_contact)?;
-        self.begin_set(past_contact)
+        self.can_stand_at(preload_turns)?;
+        self.begin_set(preload_turns)
     }
 
-    fn refit(&mut self, spring: SpringNumber, past_contact: Turns) -> Result<(), Refusal> {
+    fn refit(&mut self, spring: SpringNumber, preload_turns: Turns) -> Result<(), Refusal> {
         self.at(&MEASURING)?;
-        self.can_fit(spring, past_contact)?;
+        self.can_fit(spring, preload_turns)?;
         let stroke_known = self.setup_known()?.spring(spring).is_some_and(|spring| spring.stroke.is_some());
         let binding = (!stroke_known).then_some(Caution::SpringBinds);
         for caution in [Caution::LoadedSpring, Caution::LooseBolts].into_iter().chain(binding) {
@@ -329,21 +331,21 @@ impl State {
             }
         }
         self.fit(spring);
-        self.can_stand_at(past_contact)?;
-        self.begin_set(past_contact)
+        self.can_stand_at(preload_turns)?;
+        self.begin_set(preload_turns)
     }
 
-    fn open_trials(&mut self, past_contact: Turns) -> Result<(), Refusal> {
+    fn open_trials(&mut self, preload_turns: Turns) -> Result<(), Refusal> {
         self.at(&[Step::BenchCheck, Step::Unload])?;
         self.need_seen(&[Caution::BikeSteady, Caution::LooseCollar])?;
-        if self.bench.bench_check == BenchCheckDone::NotYet {
-            self.bench.bench_check = BenchCheckDone::LeftToRider;
+        if self.on_bike.bench_check == BenchCheckState::NotYet {
+            self.on_bike.bench_check = BenchCheckState::LeftToRider;
         }
-        if self.bench.fitted.is_none() { self.enter(Step::Verdict) } else { self.begin_set(past_contact) }
+        if self.on_bike.fitted.is_none() { self.enter(Step::Decision) } else { self.begin_set(preload_turns) }
     }
 
-    fn can_fit(&self, number: SpringNumber, past_contact: Turns) -> Result<(), Refusal> {
-        if self.bench.fitted == Some(number) {
+    fn can_fit(&self, number: SpringNumber, preload_turns: Turns) -> Result<(), Refusal> {
+        if self.on_bike.fitted == Some(number) {
             return Err(Refusal::AlreadyFitted(number));
         }
         let setup = self.setup_known()?;
@@ -353,22 +355,22 @@ impl State {
         {
             return Err(Refusal::TooNarrow { spring: number });
         }
-        self.must_not_bind(number, past_contact)
+        self.must_not_bind(number, preload_turns)
     }
 
-    fn can_stand_at(&self, past_contact: Turns) -> Result<(), Refusal> {
-        Field::TurnsPastContact.check(Quantity::Turns(past_contact))?;
-        let allowed = self.setup_known()?.shock.turns_allowed;
-        if past_contact > allowed {
-            return Err(Refusal::BeyondTurnsAllowed { asked: past_contact, allowed });
+    fn can_stand_at(&self, preload_turns: Turns) -> Result<(), Refusal> {
+        Figure::PreloadTurns.check(Quantity::Turns(preload_turns))?;
+        let allowed = self.setup_known()?.shock.turns_limit;
+        if preload_turns > allowed {
+            return Err(Refusal::BeyondTurnsLimit { asked: preload_turns, allowed });
         }
-        let fitted = self.bench.fitted.ok_or(self.elsewhere())?;
-        self.must_not_bind(fitted, past_contact)
+        let fitted = self.on_bike.fitted.ok_or(self.elsewhere())?;
+        self.must_not_bind(fitted, preload_turns)
     }
 
-    fn must_not_bind(&self, number: SpringNumber, past_contact: Turns) -> Result<(), Refusal> {
+    fn must_not_bind(&self, number: SpringNumber, preload_turns: Turns) -> Result<(), Refusal> {
         let setup = self.setup_known()?;
-        let needed = setup.shock.stroke + setup.shock.preload(past_contact);
+        let needed = setup.shock.stroke + setup.shock.preload(preload_turns);
         match setup.spring(number).and_then(|spring| spring.stroke) {
             Some(spring_stroke) if spring_stroke < needed => {
                 Err(Refusal::WouldBind { spring: number, spring_stroke, needed })

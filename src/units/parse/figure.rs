@@ -1,6 +1,6 @@
 //! The figure in front of a unit: decimal, fraction, or whole and fraction; nothing is guessed.
 
-use super::Fault;
+use super::FigureFault;
 
 /// Figures beyond this are a slip of the hand; below it no unit can carry a quantity out of what `f64` holds.
 const LARGEST: f64 = 1e9;
@@ -13,36 +13,36 @@ pub(super) fn split(text: &str) -> (&str, &str) {
 }
 
 /// Reads the figure; the text behind it is only named when there is no figure at all.
-pub(super) fn read(figure: &str, behind: &str) -> Result<f64, Fault> {
+pub(super) fn read(figure: &str, behind: &str) -> Result<f64, FigureFault> {
     if !figure.contains(|c: char| c.is_ascii_digit()) {
-        return Err(Fault::NoFigure(format!("{figure}{behind}")));
+        return Err(FigureFault::NoFigure(format!("{figure}{behind}")));
     }
     let (sign, rest) = match figure.strip_prefix('-') {
         Some(rest) => (-1.0, rest.trim_start()),
         None => (1.0, figure.strip_prefix('+').unwrap_or(figure).trim_start()),
     };
     let size = unsigned(rest)?;
-    if size > LARGEST { Err(Fault::TooLarge(figure.to_owned())) } else { Ok(sign * size) }
+    if size > LARGEST { Err(FigureFault::TooLarge(figure.to_owned())) } else { Ok(sign * size) }
 }
 
 /// What is wrong with a text behind a figure that is no unit and has digits in it.
-pub(super) fn trailing_fault(text: &str) -> Fault {
+pub(super) fn trailing_fault(text: &str) -> FigureFault {
     let power = text.strip_prefix(['e', 'E']).is_some_and(|rest| {
         let digits = rest.trim_start_matches(['+', '-']);
         !digits.is_empty() && digits.chars().all(|c| c.is_ascii_digit())
     });
-    if power { Fault::PowerOfTen(text.to_owned()) } else { Fault::TwoFigures(text.to_owned()) }
+    if power { FigureFault::PowerOfTen(text.to_owned()) } else { FigureFault::TwoFigures(text.to_owned()) }
 }
 
-fn unsigned(text: &str) -> Result<f64, Fault> {
+fn unsigned(text: &str) -> Result<f64, FigureFault> {
     if let Some((whole, fraction)) = whole_and_fraction(text) {
-        return mixed(whole, fraction).ok_or_else(|| Fault::Fraction(text.to_owned()));
+        return mixed(whole, fraction).ok_or_else(|| FigureFault::Fraction(text.to_owned()));
     }
     if text.contains([' ', '-']) {
-        return Err(Fault::TwoFigures(text.to_owned()));
+        return Err(FigureFault::TwoFigures(text.to_owned()));
     }
     match text.split_once('/') {
-        Some((over, under)) => quotient(over, under).ok_or_else(|| Fault::Fraction(text.to_owned())),
+        Some((over, under)) => quotient(over, under).ok_or_else(|| FigureFault::Fraction(text.to_owned())),
         None => decimal(text),
     }
 }
@@ -70,14 +70,14 @@ fn digits(text: &str) -> Option<f64> {
     if plain { text.parse().ok() } else { None }
 }
 
-fn decimal(text: &str) -> Result<f64, Fault> {
+fn decimal(text: &str) -> Result<f64, FigureFault> {
     if text.matches(['.', ',']).count() > 1 {
-        return Err(Fault::TwoPoints(text.to_owned()));
+        return Err(FigureFault::TwoPoints(text.to_owned()));
     }
     if parts_thousands(text) {
-        return Err(Fault::CommaOrThousands(text.to_owned()));
+        return Err(FigureFault::CommaOrThousands(text.to_owned()));
     }
-    text.replace(',', ".").parse().map_err(|_| Fault::NoFigure(text.to_owned()))
+    text.replace(',', ".").parse().map_err(|_| FigureFault::NoFigure(text.to_owned()))
 }
 
 /// Whether the comma of "1,500" could part thousands: one to three digits before it, no leading nought, three after.

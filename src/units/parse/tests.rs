@@ -6,11 +6,11 @@ use super::*;
 
 const SET: UnitSet = UnitSet::Trade;
 
-fn mm(text: &str) -> Result<f64, Fault> {
+fn mm(text: &str) -> Result<f64, FigureFault> {
     length(text, SET).map(|typed| typed.value.as_mm()).map_err(|refused| refused.fault)
 }
 
-fn part(fault: fn(String) -> Fault, text: &str) -> Fault {
+fn part(fault: fn(String) -> FigureFault, text: &str) -> FigureFault {
     fault(text.to_owned())
 }
 
@@ -104,8 +104,8 @@ fn a_negative_figure_is_read_and_left_to_the_limits() {
 
 #[test]
 fn a_comma_that_could_part_thousands_is_asked_back() {
-    assert_eq!(mm("1,500"), Err(part(Fault::CommaOrThousands, "1,500")));
-    assert_eq!(mm("63,500 mm"), Err(part(Fault::CommaOrThousands, "63,500")));
+    assert_eq!(mm("1,500"), Err(part(FigureFault::CommaOrThousands, "1,500")));
+    assert_eq!(mm("63,500 mm"), Err(part(FigureFault::CommaOrThousands, "63,500")));
     assert_eq!(mm("0,125"), Ok(0.125));
     assert_eq!(mm("1,5"), Ok(1.5));
     assert_eq!(mm("1,50"), Ok(1.5));
@@ -115,29 +115,29 @@ fn a_comma_that_could_part_thousands_is_asked_back() {
 #[test]
 fn what_cannot_be_read_names_the_part_at_fault() {
     let faults = [
-        ("", Fault::Empty),
-        ("   \u{a0}", Fault::Empty),
-        ("abc", part(Fault::NoFigure, "abc")),
-        ("-", part(Fault::NoFigure, "-")),
-        (".", part(Fault::NoFigure, ".")),
-        ("NaN", part(Fault::NoFigure, "NaN")),
-        ("inf", part(Fault::NoFigure, "inf")),
-        ("-inf", part(Fault::NoFigure, "-inf")),
-        ("mm", part(Fault::NoFigure, "mm")),
-        ("63 64", part(Fault::TwoFigures, "63 64")),
-        ("60-65", part(Fault::TwoFigures, "60-65")),
-        ("1 500", part(Fault::TwoFigures, "1 500")),
-        ("63 mm 64 mm", part(Fault::TwoFigures, "mm 64 mm")),
-        ("1.234,5", part(Fault::TwoPoints, "1.234,5")),
-        ("6..5", part(Fault::TwoPoints, "6..5")),
-        ("1/0", part(Fault::Fraction, "1/0")),
-        ("2 3/2", part(Fault::Fraction, "2 3/2")),
-        ("1/", part(Fault::Fraction, "1/")),
-        ("1e400", part(Fault::PowerOfTen, "e400")),
-        ("1e5", part(Fault::PowerOfTen, "e5")),
-        ("63.5 furlongs", part(Fault::UnknownUnit, "furlongs")),
-        ("63 kg", Fault::OtherKind(Unit::Kilogram)),
-        ("63 %", Fault::OtherKind(Unit::Percent)),
+        ("", FigureFault::Empty),
+        ("   \u{a0}", FigureFault::Empty),
+        ("abc", part(FigureFault::NoFigure, "abc")),
+        ("-", part(FigureFault::NoFigure, "-")),
+        (".", part(FigureFault::NoFigure, ".")),
+        ("NaN", part(FigureFault::NoFigure, "NaN")),
+        ("inf", part(FigureFault::NoFigure, "inf")),
+        ("-inf", part(FigureFault::NoFigure, "-inf")),
+        ("mm", part(FigureFault::NoFigure, "mm")),
+        ("63 64", part(FigureFault::TwoFigures, "63 64")),
+        ("60-65", part(FigureFault::TwoFigures, "60-65")),
+        ("1 500", part(FigureFault::TwoFigures, "1 500")),
+        ("63 mm 64 mm", part(FigureFault::TwoFigures, "mm 64 mm")),
+        ("1.234,5", part(FigureFault::TwoPoints, "1.234,5")),
+        ("6..5", part(FigureFault::TwoPoints, "6..5")),
+        ("1/0", part(FigureFault::Fraction, "1/0")),
+        ("2 3/2", part(FigureFault::Fraction, "2 3/2")),
+        ("1/", part(FigureFault::Fraction, "1/")),
+        ("1e400", part(FigureFault::PowerOfTen, "e400")),
+        ("1e5", part(FigureFault::PowerOfTen, "e5")),
+        ("63.5 furlongs", part(FigureFault::UnknownUnit, "furlongs")),
+        ("63 kg", FigureFault::OtherKind(Unit::Kilogram)),
+        ("63 %", FigureFault::OtherKind(Unit::Percent)),
     ];
     for (typed, fault) in faults {
         assert_eq!(mm(typed), Err(fault), "{typed:?}");
@@ -147,14 +147,17 @@ fn what_cannot_be_read_names_the_part_at_fault() {
 #[test]
 fn endless_digits_are_too_large() {
     let digits = "9".repeat(400);
-    assert_eq!(mm(&digits), Err(part(Fault::TooLarge, &digits)));
+    assert_eq!(mm(&digits), Err(part(FigureFault::TooLarge, &digits)));
     assert_eq!(mm(&format!("1/{digits}")), Ok(0.0));
 }
 
 #[test]
 fn a_count_is_whole_and_not_below_nought() {
     for typed in ["2.5", "-3", "70000"] {
-        assert_eq!(count(typed), Err(Unreadable { wanted: Kind::Count, fault: part(Fault::NoCount, typed) }));
+        assert_eq!(
+            count(typed),
+            Err(Unreadable { expected: Kind::Count, fault: part(FigureFault::NoCount, typed) })
+        );
     }
 }
 
@@ -207,11 +210,11 @@ proptest! {
     }
 
     #[test]
-    fn what_is_shown_is_read_back_to_within_half_its_last_place(told in any_quantity(), set in any_set()) {
-        let shown = set.show(told);
-        let read = quantity(&shown, told.kind(), set).map_err(|fault| TestCaseError::fail(format!("{shown}: {fault:?}")))?;
-        let off = (read.value.value() - told.value()).abs();
-        prop_assert!(off <= half_a_place(told.kind()) * (1.0 + 1e-9), "{} came back off by {}", shown, off);
+    fn what_is_shown_is_read_back_to_within_half_its_last_place(entered in any_quantity(), set in any_set()) {
+        let shown = set.show(entered);
+        let read = quantity(&shown, entered.kind(), set).map_err(|fault| TestCaseError::fail(format!("{shown}: {fault:?}")))?;
+        let off = (read.value.value() - entered.value()).abs();
+        prop_assert!(off <= half_a_place(entered.kind()) * (1.0 + 1e-9), "{} came back off by {}", shown, off);
         prop_assert_eq!(set.show(read.value), shown);
     }
 }

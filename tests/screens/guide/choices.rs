@@ -1,6 +1,6 @@
 //! The verdict, the trail check and what follows from it: choices made with arrows and Enter, and a closed session.
 
-use coilwright::session::{Aim, Decision, Deed, Detail, SpringNumber, Step};
+use coilwright::session::{Decision, Deed, Detail, SpringNumber, Step, Target};
 use coilwright::units::{Share, Turns};
 
 use super::{WALK, at_leg, at_the_verdict};
@@ -40,7 +40,7 @@ fn the_list_of_springs_opens_at_the_one_that_lands_best_even_where_the_advice_na
     stage.press("<Down><Down><Down><Enter>");
     let session = stage.model.desk.session.as_ref().expect("a session is open");
     let forecasts = &session.assessment.as_ref().expect("assessed").forecasts;
-    let others = forecasts.iter().filter(|forecast| Some(forecast.spring) != session.state.bench.fitted);
+    let others = forecasts.iter().filter(|forecast| Some(forecast.spring) != session.state.on_bike.fitted);
     let limits = &coilwright::assets::doubts().decision;
     let worth = |forecast: &coilwright::assessment::Forecast| forecast.worth(limits).value();
     let best = others.max_by(|one, other| worth(one).total_cmp(&worth(other)));
@@ -75,7 +75,7 @@ fn a_spring_that_binds_is_refused_in_the_words_of_the_walk() {
     stage.press("<Down><Down><Down><Down>");
     stage.press("<Enter><Up><Up><Up><Down><Enter>");
     assert!(stage.shows("its coils would close first"), "{}", stage.frame(80, 24));
-    assert_eq!(stage.step(), Step::Verdict);
+    assert_eq!(stage.step(), Step::Decision);
     assert!(stage.shows("Which spring?"));
 }
 
@@ -85,9 +85,9 @@ fn a_collar_position_of_ones_own_is_typed() {
     stage.press("<Down><Down><Enter>1 1/2");
     assert!(stage.shows("= 1 1/2 turns past contact, 2.25 mm preload"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
-    assert_eq!(stage.last(), Deed::Decided(Decision::Trim { to: Turns::of(1.5) }));
+    assert_eq!(stage.last(), Deed::Decided(Decision::SetPreload { to: Turns::of(1.5) }));
     assert!(stage.shows("Enter alone: 1 1/2 turns, as planned."), "{}", stage.frame(80, 24));
-    assert_eq!(stage.press("<Enter>").last(), Deed::Trimmed { past_contact: Turns::of(1.5) });
+    assert_eq!(stage.press("<Enter>").last(), Deed::PreloadSet { preload_turns: Turns::of(1.5) });
 }
 
 #[test]
@@ -116,12 +116,12 @@ fn the_trail_moves_the_aim_and_the_walk_goes_round_once_more() {
     stage.press("<Enter>");
     let entries = &stage.record().entries;
     let last: Vec<&Deed> = entries[entries.len() - 2..].iter().map(|entry| &entry.deed).collect();
-    let [Deed::Told(Detail::Aim(aim)), Deed::Decided(Decision::AnotherRound)] = last[..] else {
+    let [Deed::Entered(Detail::Target(target)), Deed::Decided(Decision::AnotherRound)] = last[..] else {
         panic!("{last:?}");
     };
-    assert!((aim.sag - Share::percent(27.5)).abs() < Share::percent(1e-9), "{aim:?}");
-    assert_eq!(aim.half_width, Aim::PLANTED.half_width);
-    assert_eq!(stage.step(), Step::Verdict);
+    assert!((target.sag - Share::percent(27.5)).abs() < Share::percent(1e-9), "{target:?}");
+    assert_eq!(target.tolerance, Target::PLANTED.tolerance);
+    assert_eq!(stage.step(), Step::Decision);
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! What is typed and pressed at a step: figures, reasons, remarks, and keys that do nothing there.
 
-use coilwright::session::{Awaiting, Caution, Check, Deed, Detail, ReadingNumber, Step, TickedHow};
+use coilwright::session::{Awaiting, Caution, Check, Deed, Detail, ReadingNumber, Step, TickAnswer};
 use coilwright::units::{Length, Mass, Turns};
 
 use super::{at_leg, at_the_verdict};
@@ -27,7 +27,7 @@ fn an_unusual_reading_is_asked_about_once() {
     stage.press("<BSpace><BSpace><BSpace><BSpace>2<Enter>");
     assert!(stage.shows("is unusual"), "{}", stage.frame(80, 24));
     assert_eq!(stage.last(), Deed::CautionSeen(Caution::SitGently));
-    assert_eq!(stage.press("<Enter>").last(), Deed::Read { moved: Length::mm(2.0) });
+    assert_eq!(stage.press("<Enter>").last(), Deed::Read { reading: Length::mm(2.0) });
 }
 
 #[test]
@@ -69,7 +69,7 @@ fn a_collar_found_past_what_is_allowed_is_taken_as_found_once_that_is_said() {
         assert!(!matches!(stage.last(), Deed::Unloaded { .. }), "{typed}");
         stage.press("<Enter>");
         let found = Turns::of(typed.parse().expect("a figure"));
-        assert_eq!(stage.last(), Deed::Unloaded { past_contact: found }, "{typed}");
+        assert_eq!(stage.last(), Deed::Unloaded { preload_turns: found }, "{typed}");
     }
 }
 
@@ -78,16 +78,16 @@ fn a_collar_set_past_what_is_allowed_is_refused_at_once() {
     let mut stage = at_the_verdict();
     stage.press("<Down><Down><Enter>1<Enter>4<Enter>");
     assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
-    assert_eq!(stage.step(), Step::Trim);
+    assert_eq!(stage.step(), Step::SetPreload);
 }
 
 #[test]
 fn an_empty_line_takes_the_turns_that_are_suggested() {
-    assert_eq!(at_leg(5).last(), Deed::Unloaded { past_contact: Turns::ZERO });
+    assert_eq!(at_leg(5).last(), Deed::Unloaded { preload_turns: Turns::ZERO });
     let mut stage = at_leg(4);
     stage.press("1/2");
     assert!(stage.shows("= 1/2 turn past contact, 0.75 mm preload"), "{}", stage.frame(80, 24));
-    assert_eq!(stage.press("<Enter>").last(), Deed::Unloaded { past_contact: Turns::of(0.5) });
+    assert_eq!(stage.press("<Enter>").last(), Deed::Unloaded { preload_turns: Turns::of(0.5) });
 }
 
 #[test]
@@ -117,7 +117,7 @@ fn has_none_is_offered_only_where_a_shock_may_have_none() {
     assert!(stage.shows("\"has none\" is not for this moment"), "{}", stage.frame(80, 24));
     assert_eq!(*stage.record(), before);
     let mut stage = at_leg(13);
-    assert_eq!(stage.press("n").last(), Deed::Ticked(Check::ClipOrKnobOff, TickedHow::HasNone));
+    assert_eq!(stage.press("n").last(), Deed::Ticked(Check::ClipOrKnobOff, TickAnswer::HasNone));
 }
 
 #[test]
@@ -200,10 +200,10 @@ fn an_empty_note_is_no_note() {
 #[test]
 fn a_step_is_taken_back_and_a_set_started_anew() {
     let mut stage = at_the_verdict();
-    assert_eq!(stage.press("t").last(), Deed::Back);
+    assert_eq!(stage.press("t").last(), Deed::Undone);
     assert_eq!(stage.step(), Step::SeatedReading);
     let mut stage = at_the_verdict();
-    assert_eq!(stage.press("r").last(), Deed::Redo);
+    assert_eq!(stage.press("r").last(), Deed::StartedAgain);
     assert_eq!(stage.step(), Step::SeatIndicator);
     assert!(stage.shows("Take 3 seated readings"), "{}", stage.frame(80, 24));
 }
@@ -212,7 +212,7 @@ fn a_step_is_taken_back_and_a_set_started_anew() {
 fn enough_readings_lead_to_the_verdict_early() {
     let mut stage = at_leg(9);
     assert_eq!(stage.press("g").last(), Deed::EnoughReadings);
-    assert_eq!(stage.step(), Step::Verdict);
+    assert_eq!(stage.step(), Step::Decision);
 }
 
 #[test]
@@ -221,7 +221,7 @@ fn a_detail_is_corrected_and_the_walk_goes_on() {
     stage.press("d<Tab><Tab><Tab>");
     stage.press("<C-w><C-w>85<Enter><Esc>");
     assert!(
-        matches!(stage.last(), Deed::Told(Detail::Rider(rider)) if rider == Mass::kg(85.0)),
+        matches!(stage.last(), Deed::Entered(Detail::Rider(rider)) if rider == Mass::kg(85.0)),
         "{:?}",
         stage.last()
     );
@@ -235,7 +235,7 @@ fn quick_trials_and_the_guide_share_one_record() {
     stage.press("y");
     assert!(stage.shows("Quick trials") && stage.shows("24.5   37.7 %"), "{}", stage.frame(80, 24));
     stage.press("24<Enter>");
-    assert_eq!(stage.last(), Deed::Trial { moved: Length::mm(24.0) });
+    assert_eq!(stage.last(), Deed::Trial { reading: Length::mm(24.0) });
     stage.press("<C-y>");
     assert!(stage.shows("Guided walk") && stage.shows("reading 3 of 3"), "{}", stage.frame(80, 24));
 }

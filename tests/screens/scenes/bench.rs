@@ -1,7 +1,7 @@
 //! The figures behind: the leverage curve, what changes with the spring, a spring from its wire.
 
 use super::{Scene, staged};
-use crate::screens::figures::{PAIRS, at_the_changes, at_the_wire, reckoned, usual};
+use crate::screens::figures::{PAIRS, at_the_changes, at_the_wire, calculated, usual};
 
 pub(super) fn scenes() -> Vec<Scene> {
     vec![
@@ -12,7 +12,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("wire_empty", at_the_wire()),
         staged!("wire_a_choice", at_the_wire(), "<Tab><Tab><Tab>"),
         staged!("wire_no_figure", at_the_wire(), "94<Enter>58.6<Enter>many"),
-        staged!("wire_reckoned", reckoned()),
+        staged!("wire_reckoned", calculated()),
         staged!(
             "wire_a_doubtful_rate",
             at_the_wire(),

@@ -1,6 +1,6 @@
 //! The guided walk: every step, every kind of caution, list, figure and verdict, and where the record is kept.
 
-use coilwright::screen::effect::Keeping;
+use coilwright::screen::effect::StorageState;
 
 use super::{Scene, staged};
 use crate::screens::Stage;
@@ -129,13 +129,13 @@ fn without_a_spring() -> Stage {
 
 fn keeping() -> Vec<Scene> {
     vec![
-        staged!("guide_read_only", kept(10, |because| Keeping::ReadOnly { because }), "<Enter>"),
-        staged!("guide_kept_in_the_spool", kept(9, |because| Keeping::InSpool { because })),
-        staged!("guide_in_memory_only", kept(9, |because| Keeping::OnlyInMemory { because })),
+        staged!("guide_read_only", kept(10, |because| StorageState::ReadOnly { because }), "<Enter>"),
+        staged!("guide_kept_in_the_spool", kept(9, |because| StorageState::InSpool { because })),
+        staged!("guide_in_memory_only", kept(9, |because| StorageState::OnlyInMemory { because })),
         Scene {
             name: "guide_leaving_would_lose_a_step",
             reach: || {
-                let mut stage = kept(9, |because| Keeping::OnlyInMemory { because });
+                let mut stage = kept(9, |because| StorageState::OnlyInMemory { because });
                 stage.shell.fault = Some("The disk is full.".to_owned());
                 stage.press("<C-c>");
                 stage.model
@@ -145,7 +145,7 @@ fn keeping() -> Vec<Scene> {
 }
 
 /// The walk up to a leg, its record kept somewhere else.
-fn kept(leg: usize, keeping: fn(String) -> Keeping) -> Stage {
+fn kept(leg: usize, keeping: fn(String) -> StorageState) -> Stage {
     let mut stage = at_leg(leg);
     let session = stage.model.desk.session.as_mut().expect("a session is open");
     session.keeping = keeping("The disk is full.".to_owned());

@@ -1,7 +1,7 @@
 //! The first screen, the help, and the sentence of a window too small.
 
 use coilwright::archive::SessionName;
-use coilwright::screen::effect::{PastSession, Progress, Summary};
+use coilwright::screen::effect::{ListedSession, ListedSummary, SessionProgress};
 use coilwright::screen::theme::Theme;
 use coilwright::session::{Detail, Record};
 use coilwright::text::FreeText;
@@ -29,29 +29,29 @@ pub(super) fn scenes() -> Vec<Scene> {
 
 /// A shop with a session of which only the customer was told.
 pub(crate) fn unfinished() -> Stage {
-    listing(&[(7, "Invented Rider", Progress::Unfinished)])
+    listing(&[(7, "Invented Rider", SessionProgress::Unfinished)])
 }
 
 fn found() -> Stage {
     listing(&[
-        (7, "Invented Rider", Progress::Closed),
-        (8, "Invented Rider of a very long name, and of a longer family name", Progress::FoundInSpool),
-        (9, "", Progress::FoundBeside),
+        (7, "Invented Rider", SessionProgress::Closed),
+        (8, "Invented Rider of a very long name, and of a longer family name", SessionProgress::FoundInSpool),
+        (9, "", SessionProgress::FoundBeside),
     ])
 }
 
-fn listing(lines: &[(u32, &str, Progress)]) -> Stage {
-    let past = lines.iter().map(|(number, who, progress)| {
+fn listing(lines: &[(u32, &str, SessionProgress)]) -> Stage {
+    let past = lines.iter().map(|(number, customer, progress)| {
         let mut record = Record::new(noon());
-        record.intake.tell(Detail::Who(FreeText::new(who))).expect("possible");
-        let summary = Summary::Read {
+        record.intake.enter(Detail::Customer(FreeText::new(customer))).expect("possible");
+        let summary = ListedSummary::Read {
             opened: noon(),
-            who: record.intake.who.clone(),
+            customer: record.intake.customer.clone(),
             bike: FreeText::default(),
             origin: record.intake.origin,
             progress: *progress,
         };
-        (PastSession { name: SessionName::new(&noon(), *number), summary }, record)
+        (ListedSession { name: SessionName::new(&noon(), *number), summary }, record)
     });
     Stage::with(Memory { past: past.collect(), ..Memory::default() }, Theme::DARK)
 }

@@ -10,8 +10,8 @@ use super::trail::{self, NOTE_ROW};
 use super::{Task, choice, entry, list};
 use crate::phrase;
 use crate::screen::part::caution_box;
-use crate::screen::part::sag_columns::Columns;
-use crate::screen::part::spring_ladder::{self, Ladder, Rack};
+use crate::screen::part::sag_columns::SagColumns;
+use crate::screen::part::spring_ladder::{self, Ladder, LadderSprings};
 use crate::session::{Caution, Reading, ReadingSet, Step};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
@@ -80,7 +80,7 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
                 body.lines.push(ladder.legend);
             }
         }
-        Task::Note | Task::PassOver | Task::VoidWhy(_) | Task::Joins | Task::Turns => {
+        Task::Note | Task::Skip | Task::VoidWhy(_) | Task::Joins | Task::Turns => {
             body.lines.extend(wrapped(&aside_prompt(scene.task), room, scene.desk.theme.text()));
             body.enter(scene);
         }
@@ -140,7 +140,7 @@ fn heading(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
 
 /// Whether the step says what is advised instead of what it is for.
 fn advised_here(scene: Scene<'_>) -> bool {
-    scene.session.state.step == Step::Verdict
+    scene.session.state.step == Step::Decision
 }
 
 /// Which reading of how many, which line of the list, or which spring goes on.
@@ -150,17 +150,18 @@ fn progress(scene: Scene<'_>) -> Option<String> {
         Task::Seat | Task::Read => state.present_set().map(phrase::guide::readings_progress),
         Task::Tick(_) | Task::Acknowledge(_) if state.step == Step::Swap => planned(scene),
         Task::Tick(_) => Some(phrase::guide::list_progress(state.ticks.len(), state.step.checks().len())),
-        Task::Collar(_) | Task::Choose => {
-            state.bench.fitted.map(|number| phrase::spring(number, &state.told.rack, scene.desk.units))
-        }
+        Task::Collar(_) | Task::Choose => state
+            .on_bike
+            .fitted
+            .map(|number| phrase::spring(number, &state.entered.springs, scene.desk.units)),
         _ => None,
     }
 }
 
 fn planned(scene: Scene<'_>) -> Option<String> {
     let state = &scene.session.state;
-    let crate::session::Planned::Spring(number) = state.planned else { return None };
-    Some(phrase::guide::going_on(&phrase::spring(number, &state.told.rack, scene.desk.units)))
+    let crate::session::Plan::Spring(number) = state.plan else { return None };
+    Some(phrase::guide::going_on(&phrase::spring(number, &state.entered.springs, scene.desk.units)))
 }
 
 /// What to type or press now.
@@ -172,8 +173,8 @@ fn prompt(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
 fn aside_prompt(task: Task) -> String {
     match task {
         Task::Note => phrase::guide::NOTE.to_owned(),
-        Task::PassOver => phrase::guide::PASS_OVER.to_owned(),
-        Task::Joins => phrase::beyond::WHICH_JOINS.to_owned(),
+        Task::Skip => phrase::guide::SKIP.to_owned(),
+        Task::Joins => phrase::shop_alternatives::WHICH_JOINS.to_owned(),
         Task::VoidWhy(number) => phrase::guide::void_why(number.0),
         _ => phrase::guide::WHICH_TURNS.to_owned(),
     }
@@ -184,11 +185,18 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
     let mut lines = Vec::new();
     if let (Some(assessment), Some(setup)) = (&session.assessment, &session.state.setup) {
-        if session.state.step == Step::Verdict {
+        if session.state.step == Step::Decision {
             let advice = phrase::advice(assessment, setup, units);
-            let beyond = session.beyond.as_ref();
+            let shop_alternatives = session.shop_alternatives.as_ref();
             let shops = choice::offered(session).map(|kind| kind.label);
-            let [headline, reason] = phrase::beyond::verdict(advice, assessment, beyond, shops, setup, units);
+            let [headline, reason] = phrase::shop_alternatives::verdict(
+                advice,
+                assessment,
+                shop_alternatives,
+                shops,
+                setup,
+                units,
+            );
             lines.extend(wrapped(&headline, room, theme.strong()));
             lines.extend(wrapped(&reason, room, theme.text()));
         } else if let Some(finding) = &assessment.trail {
@@ -280,8 +288,8 @@ fn readings(body: &mut Body, scene: Scene<'_>, room: Room) {
     let first = marked.saturating_sub(visible.saturating_sub(1));
     let line = |(index, (set, reading)): (usize, (&ReadingSet, &Reading))| {
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
-        let spring = phrase::spring(set.spring, &scene.session.state.told.rack, scene.desk.units);
-        let moved = reading.moved.even(scene.desk.units).to_string();
+        let spring = phrase::spring(set.spring, &scene.session.state.entered.springs, scene.desk.units);
+        let moved = reading.distance.even(scene.desk.units).to_string();
         let text = format!(" {:>2}   {moved:>8}   {spring} ", reading.number.0);
         Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)])
     };
@@ -291,6 +299,6 @@ fn readings(body: &mut Body, scene: Scene<'_>, room: Room) {
 /// The rack as a ladder, one rung under the choosing mark where a spring is to be chosen.
 pub(super) fn ladder(scene: Scene<'_>, marked: Option<usize>, title: &str, room: Room) -> Option<Ladder> {
     let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
-    let (rack, columns) = (Rack::of(session, marked)?, Columns::of(session, room.width, units)?);
+    let (rack, columns) = (LadderSprings::of(session, marked)?, SagColumns::of(session, room.width, units)?);
     Some(spring_ladder::ladder(rack, columns, title, room.height.saturating_sub(1), units, theme))
 }

@@ -2,15 +2,15 @@
 //!
 //! Not here: the advice itself (`assessment`) and its words (`phrase`).
 
-use crate::assessment::{Advice, Assessment, Forecast, Known, TrailFinding};
+use crate::assessment::{Advice, Assessment, Forecast, RateSource, TrailFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
-use crate::session::{Aim, Decision, ShopSpring, SpringNumber, Step};
+use crate::session::{Decision, ShopSpring, SpringNumber, Step, Target};
 use crate::units::{Estimate, Share, UnitSet};
 
 /// Something to choose.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Choice {
+pub(super) enum DecisionChoice {
     /// A decision, taken as it stands.
     Decide(Decision),
     /// A collar position to be typed.
@@ -20,20 +20,20 @@ pub(super) enum Choice {
     /// The shop's spring goes on the list.
     TakeFromShop(ShopSpring),
     /// The aim moves, and the walk goes round once more.
-    MoveAim(Aim),
+    MoveTarget(Target),
     /// The session is closed.
     Close,
 }
 
 /// What can be chosen now, in the order it is shown.
-pub(super) fn choices(session: &OpenSession) -> Vec<Choice> {
+pub(super) fn choices(session: &OpenSession) -> Vec<DecisionChoice> {
     let Some(assessment) = &session.assessment else { return Vec::new() };
     match session.state.step {
         Step::AfterTrail => after_trail(assessment),
-        Step::Verdict if session.state.fitted().is_none() => {
-            let begin = advised_decision(&assessment.advice).map(Choice::Decide);
-            let offer = offered(session).map(Choice::TakeFromShop);
-            begin.into_iter().chain(offer).chain([Choice::OtherSpring]).collect()
+        Step::Decision if session.state.fitted().is_none() => {
+            let begin = advised_decision(&assessment.advice).map(DecisionChoice::Decide);
+            let offer = offered(session).map(DecisionChoice::TakeFromShop);
+            begin.into_iter().chain(offer).chain([DecisionChoice::OtherSpring]).collect()
         }
         _ => at_the_verdict(assessment, offered(session)),
     }
@@ -41,40 +41,42 @@ pub(super) fn choices(session: &OpenSession) -> Vec<Choice> {
 
 /// The spring of the shop that is offered for the list; none where none would help or the walk is not at the verdict.
 pub(super) fn offered(session: &OpenSession) -> Option<ShopSpring> {
-    session.offered().filter(|_| session.state.step == Step::Verdict)
+    session.offered().filter(|_| session.state.step == Step::Decision)
 }
 
-fn at_the_verdict(assessment: &Assessment, offer: Option<ShopSpring>) -> Vec<Choice> {
-    let mut choices = vec![Choice::Decide(Decision::Keep), Choice::Decide(Decision::ReadAgain)];
-    if let Advice::Trim(plan) = &assessment.advice {
-        choices.push(Choice::Decide(Decision::Trim { to: plan.to }));
-        choices.extend(without_the_collar(assessment).map(|to| Choice::Decide(Decision::Swap { to })));
+fn at_the_verdict(assessment: &Assessment, offer: Option<ShopSpring>) -> Vec<DecisionChoice> {
+    let mut choices =
+        vec![DecisionChoice::Decide(Decision::Keep), DecisionChoice::Decide(Decision::ReadAgain)];
+    if let Advice::SetPreload(plan) = &assessment.advice {
+        choices.push(DecisionChoice::Decide(Decision::SetPreload { to: plan.to }));
+        choices
+            .extend(without_the_collar(assessment).map(|to| DecisionChoice::Decide(Decision::Swap { to })));
     }
-    if let Advice::Swap { step, landing } = &assessment.advice {
-        choices.push(Choice::Decide(Decision::Swap { to: step.to }));
-        if *landing != step.to {
-            choices.push(Choice::Decide(Decision::Swap { to: *landing }));
+    if let Advice::Swap { step, best_match } = &assessment.advice {
+        choices.push(DecisionChoice::Decide(Decision::Swap { to: step.to }));
+        if *best_match != step.to {
+            choices.push(DecisionChoice::Decide(Decision::Swap { to: *best_match }));
         }
     }
-    choices.extend(offer.map(Choice::TakeFromShop));
-    choices.extend([Choice::OtherTurns, Choice::OtherSpring]);
+    choices.extend(offer.map(DecisionChoice::TakeFromShop));
+    choices.extend([DecisionChoice::OtherTurns, DecisionChoice::OtherSpring]);
     choices
 }
 
 /// The spring for whoever would rather have another spring than preload: the likeliest with the collar left at contact.
 fn without_the_collar(assessment: &Assessment) -> Option<SpringNumber> {
     let others =
-        assessment.forecasts.iter().filter(|one| one.known != Known::OnTheBike && one.fit.is_possible());
+        assessment.forecasts.iter().filter(|one| one.known != RateSource::OnTheBike && one.fit.is_possible());
     let likeliest = others.max_by(|one, other| one.chance.value().total_cmp(&other.chance.value()));
     likeliest.map(|forecast| forecast.spring)
 }
 
-fn after_trail(assessment: &Assessment) -> Vec<Choice> {
+fn after_trail(assessment: &Assessment) -> Vec<DecisionChoice> {
     let moved = match assessment.trail {
-        Some(TrailFinding::MoveAim { to, .. }) => Some(Choice::MoveAim(to)),
+        Some(TrailFinding::MoveTarget { to, .. }) => Some(DecisionChoice::MoveTarget(to)),
         _ => None,
     };
-    moved.into_iter().chain([Choice::Close, Choice::Decide(Decision::AnotherRound)]).collect()
+    moved.into_iter().chain([DecisionChoice::Close, DecisionChoice::Decide(Decision::AnotherRound)]).collect()
 }
 
 /// The place of the advised choice; none where nothing that can be chosen would do. A spring of the shop is offered only
@@ -84,14 +86,14 @@ pub(super) fn advised(session: &OpenSession) -> Option<usize> {
         return Some(0);
     }
     let advice = session.assessment.as_ref().map(|assessment| &assessment.advice);
-    let shops = offered(session).map(Choice::TakeFromShop);
-    let wanted = shops.or_else(|| advice.and_then(advised_decision).map(Choice::Decide))?;
+    let shops = offered(session).map(DecisionChoice::TakeFromShop);
+    let wanted = shops.or_else(|| advice.and_then(advised_decision).map(DecisionChoice::Decide))?;
     choices(session).iter().position(|choice| *choice == wanted)
 }
 
 /// The place of the choice that is marked before anybody moves the mark: the advised one, else the one to another spring.
 pub(super) fn marked_first(session: &OpenSession) -> usize {
-    let other = || choices(session).iter().position(|choice| *choice == Choice::OtherSpring);
+    let other = || choices(session).iter().position(|choice| *choice == DecisionChoice::OtherSpring);
     advised(session).or_else(other).unwrap_or(0)
 }
 
@@ -102,40 +104,44 @@ fn advised_decision(advice: &Advice) -> Option<Decision> {
         Advice::ReadAgain { .. } | Advice::Check { .. } | Advice::TakeReadings { .. } => {
             Some(Decision::ReadAgain)
         }
-        Advice::Trim(plan) => Some(Decision::Trim { to: plan.to }),
+        Advice::SetPreload(plan) => Some(Decision::SetPreload { to: plan.to }),
         Advice::Swap { step, .. } => Some(Decision::Swap { to: step.to }),
-        Advice::FirstSpring { landing, .. } => Some(Decision::Swap { to: *landing }),
-        Advice::NothingOnTheRack { .. } => None,
+        Advice::FirstSpring { best_match, .. } => Some(Decision::Swap { to: *best_match }),
+        Advice::NothingOnTheList { .. } => None,
     }
 }
 
 /// The choice in words.
-pub(super) fn words(choice: Choice, session: &OpenSession, units: UnitSet) -> String {
+pub(super) fn words(choice: DecisionChoice, session: &OpenSession, units: UnitSet) -> String {
     match choice {
-        Choice::Decide(decision) => phrase::guide::to_do(decision, &session.state.told.rack, units),
-        Choice::OtherTurns => phrase::guide::OTHER_TURNS.to_owned(),
-        Choice::OtherSpring => phrase::guide::OTHER_SPRING.to_owned(),
-        Choice::TakeFromShop(kind) => phrase::beyond::take_from_the_shop(kind.label, units),
-        Choice::MoveAim(aim) => phrase::guide::move_aim(aim, units),
-        Choice::Close => phrase::guide::CLOSE.to_owned(),
+        DecisionChoice::Decide(decision) => {
+            phrase::guide::to_do(decision, &session.state.entered.springs, units)
+        }
+        DecisionChoice::OtherTurns => phrase::guide::OTHER_TURNS.to_owned(),
+        DecisionChoice::OtherSpring => phrase::guide::OTHER_SPRING.to_owned(),
+        DecisionChoice::TakeFromShop(kind) => {
+            phrase::shop_alternatives::take_from_the_shop(kind.label, units)
+        }
+        DecisionChoice::MoveTarget(target) => phrase::guide::move_target(target, units),
+        DecisionChoice::Close => phrase::guide::CLOSE.to_owned(),
     }
 }
 
 /// The sag the choice would come to, and its chance of the band; none where nothing can be said beforehand.
-pub(super) fn outlook(choice: Choice, session: &OpenSession, units: UnitSet) -> Option<[String; 2]> {
+pub(super) fn outlook(choice: DecisionChoice, session: &OpenSession, units: UnitSet) -> Option<[String; 2]> {
     let assessment = session.assessment.as_ref()?;
-    let told =
+    let entered =
         |sag: Estimate<Share>, likely: Share| [format!("→ {}", sag.shown(units)), phrase::chance(likely)];
     match (choice, &assessment.advice) {
-        (Choice::Decide(Decision::Swap { to }), _) => {
-            forecast(assessment, to).map(|forecast| told(forecast.sag, forecast.chance))
+        (DecisionChoice::Decide(Decision::Swap { to }), _) => {
+            forecast(assessment, to).map(|forecast| entered(forecast.sag, forecast.chance))
         }
-        (Choice::Decide(Decision::Trim { .. }), Advice::Trim(plan)) => {
-            Some(told(plan.sag_after, plan.chance_after))
+        (DecisionChoice::Decide(Decision::SetPreload { .. }), Advice::SetPreload(plan)) => {
+            Some(entered(plan.sag_after, plan.chance_after))
         }
-        (Choice::TakeFromShop(_), _) => {
-            let held = session.beyond.as_ref()?.offered()?;
-            Some(told(held.forecast.sag, held.forecast.chance))
+        (DecisionChoice::TakeFromShop(_), _) => {
+            let held = session.shop_alternatives.as_ref()?.offered()?;
+            Some(entered(held.forecast.sag, held.forecast.chance))
         }
         _ => None,
     }

@@ -9,7 +9,7 @@ use ratatui::widgets::Paragraph;
 use super::body::{self, Body};
 use super::{Guide, Task, picture, rail, strip};
 use crate::phrase;
-use crate::screen::hits::{Hits, Spot};
+use crate::screen::click_targets::{ClickTarget, ClickTargets};
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::{caution_box, field, side_column};
 use crate::text::wrap::wrap;
@@ -29,7 +29,13 @@ pub(super) struct Scene<'a> {
 }
 
 /// Draws it.
-pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk, hits: &mut Hits) {
+pub(super) fn draw(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    guide: &Guide,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
     let Some(session) = &desk.session else { return };
     let side = side_column::width(area);
     let scene = Scene { guide, session, desk, task: guide.task(session), wide: side > 0 };
@@ -42,13 +48,13 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, guide: &Guide, desk: &Desk
     ])
     .areas(area);
     rail::draw(frame, left, scene);
-    draw_main(frame, main, scene, hits);
+    draw_main(frame, main, scene, click_targets);
     if side > 0 {
         side_column::draw(frame, right, session, desk);
     }
 }
 
-fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>, hits: &mut Hits) {
+fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>, click_targets: &mut ClickTargets) {
     let reasons = reasons(area.width, scene);
     let (area, below) = with_reasons(area, reasons.len(), scene);
     let body = body::body(scene, area);
@@ -59,7 +65,7 @@ fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>, hits: &mut Hit
     let height = if fits { height } else { 0 };
     let [top, bottom] = Layout::vertical([Constraint::Min(0), Constraint::Length(height)]).areas(area);
     draw_body(frame, top, &body, scene);
-    note_places(top, &body, hits);
+    note_places(top, &body, click_targets);
     let used = body.height(area.width).min(top.height);
     let left = Rect { y: top.y + used, height: top.height - used, ..top };
     picture::draw(frame, left, scene);
@@ -89,10 +95,13 @@ fn reasons(width: u16, scene: Scene<'_>) -> Vec<Line<'static>> {
 }
 
 /// Notes the lines that can be clicked.
-fn note_places(area: Rect, body: &Body, hits: &mut Hits) {
+fn note_places(area: Rect, body: &Body, click_targets: &mut ClickTargets) {
     for (line, place) in &body.places {
         if let Some(row) = area.rows().nth(*line) {
-            hits.note(row, if *place == body.marked { Spot::Marked } else { Spot::Line(*place) });
+            click_targets.note(
+                row,
+                if *place == body.marked { ClickTarget::Marked } else { ClickTarget::Line(*place) },
+            );
         }
     }
 }
@@ -111,7 +120,7 @@ fn draw_body(frame: &mut Frame<'_>, area: Rect, body: &Body, scene: Scene<'_>) {
     if let Some((row, indent)) = body.field {
         let line = below(row, 1);
         let entry = Rect { x: line.x + indent, width: line.width.saturating_sub(indent), ..line };
-        let typed = if scene.task.is_aside() { &scene.guide.aside } else { &scene.guide.field };
+        let typed = if scene.task.is_aside() { &scene.guide.note_field } else { &scene.guide.field };
         field::draw(frame, entry.intersection(area), typed, theme);
     }
 }

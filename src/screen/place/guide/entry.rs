@@ -4,9 +4,9 @@ use super::{Guide, Task};
 use crate::assessment::Standing;
 use crate::phrase;
 use crate::screen::model::{Desk, Notice, OpenSession};
-use crate::screen::place::intake::rack;
+use crate::screen::place::intake::spring_list;
 use crate::screen::place::joining::Joining;
-use crate::session::limits::{self, Field};
+use crate::session::limits::{self, Figure};
 use crate::session::{Decision, Deed, Refusal, Setup, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Quantity, Share, Turns, UnitSet, parse};
@@ -23,22 +23,22 @@ pub(super) fn deed(
 ) -> Result<Deed, Notice> {
     match task {
         Task::Collar(suggested) => {
-            let past_contact = turns(guide, session, suggested, units)?;
+            let preload_turns = turns(guide, session, suggested, units)?;
             Ok(match session.state.step {
-                Step::Trim => Deed::Trimmed { past_contact },
-                _ => Deed::Unloaded { past_contact },
+                Step::SetPreload => Deed::PreloadSet { preload_turns },
+                _ => Deed::Unloaded { preload_turns },
             })
         }
-        Task::Read => Ok(Deed::Read { moved: reading(guide, session, units)? }),
+        Task::Read => Ok(Deed::Read { reading: reading(guide, session, units)? }),
         Task::Turns => {
-            let to = parse::turns(guide.aside.text()).map_err(Notice::Unreadable)?.value;
-            Ok(Deed::Decided(Decision::Trim { to }))
+            let to = parse::turns(guide.note_field.text()).map_err(Notice::Unreadable)?.value;
+            Ok(Deed::Decided(Decision::SetPreload { to }))
         }
-        Task::Note if guide.aside.text().trim().is_empty() => {
+        Task::Note if guide.note_field.text().trim().is_empty() => {
             Err(Notice::Said(phrase::guide::NOTE_EMPTY.to_owned()))
         }
         Task::Note => Ok(Deed::Noted(written(guide))),
-        Task::PassOver => Ok(Deed::Skipped { because: written(guide) }),
+        Task::Skip => Ok(Deed::Skipped { because: written(guide) }),
         Task::VoidWhy(reading) => {
             let because = written(guide);
             guide.asked.reason_once(reading, &because, units)?;
@@ -56,20 +56,22 @@ pub(super) fn joining(guide: &mut Guide, session: &OpenSession, desk: &Desk) -> 
     let Some(setup) = &session.state.setup else {
         return Err(Notice::Refused(Refusal::NotAtThisStep { step: session.state.step }));
     };
-    let joining = typed_joining(guide.aside.text(), setup, desk)?;
+    let joining = typed_joining(guide.note_field.text(), setup, desk)?;
     joining.agreed(setup, &mut guide.asked, desk.units)?;
     Ok(joining.deed(setup))
 }
 
 fn typed_joining(text: &str, setup: &Setup, desk: &Desk) -> Result<Joining, Notice> {
     let listed =
-        rack::read(text, desk.units, &[]).map_err(|fault| Notice::Said(fault.sentence(desk.units)))?;
-    let [spring] = listed[..] else { return Err(Notice::Said(phrase::beyond::ONE_AT_A_TIME.to_owned())) };
+        spring_list::read(text, desk.units, &[]).map_err(|fault| Notice::Said(fault.sentence(desk.units)))?;
+    let [spring] = listed[..] else {
+        return Err(Notice::Said(phrase::shop_alternatives::ONE_AT_A_TIME.to_owned()));
+    };
     Ok(Joining::by_rate(spring.label, spring.stroke, setup, desk.shelf.rack.kinds()))
 }
 
 fn written(guide: &Guide) -> FreeText {
-    FreeText::new(guide.aside.text())
+    FreeText::new(guide.note_field.text())
 }
 
 /// A collar found may stand further than the maker allows; one set may not.
@@ -83,21 +85,21 @@ fn turns(
         return Ok(suggested);
     }
     let turns = parse::turns(guide.field.text()).map_err(Notice::Unreadable)?.value;
-    let allowed = session.state.setup.as_ref().map_or(turns, |setup| setup.shock.turns_allowed);
-    if session.state.step == Step::Trim && turns > allowed {
-        return Err(Notice::Refused(Refusal::BeyondTurnsAllowed { asked: turns, allowed }));
+    let allowed = session.state.setup.as_ref().map_or(turns, |setup| setup.shock.turns_limit);
+    if session.state.step == Step::SetPreload && turns > allowed {
+        return Err(Notice::Refused(Refusal::BeyondTurnsLimit { asked: turns, allowed }));
     }
     guide.asked.found_once(turns, allowed, units)?;
     Ok(turns)
 }
 
 fn reading(guide: &mut Guide, session: &OpenSession, units: UnitSet) -> Result<Length, Notice> {
-    let moved = parse::length(guide.field.text(), units).map_err(Notice::Unreadable)?.value;
+    let reading = parse::length(guide.field.text(), units).map_err(Notice::Unreadable)?.value;
     if let Some(setup) = &session.state.setup {
-        limits::check_reading(moved, setup.shock.stroke).map_err(Notice::Refused)?;
+        limits::check_reading(reading, setup.shock.stroke).map_err(Notice::Refused)?;
     }
-    guide.asked.once(Field::Reading, Quantity::Length(moved))?;
-    Ok(moved)
+    guide.asked.once(Figure::Reading, Quantity::Length(reading))?;
+    Ok(reading)
 }
 
 /// How the typed text is understood, for the line under the field; none while it cannot be.
@@ -110,16 +112,16 @@ pub(super) fn understood(guide: &Guide, session: &OpenSession, task: Task, desk:
     };
     match task {
         Task::Read => {
-            let moved = parse::length(guide.field.text(), units).ok()?.value;
-            Some(phrase::guide::reading_understood(moved, setup, units))
+            let reading = parse::length(guide.field.text(), units).ok()?.value;
+            Some(phrase::guide::reading_understood(reading, setup, units))
         }
         Task::Collar(suggested) if guide.field.is_empty() => {
             Some(phrase::guide::turns_suggested(suggested, units))
         }
         Task::Collar(_) => collar(guide.field.text()),
-        Task::Turns => collar(guide.aside.text()),
+        Task::Turns => collar(guide.note_field.text()),
         Task::Joins => {
-            let joining = typed_joining(guide.aside.text(), setup, desk).ok()?;
+            let joining = typed_joining(guide.note_field.text(), setup, desk).ok()?;
             Some(format!("= {}: {}", units.show(joining.spring.label), joining.words()))
         }
         _ => None,
@@ -134,8 +136,8 @@ pub(super) fn typed_reading(
     units: UnitSet,
 ) -> Option<Length> {
     let setup = session.state.setup.as_ref().filter(|_| task == Task::Read)?;
-    let moved = parse::length(guide.field.text(), units).ok()?.value;
-    (moved <= setup.shock.stroke).then_some(moved)
+    let reading = parse::length(guide.field.text(), units).ok()?.value;
+    (reading <= setup.shock.stroke).then_some(reading)
 }
 
 /// The sag of the reading being typed, and where it lies; none while the text is no possible reading.

@@ -8,8 +8,8 @@ use super::drawing::Scene;
 use crate::phrase;
 use crate::screen::keys::{Action, Typing, binding};
 use crate::screen::part::set_table;
-use crate::session::state::Ticked;
-use crate::session::{Check, Entry, Spring, TickedHow, machine};
+use crate::session::state::CheckAnswer;
+use crate::session::{Check, Entry, Spring, TickAnswer, machine};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 use crate::units::UnitSet;
@@ -56,11 +56,13 @@ fn answered(scene: Scene<'_>, check: Check, room: Room) -> Line<'static> {
     let answer = ticks.iter().find(|(ticked, _)| *ticked == check).map(|(_, how)| how);
     match answer {
         None => Line::styled(format!("○  {line}"), theme.quiet()),
-        Some(Ticked::How(TickedHow::Done)) => {
+        Some(CheckAnswer::How(TickAnswer::Done)) => {
             Line::from(vec![Span::styled("✓  ", theme.good()), Span::raw(line.clone())])
         }
-        Some(Ticked::How(TickedHow::HasNone)) => Line::raw(format!("–  {line}: {}", phrase::guide::HAS_NONE)),
-        Some(Ticked::Skipped(because)) => {
+        Some(CheckAnswer::How(TickAnswer::HasNone)) => {
+            Line::raw(format!("–  {line}: {}", phrase::guide::HAS_NONE))
+        }
+        Some(CheckAnswer::Skipped(because)) => {
             let because = because.shown().fitted(room.width.saturating_sub(line.width() + 5));
             Line::raw(format!("×  {line}: {because}"))
         }
@@ -84,17 +86,18 @@ pub(super) fn summary(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     lines.push(Line::styled(phrase::guide::HISTORY, theme.strong()));
     let visible = room.height.saturating_sub(lines.len());
     let deeds = machine::in_effect(&session.record);
-    let told = |index: usize| told(&session.record.entries[index], &session.state.told.rack, room, units);
-    let history: Vec<Vec<Line<'static>>> = deeds.into_iter().map(told).collect();
+    let entered =
+        |index: usize| entered(&session.record.entries[index], &session.state.entered.springs, room, units);
+    let history: Vec<Vec<Line<'static>>> = deeds.into_iter().map(entered).collect();
     let first = scene.guide.marked.unwrap_or(0).min(last_start(&history, visible));
     lines.extend(history.into_iter().skip(first).flatten().take(visible));
     lines
 }
 
 /// One deed with its time, in as many lines as its words take.
-fn told(entry: &Entry, rack: &[Spring], room: Room, units: UnitSet) -> Vec<Line<'static>> {
+fn entered(entry: &Entry, springs: &[Spring], room: Room, units: UnitSet) -> Vec<Line<'static>> {
     const TIME: usize = 7;
-    let words = phrase::deed(&entry.deed, units, rack);
+    let words = phrase::deed(&entry.deed, units, springs);
     let safe = Shown::from(words.as_str());
     let heads = std::iter::once(entry.at.format("%H:%M").to_string()).chain(std::iter::repeat(String::new()));
     let lines = wrap(safe.as_str(), room.width.saturating_sub(TIME)).into_iter().zip(heads);

@@ -11,7 +11,7 @@ use super::body::{self, Room};
 use super::drawing::Scene;
 use super::{Task, entry};
 use crate::phrase;
-use crate::screen::part::shock_picture::{self, Picture};
+use crate::screen::part::shock_picture::{self, ShockPicture};
 use crate::screen::part::spring_ladder::Ladder;
 use crate::session::Step;
 use crate::units::Length;
@@ -27,7 +27,7 @@ pub(super) fn draw(frame: &mut Frame<'_>, left: Rect, scene: Scene<'_>) {
     };
     match scene.task {
         Task::Seat | Task::Read => draw_shock(frame, wanted(shock_picture::HEIGHT), scene),
-        Task::Choose if scene.session.state.step == Step::Verdict => {
+        Task::Choose if scene.session.state.step == Step::Decision => {
             let area = wanted(LEAST_LADDER);
             if scene.wide {
                 draw_shock(frame, area, scene);
@@ -48,10 +48,10 @@ pub(super) fn draw(frame: &mut Frame<'_>, left: Rect, scene: Scene<'_>) {
 fn draw_shock(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
     let Scene { session, desk, .. } = scene;
     let moved = match scene.task {
-        Task::Choose => session.present_finding().map(|set| set.moved.value),
+        Task::Choose => session.present_finding().map(|set| set.average.value),
         task => entry::typed_reading(scene.guide, session, task, desk.units),
     };
-    if let Some(shown) = Picture::of(session, moved.unwrap_or(Length::ZERO)) {
+    if let Some(shown) = ShockPicture::of(session, moved.unwrap_or(Length::ZERO)) {
         shock_picture::draw(frame, area, shown, desk.units, desk.theme);
     }
 }

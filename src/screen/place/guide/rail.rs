@@ -37,7 +37,7 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
     }
 }
 
-fn draw_figure(frame: &mut Frame<'_>, area: Rect, large: Large, theme: Theme) {
+fn draw_figure(frame: &mut Frame<'_>, area: Rect, large: RailFigure, theme: Theme) {
     let [label, figure] = Layout::vertical([Constraint::Length(1), Constraint::Min(0)]).areas(area);
     frame.render_widget(Paragraph::new(large.label), label);
     if figure.height > 0 {
@@ -48,17 +48,17 @@ fn draw_figure(frame: &mut Frame<'_>, area: Rect, large: Large, theme: Theme) {
 fn line(step: Step, session: &OpenSession, theme: Theme) -> Line<'static> {
     let title = phrase::step(step).title.clone();
     let (mark, mark_ink, ink) = match passage(step, session) {
-        Passage::Done => ("✓ ", theme.good(), theme.text()),
-        Passage::Here => ("▶ ", theme.accent(), theme.strong()),
-        Passage::ToCome => ("○ ", theme.quiet(), theme.quiet()),
-        Passage::NotNeeded => ("  ", theme.quiet(), theme.quiet()),
+        StepMark::Done => ("✓ ", theme.good(), theme.text()),
+        StepMark::Here => ("▶ ", theme.accent(), theme.strong()),
+        StepMark::ToCome => ("○ ", theme.quiet(), theme.quiet()),
+        StepMark::NotNeeded => ("  ", theme.quiet(), theme.quiet()),
     };
     Line::from(vec![Span::styled(mark, mark_ink), Span::styled(title, ink)])
 }
 
 /// How the walk stands to a step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Passage {
+enum StepMark {
     Done,
     Here,
     ToCome,
@@ -66,36 +66,36 @@ enum Passage {
     NotNeeded,
 }
 
-fn passage(step: Step, session: &OpenSession) -> Passage {
+fn passage(step: Step, session: &OpenSession) -> StepMark {
     let place = |step: Step| Step::ALL.iter().position(|other| *other == step).unwrap_or(0);
     let sets = &session.state.sets;
     let trimmed = || {
         sets.windows(2)
-            .any(|two| two[0].spring == two[1].spring && two[0].past_contact != two[1].past_contact)
+            .any(|two| two[0].spring == two[1].spring && two[0].preload_turns != two[1].preload_turns)
     };
     match place(step).cmp(&place(session.state.step)) {
-        std::cmp::Ordering::Equal => Passage::Here,
-        std::cmp::Ordering::Greater => Passage::ToCome,
+        std::cmp::Ordering::Equal => StepMark::Here,
+        std::cmp::Ordering::Greater => StepMark::ToCome,
         std::cmp::Ordering::Less => match step {
-            Step::Trim if !trimmed() => Passage::NotNeeded,
-            Step::Swap if session.state.bench.swaps == 0 => Passage::NotNeeded,
-            Step::TrailCheck if session.state.trail.is_empty() => Passage::NotNeeded,
-            _ => Passage::Done,
+            Step::SetPreload if !trimmed() => StepMark::NotNeeded,
+            Step::Swap if session.state.on_bike.swaps == 0 => StepMark::NotNeeded,
+            Step::TrailCheck if session.state.trail.is_empty() => StepMark::NotNeeded,
+            _ => StepMark::Done,
         },
     }
 }
 
 /// A figure to be set large, with what it is.
-struct Large {
+struct RailFigure {
     label: Line<'static>,
     figure: String,
 }
 
 /// The next step at the verdict, the sag elsewhere: that of the reading being typed, or of the set; nothing before.
-fn large(scene: Scene<'_>) -> Option<Large> {
+fn large(scene: Scene<'_>) -> Option<RailFigure> {
     let Scene { session, desk, .. } = scene;
     let assessment = session.assessment.as_ref()?;
-    if session.state.step == Step::Verdict
+    if session.state.step == Step::Decision
         && let Some(step) = next_step(&assessment.advice, desk.units)
     {
         return Some(step);
@@ -104,29 +104,29 @@ fn large(scene: Scene<'_>) -> Option<Large> {
         return Some(large_sag(phrase::guide::AS_TYPED, sag, standing, desk));
     }
     let set = assessment.sets.last().filter(|set| {
-        set.number == session.state.sets.len() && Some(set.spring) == session.state.bench.fitted
+        set.number == session.state.sets.len() && Some(set.spring) == session.state.on_bike.fitted
     })?;
     Some(large_sag(phrase::guide::SAG, set.sag.value, set.standing, desk))
 }
 
-fn large_sag(name: &str, sag: Share, standing: Standing, desk: &Desk) -> Large {
+fn large_sag(name: &str, sag: Share, standing: Standing, desk: &Desk) -> RailFigure {
     let label = vec![
         Span::styled(format!("{name}  "), desk.theme.strong()),
         set_table::standing(standing, desk.theme),
     ];
-    Large { label: Line::from(label), figure: format!("{} %", sag.written(desk.units).figure) }
+    RailFigure { label: Line::from(label), figure: format!("{} %", sag.written(desk.units).figure) }
 }
 
 /// A change of spring or collar, with its sign.
-fn next_step(advice: &Advice, units: UnitSet) -> Option<Large> {
+fn next_step(advice: &Advice, units: UnitSet) -> Option<RailFigure> {
     let (sign, written) = match advice {
         Advice::Swap { step, .. } => (step.change > SpringRate::ZERO, step.change.abs().written(units)),
-        Advice::Trim(plan) => {
+        Advice::SetPreload(plan) => {
             let turns = format!("{}", plan.by.abs().value());
-            (plan.by > Turns::ZERO, crate::units::Written { figure: turns, ..plan.by.written(units) })
+            (plan.by > Turns::ZERO, crate::units::FigureText { figure: turns, ..plan.by.written(units) })
         }
         _ => return None,
     };
     let label = Line::raw(format!("{}, {}", phrase::guide::STEP, written.unit));
-    Some(Large { label, figure: format!("{}{}", if sign { "+" } else { "−" }, written.figure) })
+    Some(RailFigure { label, figure: format!("{}{}", if sign { "+" } else { "−" }, written.figure) })
 }

@@ -23,7 +23,7 @@ pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
     let width = usize::from(width);
     let finding = scene.session.present_finding();
     let measuring =
-        matches!(state.step, Step::SeatIndicator | Step::SeatedReading | Step::Verdict | Step::Trim);
+        matches!(state.step, Step::SeatIndicator | Step::SeatedReading | Step::Decision | Step::SetPreload);
     let mut lines = Vec::new();
     if measuring && !set.readings.is_empty() {
         lines.push(readings(set, finding, scene, width));
@@ -41,21 +41,21 @@ pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
 /// The readings that fit the line, void ones struck out, and their mean.
 fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, width: usize) -> Line<'static> {
     let (units, theme) = (scene.desk.units, scene.desk.theme);
-    let mean = finding.map(|set| format!("  {} {}", phrase::guide::mean(set), set.moved.shown(units)));
+    let mean = finding.map(|set| format!("  {} {}", phrase::guide::mean(set), set.average.shown(units)));
     let mean = mean.unwrap_or_default();
     let label = format!("{}  ", phrase::guide::READINGS);
     let room = width.saturating_sub(label.width() + mean.width());
     let all = set.readings.iter().map(|reading| {
-        let figure = reading.moved.even(units).figure;
+        let figure = reading.distance.even(units).figure;
         match reading.void {
-            Some(_) => Figure { text: format!("({figure})"), counts: Counts::Not },
-            None => Figure { text: figure, counts: Counts::Fully },
+            Some(_) => StripReading { text: format!("({figure})"), counts: ReadingState::Not },
+            None => StripReading { text: figure, counts: ReadingState::Fully },
         }
     });
     let (left_out, shown) = fitted(all.collect(), room);
     let mut spans = vec![Span::styled(label, theme.quiet()), Span::styled(left_out, theme.quiet())];
     for (place, figure) in shown.into_iter().enumerate() {
-        let style = if figure.counts == Counts::Not { theme.void() } else { theme.strong() };
+        let style = if figure.counts == ReadingState::Not { theme.void() } else { theme.strong() };
         spans.push(Span::raw(if place == 0 { "" } else { BETWEEN }));
         spans.push(Span::styled(figure.text, style));
     }
@@ -67,20 +67,20 @@ fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, wi
 const BETWEEN: &str = "  ";
 
 /// A reading as it is written.
-struct Figure {
+struct StripReading {
     text: String,
-    counts: Counts,
+    counts: ReadingState,
 }
 
 /// Whether a reading counts, or is void.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Counts {
+enum ReadingState {
     Fully,
     Not,
 }
 
 /// The readings there is room for, and before them how many are left out: void ones first, then the oldest.
-fn fitted(mut figures: Vec<Figure>, room: usize) -> (String, Vec<Figure>) {
+fn fitted(mut figures: Vec<StripReading>, room: usize) -> (String, Vec<StripReading>) {
     let all = figures.len();
     loop {
         let left_out = phrase::guide::readings_left_out(all - figures.len());
@@ -89,14 +89,14 @@ fn fitted(mut figures: Vec<Figure>, room: usize) -> (String, Vec<Figure>) {
         if left_out.width() + taken + gaps <= room || figures.is_empty() {
             return (left_out, figures);
         }
-        figures.remove(figures.iter().position(|figure| figure.counts == Counts::Not).unwrap_or(0));
+        figures.remove(figures.iter().position(|figure| figure.counts == ReadingState::Not).unwrap_or(0));
     }
 }
 
 /// Sag with its uncertainty, where it lies, and the band.
 fn sag(finding: &SetFinding, setup: &Setup, scene: Scene<'_>) -> Line<'static> {
     let (units, theme) = (scene.desk.units, scene.desk.theme);
-    let beside = phrase::guide::standing_beside(finding.standing, setup.aim, units);
+    let beside = phrase::guide::standing_beside(finding.standing, setup.target, units);
     Line::from(vec![
         Span::styled(format!("{:<10}", phrase::guide::THIS_SET), theme.quiet()),
         Span::styled(format!("{}  ", finding.sag.shown(units)), theme.strong()),
@@ -121,9 +121,9 @@ mod tests {
 
     /// What is shown of these readings in that room; void ones are in brackets.
     fn shown(readings: &str, room: usize) -> String {
-        let figure = |text: &str| Figure {
+        let figure = |text: &str| StripReading {
             text: text.to_owned(),
-            counts: if text.starts_with('(') { Counts::Not } else { Counts::Fully },
+            counts: if text.starts_with('(') { ReadingState::Not } else { ReadingState::Fully },
         };
         let (left_out, figures) = fitted(readings.split(' ').map(figure).collect(), room);
         let texts: Vec<String> = figures.into_iter().map(|figure| figure.text).collect();

@@ -13,7 +13,7 @@ const FEEL: [Feel; 3] = [Feel::Dull, Feel::Right, Feel::Nervous];
 
 /// Which neighbour to go to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Turn {
+pub(super) enum Direction {
     Left,
     Right,
 }
@@ -34,13 +34,13 @@ impl Answers {
     }
 
     /// Goes to the neighbouring answer; the first and the last are the ends.
-    pub(super) fn turn(&mut self, row: usize, turn: Turn) {
+    pub(super) fn turn(&mut self, row: usize, turn: Direction) {
         let Some(answer) = self.0.get_mut(row) else { return };
         *answer = Some(match (turn, *answer) {
-            (Turn::Right, None) => 0,
-            (Turn::Right, Some(index)) => (index + 1).min(2),
-            (Turn::Left, None) => 2,
-            (Turn::Left, Some(index)) => index.saturating_sub(1),
+            (Direction::Right, None) => 0,
+            (Direction::Right, Some(index)) => (index + 1).min(2),
+            (Direction::Left, None) => 2,
+            (Direction::Left, Some(index)) => index.saturating_sub(1),
         });
     }
 

@@ -2,20 +2,21 @@
 
 use std::mem;
 
-use super::choice::{self, Choice};
-use super::trail::{NOTE_ROW, Turn};
-use super::{Guide, Opened, Task, entry};
+use super::choice::{self, DecisionChoice};
+use super::trail::{Direction, NOTE_ROW};
+use super::{Aside, Guide, Task, entry};
 use crate::assessment::Forecast;
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::part::spring_ladder;
-use crate::screen::place::came::{Came, Done};
 use crate::screen::place::intake::Form;
 use crate::screen::place::joining::{join, joined};
+use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome};
 use crate::screen::place::trials::{self, Trials};
 use crate::session::{
-    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickedHow, machine,
+    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickAnswer,
+    machine,
 };
 use crate::text::FreeText;
 use crate::units::{Share, UnitSet};
@@ -27,26 +28,26 @@ const HOPELESS: Share = Share::percent(1.0);
 pub(super) fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
     let Some(session) = &desk.session else { return Reply::going(Go::Back) };
     let task = guide.task(session);
-    let came = match pressed {
+    let outcome = match pressed {
         Pressed::Edit(edit) => {
             guide.asked.forget();
-            let field = if task.is_aside() { &mut guide.aside } else { &mut guide.field };
+            let field = if task.is_aside() { &mut guide.note_field } else { &mut guide.field };
             field.edit(edit);
-            Came::Shown
+            KeyOutcome::Shown
         }
         Pressed::Line(place) => {
             guide.asked.forget();
             guide.marked = Some(place);
-            Came::Shown
+            KeyOutcome::Shown
         }
         Pressed::Action(action) => act(guide, session, desk, task, action),
     };
-    let beside = beside_the_step(&came, session, desk.units);
+    let beside = beside_the_step(&outcome, session, desk.units);
     let from_the_list = task == Task::Joins;
-    let (reply, done) = came.carry_out(desk, at);
+    let (reply, done) = outcome.carry_out(desk, at);
     match (done, beside) {
         // What is typed for the step stays.
-        (Done::All, Some(Beside { to_say })) => {
+        (DeedsDone::All, Some(GuideAside { to_say })) => {
             guide.close_aside();
             if from_the_list {
                 guide.back_to_springs(desk);
@@ -55,27 +56,27 @@ pub(super) fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: S
                 desk.say(Notice::Said(words));
             }
         }
-        (Done::All, None) => *guide = Guide { line: mem::take(&mut guide.line), ..Guide::default() },
-        (Done::NotAll, _) => {}
+        (DeedsDone::All, None) => *guide = Guide { line: mem::take(&mut guide.line), ..Guide::default() },
+        (DeedsDone::NotAll, _) => {}
     }
     reply
 }
 
 /// A deed beside the step, and what is to be said once it is done.
-struct Beside {
+struct GuideAside {
     to_say: Option<String>,
 }
 
 /// A remark, a void or a spring that joins the list; none where the step itself was done.
-fn beside_the_step(came: &Came, session: &OpenSession, units: UnitSet) -> Option<Beside> {
-    let Came::Deeds(deeds) = came else { return None };
+fn beside_the_step(outcome: &KeyOutcome, session: &OpenSession, units: UnitSet) -> Option<GuideAside> {
+    let KeyOutcome::Deeds(deeds) = outcome else { return None };
     match deeds[..] {
-        [Deed::Noted(_)] => Some(Beside { to_say: Some(phrase::guide::NOTE_KEPT.to_owned()) }),
+        [Deed::Noted(_)] => Some(GuideAside { to_say: Some(phrase::guide::NOTE_KEPT.to_owned()) }),
         [Deed::Voided { reading, .. }] => {
             let judged = was_judged_by(reading, session);
-            Some(Beside { to_say: judged.then(|| phrase::guide::VERDICT_RESTED_ON_IT.to_owned()) })
+            Some(GuideAside { to_say: judged.then(|| phrase::guide::VERDICT_RESTED_ON_IT.to_owned()) })
         }
-        _ => joined(deeds, units).map(|words| Beside { to_say: Some(words) }),
+        _ => joined(deeds, units).map(|words| GuideAside { to_say: Some(words) }),
     }
 }
 
@@ -83,7 +84,7 @@ fn beside_the_step(came: &Came, session: &OpenSession, units: UnitSet) -> Option
 /// next set for the readings of the earlier ones.
 fn was_judged_by(reading: ReadingNumber, session: &OpenSession) -> bool {
     match session.state.step {
-        Step::Verdict => false,
+        Step::Decision => false,
         Step::SeatIndicator | Step::SeatedReading => {
             let present = session.state.present_set();
             !present.is_some_and(|set| set.readings.iter().any(|one| one.number == reading))
@@ -92,118 +93,121 @@ fn was_judged_by(reading: ReadingNumber, session: &OpenSession) -> bool {
     }
 }
 
-fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action: Action) -> Came {
+fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action: Action) -> KeyOutcome {
     match action {
         Action::Accept => accept(guide, session, desk, task),
         Action::Next | Action::Previous | Action::PageDown | Action::PageUp => {
             guide.asked.forget();
             guide.mark(session, task, action);
-            Came::Shown
+            KeyOutcome::Shown
         }
         Action::ChoiceRight | Action::ChoiceLeft => {
             let row = guide.trail_row();
-            guide.answers.turn(row, if action == Action::ChoiceRight { Turn::Right } else { Turn::Left });
-            Came::Shown
+            guide
+                .answers
+                .turn(row, if action == Action::ChoiceRight { Direction::Right } else { Direction::Left });
+            KeyOutcome::Shown
         }
         Action::HasNone => match task {
-            Task::Tick(check) => Came::deed(Deed::Ticked(check, TickedHow::HasNone)),
-            _ => Came::Shown,
+            Task::Tick(check) => KeyOutcome::deed(Deed::Ticked(check, TickAnswer::HasNone)),
+            _ => KeyOutcome::Shown,
         },
-        Action::PassOver => pass_over(guide, task),
-        Action::Enough => Came::deed(Deed::EnoughReadings),
-        Action::TakeBack => Came::deed(Deed::Back),
-        Action::StartAnew => Came::deed(Deed::Redo),
-        Action::Void => guide.open(Opened::VoidWhich),
-        Action::Note => guide.open(Opened::Note),
-        Action::Add if task == Task::Springs => guide.open(Opened::Joins),
-        Action::Add => choice::offered(session).map_or(Came::Shown, |kind| join(&kind, session)),
-        Action::Details => Came::Go(Go::To(Form::new(&session.state.told).into())),
-        Action::OtherWay => to_trials(guide, session),
-        Action::Back if task == Task::Joins => guide.open(Opened::Springs),
+        Action::Skip => skip_check(guide, task),
+        Action::Enough => KeyOutcome::deed(Deed::EnoughReadings),
+        Action::Undo => KeyOutcome::deed(Deed::Undone),
+        Action::StartAgain => KeyOutcome::deed(Deed::StartedAgain),
+        Action::Void => guide.open(Aside::VoidWhich),
+        Action::Note => guide.open(Aside::Note),
+        Action::Add if task == Task::Springs => guide.open(Aside::Joins),
+        Action::Add => choice::offered(session).map_or(KeyOutcome::Shown, |kind| join(&kind, session)),
+        Action::Details => KeyOutcome::Go(Go::To(Form::new(&session.state.entered).into())),
+        Action::OtherMode => to_trials(guide, session),
+        Action::Back if task == Task::Joins => guide.open(Aside::Springs),
         Action::Back if task.is_aside() => {
             guide.close_aside();
-            Came::Shown
+            KeyOutcome::Shown
         }
-        Action::Back => Came::Go(Go::Back),
-        _ => Came::Shown,
+        Action::Back => KeyOutcome::Go(Go::Back),
+        _ => KeyOutcome::Shown,
     }
 }
 
 /// What guards from harm is refused before a reason is asked for.
-fn pass_over(guide: &mut Guide, task: Task) -> Came {
+fn skip_check(guide: &mut Guide, task: Task) -> KeyOutcome {
     match task {
         Task::Tick(check) if check.guards_from_harm() => {
-            Came::Say(Notice::Refused(Refusal::CannotBeSkipped(check)))
+            KeyOutcome::Say(Notice::Refused(Refusal::CannotBeSkipped(check)))
         }
-        _ => guide.open(Opened::PassOver),
+        _ => guide.open(Aside::Skip),
     }
 }
 
 /// Quick trials take readings; from a step that must be finished first there is no way over.
-fn to_trials(guide: &mut Guide, session: &OpenSession) -> Came {
+fn to_trials(guide: &mut Guide, session: &OpenSession) -> KeyOutcome {
     let step = session.state.step;
     if trials::can_open_at(step) {
         let trials = Trials::coming_over(mem::take(&mut guide.line), mem::take(&mut guide.field));
-        Came::Go(Go::Instead(trials.into()))
+        KeyOutcome::Go(Go::Instead(trials.into()))
     } else {
-        Came::said(phrase::trials::elsewhere(step))
+        KeyOutcome::said(phrase::trials::elsewhere(step))
     }
 }
 
 /// What Enter comes to.
-fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> Came {
-    let one = Came::deed;
+fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> KeyOutcome {
+    let one = KeyOutcome::deed;
     match task {
         Task::Acknowledge(caution) => one(Deed::CautionSeen(caution)),
-        Task::Tick(check) => one(Deed::Ticked(check, TickedHow::Done)),
+        Task::Tick(check) => one(Deed::Ticked(check, TickAnswer::Done)),
         Task::Seat => one(Deed::IndicatorSeated),
         Task::Choose => chosen(guide, session),
         Task::Trail => trail(guide),
         Task::VoidWhich => match guide.marked_reading(session) {
-            Some(number) => guide.open(Opened::VoidWhy(number)),
-            None => Came::said(phrase::guide::NOTHING_TO_VOID),
+            Some(number) => guide.open(Aside::VoidWhy(number)),
+            None => KeyOutcome::said(phrase::guide::NOTHING_TO_VOID),
         },
         Task::Springs => other_spring(guide, session, desk.units),
-        Task::Joins => entry::joining(guide, session, desk).map_or_else(Came::Say, one),
-        Task::Look => Came::Shown,
-        _ => entry::deed(guide, session, task, desk.units).map_or_else(Came::Say, one),
+        Task::Joins => entry::joining(guide, session, desk).map_or_else(KeyOutcome::Say, one),
+        Task::Look => KeyOutcome::Shown,
+        _ => entry::deed(guide, session, task, desk.units).map_or_else(KeyOutcome::Say, one),
     }
 }
 
-fn chosen(guide: &mut Guide, session: &OpenSession) -> Came {
+fn chosen(guide: &mut Guide, session: &OpenSession) -> KeyOutcome {
     let choices = choice::choices(session);
     match choices.get(guide.marked_choice(session)) {
-        None => Came::Shown,
-        Some(Choice::Decide(decision)) => Came::deed(Deed::Decided(*decision)),
-        Some(Choice::OtherTurns) => guide.open(Opened::Turns),
-        Some(Choice::OtherSpring) => guide.open(Opened::Springs),
-        Some(Choice::TakeFromShop(kind)) => join(kind, session),
-        Some(Choice::Close) => Came::deed(Deed::Closed),
-        Some(Choice::MoveAim(aim)) => {
-            Came::Deeds(vec![Deed::Told(Detail::Aim(*aim)), Deed::Decided(Decision::AnotherRound)])
-        }
+        None => KeyOutcome::Shown,
+        Some(DecisionChoice::Decide(decision)) => KeyOutcome::deed(Deed::Decided(*decision)),
+        Some(DecisionChoice::OtherTurns) => guide.open(Aside::Turns),
+        Some(DecisionChoice::OtherSpring) => guide.open(Aside::Springs),
+        Some(DecisionChoice::TakeFromShop(kind)) => join(kind, session),
+        Some(DecisionChoice::Close) => KeyOutcome::deed(Deed::Closed),
+        Some(DecisionChoice::MoveTarget(target)) => KeyOutcome::Deeds(vec![
+            Deed::Entered(Detail::Target(*target)),
+            Deed::Decided(Decision::AnotherRound),
+        ]),
     }
 }
 
 /// The marked spring of the rack; one that will hardly land in the band is asked about once.
-fn other_spring(guide: &mut Guide, session: &OpenSession, units: UnitSet) -> Came {
-    let Some(to) = guide.marked_spring(session) else { return Came::Shown };
+fn other_spring(guide: &mut Guide, session: &OpenSession, units: UnitSet) -> KeyOutcome {
+    let Some(to) = guide.marked_spring(session) else { return KeyOutcome::Shown };
     let forecasts = session.assessment.as_ref().map_or(&[][..], |assessment| &assessment.forecasts);
     // What cannot be fitted is the walk's to refuse, so only a spring that fits is asked about.
     let hopeless = |forecast: &Forecast| {
         forecast.spring == to && forecast.fit.is_possible() && forecast.chance < HOPELESS
     };
     if forecasts.iter().any(hopeless) {
-        let name = phrase::spring(to, &session.state.told.rack, units);
+        let name = phrase::spring(to, &session.state.entered.springs, units);
         if let Err(question) = guide.asked.spring_once(to, phrase::guide::hardly_lands(&name)) {
-            return Came::Say(question);
+            return KeyOutcome::Say(question);
         }
     }
-    Came::deed(Deed::Decided(Decision::Swap { to }))
+    KeyOutcome::deed(Deed::Decided(Decision::Swap { to }))
 }
 
 /// The next row, or from the last one the whole report.
-fn trail(guide: &mut Guide) -> Came {
+fn trail(guide: &mut Guide) -> KeyOutcome {
     let row = guide.trail_row();
     let open = if row < NOTE_ROW {
         guide.answers.of(row).is_none().then_some(row)
@@ -212,36 +216,36 @@ fn trail(guide: &mut Guide) -> Came {
     };
     if let Some(open) = open {
         guide.marked = Some(open);
-        return Came::said(phrase::guide::TRAIL_OPEN);
+        return KeyOutcome::said(phrase::guide::TRAIL_OPEN);
     }
     if row < NOTE_ROW {
         guide.marked = Some(row + 1);
-        return Came::Shown;
+        return KeyOutcome::Shown;
     }
     let report = guide.answers.report(FreeText::new(guide.field.text()));
-    report.map_or(Came::Shown, |report| Came::deed(report.into()))
+    report.map_or(KeyOutcome::Shown, |report| KeyOutcome::deed(report.into()))
 }
 
 impl Guide {
-    fn open(&mut self, opened: Opened) -> Came {
+    fn open(&mut self, opened: Aside) -> KeyOutcome {
         self.opened = opened;
-        self.aside.clear();
+        self.note_field.clear();
         self.marked = None;
-        Came::Shown
+        KeyOutcome::Shown
     }
 
     fn close_aside(&mut self) {
-        self.opened = Opened::Nothing;
-        self.aside.clear();
+        self.opened = Aside::Nothing;
+        self.note_field.clear();
         self.marked = None;
     }
 
     /// The list of springs again, with the one that joined it last under the mark.
     fn back_to_springs(&mut self, desk: &Desk) {
         let Some(session) = &desk.session else { return };
-        let joined = session.state.told.rack.last().map(|spring| spring.number);
-        self.opened = Opened::Springs;
-        self.marked = rack(session).iter().position(|number| Some(*number) == joined);
+        let joined = session.state.entered.springs.last().map(|spring| spring.number);
+        self.opened = Aside::Springs;
+        self.marked = springs(session).iter().position(|number| Some(*number) == joined);
     }
 
     fn mark(&mut self, session: &OpenSession, task: Task, action: Action) {
@@ -250,7 +254,7 @@ impl Guide {
             Task::VoidWhich => {
                 (self.marked_line_of_readings(session), countable(session).len().saturating_sub(1))
             }
-            Task::Springs => (self.marked_line_of_springs(session), rack(session).len().saturating_sub(1)),
+            Task::Springs => (self.marked_line_of_springs(session), springs(session).len().saturating_sub(1)),
             Task::Trail => (self.trail_row(), NOTE_ROW),
             Task::Look => (self.marked.unwrap_or(0), machine::in_effect(&session.record).len()),
             _ => return,
@@ -282,10 +286,11 @@ impl Guide {
     /// it is the best to fit all the same.
     pub(super) fn marked_line_of_springs(&self, session: &OpenSession) -> usize {
         let assessment = session.assessment.as_ref();
-        let landing =
-            assessment.and_then(|assessment| spring_ladder::landing(assessment).or(assessment.best_to_fit));
-        let landing = landing.and_then(|number| rack(session).iter().position(|spring| *spring == number));
-        self.marked.or(landing).unwrap_or(0)
+        let best_match = assessment
+            .and_then(|assessment| spring_ladder::best_match(assessment).or(assessment.best_to_fit));
+        let best_match =
+            best_match.and_then(|number| springs(session).iter().position(|spring| *spring == number));
+        self.marked.or(best_match).unwrap_or(0)
     }
 
     fn marked_reading(&self, session: &OpenSession) -> Option<ReadingNumber> {
@@ -293,7 +298,7 @@ impl Guide {
     }
 
     fn marked_spring(&self, session: &OpenSession) -> Option<SpringNumber> {
-        rack(session).get(self.marked_line_of_springs(session)).copied()
+        springs(session).get(self.marked_line_of_springs(session)).copied()
     }
 }
 
@@ -303,7 +308,7 @@ fn countable(session: &OpenSession) -> Vec<ReadingNumber> {
 }
 
 /// The springs of the rack, softest first.
-fn rack(session: &OpenSession) -> Vec<SpringNumber> {
+fn springs(session: &OpenSession) -> Vec<SpringNumber> {
     let forecasts = session.assessment.as_ref().map_or(&[][..], |assessment| &assessment.forecasts);
     forecasts.iter().map(|forecast| forecast.spring).collect()
 }

@@ -6,10 +6,10 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
-use super::row::{Order, Row};
+use super::row::{FormOrder, IntakeRow};
 use super::{Form, offered_springs, rows, starting};
 use crate::phrase;
-use crate::screen::hits::{Hits, Spot};
+use crate::screen::click_targets::{ClickTarget, ClickTargets};
 use crate::screen::keys::Typing;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::field;
@@ -25,19 +25,25 @@ const LABELS: u16 = 32;
 const WIDE: u16 = 116;
 
 /// A line of the form, and which row it belongs to if it is the first line of one.
-struct Drawn<'a> {
+struct DrawnForm<'a> {
     line: Line<'a>,
-    opens: Option<Row>,
+    opens: Option<IntakeRow>,
 }
 
 /// Draws it.
-pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk, hits: &mut Hits) {
+pub(super) fn draw(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    form: &Form,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
     let Some(session) = &desk.session else { return };
     let main = if area.width >= WIDE {
         let [main, _, side] =
             Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(38)])
                 .areas(area);
-        if form.focus == Row::Of(Fact::Leverage) {
+        if form.focus == IntakeRow::Of(Fact::Leverage) {
             curve::draw(frame, side, &Curve { knowledge: form.knowledge(desk) }, desk);
         } else {
             draw_side(frame, side, session, desk);
@@ -54,7 +60,7 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk, 
     let last = after.map_or(lines.len(), |after| focus + after + 2);
     let first = last.saturating_sub(height).min(lines.len().saturating_sub(height)).min(focus);
     for (drawn, line) in lines.iter().skip(first).zip(main.rows()) {
-        note(drawn, line, form, desk, hits);
+        note(drawn, line, form, desk, click_targets);
     }
     let visible: Vec<Line<'_>> = lines.into_iter().skip(first).take(height).map(|drawn| drawn.line).collect();
     frame.render_widget(Paragraph::new(visible), main);
@@ -71,14 +77,14 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, form: &Form, desk: &Desk, 
 }
 
 /// Notes a line that can be clicked. A click on the focused row puts no text in: it may not be typed to the end.
-fn note(drawn: &Drawn<'_>, line: Rect, form: &Form, desk: &Desk, hits: &mut Hits) {
+fn note(drawn: &DrawnForm<'_>, line: Rect, form: &Form, desk: &Desk, click_targets: &mut ClickTargets) {
     let Some(row) = drawn.opens else { return };
     if row != form.focus {
         if let Some(place) = rows(desk).iter().position(|one| *one == row) {
-            hits.note(line, Spot::Line(place));
+            click_targets.note(line, ClickTarget::Line(place));
         }
-    } else if row == Row::Begin {
-        hits.note(line, Spot::Marked);
+    } else if row == IntakeRow::Begin {
+        click_targets.note(line, ClickTarget::Marked);
     }
 }
 
@@ -87,7 +93,8 @@ fn draw_entry(frame: &mut Frame<'_>, line: Rect, form: &Form, desk: &Desk) {
     let own = form.focus.kind().map_or("", |kind| desk.units.unit(kind).symbol());
     let unit = if field::names_a_unit(form.field.text()) { "" } else { own };
     let unit_width = u16::try_from(unit.width()).unwrap_or(0);
-    let long = form.focus == Row::Of(Fact::Leverage) || matches!(form.focus.kind(), None | Some(Kind::Rate));
+    let long =
+        form.focus == IntakeRow::Of(Fact::Leverage) || matches!(form.focus.kind(), None | Some(Kind::Rate));
     let most = if long { line.width } else { 24 };
     let width = line.width.saturating_sub(unit_width + 1).min(most);
     field::draw(frame, Rect { width, ..line }, &form.field, desk.theme);
@@ -95,17 +102,17 @@ fn draw_entry(frame: &mut Frame<'_>, line: Rect, form: &Form, desk: &Desk) {
     frame.render_widget(Paragraph::new(format!(" {unit}")), behind);
 }
 
-fn lines<'a>(form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec<Drawn<'a>> {
-    let order = Order::of(&session.state.told);
+fn lines<'a>(form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec<DrawnForm<'a>> {
+    let order = FormOrder::of(&session.state.entered);
     let mut lines = vec![plain(Line::raw(""))];
     lines.extend(coming_back(session, desk, width));
     for row in rows(desk) {
         // What stands below the focused row ends in a blank line already.
-        let is_blank = |drawn: &Drawn<'_>| drawn.opens.is_none() && drawn.line.width() == 0;
+        let is_blank = |drawn: &DrawnForm<'_>| drawn.opens.is_none() && drawn.line.width() == 0;
         if order.opens_a_group(row) && !lines.last().is_some_and(is_blank) {
             lines.push(plain(Line::raw("")));
         }
-        lines.push(Drawn { line: row_line(row, form, session, desk, width), opens: Some(row) });
+        lines.push(DrawnForm { line: row_line(row, form, session, desk, width), opens: Some(row) });
         if row == form.focus {
             lines.extend(opened(row, form, session, desk, width));
         }
@@ -114,8 +121,8 @@ fn lines<'a>(form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec
 }
 
 /// Above the rows of a customer who is back: what is used of the earlier session, and the spring to start with.
-fn coming_back<'a>(session: &OpenSession, desk: &Desk, width: u16) -> Vec<Drawn<'a>> {
-    let Some(earlier) = &session.state.told.earlier else { return Vec::new() };
+fn coming_back<'a>(session: &OpenSession, desk: &Desk, width: u16) -> Vec<DrawnForm<'a>> {
+    let Some(earlier) = &session.state.entered.earlier else { return Vec::new() };
     let theme = desk.theme;
     let used = phrase::review::earlier_used(earlier, desk.units);
     let said = [
@@ -135,25 +142,25 @@ fn start_with(session: &OpenSession, desk: &Desk) -> Option<String> {
     phrase::review::start_with(&outlook.assessment, &outlook.setup, desk.units)
 }
 
-fn plain(line: Line<'_>) -> Drawn<'_> {
-    Drawn { line, opens: None }
+fn plain(line: Line<'_>) -> DrawnForm<'_> {
+    DrawnForm { line, opens: None }
 }
 
 /// Label and value of a row.
-fn row_line<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Line<'a> {
+fn row_line<'a>(row: IntakeRow, form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Line<'a> {
     let theme = desk.theme;
-    let told = &session.state.told;
+    let entered = &session.state.entered;
     let label_width = usize::from(LABELS) - 2;
     let label = format!("{:<label_width$}", row.label());
     let room = usize::from(width.saturating_sub(LABELS));
     if row == form.focus {
-        let style = if row == Row::Begin { theme.marked() } else { theme.strong() };
+        let style = if row == IntakeRow::Begin { theme.marked() } else { theme.strong() };
         return Line::from(vec![Span::styled("▸ ", theme.accent()), Span::styled(label, style)]);
     }
-    let value = Shown::from(row.told(told, desk.units).as_str()).fitted(room);
+    let value = Shown::from(row.entered(entered, desk.units).as_str()).fitted(room);
     let (value, style) = match form.drafts.get(&row) {
         Some(draft) => (phrase::intake::draft(draft), theme.alert()),
-        None if value.is_empty() && row.is_lacking(told) => {
+        None if value.is_empty() && row.is_lacking(entered) => {
             (phrase::intake::NEEDED.to_owned(), theme.quiet())
         }
         None => (value, theme.text()),
@@ -162,18 +169,25 @@ fn row_line<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width
 }
 
 /// What stands below the focused row: how the text is understood or what is customary, and what it takes.
-fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec<Drawn<'a>> {
-    let told = &session.state.told;
+fn opened<'a>(
+    row: IntakeRow,
+    form: &Form,
+    session: &OpenSession,
+    desk: &Desk,
+    width: u16,
+) -> Vec<DrawnForm<'a>> {
+    let entered = &session.state.entered;
     let text = form.field.text();
     let understood = if text.trim().is_empty() {
         None
     } else {
-        row.understood(&starting::text(row, text, desk), told, desk.units)
+        row.understood(&starting::text(row, text, desk), entered, desk.units)
     };
     let offered = offered_springs(form, desk).map(|springs| starting::springs_offered(&springs, desk));
     let offered = offered.or_else(|| starting::offered(row, desk).filter(|_| text.trim().is_empty()));
-    let springs = (row == Row::Of(Fact::Fitted) && !told.rack.is_empty()).then(|| {
-        let names = told.rack.iter().map(|spring| phrase::spring(spring.number, &told.rack, desk.units));
+    let springs = (row == IntakeRow::Of(Fact::SpringOnArrival) && !entered.springs.is_empty()).then(|| {
+        let names =
+            entered.springs.iter().map(|spring| phrase::spring(spring.number, &entered.springs, desk.units));
         phrase::intake::at_hand(&names.collect::<Vec<_>>())
     });
     let indent = usize::from(LABELS);
@@ -182,7 +196,7 @@ fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: 
         let lines = wrap(text, room).into_iter();
         lines.map(move |line| plain(Line::styled(format!("{:indent$}{line}", ""), style))).collect::<Vec<_>>()
     };
-    let start = if row == Row::Begin { start_with(session, desk) } else { None };
+    let start = if row == IntakeRow::Begin { start_with(session, desk) } else { None };
     let strong = understood.or(offered).or(start).map(|text| set(&text, desk.theme.strong()));
     let list = springs.map(|text| set(&text, desk.theme.text()).into_iter().take(3).collect());
     [strong, list, Some(set(row.takes(), desk.theme.text())), Some(vec![plain(Line::raw(""))])]
@@ -194,26 +208,26 @@ fn opened<'a>(row: Row, form: &Form, session: &OpenSession, desk: &Desk, width: 
 
 fn draw_side(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {
     let theme = desk.theme;
-    let told = &session.state.told;
-    let missing = told.missing();
+    let entered = &session.state.entered;
+    let missing = entered.missing();
     let mut lines =
         vec![Line::raw(""), Line::styled(phrase::intake::STILL_NEEDED, theme.strong()), Line::raw("")];
     if missing.is_empty() {
         lines.push(Line::styled(phrase::intake::NOTHING_NEEDED, theme.good()));
     }
     lines.extend(missing.into_iter().map(|missing| Line::raw(format!("· {}", phrase::missing(missing)))));
-    if !told.rack.is_empty() {
+    if !entered.springs.is_empty() {
         lines.extend([Line::raw(""), Line::styled(phrase::guide::SPRINGS, theme.strong()), Line::raw("")]);
     }
     let room = usize::from(area.height).saturating_sub(lines.len() + 1);
-    lines.extend(told.rack.iter().take(room).map(|spring| {
+    lines.extend(entered.springs.iter().take(room).map(|spring| {
         let not_known = || phrase::intake::STROKE_NOT_KNOWN.to_owned();
         let stroke = spring.stroke.map_or_else(not_known, |stroke| desk.units.show(stroke));
-        let mark = if told.fitted == Some(spring.number) { "▶" } else { " " };
+        let mark = if entered.spring_on_arrival == Some(spring.number) { "▶" } else { " " };
         Line::raw(format!("{mark} #{:<3} {:>12}   {stroke}", spring.number.0, desk.units.show(spring.label)))
     }));
-    if told.rack.len() > room {
-        lines.push(Line::styled(phrase::intake::and_more(told.rack.len() - room), theme.quiet()));
+    if entered.springs.len() > room {
+        lines.push(Line::styled(phrase::intake::and_more(entered.springs.len() - room), theme.quiet()));
     }
     frame.render_widget(Paragraph::new(lines), area);
 }

@@ -6,13 +6,13 @@
 use std::path::PathBuf;
 
 use super::text::Unread;
-use crate::mechanics::pairs::{self, Column};
+use crate::mechanics::pairs::{self, SecondColumn};
 use crate::session::{LeverageKnowledge, LeveragePair};
 use crate::units::{Kind, Length, Unit, UnitSet, parse};
 
 /// What a text of the row asks for.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Typed {
+pub enum TypedLeverage {
     /// Ratios or pairs.
     Known(LeverageKnowledge),
     /// A table to be read first.
@@ -20,7 +20,7 @@ pub enum Typed {
         /// Where it is.
         path: PathBuf,
         /// What its second column tells.
-        column: Column,
+        column: SecondColumn,
     },
 }
 
@@ -28,7 +28,7 @@ pub enum Typed {
 ///
 /// # Errors
 /// When it is neither two ratios, nor pairs, nor names a file.
-pub fn read(text: &str, units: UnitSet) -> Result<Typed, Unread> {
+pub fn read(text: &str, units: UnitSet) -> Result<TypedLeverage, Unread> {
     let (column, rest) = column(text);
     if let Some(path) = rest.strip_prefix("file:") {
         // A file dragged into the window arrives in quotation marks.
@@ -36,23 +36,23 @@ pub fn read(text: &str, units: UnitSet) -> Result<Typed, Unread> {
         return if path.is_empty() {
             Err(Unread::NoFile)
         } else {
-            Ok(Typed::Table { path: path.into(), column })
+            Ok(TypedLeverage::Table { path: path.into(), column })
         };
     }
     let (words, units) = with_unit(rest, units);
     let pairs = words.len() > 1 && words.iter().all(|word| word.contains('/'));
-    if pairs || column == Column::AxleHeight {
+    if pairs || column == SecondColumn::AxleHeight {
         let pairs = pairs::read(&words.join(" "), units).map_err(Unread::Pairs)?;
-        return travelled(pairs, column).map(LeverageKnowledge::Measured).map(Typed::Known);
+        return travelled(pairs, column).map(LeverageKnowledge::Measured).map(TypedLeverage::Known);
     }
-    ends(text).map(Typed::Known)
+    ends(text).map(TypedLeverage::Known)
 }
 
 /// What the table of a file says, as the text of the row.
 ///
 /// # Errors
 /// When it holds no pairs.
-pub fn from_table(table: &str, column: Column, units: UnitSet) -> Result<String, Unread> {
+pub fn from_table(table: &str, column: SecondColumn, units: UnitSet) -> Result<String, Unread> {
     let pairs = pairs::read(table, units).map_err(Unread::Pairs)?;
     if pairs.is_empty() {
         return Err(Unread::EmptyTable);
@@ -72,11 +72,11 @@ pub fn written(knowledge: &LeverageKnowledge, units: UnitSet) -> Option<String> 
 }
 
 /// What the second figures tell: heights where the text says so first.
-fn column(text: &str) -> (Column, &str) {
+fn column(text: &str) -> (SecondColumn, &str) {
     let text = text.trim();
     match text.strip_prefix("heights") {
-        Some(rest) => (Column::AxleHeight, rest.trim_start_matches(':').trim_start()),
-        None => (Column::WheelTravel, text),
+        Some(rest) => (SecondColumn::AxleHeight, rest.trim_start_matches(':').trim_start()),
+        None => (SecondColumn::WheelTravel, text),
     }
 }
 
@@ -92,10 +92,10 @@ fn with_unit(text: &str, units: UnitSet) -> (Vec<&str>, UnitSet) {
     (words, units)
 }
 
-fn travelled(pairs: Vec<LeveragePair>, column: Column) -> Result<Vec<LeveragePair>, Unread> {
+fn travelled(pairs: Vec<LeveragePair>, column: SecondColumn) -> Result<Vec<LeveragePair>, Unread> {
     match column {
-        Column::WheelTravel => Ok(pairs),
-        Column::AxleHeight => pairs::from_heights(&pairs).map_err(Unread::Heights),
+        SecondColumn::WheelTravel => Ok(pairs),
+        SecondColumn::AxleHeight => pairs::from_heights(&pairs).map_err(Unread::Heights),
     }
 }
 
@@ -124,8 +124,8 @@ mod tests {
 
     fn known(text: &str, units: UnitSet) -> LeverageKnowledge {
         match read(text, units).expect("readable") {
-            Typed::Known(knowledge) => knowledge,
-            Typed::Table { path, .. } => panic!("a file at {}", path.display()),
+            TypedLeverage::Known(knowledge) => knowledge,
+            TypedLeverage::Table { path, .. } => panic!("a file at {}", path.display()),
         }
     }
 
@@ -171,11 +171,14 @@ mod tests {
 
     #[test]
     fn a_file_is_named_with_or_without_quotation_marks() {
-        let table = |path: &str, column| Ok(Typed::Table { path: path.into(), column });
-        assert_eq!(read("file: /tmp/lev.csv", UnitSet::Trade), table("/tmp/lev.csv", Column::WheelTravel));
+        let table = |path: &str, column| Ok(TypedLeverage::Table { path: path.into(), column });
+        assert_eq!(
+            read("file: /tmp/lev.csv", UnitSet::Trade),
+            table("/tmp/lev.csv", SecondColumn::WheelTravel)
+        );
         assert_eq!(
             read("heights file:'my lev.csv'", UnitSet::Trade),
-            table("my lev.csv", Column::AxleHeight)
+            table("my lev.csv", SecondColumn::AxleHeight)
         );
         assert_eq!(read("file: ", UnitSet::Trade), Err(Unread::NoFile));
     }
@@ -183,7 +186,7 @@ mod tests {
     #[test]
     fn an_empty_table_is_not_taken_for_nothing_told() {
         assert_eq!(
-            from_table("stroke,wheel\n", Column::WheelTravel, UnitSet::Trade),
+            from_table("stroke,wheel\n", SecondColumn::WheelTravel, UnitSet::Trade),
             Err(Unread::EmptyTable)
         );
     }

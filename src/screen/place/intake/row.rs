@@ -9,7 +9,7 @@ use crate::units::Kind;
 
 /// A row of the form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Row {
+pub enum IntakeRow {
     /// A fact to be told.
     Of(Fact),
     /// On to the work.
@@ -18,7 +18,7 @@ pub enum Row {
 
 /// In what order the rows stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Order {
+pub enum FormOrder {
     /// From the customer to the springs.
     FirstVisit,
     /// What may have changed first, then on to the work; all that is likely the same below.
@@ -26,21 +26,22 @@ pub enum Order {
 }
 
 /// What may have changed since an earlier session.
-const MAY_HAVE_CHANGED: [Row; 3] = [Row::Of(Fact::Rider), Row::Of(Fact::Fitted), Row::Of(Fact::Aim)];
+const MAY_HAVE_CHANGED: [IntakeRow; 3] =
+    [IntakeRow::Of(Fact::Rider), IntakeRow::Of(Fact::SpringOnArrival), IntakeRow::Of(Fact::Target)];
 
-impl Order {
+impl FormOrder {
     /// The order for what was told: a customer is back if an earlier session taught something.
-    pub fn of(told: &Intake) -> Self {
-        if told.earlier.is_some() { Self::Return } else { Self::FirstVisit }
+    pub fn of(entered: &Intake) -> Self {
+        if entered.earlier.is_some() { Self::Return } else { Self::FirstVisit }
     }
 
     /// The rows in this order.
-    pub fn rows(self) -> Vec<Row> {
-        let all = Row::all();
+    pub fn rows(self) -> Vec<IntakeRow> {
+        let all = IntakeRow::all();
         match self {
             Self::FirstVisit => all,
             Self::Return => {
-                let first = MAY_HAVE_CHANGED.into_iter().chain([Row::Begin]);
+                let first = MAY_HAVE_CHANGED.into_iter().chain([IntakeRow::Begin]);
                 first
                     .clone()
                     .chain(all.into_iter().filter(|row| first.clone().all(|one| one != *row)))
@@ -50,18 +51,20 @@ impl Order {
     }
 
     /// Whether a group of rows begins at this one.
-    pub fn opens_a_group(self, row: Row) -> bool {
-        let Row::Of(fact) = row else { return self == Self::FirstVisit };
+    pub fn opens_a_group(self, row: IntakeRow) -> bool {
+        let IntakeRow::Of(fact) = row else { return self == Self::FirstVisit };
         match self {
             Self::FirstVisit => {
-                matches!(fact, Fact::Rider | Fact::Travel | Fact::Aim | Fact::Rack)
+                matches!(fact, Fact::Rider | Fact::Travel | Fact::Target | Fact::Springs)
             }
-            Self::Return => matches!(fact, Fact::Rider | Fact::Who | Fact::Travel | Fact::Ruler | Fact::Rack),
+            Self::Return => {
+                matches!(fact, Fact::Rider | Fact::Customer | Fact::Travel | Fact::Ruler | Fact::Springs)
+            }
         }
     }
 }
 
-impl Row {
+impl IntakeRow {
     /// Every row, in the order they are asked for at a first visit.
     pub fn all() -> Vec<Self> {
         let mut asked: Vec<(Group, Fact)> =
@@ -112,8 +115,8 @@ impl Row {
     }
 
     /// Whether the work cannot begin before it is told.
-    pub fn is_lacking(self, told: &Intake) -> bool {
-        matches!(self, Self::Of(fact) if fact.about().lacking.is_some() && told.told(fact).is_none())
+    pub fn is_lacking(self, entered: &Intake) -> bool {
+        matches!(self, Self::Of(fact) if fact.about().lacking.is_some() && entered.entered(fact).is_none())
     }
 
     /// What its field takes.
@@ -133,7 +136,7 @@ impl Row {
     /// The kind of figure a bare one is taken for.
     pub fn kind(self) -> Option<Kind> {
         match self.shape()? {
-            Shape::Aim => Some(Kind::Share),
+            Shape::Target => Some(Kind::Share),
             Shape::Leverage => Some(Kind::Ratio),
             Shape::Springs | Shape::Spring => Some(Kind::Rate),
             Shape::Figure(field) => Some(field.limits().least.kind()),

@@ -4,27 +4,27 @@
 
 use std::borrow::Cow;
 
-use super::row::Row;
+use super::row::IntakeRow;
 use crate::phrase;
 use crate::screen::model::Desk;
-use crate::session::{Aim, Fact, Spring};
+use crate::session::{Fact, Spring, Target};
 use crate::settings::StartingSprings;
 use crate::units::Share;
 
 /// The text a row stands for: what is offered where nothing is typed, the figures of a band called by its name, else what is
 /// typed.
-pub(super) fn text<'t>(row: Row, typed: &'t str, desk: &Desk) -> Cow<'t, str> {
+pub(super) fn text<'t>(row: IntakeRow, typed: &'t str, desk: &Desk) -> Cow<'t, str> {
     let settings = desk.settled.settings();
     let nothing = typed.trim().is_empty();
     match row {
-        Row::Of(Fact::Aim) if nothing => {
-            settings.aims.all().first().map_or(Cow::Borrowed(typed), |band| spelled(band.aim()))
+        IntakeRow::Of(Fact::Target) if nothing => {
+            settings.target_ranges.all().first().map_or(Cow::Borrowed(typed), |band| spelled(band.target()))
         }
-        Row::Of(Fact::Aim) => {
-            settings.aims.called(typed).map_or(Cow::Borrowed(typed), |band| spelled(band.aim()))
+        IntakeRow::Of(Fact::Target) => {
+            settings.target_ranges.called(typed).map_or(Cow::Borrowed(typed), |band| spelled(band.target()))
         }
         // In millimetres, which keeps what was set to the last digit whatever units are shown.
-        Row::Of(Fact::Ruler) if nothing => {
+        IntakeRow::Of(Fact::Ruler) if nothing => {
             Cow::Owned(format!("{} mm", settings.ruler.least_difference().as_mm()))
         }
         row => row.suggestion().filter(|_| nothing).map_or(Cow::Borrowed(typed), Cow::Borrowed),
@@ -32,11 +32,13 @@ pub(super) fn text<'t>(row: Row, typed: &'t str, desk: &Desk) -> Cow<'t, str> {
 }
 
 /// The same in words, where nothing is typed.
-pub(super) fn offered(row: Row, desk: &Desk) -> Option<String> {
+pub(super) fn offered(row: IntakeRow, desk: &Desk) -> Option<String> {
     let settings = desk.settled.settings();
     match row {
-        Row::Of(Fact::Aim) => phrase::settings::bands_offered(settings.aims.all(), desk.units),
-        Row::Of(Fact::Ruler) => Some(phrase::settings::ruler_offered(settings.ruler, desk.units)),
+        IntakeRow::Of(Fact::Target) => {
+            phrase::settings::bands_offered(settings.target_ranges.all(), desk.units)
+        }
+        IntakeRow::Of(Fact::Ruler) => Some(phrase::settings::ruler_offered(settings.ruler, desk.units)),
         row => row.suggestion().map(phrase::intake::customary),
     }
 }
@@ -59,7 +61,7 @@ pub(super) fn springs_offered(springs: &[Spring], desk: &Desk) -> String {
 }
 
 /// A band as figures that read back to it, every digit of them.
-fn spelled(aim: Aim) -> Cow<'static, str> {
+fn spelled(target: Target) -> Cow<'static, str> {
     let percent = |share: Share| (share.as_percent() * 1e6).round() / 1e6;
-    Cow::Owned(format!("{} ± {} %", percent(aim.sag), percent(aim.half_width)))
+    Cow::Owned(format!("{} ± {} %", percent(target.sag), percent(target.tolerance)))
 }

@@ -1,18 +1,18 @@
 //! The text of a row and the detail it stands for, both ways.
 //!
 //! Text written for a row always carries its unit, so that it reads back the same whatever units are shown. Not here: what
-//! is possible or unusual (`session::limits`), the line of springs (`rack`), and the leverage (`leverage`).
+//! is possible or unusual (`session::limits`), the line of springs (`spring_list`), and the leverage (`leverage`).
 
-use super::leverage::{self, Typed};
-use super::rack::{self, RackFault};
-use super::row::Row;
+use super::leverage::{self, TypedLeverage};
+use super::row::IntakeRow;
+use super::spring_list::{self, SpringsFault};
 use crate::mechanics::pairs::{NotFromFullExtension, PairsText};
 use crate::phrase;
 use crate::screen::place::typed_spring;
-use crate::session::limits::Field;
-use crate::session::{Aim, Detail, Intake, LeverageKnowledge, Shape, Spring, SpringNumber, Value};
+use crate::session::limits::Figure;
+use crate::session::{Detail, Intake, LeverageKnowledge, Shape, Spring, SpringNumber, Target, Value};
 use crate::text::FreeText;
-use crate::units::{Fault, Quantity, Share, Show, UnitSet, Unreadable, parse};
+use crate::units::{FigureFault, Quantity, Share, Show, UnitSet, Unreadable, parse};
 
 /// Why a text is no detail.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,7 +20,7 @@ pub enum Unread {
     /// A figure cannot be read.
     Figure(Unreadable),
     /// The line of springs cannot be read.
-    Rack(RackFault),
+    Rack(SpringsFault),
     /// Leverage is two ratios, the start and the end, or measured pairs.
     Leverage,
     /// Measured pairs cannot be read.
@@ -32,7 +32,7 @@ pub enum Unread {
     /// A file is asked for and not named.
     NoFile,
     /// No spring on the rack bears that.
-    NotOnTheRack,
+    NotOnTheList,
 }
 
 impl From<Unreadable> for Unread {
@@ -41,19 +41,19 @@ impl From<Unreadable> for Unread {
     }
 }
 
-impl Row {
+impl IntakeRow {
     /// What was told, as text that reads back; empty while nothing was.
-    pub fn told(self, intake: &Intake, units: UnitSet) -> String {
+    pub fn entered(self, intake: &Intake, units: UnitSet) -> String {
         let Self::Of(fact) = self else { return String::new() };
-        match intake.told(fact) {
+        match intake.entered(fact) {
             None | Some(Value::WheelLoad(_) | Value::Earlier(_)) => String::new(),
             Some(Value::Text(text)) => text.as_typed().to_owned(),
             Some(Value::Figure(figure)) => units.show(figure),
-            Some(Value::Aim(aim)) => {
-                format!("{} ± {}", aim.sag.written(units).figure, units.show(aim.half_width))
+            Some(Value::Target(target)) => {
+                format!("{} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
             }
             Some(Value::Leverage(known)) => leverage::written(&known, units).unwrap_or_default(),
-            Some(Value::Springs(springs)) => rack::written(&springs, units),
+            Some(Value::Springs(springs)) => spring_list::written(&springs, units),
             Some(Value::Spring(number)) => fitted_text(number, intake, units),
         }
     }
@@ -71,12 +71,14 @@ impl Row {
         let value = match about.shape {
             Shape::Text => Value::Text(FreeText::new(text)),
             Shape::Figure(field) => Value::Figure(figure(text, field, units)?),
-            Shape::Aim => Value::Aim(aim(text, intake)?),
+            Shape::Target => Value::Target(target(text, intake)?),
             Shape::Leverage => match leverage::read(text, units)? {
-                Typed::Known(knowledge) => Value::Leverage(knowledge),
-                Typed::Table { .. } => return Ok(None),
+                TypedLeverage::Known(knowledge) => Value::Leverage(knowledge),
+                TypedLeverage::Table { .. } => return Ok(None),
             },
-            Shape::Springs => Value::Springs(rack::read(text, units, &intake.rack).map_err(Unread::Rack)?),
+            Shape::Springs => {
+                Value::Springs(spring_list::read(text, units, &intake.springs).map_err(Unread::Rack)?)
+            }
             Shape::Spring => Value::Spring(fitted(text, intake, units)?),
             Shape::WheelLoad | Shape::Earlier => return Ok(None),
         };
@@ -93,13 +95,13 @@ impl Row {
                 let read = parse::quantity(text, field.limits().least.kind(), units).ok()?;
                 Some(both_ways(read.value, units))
             }
-            Shape::Aim => {
-                let aim = aim(text, intake).ok()?;
-                Some(format!("= a band from {} to {}", units.show(aim.low()), units.show(aim.high())))
+            Shape::Target => {
+                let target = target(text, intake).ok()?;
+                Some(format!("= a band from {} to {}", units.show(target.low()), units.show(target.high())))
             }
             Shape::Leverage => Some(leverage_understood(&leverage::read(text, units).ok()?, units)),
             Shape::Springs => {
-                let springs = rack::read(text, units, &intake.rack).ok()?;
+                let springs = spring_list::read(text, units, &intake.springs).ok()?;
                 let unknown = springs.iter().filter(|spring| spring.stroke.is_none()).count();
                 let stroke = match unknown {
                     0 => "every stroke known".to_owned(),
@@ -110,7 +112,7 @@ impl Row {
             }
             Shape::Spring => {
                 let number = fitted(text, intake, units).ok()?;
-                Some(format!("= {}", phrase::spring(number, &intake.rack, units)))
+                Some(format!("= {}", phrase::spring(number, &intake.springs, units)))
             }
             _ => None,
         }
@@ -125,33 +127,35 @@ fn both_ways(quantity: Quantity, units: UnitSet) -> String {
     other.map_or_else(|| format!("= {shown}"), |other| format!("= {shown} · {other}"))
 }
 
-fn leverage_understood(typed: &Typed, units: UnitSet) -> String {
+fn leverage_understood(typed: &TypedLeverage, units: UnitSet) -> String {
     match typed {
-        Typed::Known(LeverageKnowledge::TravelOnly) => String::new(),
-        Typed::Known(LeverageKnowledge::Ends { start, end }) => {
+        TypedLeverage::Known(LeverageKnowledge::TravelOnly) => String::new(),
+        TypedLeverage::Known(LeverageKnowledge::Ends { start, end }) => {
             format!("= from {} to {}", units.show(*start), units.show(*end))
         }
-        Typed::Known(LeverageKnowledge::Measured(pairs)) => phrase::leverage::pairs_understood(pairs, units),
-        Typed::Table { .. } => "= a file of pairs; Enter reads it".to_owned(),
+        TypedLeverage::Known(LeverageKnowledge::Measured(pairs)) => {
+            phrase::leverage::pairs_understood(pairs, units)
+        }
+        TypedLeverage::Table { .. } => "= a file of pairs; Enter reads it".to_owned(),
     }
 }
 
 /// The band as typed; where only its middle is, its width is as told before, or as customary.
-fn aim(text: &str, intake: &Intake) -> Result<Aim, Unreadable> {
+fn target(text: &str, intake: &Intake) -> Result<Target, Unreadable> {
     let plain = text.replace("+-", "±").replace("+/-", "±");
-    let customary = intake.aim.unwrap_or(Aim::PLANTED).half_width;
-    let half_width = |text: &str| -> Result<Share, Unreadable> { Ok(parse::share(text)?.value) };
+    let customary = intake.target.unwrap_or(Target::PLANTED).tolerance;
+    let tolerance = |text: &str| -> Result<Share, Unreadable> { Ok(parse::share(text)?.value) };
     Ok(match plain.split_once('±') {
-        Some((sag, half)) => Aim { sag: half_width(sag)?, half_width: half_width(half)? },
-        None => Aim { sag: parse::share(&plain)?.value, half_width: customary },
+        Some((sag, half)) => Target { sag: tolerance(sag)?, tolerance: tolerance(half)? },
+        None => Target { sag: parse::share(&plain)?.value, tolerance: customary },
     })
 }
 
-fn figure(text: &str, field: Field, units: UnitSet) -> Result<Quantity, Unreadable> {
+fn figure(text: &str, field: Figure, units: UnitSet) -> Result<Quantity, Unreadable> {
     let kind = field.limits().least.kind();
     match parse::quantity(text, kind, units)?.value {
         Quantity::Count(count) if u8::try_from(count).is_err() => {
-            Err(Unreadable { wanted: kind, fault: Fault::TooLarge(text.trim().to_owned()) })
+            Err(Unreadable { expected: kind, fault: FigureFault::TooLarge(text.trim().to_owned()) })
         }
         figure => Ok(figure),
     }
@@ -159,7 +163,7 @@ fn figure(text: &str, field: Field, units: UnitSet) -> Result<Quantity, Unreadab
 
 /// The spring by its rate, or by its number where two bear the same.
 fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<SpringNumber, Unread> {
-    let springs = &intake.rack;
+    let springs = &intake.springs;
     let found = if let Some(number) = text.trim().strip_prefix('#') {
         let number = SpringNumber(parse::count(number)?.value);
         springs.iter().find(|spring| spring.number == number)
@@ -168,14 +172,14 @@ fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<SpringNumber, U
         let bears = |spring: &&Spring| units.show(spring.label) == units.show(typed.rate);
         springs.iter().filter(bears).find(|spring| typed.is_of(spring.stroke))
     };
-    found.map(|spring| spring.number).ok_or(Unread::NotOnTheRack)
+    found.map(|spring| spring.number).ok_or(Unread::NotOnTheList)
 }
 
 fn fitted_text(number: SpringNumber, intake: &Intake, units: UnitSet) -> String {
     let label =
-        intake.rack.iter().find(|spring| spring.number == number).map(|spring| units.show(spring.label));
+        intake.springs.iter().find(|spring| spring.number == number).map(|spring| units.show(spring.label));
     let first = label.as_ref().and_then(|label| {
-        intake.rack.iter().find(|spring| units.show(spring.label) == *label).map(|spring| spring.number)
+        intake.springs.iter().find(|spring| units.show(spring.label) == *label).map(|spring| spring.number)
     });
     match label {
         Some(label) if first == Some(number) => label,

@@ -7,10 +7,10 @@ use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
-use super::Rack;
+use super::RackPlace;
 use crate::phrase;
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::effect::ShopRack;
-use crate::screen::hits::Hits;
 use crate::screen::model::Desk;
 use crate::session::ShopSpring;
 use crate::text::Shown;
@@ -20,7 +20,13 @@ use crate::text::wrap::wrap;
 const CELLS: [usize; 6] = [10, 6, 9, 10, 9, 18];
 
 /// Draws it.
-pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, hits: &mut Hits) {
+pub(super) fn draw(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    rack: &RackPlace,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
     if let ShopRack::Unreadable(faults) = &desk.shelf.rack {
         return draw_faults(frame, area, faults, desk);
     }
@@ -28,7 +34,7 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, 
     let below = if is_typed { 5 } else { 3 };
     let [top, list, below] =
         Layout::vertical([Constraint::Length(2), Constraint::Min(1), Constraint::Length(below)]).areas(area);
-    draw_list(frame, [top, list], rack, desk, (!is_typed).then_some(hits));
+    draw_list(frame, [top, list], rack, desk, (!is_typed).then_some(click_targets));
     if is_typed {
         let takes = text(phrase::rack::LINE_TAKES, area.width, desk.theme.text());
         rack.line.draw(frame, below, takes, area.width, desk.theme);
@@ -40,9 +46,9 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk, 
 fn draw_list(
     frame: &mut Frame<'_>,
     [top, area]: [Rect; 2],
-    rack: &Rack,
+    rack: &RackPlace,
     desk: &Desk,
-    hits: Option<&mut Hits>,
+    click_targets: Option<&mut ClickTargets>,
 ) {
     let theme = desk.theme;
     let (springs, marked) = (rack.springs(desk), rack.marked(desk));
@@ -53,13 +59,13 @@ fn draw_list(
     }
     let line = |(place, spring): (usize, &ShopSpring)| {
         let (mark, style) = match spring.count {
-            _ if place == marked && hits.is_some() => ("▸", theme.marked()),
+            _ if place == marked && click_targets.is_some() => ("▸", theme.marked()),
             0 => (" ", theme.quiet()),
             _ => (" ", theme.text()),
         };
         (Line::styled(set(mark, phrase::rack::columns(spring, desk.units)), style), Some(place))
     };
-    rack.list.draw(frame, area, springs.iter().enumerate().map(line).collect(), desk.window, hits);
+    rack.list.draw(frame, area, springs.iter().enumerate().map(line).collect(), desk.window, click_targets);
 }
 
 /// Texts in their columns, to the right, behind the mark of the line.
@@ -71,7 +77,7 @@ fn set(mark: &str, texts: [String; 6]) -> String {
     std::iter::once(mark.to_owned()).chain(texts.into_iter().zip(CELLS).map(fitted)).collect()
 }
 
-fn draw_state(frame: &mut Frame<'_>, area: Rect, rack: &Rack, desk: &Desk) {
+fn draw_state(frame: &mut Frame<'_>, area: Rect, rack: &RackPlace, desk: &Desk) {
     let theme = desk.theme;
     let mut lines = vec![Line::raw("")];
     if rack.changed.is_some() {

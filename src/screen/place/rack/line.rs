@@ -2,7 +2,7 @@
 //! as the line of many springs does.
 //!
 //! Parts stand between commas with a blank behind, so that a decimal comma stays one. Not here: the line of many springs of
-//! the intake (`intake::rack`).
+//! the intake (`intake::spring_list`).
 
 use crate::phrase;
 use crate::screen::model::Notice;
@@ -61,14 +61,15 @@ fn rate_and_count(text: &str, units: UnitSet) -> Result<ShopSpring, Notice> {
 /// `446 +- 4`, with the unit behind either or both.
 fn measured(text: &str, units: UnitSet) -> Result<Estimate<SpringRate>, Notice> {
     let text = text.replace("+/-", "±").replace("+-", "±");
-    let (value, doubt) = text.split_once('±').ok_or_else(|| said(phrase::rack::MEASURED_TAKES))?;
-    let doubt = doubt.trim();
+    let (value, uncertainty) = text.split_once('±').ok_or_else(|| said(phrase::rack::MEASURED_TAKES))?;
+    let uncertainty = uncertainty.trim();
     // A unit behind the doubt goes for both.
-    let unit = doubt.trim_start_matches(|sign: char| sign.is_ascii_digit() || ".,".contains(sign)).trim();
+    let unit =
+        uncertainty.trim_start_matches(|sign: char| sign.is_ascii_digit() || ".,".contains(sign)).trim();
     let value = value.trim();
     let bare = value.ends_with(|sign: char| sign.is_ascii_digit());
     let value = if bare { format!("{value} {unit}") } else { value.to_owned() };
-    Ok(Estimate::new(rate(value.trim(), units)?, rate(doubt, units)?))
+    Ok(Estimate::new(rate(value.trim(), units)?, rate(uncertainty, units)?))
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@
 use ratatui::text::Line;
 use unicode_width::UnicodeWidthStr;
 
-use crate::archive::index::{Contents, IndexedSession, Summary, Trouble, Whereabouts};
+use crate::archive::index::{Contents, IndexedSession, Location, SessionSummary, Trouble};
 use crate::phrase;
 use crate::phrase::review::{COLUMNS, DEMONSTRATION_SIGN, NO_NAME, NOT_KNOWN};
 use crate::screen::model::Desk;
@@ -29,11 +29,11 @@ const GAP: usize = 2;
 
 /// Cells of each column; none for one there is no room for.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Columns {
+pub(super) struct ReviewColumns {
     cells: [usize; 8],
 }
 
-impl Columns {
+impl ReviewColumns {
     /// The columns there is room for; the names share what the others leave, a customer's `longest` first.
     pub(super) fn of(width: u16, longest: usize) -> Self {
         let wide = width >= WIDE;
@@ -72,20 +72,24 @@ impl Columns {
         Line::styled(self.set(marks, texts), style)
     }
 
-    fn texts(&self, summary: &Summary, whereabouts: Whereabouts, desk: &Desk) -> [String; 8] {
+    fn texts(&self, summary: &SessionSummary, whereabouts: Location, desk: &Desk) -> [String; 8] {
         let (work, units) = (&summary.work, desk.units);
         let is_wide = self.cells[7] > 0;
         let or_not = |text: Option<String>| text.unwrap_or_else(|| NOT_KNOWN.to_owned());
         let sign = if !is_wide && is_demonstration(summary) { DEMONSTRATION_SIGN } else { "" };
-        let who = if summary.who.is_empty() { NO_NAME.to_owned() } else { summary.who.shown().to_string() };
+        let customer = if summary.customer.is_empty() {
+            NO_NAME.to_owned()
+        } else {
+            summary.customer.shown().to_string()
+        };
         let day = if is_wide { "%Y-%m-%d %H:%M" } else { "%Y-%m-%d" };
         [
             summary.opened.format(day).to_string(),
-            format!("{sign}{who}"),
+            format!("{sign}{customer}"),
             summary.bike.shown().to_string(),
             or_not(work.fitted.map(|rate| rate.written(units).figure)),
             or_not(work.sag.map(|sag| sag.written(units).figure)),
-            or_not(work.aim.map(|aim| aim.written(units).figure)),
+            or_not(work.target.map(|target| target.written(units).figure)),
             state(summary, whereabouts, is_wide),
             work.swaps.to_string(),
         ]
@@ -117,20 +121,20 @@ pub(super) fn has_signs<'a>(width: u16, mut sessions: impl Iterator<Item = &'a I
     width < WIDE && sessions.any(is_signed)
 }
 
-fn is_demonstration(summary: &Summary) -> bool {
+fn is_demonstration(summary: &SessionSummary) -> bool {
     summary.origin == Origin::Demonstration
 }
 
 /// How far the work has come; that it is invented, that there is no record, or one changed outside, goes before. Where there
 /// is no room for more than one of these, a sign before the customer says that it is invented.
-fn state(summary: &Summary, whereabouts: Whereabouts, is_wide: bool) -> String {
+fn state(summary: &SessionSummary, whereabouts: Location, is_wide: bool) -> String {
     use phrase::review::{CLOSED, EDITED, GONE, IN_SPOOL, INVENTED, UNFINISHED, stands_at};
     let marks = [
         (is_wide && is_demonstration(summary)).then_some(INVENTED),
         match whereabouts {
-            Whereabouts::Spool => Some(IN_SPOOL),
-            Whereabouts::Beside => Some(GONE),
-            Whereabouts::Records => (!summary.seal.is_sound()).then_some(EDITED),
+            Location::Spool => Some(IN_SPOOL),
+            Location::Beside => Some(GONE),
+            Location::Records => (!summary.seal.is_sound()).then_some(EDITED),
         },
     ];
     let marks = marks.into_iter().flatten();
@@ -161,7 +165,7 @@ pub(super) fn customer_width(session: &IndexedSession, width: u16) -> usize {
     match &session.contents {
         Contents::Read(summary) => {
             let is_signed = width < WIDE && is_demonstration(summary);
-            summary.who.shown().width() + if is_signed { DEMONSTRATION_SIGN.width() } else { 0 }
+            summary.customer.shown().width() + if is_signed { DEMONSTRATION_SIGN.width() } else { 0 }
         }
         Contents::Unreadable { .. } => session.name.record().len(),
     }

@@ -13,7 +13,7 @@ const NAME: usize = 38;
 
 /// Whose session it was, and when.
 pub(super) fn heading(record: &Record) -> Vec<Block> {
-    let names = [&record.intake.who, &record.intake.bike_label];
+    let names = [&record.intake.customer, &record.intake.bike_name];
     let names: Vec<String> =
         names.iter().filter(|name| !name.is_empty()).map(|name| name.shown().fitted(NAME)).collect();
     let name = if names.is_empty() { phrase::review::NO_NAME.to_owned() } else { names.join(" · ") };
@@ -37,9 +37,9 @@ pub(super) fn came_to(session: &OpenSession, units: UnitSet) -> Vec<Block> {
         let advice = phrase::advice(assessment, setup, units);
         blocks.push(plain(format!("{}. {}", advice.headline, advice.reason)));
     }
-    let learned = &assessment.learned;
-    let wanted = phrase::review::wanted(learned.wanted_rate, units);
-    blocks.push(plain(format!("{}: {}. {wanted}", phrase::review::LOAD, learned.load.shown(units))));
+    let findings = &assessment.findings;
+    let needed = phrase::review::needed(findings.needed_rate, units);
+    blocks.push(plain(format!("{}: {}. {needed}", phrase::review::LOAD, findings.load.shown(units))));
     blocks.extend(assessment.trail.as_ref().map(|finding| plain(phrase::trail_finding(finding, units))));
     let warnings = assessment.warnings.iter().map(|warning| phrase::warning(warning, setup, units));
     blocks.extend(warnings.map(|words| Block::Text(Tone::Alert, words)));
@@ -49,15 +49,15 @@ pub(super) fn came_to(session: &OpenSession, units: UnitSet) -> Vec<Block> {
 }
 
 /// Every detail, as it stood at the end.
-pub(super) fn told(session: &OpenSession, units: UnitSet) -> Vec<Block> {
-    let told = &session.state.told;
+pub(super) fn entered(session: &OpenSession, units: UnitSet) -> Vec<Block> {
+    let entered = &session.state.entered;
     let words = |detail: Detail| match &detail {
         Detail::Notes(notes) => phrase::review::notes(notes),
-        detail => phrase::opening(&phrase::detail(detail, units, &told.rack)),
+        detail => phrase::opening(&phrase::detail(detail, units, &entered.springs)),
     };
     vec![Block::List(
-        phrase::review::TOLD,
-        told.details().into_iter().map(words).collect(),
+        phrase::review::ENTERED,
+        entered.details().into_iter().map(words).collect(),
         crate::document::Size::Plain,
     )]
 }
@@ -67,7 +67,7 @@ pub(super) fn walk(record: &Record, title: &str, units: UnitSet) -> Vec<Block> {
     let in_effect = machine::in_effect(record);
     // Springs may have joined the list since the intake; a walk that does not fold tells of those it began with.
     let state = machine::replay(record);
-    let rack = state.as_ref().map_or(&record.intake.rack, |state| &state.told.rack);
+    let springs = state.as_ref().map_or(&record.intake.springs, |state| &state.entered.springs);
     let mut blocks = vec![Block::Heading(title.to_owned())];
     let mut day = record.opened.date_naive();
     for (index, entry) in record.entries.iter().enumerate() {
@@ -76,7 +76,7 @@ pub(super) fn walk(record: &Record, title: &str, units: UnitSet) -> Vec<Block> {
             blocks.push(Block::Text(Tone::Strong, phrase::review::day(entry.at)));
         }
         let counts = in_effect.binary_search(&index).is_ok() || phrase::review::is_about_others(&entry.deed);
-        let words = phrase::deed(&entry.deed, units, rack);
+        let words = phrase::deed(&entry.deed, units, springs);
         let (words, tone) = if counts {
             (words, weight(&entry.deed))
         } else {
@@ -91,7 +91,7 @@ pub(super) fn walk(record: &Record, title: &str, units: UnitSet) -> Vec<Block> {
 fn weight(deed: &Deed) -> Tone {
     match deed {
         Deed::CautionSeen(_) | Deed::Ticked(..) | Deed::IndicatorSeated => Tone::Quiet,
-        Deed::Read { .. } | Deed::Trial { .. } | Deed::Decided(_) | Deed::Refitted { .. } => Tone::Strong,
+        Deed::Read { .. } | Deed::Trial { .. } | Deed::Decided(_) | Deed::Swapped { .. } => Tone::Strong,
         _ => Tone::Plain,
     }
 }

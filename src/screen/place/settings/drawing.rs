@@ -7,13 +7,13 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::{Line as TypedLine, Row, SettingsList, rows};
+use super::{SettingsEntry, SettingsList, SettingsRow, rows};
 use crate::phrase;
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::control::Item;
-use crate::screen::hits::Hits;
 use crate::screen::model::Desk;
 use crate::screen::part::side_column;
-use crate::screen::settled::Filed;
+use crate::screen::settings_in_force::SettingsFileState;
 use crate::settings::Setting;
 use crate::text::Shown;
 use crate::text::wrap::wrap;
@@ -24,8 +24,14 @@ const LABELS: usize = 26;
 const BELOW: u16 = 6;
 
 /// Draws it.
-pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, list: &SettingsList, desk: &Desk, hits: &mut Hits) {
-    if let Filed::Unreadable(faults) = &desk.settled.filed {
+pub(super) fn draw(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    list: &SettingsList,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
+    if let SettingsFileState::Unreadable(faults) = &desk.settled.filed {
         return draw_faults(frame, area, faults, desk);
     }
     let side = side_column::width(area);
@@ -40,14 +46,14 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, list: &SettingsList, desk:
     let height = u16::try_from(lines.len()).unwrap_or(u16::MAX).min(main.height.saturating_sub(BELOW)).max(1);
     let [top, below] = Layout::vertical([Constraint::Length(height), Constraint::Length(BELOW)]).areas(main);
     // While a line is typed only it can be answered.
-    let hits = list.line.typed().is_none().then_some(hits);
-    list.list.draw(frame, top, lines, desk.window, hits);
+    let click_targets = list.line.typed().is_none().then_some(click_targets);
+    list.list.draw(frame, top, lines, desk.window, click_targets);
     match list.line.typed() {
         Some((what, _)) => {
             let takes = match what {
-                TypedLine::Ruler => phrase::settings::RULER_TAKES,
-                TypedLine::RateRow => phrase::settings::ROW_TAKES,
-                TypedLine::Band(_) | TypedLine::NewBand => phrase::settings::BAND_TAKES,
+                SettingsEntry::Ruler => phrase::settings::RULER_TAKES,
+                SettingsEntry::RateRow => phrase::settings::ROW_TAKES,
+                SettingsEntry::Band(_) | SettingsEntry::NewBand => phrase::settings::BAND_TAKES,
             };
             list.line.draw(frame, below, text(takes, below.width, desk.theme.text()), 48, desk.theme);
         }
@@ -67,7 +73,7 @@ fn lines(list: &SettingsList, width: usize, desk: &Desk) -> Vec<Item<'static>> {
         }
         lines.push((row_line(row, place == marked && list.line.typed().is_none(), width, desk), Some(place)));
     }
-    if settings.aims.all().is_empty() {
+    if settings.target_ranges.all().is_empty() {
         lines.push((Line::styled(format!("   {}", phrase::settings::NO_BANDS), theme.quiet()), None));
     }
     lines
@@ -78,18 +84,20 @@ fn bands_heading(width: usize, desk: &Desk) -> Vec<Line<'static>> {
     vec![Line::raw(""), Line::styled(heading, desk.theme.quiet())]
 }
 
-fn row_line(row: Row, is_marked: bool, width: usize, desk: &Desk) -> Line<'static> {
+fn row_line(row: SettingsRow, is_marked: bool, width: usize, desk: &Desk) -> Line<'static> {
     let theme = desk.theme;
     let settings = desk.settled.settings();
     let (label, value) = match row {
-        Row::Of(setting) => (
+        SettingsRow::Of(setting) => (
             phrase::settings::label(setting).to_owned(),
             phrase::settings::value(setting, settings, desk.units),
         ),
-        Row::Band(place) => settings.aims.all().get(place).map_or_else(Default::default, |band| {
-            (band.name().shown().to_string(), phrase::settings::band(band, desk.units))
-        }),
-        Row::TradesBands => (phrase::settings::TRADES_BANDS.to_owned(), String::new()),
+        SettingsRow::Band(place) => {
+            settings.target_ranges.all().get(place).map_or_else(Default::default, |band| {
+                (band.name().shown().to_string(), phrase::settings::band(band, desk.units))
+            })
+        }
+        SettingsRow::TradesBands => (phrase::settings::TRADES_BANDS.to_owned(), String::new()),
     };
     let label = Shown::from(label.as_str());
     let gap = " ".repeat(LABELS.saturating_sub(label.width() + 2).max(1));
@@ -108,39 +116,41 @@ fn row_line(row: Row, is_marked: bool, width: usize, desk: &Desk) -> Line<'stati
 }
 
 /// What holds at present where it is not what the setting says.
-fn at_present(row: Row, desk: &Desk) -> Option<String> {
+fn at_present(row: SettingsRow, desk: &Desk) -> Option<String> {
     use phrase::settings::{at_present, from_the_command_line, glyphs, ink, mouse};
     let settings = desk.settled.settings();
     let look = desk.settled.look;
     match row {
-        Row::Of(Setting::Units) if desk.units != settings.units => {
+        SettingsRow::Of(Setting::Units) if desk.units != settings.units => {
             Some(at_present(phrase::unit_set(desk.units)))
         }
-        Row::Of(Setting::Theme) => match (look.asked_ink, settings.ink) {
+        SettingsRow::Of(Setting::Theme) => match (look.asked_ink, settings.ink) {
             (Some(asked), _) => Some(from_the_command_line(ink(asked), "--theme")),
             (None, None) => Some(at_present(ink(desk.theme.ink))),
             (None, Some(_)) => None,
         },
-        Row::Of(Setting::Glyphs) => match (look.asked_glyphs, settings.glyphs) {
+        SettingsRow::Of(Setting::Glyphs) => match (look.asked_glyphs, settings.glyphs) {
             (Some(asked), _) => Some(from_the_command_line(glyphs(asked), "--ascii")),
             (None, None) => Some(at_present(glyphs(desk.theme.glyphs))),
             (None, Some(_)) => None,
         },
-        Row::Of(Setting::Mouse) if desk.mouse != settings.mouse => Some(at_present(mouse(desk.mouse))),
+        SettingsRow::Of(Setting::Mouse) if desk.mouse != settings.mouse => {
+            Some(at_present(mouse(desk.mouse)))
+        }
         _ => None,
     }
 }
 
 /// What the marked line does, and where the settings are kept.
-fn draw_meaning(frame: &mut Frame<'_>, area: Rect, row: Row, desk: &Desk) {
+fn draw_meaning(frame: &mut Frame<'_>, area: Rect, row: SettingsRow, desk: &Desk) {
     let theme = desk.theme;
     let meaning = match row {
-        Row::Of(setting) => phrase::settings::meaning(setting),
-        Row::Band(_) => phrase::settings::BAND_MEANS,
-        Row::TradesBands => phrase::settings::TRADES_BANDS_MEAN,
+        SettingsRow::Of(setting) => phrase::settings::meaning(setting),
+        SettingsRow::Band(_) => phrase::settings::BAND_MEANS,
+        SettingsRow::TradesBands => phrase::settings::TRADES_BANDS_MEAN,
     };
     let (kept, style) = match &desk.settled.filed {
-        Filed::NotKept(because) => (phrase::settings::not_kept(because), theme.alert()),
+        SettingsFileState::NotKept(because) => (phrase::settings::not_kept(because), theme.alert()),
         _ => (phrase::settings::kept_in(&desk.settled.place), theme.quiet()),
     };
     let mut lines = vec![Line::raw("")];

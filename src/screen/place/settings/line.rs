@@ -8,33 +8,41 @@
 //!
 //! A line that was not touched keeps figures finer than it shows. Not here: what is possible (`settings`).
 
-use super::{Line, said};
+use super::{SettingsEntry, said};
 use crate::phrase;
 use crate::screen::model::Notice;
-use crate::screen::place::intake::rack;
-use crate::session::Aim;
-use crate::settings::{AimBand, RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings};
+use crate::screen::place::intake::spring_list;
+use crate::session::Target;
+use crate::settings::{RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings, TargetRange};
 use crate::units::{UnitSet, parse};
 
 /// The settings with what the line says.
-pub(super) fn read(what: Line, text: &str, settings: &Settings, units: UnitSet) -> Result<Settings, Notice> {
+pub(super) fn read(
+    what: SettingsEntry,
+    text: &str,
+    settings: &Settings,
+    units: UnitSet,
+) -> Result<Settings, Notice> {
     let mut changed = settings.clone();
     match what {
-        Line::Ruler if text == units.show(settings.ruler.least_difference()) => {}
-        Line::Ruler => changed.ruler = ruler(text, units)?,
-        Line::RateRow => changed.springs = StartingSprings::Row(row(text, units)?),
-        Line::NewBand => {
-            let band = band(text, Aim::PLANTED, units)?;
-            changed.aims.add(band).map_err(|fault| said(phrase::settings::band_fault(&fault, units)))?;
+        SettingsEntry::Ruler if text == units.show(settings.ruler.least_difference()) => {}
+        SettingsEntry::Ruler => changed.ruler = ruler(text, units)?,
+        SettingsEntry::RateRow => changed.springs = StartingSprings::Row(row(text, units)?),
+        SettingsEntry::NewBand => {
+            let band = band(text, Target::PLANTED, units)?;
+            changed
+                .target_ranges
+                .add(band)
+                .map_err(|fault| said(phrase::settings::band_fault(&fault, units)))?;
         }
-        Line::Band(place) => {
-            let before = settings.aims.all().get(place);
+        SettingsEntry::Band(place) => {
+            let before = settings.target_ranges.all().get(place);
             if before.is_some_and(|band| phrase::settings::band_line(band, units) == text) {
                 return Ok(changed);
             }
-            let customary = before.map_or(Aim::PLANTED, AimBand::aim);
+            let customary = before.map_or(Target::PLANTED, TargetRange::target);
             let band = band(text, customary, units)?;
-            let replaced = changed.aims.replace(place, band);
+            let replaced = changed.target_ranges.replace(place, band);
             replaced.map_err(|fault| said(phrase::settings::band_fault(&fault, units)))?;
         }
     }
@@ -48,7 +56,7 @@ fn ruler(text: &str, units: UnitSet) -> Result<Ruler, Notice> {
 
 /// A row in even steps, read as the intake reads its springs.
 fn row(text: &str, units: UnitSet) -> Result<RateRow, Notice> {
-    let springs = rack::read(text, units, &[]).map_err(|fault| said(fault.sentence(units)))?;
+    let springs = spring_list::read(text, units, &[]).map_err(|fault| said(fault.sentence(units)))?;
     let rates: Vec<_> = springs.iter().map(|spring| spring.label).collect();
     let fault = |fault| said(phrase::settings::row_fault(&fault, units));
     let steps: Option<Vec<RateStep>> = rates.windows(2).map(|pair| RateStep::of(pair[1] - pair[0])).collect();
@@ -64,15 +72,15 @@ fn row(text: &str, units: UnitSet) -> Result<RateRow, Notice> {
 }
 
 /// A name and its band; where only its middle is given, as wide as another.
-fn band(text: &str, as_wide_as: Aim, units: UnitSet) -> Result<AimBand, Notice> {
+fn band(text: &str, as_wide_as: Target, units: UnitSet) -> Result<TargetRange, Notice> {
     let (name, figures) = parted(text).ok_or_else(|| said(phrase::settings::BAND_TAKES.to_owned()))?;
     let figures = figures.replace("+/-", "±").replace("+-", "±");
     let share = |text: &str| parse::share(text).map(|read| read.value).map_err(Notice::Unreadable);
-    let aim = match figures.split_once('±') {
-        Some((sag, half_width)) => Aim { sag: share(sag)?, half_width: share(half_width)? },
-        None => Aim { sag: share(&figures)?, ..as_wide_as },
+    let target = match figures.split_once('±') {
+        Some((sag, tolerance)) => Target { sag: share(sag)?, tolerance: share(tolerance)? },
+        None => Target { sag: share(&figures)?, ..as_wide_as },
     };
-    AimBand::new(name, aim).map_err(|fault| said(phrase::settings::band_fault(&fault, units)))
+    TargetRange::new(name, target).map_err(|fault| said(phrase::settings::band_fault(&fault, units)))
 }
 
 /// The name, and the figures behind its comma; without one, behind the last blank before a figure.
@@ -90,14 +98,14 @@ mod tests {
     use super::*;
     use crate::units::Share;
 
-    fn read_band(text: &str) -> (String, Aim) {
-        let band = band(text, Aim::PLANTED, UnitSet::Trade).expect(text);
-        (band.name().as_typed().to_owned(), band.aim())
+    fn read_band(text: &str) -> (String, Target) {
+        let band = band(text, Target::PLANTED, UnitSet::Trade).expect(text);
+        (band.name().as_typed().to_owned(), band.target())
     }
 
     #[test]
     fn a_band_is_typed_with_and_without_comma_and_half_width() {
-        let park = |half_width| Aim { sag: Share::percent(27.0), half_width: Share::percent(half_width) };
+        let park = |tolerance| Target { sag: Share::percent(27.0), tolerance: Share::percent(tolerance) };
         assert_eq!(read_band("park, 27 +- 2"), ("park".to_owned(), park(2.0)));
         assert_eq!(read_band("big park 27"), ("big park".to_owned(), park(1.5)));
         assert_eq!(read_band("park, big, 27.0 ± 2.0 %"), ("park, big".to_owned(), park(2.0)));
@@ -106,7 +114,7 @@ mod tests {
     #[test]
     fn what_is_no_band_is_refused_in_words() {
         for text in ["", "27", "park", "park, x", "park, 90", "27, 27"] {
-            assert!(band(text, Aim::PLANTED, UnitSet::Trade).is_err(), "{text}");
+            assert!(band(text, Target::PLANTED, UnitSet::Trade).is_err(), "{text}");
         }
     }
 
@@ -124,10 +132,10 @@ mod tests {
     #[test]
     fn a_line_left_alone_keeps_figures_finer_than_it_shows() {
         let mut settings = Settings::default();
-        let fine = Aim { sag: Share::percent(27.125), half_width: Share::percent(1.5) };
-        settings.aims.add(AimBand::new("fine", fine).expect("possible")).expect("room");
-        let shown = phrase::settings::band_line(&settings.aims.all()[2], UnitSet::Trade);
-        let again = read(Line::Band(2), &shown, &settings, UnitSet::Trade);
+        let fine = Target { sag: Share::percent(27.125), tolerance: Share::percent(1.5) };
+        settings.target_ranges.add(TargetRange::new("fine", fine).expect("possible")).expect("room");
+        let shown = phrase::settings::band_line(&settings.target_ranges.all()[2], UnitSet::Trade);
+        let again = read(SettingsEntry::Band(2), &shown, &settings, UnitSet::Trade);
         assert_eq!(again.as_ref(), Ok(&settings));
     }
 }

@@ -6,12 +6,12 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::line::Hand;
-use super::{Change, Stage, Trials, line, table, update};
+use super::line::LineContext;
+use super::{PendingSwap, TrialStage, Trials, line, table, update};
 use crate::assessment::SetFinding;
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
-use crate::screen::part::shock_picture::{self, Picture};
+use crate::screen::part::shock_picture::{self, ShockPicture};
 use crate::screen::part::{caution_box, field, large_figure, set_table, side_column};
 use crate::session::{Caution, Setup, Step};
 use crate::text::wrap::wrap;
@@ -26,13 +26,13 @@ const ROOMY: u16 = 25;
 pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
     let Some(session) = &desk.session else { return };
     match trials.stage(session) {
-        Stage::Cautions(cautions) => {
+        TrialStage::Cautions(cautions) => {
             let heading = phrase::trials::CAUTIONS;
             draw_cautions(frame, area, heading, &cautions, phrase::guide::ACKNOWLEDGE, desk);
         }
-        Stage::Change(change) => draw_change(frame, area, change, session, desk),
-        Stage::Collar => draw_collar(frame, area, trials, session, desk),
-        Stage::Line => draw_line(frame, area, trials, session, desk),
+        TrialStage::Change(change) => draw_change(frame, area, change, session, desk),
+        TrialStage::Collar => draw_collar(frame, area, trials, session, desk),
+        TrialStage::Line => draw_line(frame, area, trials, session, desk),
     }
 }
 
@@ -50,8 +50,8 @@ fn draw_cautions(
     caution_box::draw(frame, below, cautions, keys, desk.theme);
 }
 
-fn draw_change(frame: &mut Frame<'_>, area: Rect, change: Change, session: &OpenSession, desk: &Desk) {
-    let heading = change.words(&session.state.told.rack, desk.units);
+fn draw_change(frame: &mut Frame<'_>, area: Rect, change: PendingSwap, session: &OpenSession, desk: &Desk) {
+    let heading = change.words(&session.state.entered.springs, desk.units);
     let cautions = update::cautions(session, change);
     draw_cautions(frame, area, &heading, &cautions, phrase::guide::CONFIRM_CHANGE, desk);
 }
@@ -119,16 +119,16 @@ fn draw_line(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenS
 /// The shock with the indicator as typed, else where the last reading left it.
 fn draw_shock(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
     let Some(setup) = &session.state.setup else { return };
-    let last = || Some(session.state.present_set()?.counting().last()?.moved);
+    let last = || Some(session.state.present_set()?.counting().last()?.distance);
     let moved = line::typed_reading(trials.field.text(), hand(setup, desk), desk.units).or_else(last);
-    if let Some(shown) = Picture::of(session, moved.unwrap_or(Length::ZERO)) {
+    if let Some(shown) = ShockPicture::of(session, moved.unwrap_or(Length::ZERO)) {
         shock_picture::draw(frame, area, shown, desk.units, desk.theme);
     }
 }
 
 /// The springs the line may mean.
-fn hand<'a>(setup: &'a Setup, desk: &'a Desk) -> Hand<'a> {
-    Hand { setup, shop: desk.shelf.rack.kinds() }
+fn hand<'a>(setup: &'a Setup, desk: &'a Desk) -> LineContext<'a> {
+    LineContext { setup, shop: desk.shelf.rack.kinds() }
 }
 
 /// Rule, field, how the line is understood, and what it takes.
@@ -169,19 +169,19 @@ fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: 
     let bold = |line| Line::styled(line, theme.strong());
     let mut lines: Vec<Line<'_>> = wrap(&words.headline, width).into_iter().map(bold).collect();
     let figures = finding.map_or_else(Vec::new, |finding| figures(finding, setup, desk));
-    let mut told = |text: &str| {
-        let told = wrap(text, width);
-        let fits = lines.len() + told.len() + figures.len() < usize::from(top.height);
-        lines.extend(told.into_iter().filter(|_| fits).map(Line::raw));
+    let mut entered = |text: &str| {
+        let entered = wrap(text, width);
+        let fits = lines.len() + entered.len() + figures.len() < usize::from(top.height);
+        lines.extend(entered.into_iter().filter(|_| fits).map(Line::raw));
         fits
     };
     // A reason is told whole or not at all, half of one would mislead; a spring that can be had comes before it.
-    if let Some(beyond) = &session.beyond
-        && !told(&phrase::beyond::beyond(beyond, setup, desk.units))
+    if let Some(shop_alternatives) = &session.shop_alternatives
+        && !entered(&phrase::shop_alternatives::shop_alternatives(shop_alternatives, setup, desk.units))
     {
-        told(&phrase::beyond::in_short(beyond, desk.units));
+        entered(&phrase::shop_alternatives::in_short(shop_alternatives, desk.units));
     }
-    told(&words.reason);
+    entered(&words.reason);
     if finding.is_some() {
         lines.push(Line::raw(""));
     }
@@ -198,8 +198,8 @@ fn figures(finding: &SetFinding, setup: &Setup, desk: &Desk) -> Vec<Line<'static
     let scatter = finding.scatter.map_or_else(|| "–".to_owned(), |scatter| scatter.even(units).to_string());
     vec![
         row(phrase::guide::SAG_LOWER, finding.sag.shown(units)),
-        row(phrase::guide::BAND, phrase::guide::band(setup.aim, units)),
-        row(phrase::guide::mean(finding), finding.moved.shown(units)),
+        row(phrase::guide::BAND, phrase::guide::band(setup.target, units)),
+        row(phrase::guide::mean(finding), finding.average.shown(units)),
         row(phrase::guide::SCATTER, scatter),
     ]
 }

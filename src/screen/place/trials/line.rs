@@ -13,22 +13,22 @@
 //! hand bears it to the figure, is it taken for that spring; and a change of spring is asked about before it is made. Not
 //! here: what is possible (`session::limits`) and legal (`session::machine`).
 
-use super::Change;
+use super::PendingSwap;
 use crate::phrase;
 use crate::screen::place::joining::Joining;
 use crate::screen::place::typed_spring::{self, TypedSpring};
-use crate::session::rack::bears;
+use crate::session::shop_rack::bears;
 use crate::session::{ReadingNumber, Setup, ShopSpring, Spring, SpringNumber};
 use crate::text::FreeText;
-use crate::units::{Fault, Kind, Length, Turns, Unit, UnitSet, Unreadable, parse};
+use crate::units::{FigureFault, Kind, Length, Turns, Unit, UnitSet, Unreadable, parse};
 
 /// What a line says.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Order {
+pub(super) enum LineCommand {
     /// A trial.
     Trial(Length),
     /// Another spring.
-    Change(Change),
+    Change(PendingSwap),
     /// The collar set.
     Collar(Turns),
     /// A reading that does not count.
@@ -39,14 +39,14 @@ pub(super) enum Order {
 
 /// Why a line says nothing.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Unclear {
+pub(super) enum CommandFault {
     /// A figure cannot be read.
     Figure(Unreadable),
     /// A sentence with the way out.
     Said(String),
 }
 
-impl From<Unreadable> for Unclear {
+impl From<Unreadable> for CommandFault {
     fn from(unreadable: Unreadable) -> Self {
         Self::Figure(unreadable)
     }
@@ -54,7 +54,7 @@ impl From<Unreadable> for Unclear {
 
 /// The springs a line may mean.
 #[derive(Clone, Copy)]
-pub(super) struct Hand<'a> {
+pub(super) struct LineContext<'a> {
     /// The details, the springs at hand among them.
     pub(super) setup: &'a Setup,
     /// Those of the shop.
@@ -62,20 +62,20 @@ pub(super) struct Hand<'a> {
 }
 
 /// The spring a line means.
-enum Meant {
+enum MeantSpring {
     /// One of the list.
     Listed(SpringNumber),
     /// One that joins it.
     Joins(Joining),
 }
 
-impl Meant {
+impl MeantSpring {
     /// Fitted with the collar there.
-    const fn at(self, past_contact: Turns) -> Change {
+    const fn at(self, preload_turns: Turns) -> PendingSwap {
         match self {
-            Self::Listed(spring) => Change { spring, past_contact, joins: None },
+            Self::Listed(spring) => PendingSwap { spring, preload_turns, joins: None },
             Self::Joins(joining) => {
-                Change { spring: joining.spring.number, past_contact, joins: Some(joining) }
+                PendingSwap { spring: joining.spring.number, preload_turns, joins: Some(joining) }
             }
         }
     }
@@ -85,15 +85,15 @@ impl Meant {
 ///
 /// # Errors
 /// With what is wrong, and how it is written.
-pub(super) fn read(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Order, Unclear> {
+pub(super) fn read(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<LineCommand, CommandFault> {
     let text = text.trim();
     let (word, rest) = opened(text);
     match word.to_lowercase().as_str() {
-        "s" | "spring" => change(rest, hand, units).map(Order::Change),
-        "t" | "turn" | "turns" | "collar" => Ok(Order::Collar(parse::turns(rest)?.value)),
+        "s" | "spring" => change(rest, hand, units).map(LineCommand::Change),
+        "t" | "turn" | "turns" | "collar" => Ok(LineCommand::Collar(parse::turns(rest)?.value)),
         "v" | "void" => void(rest),
-        "n" | "note" if rest.is_empty() => Err(Unclear::Said(phrase::guide::NOTE_EMPTY.to_owned())),
-        "n" | "note" => Ok(Order::Note(FreeText::new(rest))),
+        "n" | "note" if rest.is_empty() => Err(CommandFault::Said(phrase::guide::NOTE_EMPTY.to_owned())),
+        "n" | "note" => Ok(LineCommand::Note(FreeText::new(rest))),
         _ => figure(text, hand, units),
     }
 }
@@ -113,20 +113,23 @@ fn opened(text: &str) -> (&str, &str) {
 }
 
 /// A figure alone: a trial, unless it says otherwise by its unit or can be no reading.
-fn figure(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Order, Unclear> {
-    let change = |spring: Meant| Order::Change(spring.at(Turns::ZERO));
+fn figure(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<LineCommand, CommandFault> {
+    let change = |spring: MeantSpring| LineCommand::Change(spring.at(Turns::ZERO));
     let stroke = hand.setup.shock.stroke;
     if is_rate_and_stroke(text, stroke, units) {
         return Ok(change(by_rate(text, hand, units)?));
     }
     match parse::length(text, units) {
-        Ok(read) if read.value <= stroke => Ok(Order::Trial(read.value)),
+        Ok(read) if read.value <= stroke => Ok(LineCommand::Trial(read.value)),
         Ok(read) => match bare_rate(text, hand, units) {
-            Some(spring) => Ok(change(Meant::Listed(spring))),
-            None => Err(Unclear::Said(phrase::trials::beyond_stroke_and_rack(read.value, stroke, units))),
+            Some(spring) => Ok(change(MeantSpring::Listed(spring))),
+            None => {
+                Err(CommandFault::Said(phrase::trials::beyond_stroke_and_list(read.value, stroke, units)))
+            }
         },
         Err(Unreadable {
-            fault: Fault::OtherKind(Unit::PoundPerInch | Unit::NewtonPerMillimetre), ..
+            fault: FigureFault::OtherKind(Unit::PoundPerInch | Unit::NewtonPerMillimetre),
+            ..
         }) => Ok(change(by_rate(text, hand, units)?)),
         Err(unreadable) => Err(unreadable.into()),
     }
@@ -140,17 +143,17 @@ fn is_rate_and_stroke(text: &str, stroke: Length, units: UnitSet) -> bool {
 }
 
 /// The one spring that bears a figure without a unit.
-fn bare_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<SpringNumber> {
+fn bare_rate(text: &str, hand: LineContext<'_>, units: UnitSet) -> Option<SpringNumber> {
     let bare = text.chars().all(|typed| typed.is_ascii_digit() || matches!(typed, '.' | ','));
     match by_rate(text, hand, units) {
-        Ok(Meant::Listed(spring)) if bare => Some(spring),
+        Ok(MeantSpring::Listed(spring)) if bare => Some(spring),
         _ => None,
     }
 }
 
-fn change(rest: &str, hand: Hand<'_>, units: UnitSet) -> Result<Change, Unclear> {
+fn change(rest: &str, hand: LineContext<'_>, units: UnitSet) -> Result<PendingSwap, CommandFault> {
     if rest.is_empty() {
-        return Err(Unclear::Said(phrase::trials::SPRING_FORM.to_owned()));
+        return Err(CommandFault::Said(phrase::trials::SPRING_FORM.to_owned()));
     }
     let (spring, turns) = match rest.split_once(" t") {
         Some((spring, turns)) => {
@@ -158,63 +161,65 @@ fn change(rest: &str, hand: Hand<'_>, units: UnitSet) -> Result<Change, Unclear>
         }
         None => (rest, None),
     };
-    let past_contact = turns.map_or(Ok(Turns::ZERO), |turns| parse::turns(turns).map(|read| read.value))?;
+    let preload_turns = turns.map_or(Ok(Turns::ZERO), |turns| parse::turns(turns).map(|read| read.value))?;
     let spring = match spring.strip_prefix('#') {
-        Some(number) => Meant::Listed(SpringNumber(parse::count(number)?.value)),
+        Some(number) => MeantSpring::Listed(SpringNumber(parse::count(number)?.value)),
         None => by_rate(spring, hand, units)?,
     };
-    Ok(spring.at(past_contact))
+    Ok(spring.at(preload_turns))
 }
 
 /// The one spring at hand that bears this rate, and this stroke where one was typed; else the one that would join the list.
-fn by_rate(text: &str, hand: Hand<'_>, units: UnitSet) -> Result<Meant, Unclear> {
+fn by_rate(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<MeantSpring, CommandFault> {
     let typed = typed_spring::read(text, units)?;
     let TypedSpring { rate, stroke } = typed;
-    let listed = || hand.setup.rack.iter().filter(|spring: &&Spring| bears(spring.label, rate));
+    let listed = || hand.setup.springs.iter().filter(|spring: &&Spring| bears(spring.label, rate));
     let meant = listed().filter(|spring| typed.is_of(spring.stroke)).map(|spring| spring.number);
     match meant.collect::<Vec<_>>()[..] {
         [] => match listed().find(|spring| spring.stroke.is_none()) {
             // It may well be that spring; a second one must not come about by its stroke alone.
-            Some(unknown) => Err(Unclear::Said(phrase::trials::stroke_not_told(rate, unknown.number, units))),
-            None => Ok(Meant::Joins(Joining::by_rate(rate, stroke, hand.setup, hand.shop))),
+            Some(unknown) => {
+                Err(CommandFault::Said(phrase::trials::stroke_not_entered(rate, unknown.number, units)))
+            }
+            None => Ok(MeantSpring::Joins(Joining::by_rate(rate, stroke, hand.setup, hand.shop))),
         },
-        [only] => Ok(Meant::Listed(only)),
-        [first, ..] => Err(Unclear::Said(phrase::trials::several_such(rate, first, units))),
+        [only] => Ok(MeantSpring::Listed(only)),
+        [first, ..] => Err(CommandFault::Said(phrase::trials::several_such(rate, first, units))),
     }
 }
 
-fn void(rest: &str) -> Result<Order, Unclear> {
-    let fault = || Unclear::Said(phrase::trials::VOID_FORM.to_owned());
+fn void(rest: &str) -> Result<LineCommand, CommandFault> {
+    let fault = || CommandFault::Said(phrase::trials::VOID_FORM.to_owned());
     let (number, because) = rest.split_once(char::is_whitespace).ok_or_else(fault)?;
     let number = parse::count(number).map_err(|_| fault())?.value;
-    Ok(Order::Void(ReadingNumber(number), FreeText::new(because)))
+    Ok(LineCommand::Void(ReadingNumber(number), FreeText::new(because)))
 }
 
 /// How the line is understood, while it can be; nothing for an empty line.
-pub(super) fn understood(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<String> {
+pub(super) fn understood(text: &str, hand: LineContext<'_>, units: UnitSet) -> Option<String> {
     if text.trim().is_empty() {
         return None;
     }
     Some(match read(text, hand, units).ok()? {
-        Order::Trial(moved) => phrase::guide::reading_understood(moved, hand.setup, units),
-        Order::Change(change) => {
-            format!("= {}", change.words(&hand.setup.rack, units))
+        LineCommand::Trial(reading) => phrase::guide::reading_understood(reading, hand.setup, units),
+        LineCommand::Change(change) => {
+            format!("= {}", change.words(&hand.setup.springs, units))
         }
-        Order::Collar(turns) => phrase::guide::turns_understood(turns, hand.setup, units),
-        Order::Void(number, because) => phrase::trials::void_understood(number, &because),
-        Order::Note(_) => phrase::trials::NOTE_UNDERSTOOD.to_owned(),
+        LineCommand::Collar(turns) => phrase::guide::turns_understood(turns, hand.setup, units),
+        LineCommand::Void(number, because) => phrase::trials::void_understood(number, &because),
+        LineCommand::Note(_) => phrase::trials::NOTE_UNDERSTOOD.to_owned(),
     })
 }
 
 /// The reading the line comes to; none while it is anything else.
-pub(super) fn typed_reading(text: &str, hand: Hand<'_>, units: UnitSet) -> Option<Length> {
+pub(super) fn typed_reading(text: &str, hand: LineContext<'_>, units: UnitSet) -> Option<Length> {
     match read(text, hand, units).ok()? {
-        Order::Trial(moved) => Some(moved),
+        LineCommand::Trial(reading) => Some(reading),
         _ => None,
     }
 }
 
 /// What an empty line of quick trials lacks.
 pub(super) fn nothing_typed() -> Unreadable {
-    Unreadable { wanted: Kind::Length, fault: Fault::Empty }
+    Unreadable { expected: Kind::Length, fault: FigureFault::Empty }
 }

@@ -34,7 +34,7 @@ pub(super) fn lines(
     let heading = format!("{number:>3}  {spring:<SPRING$} {moved:>7} {sag:>8}");
     let mut lines = vec![Line::styled(heading, theme.quiet())];
     let Some(setup) = &session.state.setup else { return lines };
-    let table = Table { setup, units, theme };
+    let table = TrialTable { setup, units, theme };
     let room = room.saturating_sub(1);
     let all = lines_of(session);
     let end = all.saturating_sub(below).max(room.min(all));
@@ -52,13 +52,13 @@ pub(super) fn lines(
 
 /// What every line of the table is told by.
 #[derive(Clone, Copy)]
-struct Table<'a> {
+struct TrialTable<'a> {
     setup: &'a Setup,
     units: UnitSet,
     theme: Theme,
 }
 
-impl Table<'_> {
+impl TrialTable<'_> {
     /// A line a reading from this one on, the spring named in the first; a set without a reading is a line of its own, so
     /// that a change is seen at once.
     fn lines_from(self, first: usize, set: &ReadingSet) -> Vec<Line<'static>> {
@@ -74,14 +74,14 @@ impl Table<'_> {
         let theme = self.theme;
         let number = Span::styled(format!("{:>3}  ", reading.number.0), theme.quiet());
         let name = Span::styled(format!("{name:<SPRING$} "), theme.strong());
-        let moved = reading.moved.even(self.units).figure;
+        let moved = reading.distance.even(self.units).figure;
         if let Some(because) = &reading.void {
             let struck = format!("({moved})");
             let gap = Span::raw(" ".repeat(8usize.saturating_sub(struck.width())));
             let because = Span::styled(format!(" {}", because.shown().fitted(7)), theme.quiet());
             return Line::from(vec![number, name, gap, Span::styled(struck, theme.void()), because]);
         }
-        let sag = self.units.show(Share::fraction(reading.moved / self.setup.shock.stroke));
+        let sag = self.units.show(Share::fraction(reading.distance / self.setup.shock.stroke));
         Line::from(vec![
             number,
             name,
@@ -91,11 +91,11 @@ impl Table<'_> {
     }
 
     fn named(self, set: &ReadingSet) -> String {
-        let spring = phrase::spring(set.spring, &self.setup.rack, self.units);
-        let name = if set.past_contact == Turns::ZERO {
+        let spring = phrase::spring(set.spring, &self.setup.springs, self.units);
+        let name = if set.preload_turns == Turns::ZERO {
             spring
         } else {
-            format!("{spring} +{}", self.units.show(set.past_contact))
+            format!("{spring} +{}", self.units.show(set.preload_turns))
         };
         Shown::from(name.as_str()).fitted(SPRING)
     }

@@ -5,10 +5,10 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::{Outcome, Row, WireForm, sentence};
+use super::{Outcome, WireForm, WireRow, sentence};
 use crate::mechanics::wire::WireFigure;
 use crate::phrase;
-use crate::screen::hits::{Hits, ListInSight};
+use crate::screen::click_targets::{ClickTargets, ListInSight};
 use crate::screen::model::Desk;
 use crate::screen::part::field;
 use crate::text::Shown;
@@ -23,10 +23,16 @@ const FIELD: u16 = 20;
 const TEXT: usize = 100;
 
 /// Draws it.
-pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, form: &WireForm, desk: &Desk, hits: &mut Hits) {
+pub(super) fn draw(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    form: &WireForm,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
     let width = usize::from(area.width).min(TEXT);
     let hint = wrap(hint(form.focus), width.saturating_sub(2));
-    let rows = u16::try_from(Row::ALL.len()).unwrap_or(u16::MAX);
+    let rows = u16::try_from(WireRow::ALL.len()).unwrap_or(u16::MAX);
     let hint_lines = u16::try_from(hint.len()).unwrap_or(u16::MAX);
     // Below the least height of a screen every line is needed for the result and its caution.
     let apart = u16::from(area.height > 20);
@@ -39,36 +45,43 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, form: &WireForm, desk: &De
         Constraint::Min(0),
     ])
     .areas(area);
-    for (row, line) in Row::ALL.into_iter().zip(list.rows()) {
+    for (row, line) in WireRow::ALL.into_iter().zip(list.rows()) {
         draw_row(frame, line, row, form, desk);
     }
     // No line is the marked one: Enter only goes on to the next.
-    hits.list(list, ListInSight { first: 0, count: Row::ALL.len(), marked: None });
+    click_targets.list(list, ListInSight { first: 0, count: WireRow::ALL.len(), marked: None });
     let hint: Vec<Line<'_>> =
         hint.into_iter().map(|line| Line::styled(format!("  {line}"), desk.theme.quiet())).collect();
     frame.render_widget(Paragraph::new(hint), below);
     frame.render_widget(Paragraph::new(result_lines(form, width, desk)), result);
 }
 
-fn draw_row(frame: &mut Frame<'_>, area: Rect, row: Row, form: &WireForm, desk: &Desk) {
+fn draw_row(frame: &mut Frame<'_>, area: Rect, row: WireRow, form: &WireForm, desk: &Desk) {
     let theme = desk.theme;
     let focused = row == form.focus;
     let (mark, style) = if focused { ("▸ ", theme.strong()) } else { ("  ", theme.text()) };
     let labels = usize::from(LABELS) - 2;
     let label = format!("{:<labels$}", name(row));
     let value = match row {
-        Row::Ends => chosen(phrase::end_type(form.ends), focused),
-        Row::Material => chosen(phrase::material(form.material), focused),
+        WireRow::Ends => chosen(phrase::end_type(form.ends), focused),
+        WireRow::Material => chosen(phrase::material(form.material), focused),
         row if focused => return draw_field(frame, area, row, [mark, &label], form, desk),
         row => Shown::from(form.shown(row).as_str()).fitted(usize::from(area.width.saturating_sub(LABELS))),
     };
-    let value = if value.is_empty() && row != Row::FreeLength { "needed".to_owned() } else { value };
+    let value = if value.is_empty() && row != WireRow::FreeLength { "needed".to_owned() } else { value };
     let spans = [Span::styled(mark, theme.accent()), Span::styled(label, style), Span::styled(value, style)];
     frame.render_widget(Line::from(spans.to_vec()), area);
 }
 
 /// The focused field, and behind it the unit a bare figure is taken in.
-fn draw_field(frame: &mut Frame<'_>, area: Rect, row: Row, label: [&str; 2], form: &WireForm, desk: &Desk) {
+fn draw_field(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    row: WireRow,
+    label: [&str; 2],
+    form: &WireForm,
+    desk: &Desk,
+) {
     let Some(text) = form.field(row) else { return };
     let [mark, label] = label;
     let spans = vec![Span::styled(mark, desk.theme.accent()), Span::styled(label, desk.theme.strong())];
@@ -77,7 +90,7 @@ fn draw_field(frame: &mut Frame<'_>, area: Rect, row: Row, label: [&str; 2], for
         Layout::horizontal([Constraint::Length(LABELS), Constraint::Length(FIELD), Constraint::Min(0)])
             .areas(area);
     field::draw(frame, entry, text, desk.theme);
-    let symbol = if row == Row::Coils || field::names_a_unit(text.text()) {
+    let symbol = if row == WireRow::Coils || field::names_a_unit(text.text()) {
         ""
     } else {
         form.units.unit(Kind::Length).symbol()
@@ -99,7 +112,7 @@ fn result_lines(form: &WireForm, width: usize, desk: &Desk) -> Vec<Line<'static>
         let style = if matches!(outcome, Outcome::Needs(_)) { theme.text() } else { theme.strong() };
         return set(&Shown::from(said.as_str()).to_string(), style).collect();
     }
-    let Outcome::Reckoned(figures) = outcome else { return Vec::new() };
+    let Outcome::Calculated(figures) = outcome else { return Vec::new() };
     let labels = usize::from(LABELS);
     let mut lines: Vec<Line<'static>> = phrase::wire(&figures, desk.units)
         .into_iter()
@@ -116,27 +129,27 @@ fn result_lines(form: &WireForm, width: usize, desk: &Desk) -> Vec<Line<'static>
 }
 
 /// What a row is called.
-pub(super) fn name(row: Row) -> String {
+pub(super) fn name(row: WireRow) -> String {
     phrase::wire::row_name(match row {
-        Row::Wire => phrase::wire_figure(WireFigure::Wire),
-        Row::Outer => phrase::wire_figure(WireFigure::Outer),
-        Row::Coils => phrase::wire_figure(WireFigure::Coils),
-        Row::FreeLength => phrase::wire_figure(WireFigure::FreeLength),
-        Row::Calipers => phrase::wire_figure(WireFigure::Calipers),
-        Row::Ends => phrase::wire::ENDS,
-        Row::Material => phrase::wire::MATERIAL,
+        WireRow::Wire => phrase::wire_figure(WireFigure::Wire),
+        WireRow::Outer => phrase::wire_figure(WireFigure::Outer),
+        WireRow::Coils => phrase::wire_figure(WireFigure::Coils),
+        WireRow::FreeLength => phrase::wire_figure(WireFigure::FreeLength),
+        WireRow::Calipers => phrase::wire_figure(WireFigure::Calipers),
+        WireRow::Ends => phrase::wire::ENDS,
+        WireRow::Material => phrase::wire::MATERIAL,
     })
 }
 
 /// What a row takes.
-const fn hint(row: Row) -> &'static str {
+const fn hint(row: WireRow) -> &'static str {
     match row {
-        Row::Wire => "Where the paint is off: a hundredth too thick is four too stiff.",
-        Row::Outer => "Over the outside of the coils, at three places.",
-        Row::Coils => "Count all of them, the ends included, to the eighth: 7.25 or 7 1/4.",
-        Row::Ends => "Closed: the last coil touches its neighbour. Ground: it is cut flat.",
-        Row::Material => "Steel sticks to a magnet; titanium does not, and is lighter.",
-        Row::FreeLength => "The spring off the shock, end to end. May stay empty.",
-        Row::Calipers => "How far a diameter may be off, as a standard uncertainty.",
+        WireRow::Wire => "Where the paint is off: a hundredth too thick is four too stiff.",
+        WireRow::Outer => "Over the outside of the coils, at three places.",
+        WireRow::Coils => "Count all of them, the ends included, to the eighth: 7.25 or 7 1/4.",
+        WireRow::Ends => "Closed: the last coil touches its neighbour. Ground: it is cut flat.",
+        WireRow::Material => "Steel sticks to a magnet; titanium does not, and is lighter.",
+        WireRow::FreeLength => "The spring off the shock, end to end. May stay empty.",
+        WireRow::Calipers => "How far a diameter may be off, as a standard uncertainty.",
     }
 }

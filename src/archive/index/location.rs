@@ -3,21 +3,21 @@
 //! One look for every list, so that the first screen, the review and the commands without a screen show the same. A session
 //! whose record is missing though something of it is left (it was kept in the spool while the records folder failed, or its
 //! record was removed) is shown from the best version that can be read, and says where that lies. Nothing is locked or
-//! touched. Not here: which records changed since they were last read ([`super::checking`]), and putting a version back
+//! touched. Not here: which records changed since they were last read ([`super::scan`]), and putting a version back
 //! (`recover`).
 
-use super::{Contents, IndexedSession, Trace, Trouble};
+use super::{Contents, FileStamp, IndexedSession, Trouble};
 use crate::archive::folder::SessionFile;
-use crate::archive::name::Role;
+use crate::archive::name::FileRole;
 use crate::archive::open::read_text;
 use crate::archive::recover::{Candidate, by_rank};
-use crate::archive::{Archive, FolderError, OpenError, Opened, SessionName};
+use crate::archive::{Archive, FolderError, OpenError, OpenedSession, SessionName};
 use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
 
 /// Where the version of a session lies that a list shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Whereabouts {
+pub enum Location {
     /// It is the record in the records folder.
     Records,
     /// There is no record; it lies in the spool on this machine.
@@ -26,16 +26,16 @@ pub enum Whereabouts {
     Beside,
 }
 
-impl Whereabouts {
+impl Location {
     /// Where a version lies that is not the record.
-    pub fn of_version(role: Role) -> Self {
-        if role == Role::Spool { Self::Spool } else { Self::Beside }
+    pub fn of_version(role: FileRole) -> Self {
+        if role == FileRole::Spool { Self::Spool } else { Self::Beside }
     }
 }
 
 /// The sessions of which anything is there.
 #[derive(Debug)]
-pub(super) struct There {
+pub(super) struct FolderListing {
     /// Those with a record, newest name first.
     pub(super) recorded: Vec<SessionName>,
     /// Those without, and what is left of them.
@@ -43,19 +43,19 @@ pub(super) struct There {
 }
 
 /// The text of a record as it came from the disk, nothing made of it yet.
-pub(super) struct Fetched {
+pub(super) struct FetchedSession {
     name: SessionName,
-    trace: Option<Trace>,
-    opened: Result<Opened, OpenError>,
+    trace: Option<FileStamp>,
+    opened: Result<OpenedSession, OpenError>,
 }
 
-impl Fetched {
+impl FetchedSession {
     /// The session it is.
     pub(super) fn read(self, now: DateTime<Utc>) -> IndexedSession {
         let contents = Contents::of(self.opened.as_ref());
         let lasting = !matches!(contents, Contents::Unreadable { trouble: Trouble::OutOfReach, .. });
         let trace = self.trace.filter(|trace| lasting && trace.is_settled(now));
-        IndexedSession { name: self.name, whereabouts: Whereabouts::Records, contents, trace }
+        IndexedSession { name: self.name, whereabouts: Location::Records, contents, trace }
     }
 }
 
@@ -68,7 +68,7 @@ pub struct Newest {
     pub older: usize,
 }
 
-impl There {
+impl FolderListing {
     pub(super) fn has(&self, name: &SessionName) -> bool {
         is_among(&self.recorded, name) || self.left.contains_key(name)
     }
@@ -85,7 +85,7 @@ impl Archive {
     /// # Errors
     /// [`FolderError`] where the folder has gone or cannot be listed.
     pub fn newest(&self, most: usize, now: DateTime<Utc>) -> Result<Newest, FolderError> {
-        let There { recorded, left } = self.there()?;
+        let FolderListing { recorded, left } = self.there()?;
         let all = recorded.len() + left.len();
         let records = recorded.iter().take(most).map(|name| (name, None));
         let others = left.iter().rev().take(most).map(|(name, files)| (name, Some(files)));
@@ -104,10 +104,10 @@ impl Archive {
     /// # Errors
     /// [`FolderError`] where the spool cannot be listed. A missing spool is an empty one.
     pub fn spooled(&self) -> Result<Vec<IndexedSession>, FolderError> {
-        let copies = self.files_in_spool()?.into_iter().filter(|file| file.role == Role::Spool);
+        let copies = self.files_in_spool()?.into_iter().filter(|file| file.role == FileRole::Spool);
         let read = |SessionFile { name, path, .. }: SessionFile| {
             let contents = Contents::of(read_text(&*self.disk, &path).as_ref());
-            IndexedSession { name, whereabouts: Whereabouts::Spool, contents, trace: None }
+            IndexedSession { name, whereabouts: Location::Spool, contents, trace: None }
         };
         let mut sessions: Vec<_> = copies.map(read).collect();
         sessions.sort_unstable_by(|a, b| b.name.cmp(&a.name));
@@ -115,19 +115,20 @@ impl Archive {
     }
 
     /// Lists the records folder and the spool.
-    pub(super) fn there(&self) -> Result<There, FolderError> {
+    pub(super) fn there(&self) -> Result<FolderListing, FolderError> {
         self.check_marker()?;
         let names = self
             .disk
             .list(&self.records)
             .map_err(|source| FolderError::Unusable { folder: self.records.clone(), source })?;
         let listed = names.iter().filter_map(|name| name.to_str());
-        let of_sessions = listed.filter_map(|file| Role::of(file).map(|(name, role)| (file, name, role)));
-        let record = |(_, name, role)| (role == Role::Record).then_some(name);
+        let of_sessions = listed.filter_map(|file| FileRole::of(file).map(|(name, role)| (file, name, role)));
+        let record = |(_, name, role)| (role == FileRole::Record).then_some(name);
         let mut recorded: Vec<SessionName> = of_sessions.clone().filter_map(record).collect();
         recorded.sort_unstable_by(|a, b| b.cmp(a));
         // A record has its lock and its older generation beside it: only where it is missing do they need their paths.
-        let beside = of_sessions.filter(|(_, name, role)| *role != Role::Lock && !is_among(&recorded, name));
+        let beside =
+            of_sessions.filter(|(_, name, role)| *role != FileRole::Lock && !is_among(&recorded, name));
         let beside =
             beside.map(|(file, name, role)| SessionFile { name, role, path: self.records.join(file) });
         let mut left: BTreeMap<_, Vec<_>> = BTreeMap::new();
@@ -136,16 +137,16 @@ impl Archive {
                 left.entry(file.name.clone()).or_default().push(file);
             }
         }
-        Ok(There { recorded, left })
+        Ok(FolderListing { recorded, left })
     }
 
     /// The text of a record, unless its file is the one that was read before.
-    pub(super) fn fetch(&self, name: &SessionName, known: Option<Trace>) -> Option<Fetched> {
+    pub(super) fn fetch(&self, name: &SessionName, known: Option<FileStamp>) -> Option<FetchedSession> {
         let path = self.record_path(name);
         // The trace is taken before the text is read: a change in between shows at the next check.
-        let trace = Trace::of(&path).ok();
+        let trace = FileStamp::of(&path).ok();
         let same = trace.is_some() && trace == known;
-        (!same).then(|| Fetched { name: name.clone(), trace, opened: read_text(&*self.disk, &path) })
+        (!same).then(|| FetchedSession { name: name.clone(), trace, opened: read_text(&*self.disk, &path) })
     }
 
     /// A session without a record, from the best version that can be read. It has no trace: every check reads it again.
@@ -162,11 +163,11 @@ impl Archive {
         let (role, contents) = readable.unwrap_or_else(|| {
             let because = NOTHING_READABLE.to_owned();
             (
-                files.first().map_or(Role::Older, |file| file.role),
+                files.first().map_or(FileRole::Older, |file| file.role),
                 Contents::Unreadable { trouble: Trouble::Damaged, because },
             )
         });
-        let whereabouts = Whereabouts::of_version(role);
+        let whereabouts = Location::of_version(role);
         IndexedSession { name: name.clone(), whereabouts, contents, trace: None }
     }
 }

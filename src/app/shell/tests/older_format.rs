@@ -16,9 +16,9 @@ fn old_file(records: &Path, random: u32) -> (SessionName, String) {
     (name, text)
 }
 
-fn opened(shop: &mut Shop, name: &SessionName) -> Record {
+fn opened(shop: &mut DiskShell, name: &SessionName) -> Record {
     match shop.perform(Effect::Open(name.clone())) {
-        Answer::Opened { record, keeping: Keeping::Kept, remark: None } => *record,
+        Answer::Opened { record, keeping: StorageState::Kept, note: None } => *record,
         other => panic!("{other:?}"),
     }
 }
@@ -32,8 +32,8 @@ fn an_older_format_is_opened_gone_on_with_and_saved_in_the_present_one() {
     let mut record = opened(&mut shop, &name);
     // 180 lb = 81.646 626 6 kg by the exact definition of the pound.
     assert_eq!(record.intake.rider, Some(Mass::kg(180.0 * 0.453_592_37)));
-    record.intake.tell(Detail::Bike(Mass::kg(15.0))).expect("possible");
-    assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(Keeping::Kept));
+    record.intake.enter(Detail::Bike(Mass::kg(15.0))).expect("possible");
+    assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(StorageState::Kept));
     let saved = fs::read_to_string(records.join(name.record())).expect("the record");
     for line in
         ["    format: 1,", "    rider_kg: 81.6466266,", "    weather: Rain(mm: [1, 2]),", "// rev 5 crc32 "]
@@ -56,7 +56,7 @@ fn list_and_index_read_older_and_present_side_by_side() {
     let (name, _) = old_file(&records, 2);
     let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
     assert_eq!(past.newest.len(), 2);
-    assert!(past.newest.iter().all(|one| matches!(one.summary, Summary::Read { .. })), "{past:?}");
+    assert!(past.newest.iter().all(|one| matches!(one.summary, ListedSummary::Read { .. })), "{past:?}");
     let mut index = crate::archive::Index::empty(shop.archive.identity());
     let news: Vec<_> = shop.archive.check(&index, chrono::Utc::now()).all_news().collect();
     index.take_in(news).expect("the folder is there");
@@ -72,7 +72,7 @@ fn the_version_before_an_upgrade_takes_the_place_of_a_damaged_record() {
     let mut shop = shop(&records);
     let (name, _) = old_file(&records, 3);
     let record = opened(&mut shop, &name);
-    assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(Keeping::Kept));
+    assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(StorageState::Kept));
     shop.perform(Effect::LetGo);
     fs::write(records.join(name.record()), "(format: 1, opened: ").expect("room");
     let Answer::Opened { record: before, .. } = shop.perform(Effect::GoOnBefore(name)) else {

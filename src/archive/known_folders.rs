@@ -20,14 +20,14 @@ const MOST: usize = 64;
 
 #[derive(Debug, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Sheet {
+struct KnownFile {
     format: u32,
-    folders: Vec<Line>,
+    folders: Vec<KnownLine>,
 }
 
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Line {
+struct KnownLine {
     path: String,
     /// As the marker spells it.
     identity: String,
@@ -37,7 +37,7 @@ struct Line {
 #[derive(Debug)]
 pub struct KnownFolders {
     file: PathBuf,
-    folders: Vec<Line>,
+    folders: Vec<KnownLine>,
 }
 
 impl KnownFolders {
@@ -45,7 +45,7 @@ impl KnownFolders {
     pub fn read(disk: &dyn Disk, file: &Path) -> Self {
         let sheet = read_text(disk, file).ok().and_then(|opened| options().from_str(&opened.text).ok());
         let folders = match sheet {
-            Some(Sheet { format: FORMAT, folders }) => folders,
+            Some(KnownFile { format: FORMAT, folders }) => folders,
             _ => Vec::new(),
         };
         Self { file: file.to_owned(), folders }
@@ -64,7 +64,7 @@ impl KnownFolders {
     /// What the system said; the file is as it was then.
     pub fn remember(&mut self, disk: &dyn Disk, folder: &Path, identity: FolderIdentity) -> io::Result<()> {
         let Some(path) = folder.to_str() else { return Ok(()) };
-        let line = Line { path: path.to_owned(), identity: identity.to_string() };
+        let line = KnownLine { path: path.to_owned(), identity: identity.to_string() };
         if self.folders.first() == Some(&line) {
             return Ok(());
         }
@@ -76,7 +76,7 @@ impl KnownFolders {
 
     /// Writes the file whole or not at all.
     fn write(&self, disk: &dyn Disk) -> io::Result<()> {
-        let sheet = Sheet { format: FORMAT, folders: self.folders.clone() };
+        let sheet = KnownFile { format: FORMAT, folders: self.folders.clone() };
         let layout = ron::ser::PrettyConfig::new().compact_structs(true).new_line("\n");
         let text = options().to_string_pretty(&sheet, layout).map_err(io::Error::other)? + "\n";
         replace_whole(disk, &self.file, text.as_bytes())

@@ -9,11 +9,11 @@ use crate::screen::effect::{FoundRecord, PastRecord};
 const DAMAGES: [&[u8]; 4] = [b"", b"\xff\xfe", b"(format: 1, opened: \"2026-", b"something else"];
 
 /// A shop with a record of two steps, and the record at the first.
-fn two_steps(records: &Path) -> (Shop, SessionName, Record) {
+fn two_steps(records: &Path) -> (DiskShell, SessionName, Record) {
     let (mut shop, earlier) = shop_with_a_record(records);
     let mut later = earlier.clone();
-    later.intake.tell(Detail::Bike(Mass::kg(15.0))).expect("possible");
-    assert_eq!(shop.perform(Effect::Keep(Box::new(later))), Answer::Kept(Keeping::Kept));
+    later.intake.enter(Detail::Bike(Mass::kg(15.0))).expect("possible");
+    assert_eq!(shop.perform(Effect::Keep(Box::new(later))), Answer::Kept(StorageState::Kept));
     shop.perform(Effect::LetGo);
     let name = only_session(&mut shop);
     (shop, name, earlier)
@@ -40,15 +40,15 @@ fn the_version_before_the_damage_is_offered_and_takes_its_place_on_a_word() {
         let FoundRecord::Unreadable { before, .. } = found else { panic!("{found:?}") };
         assert_eq!(before.as_deref(), Some(&earlier));
         assert_eq!(fs::read(records.join(name.record())).expect("bytes"), damage, "looking changes nothing");
-        let Answer::Opened { record, keeping: Keeping::Kept, remark: Some(remark) } =
+        let Answer::Opened { record, keeping: StorageState::Kept, note: Some(note) } =
             shop.perform(Effect::GoOnBefore(name.clone()))
         else {
             panic!("it opens")
         };
         assert_eq!(*record, earlier);
-        assert!(remark.contains(&name.aside(1)), "{remark}");
+        assert!(note.contains(&name.aside(1)), "{note}");
         assert_eq!(fs::read(records.join(name.aside(1))).expect("bytes"), damage);
-        assert_eq!(shop.perform(Effect::Keep(record)), Answer::Kept(Keeping::Kept));
+        assert_eq!(shop.perform(Effect::Keep(record)), Answer::Kept(StorageState::Kept));
         assert_eq!(fs::read(records.join(name.aside(1))).expect("bytes"), damage, "nor does a later step");
     }
 }
@@ -124,28 +124,28 @@ fn a_session_begun_while_the_folder_is_away_can_be_gone_on_with_after_a_new_star
     fs::create_dir(&records).expect("an empty mount point");
     let away = || {
         let spool = records.join("../spool");
-        Shop::new(Archive::unseen(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(7)), None)
+        DiskShell::new(Archive::unseen(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(7)), None)
     };
     let mut first = away();
     let mut record = Record::new(first.now());
-    record.intake.tell(Detail::Rider(Mass::kg(82.0))).expect("possible");
+    record.intake.enter(Detail::Rider(Mass::kg(82.0))).expect("possible");
     first.perform(Effect::Begin { opened: record.opened });
     let kept = first.perform(Effect::Keep(Box::new(record.clone())));
-    assert!(matches!(kept, Answer::Kept(Keeping::InSpool { .. })), "{kept:?}");
+    assert!(matches!(kept, Answer::Kept(StorageState::InSpool { .. })), "{kept:?}");
     drop(first);
     let mut second = away();
     let name = only_session(&mut second);
     let opened = second.perform(Effect::Open(name.clone()));
     assert!(
-        matches!(&opened, Answer::Opened { record: found, keeping: Keeping::InSpool { .. }, .. } if **found == record)
+        matches!(&opened, Answer::Opened { record: found, keeping: StorageState::InSpool { .. }, .. } if **found == record)
     );
     assert_eq!(fs::read_dir(&records).expect("a folder").count(), 0, "nothing lies in the mount point");
     fs::remove_dir(&records).expect("it is empty");
     fs::rename(&stick, &records).expect("it can be moved");
-    assert_eq!(second.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(Keeping::Kept));
+    assert_eq!(second.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(StorageState::Kept));
     drop(second);
     let mut third = shop(&records);
     let again = third.perform(Effect::Open(name));
-    let kept = Answer::Opened { record: Box::new(record), keeping: Keeping::Kept, remark: None };
+    let kept = Answer::Opened { record: Box::new(record), keeping: StorageState::Kept, note: None };
     assert_eq!(again, kept);
 }

@@ -61,7 +61,7 @@ impl ShopSpring {
         let mut faults: Vec<Refusal> =
             figures.filter_map(|(field, figure)| field.check(figure).err()).collect();
         if faults.is_empty() {
-            faults.extend(Intake::default().tell(Detail::Rack(vec![spring])).err());
+            faults.extend(Intake::default().enter(Detail::Springs(vec![spring])).err());
         }
         faults
     }
@@ -114,9 +114,9 @@ mod tests {
     #[test]
     fn two_springs_of_one_kind_are_two_springs_and_none_is_none() {
         let springs = at_hand(&[kind(500.0, 1), kind(450.0, 2), kind(400.0, 0)]);
-        let told: Vec<(u16, f64)> =
+        let entered: Vec<(u16, f64)> =
             springs.iter().map(|spring| (spring.number.0, spring.label.as_lb_per_in().round())).collect();
-        assert_eq!(told, [(1, 450.0), (2, 450.0), (3, 500.0)]);
+        assert_eq!(entered, [(1, 450.0), (2, 450.0), (3, 500.0)]);
     }
 
     #[test]

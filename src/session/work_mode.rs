@@ -7,7 +7,7 @@ use super::entry::{Deed, Record};
 
 /// A way to work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
+pub enum WorkMode {
     /// The guided walk.
     Guided,
     /// Quick trials.
@@ -15,14 +15,14 @@ pub enum Way {
 }
 
 /// The way the work was last done; none before the first deed that tells. What was taken back tells too: it was done there.
-pub fn last(record: &Record) -> Option<Way> {
+pub fn last(record: &Record) -> Option<WorkMode> {
     record.entries.iter().rev().find_map(|entry| of(&entry.deed))
 }
 
 /// The way a deed belongs to; none for one that is done in both.
-const fn of(deed: &Deed) -> Option<Way> {
+const fn of(deed: &Deed) -> Option<WorkMode> {
     match deed {
-        Deed::TrialsOpened { .. } | Deed::Trial { .. } | Deed::Refitted { .. } => Some(Way::Trials),
+        Deed::TrialsOpened { .. } | Deed::Trial { .. } | Deed::Swapped { .. } => Some(WorkMode::Trials),
         Deed::Ticked(..)
         | Deed::Skipped { .. }
         | Deed::Unloaded { .. }
@@ -31,13 +31,13 @@ const fn of(deed: &Deed) -> Option<Way> {
         | Deed::EnoughReadings
         | Deed::Decided(_)
         | Deed::TrailRidden { .. }
-        | Deed::Closed => Some(Way::Guided),
+        | Deed::Closed => Some(WorkMode::Guided),
         Deed::IntakeDone
-        | Deed::Told(_)
+        | Deed::Entered(_)
         | Deed::CautionSeen(_)
-        | Deed::Trimmed { .. }
-        | Deed::Back
-        | Deed::Redo
+        | Deed::PreloadSet { .. }
+        | Deed::Undone
+        | Deed::StartedAgain
         | Deed::Voided { .. }
         | Deed::Noted(_) => None,
     }

@@ -11,35 +11,35 @@ use chrono::DateTime;
 
 use super::*;
 use crate::archive::{FolderIdentity, RealDisk};
-use crate::screen::effect::{PastSession, Progress, Summary};
+use crate::screen::effect::{ListedSession, ListedSummary, SessionProgress};
 use crate::session::Detail;
 use crate::units::Mass;
 
 fn text(details: &[Detail]) -> String {
     let mut record = Record::new(DateTime::parse_from_rfc3339("2026-11-25T10:00:00+01:00").expect("a time"));
     for detail in details {
-        record.intake.tell(detail.clone()).expect("possible");
+        record.intake.enter(detail.clone()).expect("possible");
     }
     form::write(&record, &Unknown::default()).expect("it can be written")
 }
 
-fn shop(records: &Path) -> Shop {
+fn shop(records: &Path) -> DiskShell {
     let spool = records.join("../spool");
     let archive = Archive::create(Arc::new(RealDisk), records, &spool, FolderIdentity::new(7));
-    Shop::new(archive.expect("a records folder"), None)
+    DiskShell::new(archive.expect("a records folder"), None)
 }
 
 /// A shop with a record begun and kept in it, and the record.
-fn shop_with_a_record(records: &Path) -> (Shop, Record) {
+fn shop_with_a_record(records: &Path) -> (DiskShell, Record) {
     let mut shop = shop(records);
     let mut record = Record::new(shop.now());
-    record.intake.tell(Detail::Rider(Mass::kg(82.0))).expect("possible");
+    record.intake.enter(Detail::Rider(Mass::kg(82.0))).expect("possible");
     assert_eq!(shop.perform(Effect::Begin { opened: record.opened }), Answer::Done);
-    assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(Keeping::Kept));
+    assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(StorageState::Kept));
     (shop, record)
 }
 
-fn only_session(shop: &mut Shop) -> SessionName {
+fn only_session(shop: &mut DiskShell) -> SessionName {
     let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
     let [only] = &past.newest[..] else { panic!("one session, not {past:?}") };
     only.name.clone()
@@ -51,7 +51,7 @@ fn what_was_kept_is_listed_and_opens_as_it_was() {
     let (mut shop, record) = shop_with_a_record(&folder.path().join("records"));
     shop.perform(Effect::LetGo);
     let name = only_session(&mut shop);
-    let opened = Answer::Opened { record: Box::new(record), keeping: Keeping::Kept, remark: None };
+    let opened = Answer::Opened { record: Box::new(record), keeping: StorageState::Kept, note: None };
     assert_eq!(shop.perform(Effect::Open(name)), opened);
 }
 
@@ -64,7 +64,7 @@ fn a_session_open_elsewhere_can_only_be_looked_at() {
     let Answer::Opened { keeping, .. } = shop(&records).perform(Effect::Open(name)) else {
         panic!("it opens")
     };
-    assert!(matches!(keeping, Keeping::ReadOnly { .. }), "{keeping:?}");
+    assert!(matches!(keeping, StorageState::ReadOnly { .. }), "{keeping:?}");
 }
 
 #[test]
@@ -74,7 +74,7 @@ fn a_records_folder_that_went_away_sends_the_step_to_the_spool() {
     let (mut shop, record) = shop_with_a_record(&records);
     std::fs::rename(&records, folder.path().join("away")).expect("it can be moved");
     let kept = shop.perform(Effect::Keep(Box::new(record)));
-    assert!(matches!(kept, Answer::Kept(Keeping::InSpool { .. })), "{kept:?}");
+    assert!(matches!(kept, Answer::Kept(StorageState::InSpool { .. })), "{kept:?}");
 }
 
 /// A name of a folder may hold anything but a stroke; what is said of it must not act on a terminal.
@@ -100,22 +100,22 @@ fn no_sentence_about_a_folder_acts_whatever_its_name() {
 }
 
 /// A shop whose records folder was away from the start, with a record begun and kept all the same; the folder is back.
-fn shop_with_a_record_in_the_spool(folder: &Path) -> (Shop, Record) {
+fn shop_with_a_record_in_the_spool(folder: &Path) -> (DiskShell, Record) {
     let (records, away) = (folder.join("records"), folder.join("away"));
     let mut shop = shop(&records);
     std::fs::rename(&records, &away).expect("it can be moved");
     let mut record = Record::new(shop.now());
-    record.intake.tell(Detail::Rider(Mass::kg(82.0))).expect("possible");
+    record.intake.enter(Detail::Rider(Mass::kg(82.0))).expect("possible");
     assert_eq!(shop.perform(Effect::Begin { opened: record.opened }), Answer::Done);
     let kept = shop.perform(Effect::Keep(Box::new(record.clone())));
-    assert!(matches!(kept, Answer::Kept(Keeping::InSpool { .. })), "{kept:?}");
+    assert!(matches!(kept, Answer::Kept(StorageState::InSpool { .. })), "{kept:?}");
     std::fs::rename(&away, &records).expect("it can be moved back");
     (shop, record)
 }
 
-fn progress_of_the_only_session(shop: &mut Shop) -> Progress {
+fn progress_of_the_only_session(shop: &mut DiskShell) -> SessionProgress {
     let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
-    let [PastSession { summary: Summary::Read { progress, .. }, .. }] = &past.newest[..] else {
+    let [ListedSession { summary: ListedSummary::Read { progress, .. }, .. }] = &past.newest[..] else {
         panic!("one readable session, not {past:?}")
     };
     *progress
@@ -127,20 +127,20 @@ fn a_session_kept_only_in_the_spool_is_listed_and_put_back_when_it_is_opened() {
     let (gone, record) = shop_with_a_record_in_the_spool(folder.path());
     drop(gone);
     let mut shop = shop(&folder.path().join("records"));
-    assert_eq!(progress_of_the_only_session(&mut shop), Progress::FoundInSpool);
+    assert_eq!(progress_of_the_only_session(&mut shop), SessionProgress::FoundInSpool);
     let name = only_session(&mut shop);
     let opened = Answer::Opened {
         record: Box::new(record.clone()),
-        keeping: Keeping::Kept,
-        remark: Some(IN_THE_SPOOL.to_owned()),
+        keeping: StorageState::Kept,
+        note: Some(IN_THE_SPOOL.to_owned()),
     };
     assert_eq!(shop.perform(Effect::Open(name.clone())), opened);
-    assert_eq!(shop.perform(Effect::Keep(Box::new(record))), Answer::Kept(Keeping::Kept));
+    assert_eq!(shop.perform(Effect::Keep(Box::new(record))), Answer::Kept(StorageState::Kept));
     shop.perform(Effect::LetGo);
-    assert_eq!(progress_of_the_only_session(&mut shop), Progress::Unfinished);
+    assert_eq!(progress_of_the_only_session(&mut shop), SessionProgress::Unfinished);
     assert_eq!(
         shop.archive.versions(&name).expect("it lists").first().map(|one| one.role),
-        Some(Role::Record)
+        Some(FileRole::Record)
     );
 }
 
@@ -154,7 +154,7 @@ fn a_session_that_goes_on_in_the_spool_elsewhere_can_only_be_looked_at() {
         panic!("it opens")
     };
     assert_eq!(*opened, record);
-    assert!(matches!(keeping, Keeping::ReadOnly { .. }), "{keeping:?}");
+    assert!(matches!(keeping, StorageState::ReadOnly { .. }), "{keeping:?}");
 }
 
 #[test]
@@ -162,16 +162,16 @@ fn a_record_that_is_gone_is_put_back_from_the_version_beside_it() {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let (mut shop, earlier) = shop_with_a_record(&folder.path().join("records"));
     let mut later = earlier.clone();
-    later.intake.tell(Detail::Bike(Mass::kg(15.0))).expect("possible");
-    assert_eq!(shop.perform(Effect::Keep(Box::new(later))), Answer::Kept(Keeping::Kept));
+    later.intake.enter(Detail::Bike(Mass::kg(15.0))).expect("possible");
+    assert_eq!(shop.perform(Effect::Keep(Box::new(later))), Answer::Kept(StorageState::Kept));
     shop.perform(Effect::LetGo);
     let name = only_session(&mut shop);
     std::fs::remove_file(shop.archive.record_path(&name)).expect("it can be removed");
-    assert_eq!(progress_of_the_only_session(&mut shop), Progress::FoundBeside);
+    assert_eq!(progress_of_the_only_session(&mut shop), SessionProgress::FoundBeside);
     let opened = Answer::Opened {
         record: Box::new(earlier),
-        keeping: Keeping::Kept,
-        remark: Some(BESIDE_IT.to_owned()),
+        keeping: StorageState::Kept,
+        note: Some(BESIDE_IT.to_owned()),
     };
     assert_eq!(shop.perform(Effect::Open(name)), opened);
 }
@@ -181,7 +181,7 @@ fn every_demonstration_opens_and_says_that_it_is_one() {
     for index in 0..assets::DEMONSTRATIONS.len() {
         let Answer::Opened { record, keeping, .. } = demonstration(index) else { panic!("{index} opens") };
         assert_eq!(record.intake.origin, crate::session::Origin::Demonstration);
-        assert!(matches!(keeping, Keeping::ReadOnly { .. }));
+        assert!(matches!(keeping, StorageState::ReadOnly { .. }));
     }
 }
 

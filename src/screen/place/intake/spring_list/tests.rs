@@ -3,13 +3,13 @@
 use super::*;
 
 fn labels(text: &str) -> Vec<f64> {
-    let rack = read(text, UnitSet::Trade, &[]).expect(text);
-    rack.iter().map(|spring| spring.label.as_lb_per_in().round()).collect()
+    let springs = read(text, UnitSet::Trade, &[]).expect(text);
+    springs.iter().map(|spring| spring.label.as_lb_per_in().round()).collect()
 }
 
 fn strokes(text: &str) -> Vec<Option<f64>> {
-    let rack = read(text, UnitSet::Trade, &[]).expect(text);
-    rack.iter().map(|spring| spring.stroke.map(Length::as_mm)).collect()
+    let springs = read(text, UnitSet::Trade, &[]).expect(text);
+    springs.iter().map(|spring| spring.stroke.map(Length::as_mm)).collect()
 }
 
 #[test]
@@ -45,41 +45,41 @@ fn a_stroke_behind_a_stroke_mark_is_that_springs_own() {
 
 #[test]
 fn a_unit_on_the_line_goes_for_all_of_it() {
-    let rack = read("70 80 N/mm", UnitSet::Trade, &[]).expect("a rack");
-    assert_eq!(rack.iter().map(|spring| spring.label.as_n_per_mm()).collect::<Vec<_>>(), [70.0, 80.0]);
+    let springs = read("70 80 N/mm", UnitSet::Trade, &[]).expect("a rack");
+    assert_eq!(springs.iter().map(|spring| spring.label.as_n_per_mm()).collect::<Vec<_>>(), [70.0, 80.0]);
 }
 
 #[test]
 fn what_cannot_be_read_is_named() {
     let fault = |text| read(text, UnitSet::Trade, &[]).expect_err(text);
-    assert_eq!(fault(" , "), RackFault::Empty);
-    assert_eq!(fault("400 xx"), RackFault::Count("xx".to_owned()));
-    assert_eq!(fault("x2"), RackFault::Count("x2".to_owned()));
-    assert_eq!(fault("600-350 by 50"), RackFault::Range("600-350 by 50".to_owned()));
-    assert_eq!(fault("350-600 by 0"), RackFault::Range("350-600 by 0".to_owned()));
-    assert_eq!(fault("400 by 50"), RackFault::Range("400 by 50".to_owned()));
-    assert_eq!(fault("400/long"), RackFault::Stroke("long".to_owned()));
-    assert_eq!(fault("400 stroke"), RackFault::Stroke("400 stroke".to_owned()));
-    assert_eq!(fault("400 x9999"), RackFault::TooMany);
-    assert!(matches!(fault("soft"), RackFault::Figure(_)));
+    assert_eq!(fault(" , "), SpringsFault::Empty);
+    assert_eq!(fault("400 xx"), SpringsFault::Count("xx".to_owned()));
+    assert_eq!(fault("x2"), SpringsFault::Count("x2".to_owned()));
+    assert_eq!(fault("600-350 by 50"), SpringsFault::Range("600-350 by 50".to_owned()));
+    assert_eq!(fault("350-600 by 0"), SpringsFault::Range("350-600 by 0".to_owned()));
+    assert_eq!(fault("400 by 50"), SpringsFault::Range("400 by 50".to_owned()));
+    assert_eq!(fault("400/long"), SpringsFault::Stroke("long".to_owned()));
+    assert_eq!(fault("400 stroke"), SpringsFault::Stroke("400 stroke".to_owned()));
+    assert_eq!(fault("400 x9999"), SpringsFault::TooMany);
+    assert!(matches!(fault("soft"), SpringsFault::Figure(_)));
 }
 
 #[test]
 fn a_written_rack_reads_back_in_every_unit_with_its_numbers() {
     for line in ["400 425 450 x2 500/65 550", "350-600 by 50, stroke 65", "450"] {
-        let rack = read(line, UnitSet::Trade, &[]).expect("a rack");
+        let springs = read(line, UnitSet::Trade, &[]).expect("a rack");
         for units in UnitSet::ALL {
-            let text = written(&rack, units);
-            assert_eq!(read(&text, units, &rack).as_ref(), Ok(&rack), "{text}");
+            let text = written(&springs, units);
+            assert_eq!(read(&text, units, &springs).as_ref(), Ok(&springs), "{text}");
         }
     }
 }
 
 #[test]
 fn a_spring_that_stays_keeps_its_number_and_its_bore() {
-    let mut rack = read("400 450", UnitSet::Trade, &[]).expect("a rack");
-    rack[1].bore = Some(Length::mm(36.0));
-    let shorter = read("450 500", UnitSet::Trade, &rack).expect("a rack");
+    let mut springs = read("400 450", UnitSet::Trade, &[]).expect("a rack");
+    springs[1].bore = Some(Length::mm(36.0));
+    let shorter = read("450 500", UnitSet::Trade, &springs).expect("a rack");
     assert_eq!((shorter[0].number, shorter[0].bore), (SpringNumber(2), Some(Length::mm(36.0))));
     assert_eq!(shorter[1].number, SpringNumber(3));
 }

@@ -8,33 +8,33 @@ use super::super::intake::Form;
 use super::super::{Component, Place};
 use super::page;
 use crate::archive::SessionName;
-use crate::archive::index::Whereabouts;
-use crate::assessment::memory;
+use crate::archive::index::Location;
+use crate::assessment::next_visit;
 use crate::assets;
 use crate::phrase;
 use crate::phrase::places;
+use crate::screen::click_targets::ClickTargets;
 use crate::screen::control::Scroll;
-use crate::screen::effect::{Effect, FoundRecord, Keeping, PastRecord};
-use crate::screen::hits::Hits;
+use crate::screen::effect::{Effect, FoundRecord, PastRecord, StorageState};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, Notice, OpenSession, Reply};
 use crate::session::limits::MOST_SPRINGS;
-use crate::session::rack::free_numbers;
+use crate::session::shop_rack::free_numbers;
 use crate::session::{Detail, Origin, Record, Spring, Stamp};
 use ratatui::Frame;
 use ratatui::layout::Rect;
 
 /// A past session looked at.
 #[derive(Debug)]
-pub struct Sitting {
+pub struct PastSession {
     pub(super) name: SessionName,
-    pub(super) seen: Seen,
+    pub(super) seen: PastContent,
     pub(super) scroll: Scroll,
 }
 
 /// What there is to see of it.
 #[derive(Debug)]
-pub(super) enum Seen {
+pub(super) enum PastContent {
     /// All of it.
     Whole {
         session: Box<OpenSession>,
@@ -47,7 +47,7 @@ pub(super) enum Seen {
     Before { because: String, version: Box<Record> },
 }
 
-impl Sitting {
+impl PastSession {
     /// What was read, folded.
     pub fn of(past: PastRecord) -> Self {
         let seen = match past.found {
@@ -55,10 +55,10 @@ impl Sitting {
             FoundRecord::Edited(record) => folded(record, Some(phrase::review::EDITED_OUTSIDE)),
             FoundRecord::Left { record, whereabouts } => folded(record, Some(lies(whereabouts))),
             FoundRecord::Unreadable { because, before: Some(version), .. } => {
-                Seen::Before { because, version }
+                PastContent::Before { because, version }
             }
             FoundRecord::Unreadable { because, readable, before: None } => {
-                Seen::InPart { because, readable: readable.map(Box::new) }
+                PastContent::InPart { because, readable: readable.map(Box::new) }
             }
         };
         Self { name: past.name, seen, scroll: Scroll::default() }
@@ -66,19 +66,19 @@ impl Sitting {
 }
 
 /// Where a session without a record lies, and the way on.
-fn lies(whereabouts: Whereabouts) -> &'static str {
+fn lies(whereabouts: Location) -> &'static str {
     match whereabouts {
-        Whereabouts::Spool => phrase::review::ONLY_IN_SPOOL,
-        Whereabouts::Records | Whereabouts::Beside => phrase::review::RECORD_GONE,
+        Location::Spool => phrase::review::ONLY_IN_SPOOL,
+        Location::Records | Location::Beside => phrase::review::RECORD_GONE,
     }
 }
 
-fn folded(record: Record, remark: Option<&'static str>) -> Seen {
+fn folded(record: Record, remark: Option<&'static str>) -> PastContent {
     match OpenSession::to_look_at(record.clone()) {
-        Ok(session) => Seen::Whole { session: Box::new(session), remark },
+        Ok(session) => PastContent::Whole { session: Box::new(session), remark },
         Err(misfit) => {
             let because = phrase::review::misfit(misfit.entry);
-            Seen::InPart { because, readable: Some(Box::new(cut_before(record, misfit.entry))) }
+            PastContent::InPart { because, readable: Some(Box::new(cut_before(record, misfit.entry))) }
         }
     }
 }
@@ -89,22 +89,24 @@ fn cut_before(mut record: Record, entry: usize) -> Record {
     record
 }
 
-impl Component for Sitting {
+impl Component for PastSession {
     fn title(&self) -> &'static str {
-        places::SITTING
+        places::PAST_SESSION
     }
 
     fn actions(&self, _: &Desk) -> Vec<Action> {
         let mut live = Vec::new();
         match &self.seen {
-            Seen::Whole { session, .. } => {
+            PastContent::Whole { session, .. } => {
                 live.push(Action::GoOn);
                 if session.state.setup.is_some() {
                     live.extend([Action::ComeBack, Action::Compare]);
                 }
             }
-            Seen::InPart { readable: Some(_), .. } | Seen::Before { .. } => live.push(Action::GoOn),
-            Seen::InPart { readable: None, .. } => {}
+            PastContent::InPart { readable: Some(_), .. } | PastContent::Before { .. } => {
+                live.push(Action::GoOn)
+            }
+            PastContent::InPart { readable: None, .. } => {}
         }
         live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
         live
@@ -123,30 +125,30 @@ impl Component for Sitting {
         Reply::stay()
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, hits: &mut Hits) {
-        page::draw(frame, area, self, &model.desk, hits);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        page::draw(frame, area, self, &model.desk, click_targets);
     }
 }
 
 /// Opens the record for going on, or goes on from what can be read of it in a new one.
-fn go_on(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
+fn go_on(sitting: &PastSession, desk: &mut Desk, at: Stamp) -> Reply {
     let readable = match &sitting.seen {
-        Seen::Whole { .. } => {
+        PastContent::Whole { .. } => {
             return Reply::asking(vec![Effect::Open(sitting.name.clone()), Effect::ReadRack]);
         }
-        Seen::Before { .. } => {
+        PastContent::Before { .. } => {
             return Reply::asking(vec![Effect::GoOnBefore(sitting.name.clone()), Effect::ReadRack]);
         }
-        Seen::InPart { readable, .. } => readable,
+        PastContent::InPart { readable, .. } => readable,
     };
     let Some(readable) = readable else {
         desk.say(Notice::Said(phrase::review::NOTHING_TO_GO_ON_WITH.to_owned()));
         return Reply::stay();
     };
     let mut record = (**readable).clone();
-    if let Err(misfit) = desk.lay_out(record.clone(), Keeping::NothingYet) {
+    if let Err(misfit) = desk.lay_out(record.clone(), StorageState::NothingYet) {
         record = cut_before(record, misfit.entry);
-        if desk.lay_out(record.clone(), Keeping::NothingYet).is_err() {
+        if desk.lay_out(record.clone(), StorageState::NothingYet).is_err() {
             return Reply::stay();
         }
     }
@@ -156,7 +158,7 @@ fn go_on(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
 }
 
 /// Has all sessions of the same customer and bike read.
-fn compare(sitting: &Sitting, desk: &mut Desk) -> Reply {
+fn compare(sitting: &PastSession, desk: &mut Desk) -> Reply {
     let catalogue = desk.catalogue.as_ref();
     let names = catalogue.map_or_else(Vec::new, |catalogue| of_one_bike(catalogue, &sitting.name));
     let why_not = match names.len() {
@@ -178,13 +180,16 @@ fn with_shops_springs(details: Vec<Detail>, shop: Vec<Spring>, fitted: Option<&S
     // As many as a session takes, the one on the bike among them.
     let room = MOST_SPRINGS - usize::from(on_bike.is_some());
     let springs = shop.into_iter().take(room).chain(on_bike).collect();
-    let kept = details.into_iter().filter(|detail| !matches!(detail, Detail::Rack(_) | Detail::Fitted(_)));
-    kept.chain([Detail::Rack(springs), Detail::Fitted(on_bike.map(|spring| spring.number))]).collect()
+    let kept = details
+        .into_iter()
+        .filter(|detail| !matches!(detail, Detail::Springs(_) | Detail::SpringOnArrival(_)));
+    kept.chain([Detail::Springs(springs), Detail::SpringOnArrival(on_bike.map(|spring| spring.number))])
+        .collect()
 }
 
 /// Begins a new session for the same rider and bike.
-fn come_back(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
-    let Seen::Whole { session, .. } = &sitting.seen else { return Reply::stay() };
+fn come_back(sitting: &PastSession, desk: &mut Desk, at: Stamp) -> Reply {
+    let PastContent::Whole { session, .. } = &sitting.seen else { return Reply::stay() };
     let Some(assessment) = &session.assessment else {
         desk.say(Notice::Said(phrase::review::NOTHING_TO_COME_BACK_TO.to_owned()));
         return Reply::stay();
@@ -194,18 +199,19 @@ fn come_back(sitting: &Sitting, desk: &mut Desk, at: Stamp) -> Reply {
     if record.intake.origin == Origin::Demonstration {
         desk.say(Notice::Said(phrase::review::STAYS_A_DEMONSTRATION.to_owned()));
     }
-    let details = memory::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
+    let details =
+        next_visit::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
     let details = with_shops_springs(details, desk.shelf.rack.at_hand(), session.state.fitted());
     for detail in details {
         // All of it was possible before; what one session taught need not be, and is then left out with a word about it.
-        if let Err(refusal) = record.intake.tell(detail) {
+        if let Err(refusal) = record.intake.enter(detail) {
             desk.say(Notice::Refused(refusal));
         }
     }
     if assessment.sets.is_empty() {
         desk.say(Notice::Said(phrase::review::TAUGHT_NOTHING.to_owned()));
     }
-    if desk.lay_out(record.clone(), Keeping::NothingYet).is_err() {
+    if desk.lay_out(record.clone(), StorageState::NothingYet).is_err() {
         return Reply::stay();
     }
     let form = Form::resuming(&record.intake);

@@ -13,12 +13,12 @@ use super::{own_files, random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::index::NOTHING_READABLE;
 use crate::archive::{
-    Archive, Candidate, Held, HoldError, Holding, Kept, OpenError, OwnFile, ReadOnly, RealDisk, Role, Seal,
-    SessionName, Settled, settings_file,
+    Archive, Candidate, FileRole, HoldError, HoldOutcome, OpenError, OwnFile, ReadOnly, RealDisk, Recovered,
+    Seal, SessionName, SessionWriter, StoredIn, settings_file,
 };
 use crate::assets;
 use crate::phrase;
-use crate::screen::effect::{Answer, Behind, Effect, Keeping, SettingsFile, Shell};
+use crate::screen::effect::{Answer, Behind, Effect, SettingsFile, Shell, StorageState};
 use crate::screen::model::Shelf;
 use crate::session::{Record, Stamp};
 use crate::text::Shown;
@@ -39,23 +39,23 @@ const ONLY_WHAT_IS_LEFT: &str = "The record of this session is not in the record
 
 /// The workshop round the screen.
 #[derive(Debug)]
-pub struct Shop {
+pub struct DiskShell {
     archive: Archive,
     looking: Looking,
     springs: OwnFile,
     settings: OwnFile,
-    open: Option<Open>,
+    open: Option<OpenRecord>,
 }
 
 /// The record held for writing.
 #[derive(Debug)]
-struct Open {
-    held: Held,
+struct OpenRecord {
+    held: SessionWriter,
     /// What a later program wrote into it and this one does not know; it goes back with every save.
     unknown: Unknown,
 }
 
-impl Shop {
+impl DiskShell {
     /// A workshop with its records, remembering what it knows of them in the cache folder, if there is one.
     pub fn new(archive: Archive, cache: Option<PathBuf>) -> Self {
         let springs = archive.rack_file();
@@ -87,14 +87,16 @@ impl Shop {
             let drawn = u32::try_from(random() & 0x00ff_ffff).unwrap_or_default();
             match self.archive.begin(SessionName::new(&opened, drawn)) {
                 Ok(held) => {
-                    self.open = Some(Open { held, unknown: Unknown::default() });
+                    self.open = Some(OpenRecord { held, unknown: Unknown::default() });
                     return Answer::Done;
                 }
                 Err(HoldError::Taken { .. }) => {}
-                Err(error) => return Answer::Kept(Keeping::OnlyInMemory { because: sentence(&error) }),
+                Err(error) => return Answer::Kept(StorageState::OnlyInMemory { because: sentence(&error) }),
             }
         }
-        Answer::Kept(Keeping::OnlyInMemory { because: "No free name was found for a new record.".to_owned() })
+        Answer::Kept(StorageState::OnlyInMemory {
+            because: "No free name was found for a new record.".to_owned(),
+        })
     }
 
     fn open(&mut self, name: &SessionName) -> Answer {
@@ -116,10 +118,10 @@ impl Shop {
     /// Goes on from what the spool holds of a session while the records folder is away.
     fn go_on_in_spool(&mut self, name: &SessionName) -> Answer {
         let mut answer = self.take_up(self.archive.hold_spooled(name));
-        if let Answer::Opened { keeping: keeping @ Keeping::Kept, remark, .. } = &mut answer {
+        if let Answer::Opened { keeping: keeping @ StorageState::Kept, note, .. } = &mut answer {
             let because = phrase::folder::FROM_THE_SPOOL.to_owned();
-            *remark = None;
-            *keeping = Keeping::InSpool { because };
+            *note = None;
+            *keeping = StorageState::InSpool { because };
         }
         answer
     }
@@ -136,9 +138,9 @@ impl Shop {
             Err(error) => return Answer::Failed(sentence(&error)),
         };
         let mut answer = self.open(name);
-        if let Answer::Opened { remark, .. } = &mut answer {
+        if let Answer::Opened { note, .. } = &mut answer {
             let aside = Shown::from(aside.file_name().unwrap_or_default().to_string_lossy().as_ref());
-            *remark = Some(phrase::folder::replaced(&aside));
+            *note = Some(phrase::folder::replaced(&aside));
         }
         answer
     }
@@ -152,10 +154,10 @@ impl Shop {
             return self.look_at_what_is_left(name);
         }
         let mut answer = self.take_up(self.archive.hold(name, &carries_on));
-        if let Answer::Opened { remark, .. } = &mut answer {
-            let place = if version.role == Role::Spool { IN_THE_SPOOL } else { BESIDE_IT };
-            let more = remark.take().map(|more| format!(" {more}")).unwrap_or_default();
-            *remark = Some(format!("{place}{more}"));
+        if let Answer::Opened { note, .. } = &mut answer {
+            let place = if version.role == FileRole::Spool { IN_THE_SPOOL } else { BESIDE_IT };
+            let more = note.take().map(|more| format!(" {more}")).unwrap_or_default();
+            *note = Some(format!("{place}{more}"));
         }
         answer
     }
@@ -171,28 +173,28 @@ impl Shop {
             || Answer::Failed(cleaned(NOTHING_READABLE)),
             |(_, record)| Answer::Opened {
                 record: Box::new(record),
-                keeping: Keeping::ReadOnly { because: ONLY_WHAT_IS_LEFT.to_owned() },
-                remark: Some(ONLY_WHAT_IS_LEFT.to_owned()),
+                keeping: StorageState::ReadOnly { because: ONLY_WHAT_IS_LEFT.to_owned() },
+                note: Some(ONLY_WHAT_IS_LEFT.to_owned()),
             },
         )
     }
 
     /// Takes a session up that was held, or says why not.
-    fn take_up(&mut self, holding: Result<Holding, HoldError>) -> Answer {
+    fn take_up(&mut self, holding: Result<HoldOutcome, HoldError>) -> Answer {
         match holding {
-            Ok(Holding::Ours { held, opened, settled }) => {
+            Ok(HoldOutcome::Ours { held, opened, settled }) => {
                 let Ok(read) = form::read(&opened.text) else {
                     return Answer::LookedAt(Box::new(look::at(&self.archive, held.name().clone())));
                 };
-                self.open = Some(Open { held: *held, unknown: read.unknown });
-                let remark = remark(opened.seal, &settled);
-                Answer::Opened { record: Box::new(read.record), keeping: Keeping::Kept, remark }
+                self.open = Some(OpenRecord { held: *held, unknown: read.unknown });
+                let note = note(opened.seal, &settled);
+                Answer::Opened { record: Box::new(read.record), keeping: StorageState::Kept, note }
             }
-            Ok(Holding::ReadOnly { why, opened }) => match form::read(&opened.text) {
+            Ok(HoldOutcome::ReadOnly { why, opened }) => match form::read(&opened.text) {
                 Ok(read) => Answer::Opened {
                     record: Box::new(read.record),
-                    keeping: Keeping::ReadOnly { because: read_only(&why) },
-                    remark: None,
+                    keeping: StorageState::ReadOnly { because: read_only(&why) },
+                    note: None,
                 },
                 Err(error) => Answer::Failed(sentence(&error)),
             },
@@ -200,27 +202,27 @@ impl Shop {
         }
     }
 
-    fn keep(&mut self, record: &Record) -> Keeping {
+    fn keep(&mut self, record: &Record) -> StorageState {
         if self.open.is_none() {
             // Beginning failed before; what stood in the way may be gone.
             self.begin(record.opened);
         }
         let Some(open) = &mut self.open else {
-            return Keeping::OnlyInMemory { because: "No record is held for writing.".to_owned() };
+            return StorageState::OnlyInMemory { because: "No record is held for writing.".to_owned() };
         };
         let body = match form::write(record, &open.unknown) {
             Ok(body) => body,
-            Err(error) => return Keeping::OnlyInMemory { because: sentence(&error) },
+            Err(error) => return StorageState::OnlyInMemory { because: sentence(&error) },
         };
         match open.held.keep(&body) {
-            Ok(Kept::InRecords { .. }) => Keeping::Kept,
-            Ok(Kept::InSpool { reason, .. }) => Keeping::InSpool { because: sentence(&reason) },
-            Err(error) => Keeping::OnlyInMemory { because: sentence(&error) },
+            Ok(StoredIn::InRecords { .. }) => StorageState::Kept,
+            Ok(StoredIn::InSpool { reason, .. }) => StorageState::InSpool { because: sentence(&reason) },
+            Err(error) => StorageState::OnlyInMemory { because: sentence(&error) },
         }
     }
 }
 
-impl Shell for Shop {
+impl Shell for DiskShell {
     fn now(&self) -> Stamp {
         Local::now().fixed_offset()
     }
@@ -274,17 +276,17 @@ fn demonstration(index: usize) -> Answer {
     match form::read(demonstration.text) {
         Ok(read) => Answer::Opened {
             record: Box::new(read.record),
-            keeping: Keeping::ReadOnly {
+            keeping: StorageState::ReadOnly {
                 because: "This is a demonstration with invented figures, only to look at.".to_owned(),
             },
-            remark: None,
+            note: None,
         },
         Err(error) => Answer::Failed(sentence(&error)),
     }
 }
 
 /// What came to light when a record was opened.
-fn remark(seal: Seal, settled: &Settled) -> Option<String> {
+fn note(seal: Seal, settled: &Recovered) -> Option<String> {
     let edited = matches!(seal, Seal::EditedOutside { .. } | Seal::None)
         .then_some("This record was changed outside the program; what stands in it now is what counts.");
     let taken_over = settled

@@ -3,7 +3,7 @@
 //! The trade's two are there from the start: about 30 % planted and about 25 % lively (common practice, no source). Not
 //! here: how a band is typed (`screen`).
 
-use crate::session::{Aim, Detail, Intake, Refusal};
+use crate::session::{Detail, Intake, Refusal, Target};
 use crate::text::FreeText;
 
 /// The most letters of a name: what fits beside its figures.
@@ -13,14 +13,14 @@ pub const MOST_BANDS: usize = 12;
 
 /// A band of aim and what the shop calls it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct AimBand {
+pub struct TargetRange {
     name: FreeText,
-    aim: Aim,
+    target: Target,
 }
 
 /// Why there can be no such band.
 #[derive(Debug, Clone, PartialEq)]
-pub enum BandFault {
+pub enum TargetRangeFault {
     /// It has no name.
     Nameless,
     /// Its name begins with a figure and would be taken for an aim.
@@ -35,24 +35,24 @@ pub enum BandFault {
     Impossible(Refusal),
 }
 
-impl AimBand {
+impl TargetRange {
     /// A band.
     ///
     /// # Errors
     /// When its name cannot be told from a figure, or nobody can aim at it.
-    pub fn new(name: &str, aim: Aim) -> Result<Self, BandFault> {
+    pub fn new(name: &str, target: Target) -> Result<Self, TargetRangeFault> {
         let name = name.trim();
         if name.is_empty() {
-            return Err(BandFault::Nameless);
+            return Err(TargetRangeFault::Nameless);
         }
         if !name.starts_with(char::is_alphabetic) {
-            return Err(BandFault::FigureForName);
+            return Err(TargetRangeFault::FigureForName);
         }
         if name.chars().count() > LONGEST_NAME {
-            return Err(BandFault::LongName);
+            return Err(TargetRangeFault::LongName);
         }
-        Intake::default().tell(Detail::Aim(aim)).map_err(BandFault::Impossible)?;
-        Ok(Self { name: FreeText::new(name), aim })
+        Intake::default().enter(Detail::Target(target)).map_err(TargetRangeFault::Impossible)?;
+        Ok(Self { name: FreeText::new(name), target })
     }
 
     /// What the shop calls it.
@@ -61,8 +61,8 @@ impl AimBand {
     }
 
     /// The band.
-    pub const fn aim(&self) -> Aim {
-        self.aim
+    pub const fn target(&self) -> Target {
+        self.target
     }
 
     /// Whether it goes by this name, large or small letters.
@@ -71,34 +71,34 @@ impl AimBand {
     }
 
     fn of_the_trade() -> [Self; 2] {
-        [("planted", Aim::PLANTED), ("lively", Aim::LIVELY)]
-            .map(|(name, aim)| Self { name: FreeText::new(name), aim })
+        [("planted", Target::PLANTED), ("lively", Target::LIVELY)]
+            .map(|(name, target)| Self { name: FreeText::new(name), target })
     }
 }
 
 /// Bands of aim, each with a name of its own; the first is the one offered first.
 #[derive(Debug, Clone, PartialEq)]
-pub struct AimBands(Vec<AimBand>);
+pub struct TargetRanges(Vec<TargetRange>);
 
-impl Default for AimBands {
+impl Default for TargetRanges {
     fn default() -> Self {
-        Self(AimBand::of_the_trade().to_vec())
+        Self(TargetRange::of_the_trade().to_vec())
     }
 }
 
-impl AimBands {
+impl TargetRanges {
     /// No band.
     pub const fn none() -> Self {
         Self(Vec::new())
     }
 
     /// The bands in their order.
-    pub fn all(&self) -> &[AimBand] {
+    pub fn all(&self) -> &[TargetRange] {
         &self.0
     }
 
     /// The band of that name.
-    pub fn called(&self, name: &str) -> Option<&AimBand> {
+    pub fn called(&self, name: &str) -> Option<&TargetRange> {
         self.0.iter().find(|band| band.is_called(name))
     }
 
@@ -106,12 +106,12 @@ impl AimBands {
     ///
     /// # Errors
     /// When its name is taken or there are too many.
-    pub fn add(&mut self, band: AimBand) -> Result<(), BandFault> {
+    pub fn add(&mut self, band: TargetRange) -> Result<(), TargetRangeFault> {
         if self.0.len() >= MOST_BANDS {
-            return Err(BandFault::TooMany);
+            return Err(TargetRangeFault::TooMany);
         }
         if self.called(band.name.as_typed()).is_some() {
-            return Err(BandFault::SameName(band.name));
+            return Err(TargetRangeFault::SameName(band.name));
         }
         self.0.push(band);
         Ok(())
@@ -121,10 +121,11 @@ impl AimBands {
     ///
     /// # Errors
     /// When its name is taken by a third.
-    pub fn replace(&mut self, place: usize, band: AimBand) -> Result<(), BandFault> {
-        let taken = |(other, one): (usize, &AimBand)| other != place && one.is_called(band.name.as_typed());
+    pub fn replace(&mut self, place: usize, band: TargetRange) -> Result<(), TargetRangeFault> {
+        let taken =
+            |(other, one): (usize, &TargetRange)| other != place && one.is_called(band.name.as_typed());
         if self.0.iter().enumerate().any(taken) {
-            return Err(BandFault::SameName(band.name));
+            return Err(TargetRangeFault::SameName(band.name));
         }
         if let Some(there) = self.0.get_mut(place) {
             *there = band;
@@ -141,12 +142,12 @@ impl AimBands {
 
     /// Whether a band of the trade is missing or was changed.
     pub fn lacks_the_trades(&self) -> bool {
-        AimBand::of_the_trade().iter().any(|band| !self.0.contains(band))
+        TargetRange::of_the_trade().iter().any(|band| !self.0.contains(band))
     }
 
     /// Brings the trade's bands back, in front; the shop's own stay, as many as there is room for.
     pub fn bring_back_the_trades(&mut self) {
-        let mut bands = AimBand::of_the_trade().to_vec();
+        let mut bands = TargetRange::of_the_trade().to_vec();
         let own =
             self.0.drain(..).filter(|band| bands.iter().all(|one| !one.is_called(band.name.as_typed())));
         let own: Vec<_> = own.collect();
@@ -161,13 +162,13 @@ mod tests {
     use super::*;
     use crate::units::Share;
 
-    fn band(name: &str) -> Result<AimBand, BandFault> {
-        AimBand::new(name, Aim { sag: Share::percent(28.0), half_width: Share::percent(2.0) })
+    fn band(name: &str) -> Result<TargetRange, TargetRangeFault> {
+        TargetRange::new(name, Target { sag: Share::percent(28.0), tolerance: Share::percent(2.0) })
     }
 
     #[test]
     fn the_trades_two_are_there_from_the_start_and_come_back() {
-        let mut bands = AimBands::default();
+        let mut bands = TargetRanges::default();
         bands.remove(0);
         bands.add(band("park").expect("possible")).expect("room");
         assert!(bands.lacks_the_trades());
@@ -179,18 +180,18 @@ mod tests {
 
     #[test]
     fn a_name_is_taken_once_and_is_no_figure() {
-        let mut bands = AimBands::default();
+        let mut bands = TargetRanges::default();
         let taken = bands.add(band("Lively").expect("possible"));
-        assert!(matches!(taken, Err(BandFault::SameName(_))), "{taken:?}");
+        assert!(matches!(taken, Err(TargetRangeFault::SameName(_))), "{taken:?}");
         assert_eq!(bands.replace(1, band("LIVELY").expect("possible")), Ok(()));
-        assert_eq!(band("30"), Err(BandFault::FigureForName));
-        assert_eq!(band("  "), Err(BandFault::Nameless));
-        assert_eq!(band(&"x".repeat(25)), Err(BandFault::LongName));
+        assert_eq!(band("30"), Err(TargetRangeFault::FigureForName));
+        assert_eq!(band("  "), Err(TargetRangeFault::Nameless));
+        assert_eq!(band(&"x".repeat(25)), Err(TargetRangeFault::LongName));
     }
 
     #[test]
     fn nobody_aims_at_ninety_per_cent() {
-        let aim = Aim { sag: Share::percent(90.0), half_width: Share::percent(2.0) };
-        assert!(matches!(AimBand::new("deep", aim), Err(BandFault::Impossible(_))));
+        let target = Target { sag: Share::percent(90.0), tolerance: Share::percent(2.0) };
+        assert!(matches!(TargetRange::new("deep", target), Err(TargetRangeFault::Impossible(_))));
     }
 }

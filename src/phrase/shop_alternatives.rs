@@ -1,18 +1,18 @@
 //! The springs of the shop beyond the session's list, in words: which would do, why one is not offered, and which to get.
 //!
-//! Not here: which they are (`assessment::beyond`), and the advice itself (`advice`).
+//! Not here: which they are (`assessment::shop_alternatives`), and the advice itself (`advice`).
 
 use super::review::with_a_little_preload;
 use super::{AdviceWords, chance};
-use crate::assessment::{Advice, Assessment, Beyond, Forecast, Held, HeldHow};
+use crate::assessment::{Advice, Assessment, Availability, Forecast, ShopAlternative, ShopAlternatives};
 use crate::mechanics::{Fit, Spring};
 use crate::session::{Setup, Shock};
 use crate::units::{Length, SpringRate, UnitSet};
 
 /// What lies beyond the list, in one to three sentences.
-pub fn beyond(beyond: &Beyond, setup: &Setup, units: UnitSet) -> String {
-    let held = beyond.held.as_ref().map(|held| self::held(held, setup, units));
-    let get = beyond.get.as_ref().map(|get| to_get(get, beyond, setup, units));
+pub fn shop_alternatives(shop_alternatives: &ShopAlternatives, setup: &Setup, units: UnitSet) -> String {
+    let held = shop_alternatives.held.as_ref().map(|held| self::held(held, setup, units));
+    let get = shop_alternatives.get.as_ref().map(|get| to_get(get, shop_alternatives, setup, units));
     held.into_iter().chain(get).collect::<Vec<_>>().join(" ")
 }
 
@@ -21,44 +21,46 @@ pub fn beyond(beyond: &Beyond, setup: &Setup, units: UnitSet) -> String {
 pub fn verdict(
     advice: AdviceWords,
     assessment: &Assessment,
-    beyond: Option<&Beyond>,
+    shop_alternatives: Option<&ShopAlternatives>,
     offered: Option<SpringRate>,
     setup: &Setup,
     units: UnitSet,
 ) -> [String; 2] {
-    let beyond = beyond.map(|beyond| self::beyond(beyond, setup, units)).unwrap_or_default();
+    let shop_alternatives = shop_alternatives
+        .map(|shop_alternatives| self::shop_alternatives(shop_alternatives, setup, units))
+        .unwrap_or_default();
     let Some(rate) = offered else {
-        return [advice.headline, format!("{} {beyond}", advice.reason).trim_end().to_owned()];
+        return [advice.headline, format!("{} {shop_alternatives}", advice.reason).trim_end().to_owned()];
     };
     let headline = format!("Better: the shop's {}", units.show(rate));
     let of_the_list = match assessment.advice {
-        Advice::NothingOnTheRack { .. } => String::new(),
+        Advice::NothingOnTheList { .. } => String::new(),
         _ => format!(" Of those on the list: {}. {}", advice.headline, advice.reason),
     };
-    [headline, format!("{beyond}{of_the_list}")]
+    [headline, format!("{shop_alternatives}{of_the_list}")]
 }
 
 /// The same in a few words, for a narrow column.
-pub fn in_short(beyond: &Beyond, units: UnitSet) -> String {
-    let held = beyond.held.as_ref().map(|held| {
+pub fn in_short(shop_alternatives: &ShopAlternatives, units: UnitSet) -> String {
+    let held = shop_alternatives.held.as_ref().map(|held| {
         let rate = units.show(held.kind.label);
         match held.how {
-            HeldHow::There => format!("The shop has {rate}."),
-            HeldHow::Out => format!("The shop's {rate} is out."),
-            HeldHow::DoesNotFit => format!("The shop's {rate} does not fit."),
+            Availability::There => format!("The shop has {rate}."),
+            Availability::Out => format!("The shop's {rate} is out."),
+            Availability::DoesNotFit => format!("The shop's {rate} does not fit."),
         }
     });
-    let get = beyond.get.as_ref().map(|get| format!("Get {}.", units.show(get.rate)));
+    let get = shop_alternatives.get.as_ref().map(|get| format!("Get {}.", units.show(get.rate)));
     held.into_iter().chain(get).collect::<Vec<_>>().join(" ")
 }
 
-fn held(held: &Held, setup: &Setup, units: UnitSet) -> String {
+fn held(held: &ShopAlternative, setup: &Setup, units: UnitSet) -> String {
     let rate = units.show(held.kind.label);
     let lands = lands(&held.forecast, units);
     match held.how {
-        HeldHow::There => format!("Not at hand, but the shop has it: {rate} lands at {lands}."),
-        HeldHow::Out => format!("{rate} is the shop's and would land at {lands}, but it is out."),
-        HeldHow::DoesNotFit => {
+        Availability::There => format!("Not at hand, but the shop has it: {rate} lands at {lands}."),
+        Availability::Out => format!("{rate} is the shop's and would land at {lands}, but it is out."),
+        Availability::DoesNotFit => {
             let spring = held.kind.numbered(held.forecast.spring);
             let why = in_the_way(&spring, held.forecast.fit, &setup.shock, units);
             format!("The shop's {rate} would land in the band, but does not fit: {why}.")
@@ -66,11 +68,11 @@ fn held(held: &Held, setup: &Setup, units: UnitSet) -> String {
     }
 }
 
-fn to_get(get: &Forecast, beyond: &Beyond, setup: &Setup, units: UnitSet) -> String {
+fn to_get(get: &Forecast, shop_alternatives: &ShopAlternatives, setup: &Setup, units: UnitSet) -> String {
     let rate = units.show(get.rate);
     let lands = format!(": it lands at {}", lands(get, units));
-    let (opening, lands) = match &beyond.held {
-        _ if beyond.kinds == 0 => ("The one to get is", lands),
+    let (opening, lands) = match &shop_alternatives.held {
+        _ if shop_alternatives.kinds == 0 => ("The one to get is", lands),
         Some(held) if units.show(held.kind.label) == rate => ("Else get another", String::new()),
         Some(_) => ("Else get", lands),
         None => ("The shop has none that would; the one to get is", lands),

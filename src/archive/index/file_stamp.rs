@@ -14,7 +14,7 @@ const TRUSTED_AFTER_NS: i64 = 2_000_000_000;
 
 /// The identity of a file's content, as far as the folder alone tells it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Trace {
+pub struct FileStamp {
     /// Number of the file in its file system; 0 where there are none.
     pub(super) inode: u64,
     /// Time of the last change, in nanoseconds since 1970; a time before 1678 or after 2262 is the nearest of these.
@@ -23,7 +23,7 @@ pub struct Trace {
     pub(super) length: u64,
 }
 
-impl Trace {
+impl FileStamp {
     /// Looks at the file at `path`, not following a link there.
     ///
     /// # Errors
@@ -69,8 +69,8 @@ fn changed_ns(metadata: &fs::Metadata) -> io::Result<i64> {
 mod tests {
     use super::*;
 
-    fn changed_at(seconds: i64) -> Trace {
-        Trace { inode: 1, changed_ns: seconds * 1_000_000_000, length: 1 }
+    fn changed_at(seconds: i64) -> FileStamp {
+        FileStamp { inode: 1, changed_ns: seconds * 1_000_000_000, length: 1 }
     }
 
     fn clock(seconds: i64) -> DateTime<Utc> {

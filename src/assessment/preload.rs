@@ -4,7 +4,7 @@
 //! the stroke of the spring allow. Not here: whether to trim at all (`advice`).
 
 use super::doubts::Doubts;
-use super::forecast::{self, Known};
+use super::forecast::{self, RateSource};
 use super::posterior::Posterior;
 use crate::mechanics::spring;
 use crate::session::{Setup, State};
@@ -12,7 +12,7 @@ use crate::units::{Estimate, Share, Turns};
 
 /// A turn of the collar and what it does.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TrimPlan {
+pub struct PreloadPlan {
     /// Collar turns past contact, in all.
     pub to: Turns,
     /// How far to turn from where it stands; negative backs it off.
@@ -26,19 +26,19 @@ pub struct TrimPlan {
 }
 
 /// Less than half a turn moves the sag by less than anybody can read (common practice, no source).
-const LEAST_TRIM: Turns = Turns::of(0.5);
+const LEAST_PRELOAD: Turns = Turns::of(0.5);
 
 /// The best turn of the collar for the spring on the bike, where one goes the right way.
-pub fn best(setup: &Setup, state: &State, posterior: &Posterior, doubts: &Doubts) -> Option<TrimPlan> {
+pub fn best(setup: &Setup, state: &State, posterior: &Posterior, doubts: &Doubts) -> Option<PreloadPlan> {
     let fitted = state.fitted()?;
-    let from = state.present_set().filter(|set| set.counting().next().is_some())?.past_contact;
-    let at = |turns| forecast::forecast(setup, fitted, turns, Known::OnTheBike, posterior, doubts);
-    let too_much = at(from).sag.value > setup.aim.sag;
-    let far_enough = |to: &Turns| (*to - from).abs() >= LEAST_TRIM;
+    let from = state.present_set().filter(|set| set.counting().next().is_some())?.preload_turns;
+    let at = |turns| forecast::forecast(setup, fitted, turns, RateSource::OnTheBike, posterior, doubts);
+    let too_much = at(from).sag.value > setup.target.sag;
+    let far_enough = |to: &Turns| (*to - from).abs() >= LEAST_PRELOAD;
     let useful = |to: &Turns| far_enough(to) && if too_much { *to > from } else { *to < from };
     let plan = |to: Turns| {
         let after = at(to);
-        TrimPlan {
+        PreloadPlan {
             to,
             by: to - from,
             sag_after: after.sag,
@@ -47,7 +47,7 @@ pub fn best(setup: &Setup, state: &State, posterior: &Posterior, doubts: &Doubts
         }
     };
     let within_reach = quarter_turns(spring::most_turns(fitted, &setup.shock));
-    let plans: Vec<TrimPlan> = within_reach.filter(useful).map(plan).collect();
+    let plans: Vec<PreloadPlan> = within_reach.filter(useful).map(plan).collect();
     let best = plans.iter().map(|plan| plan.chance_after.value()).fold(0.0, f64::max);
     // The least turn that does as well as the best to within a point: every turn costs breakaway.
     let enough = plans.into_iter().filter(|plan| plan.chance_after.value() >= best - 0.01);

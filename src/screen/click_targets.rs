@@ -1,7 +1,7 @@
 //! What stands where in a frame, for the mouse: drawing notes it down, a click looks it up.
 //!
 //! A click becomes what the key would have been; nothing can be done with the mouse alone. Not here: what a click does
-//! (`update`), and whose the mouse is (`settled`, `terminal`).
+//! (`update`), and whose the mouse is (`settings_in_force`, `terminal`).
 
 use ratatui::layout::{Position, Rect};
 
@@ -9,7 +9,7 @@ use super::keys::Action;
 
 /// Something that can be clicked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Spot {
+pub enum ClickTarget {
     /// A key of the footer.
     Key(Action),
     /// The line of that place in a list.
@@ -20,11 +20,11 @@ pub enum Spot {
 
 /// What a frame showed of the place: everything that can be clicked in it, and the part of its list or text in sight.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Hits(Vec<(Rect, Spot)>, Window);
+pub struct ClickTargets(Vec<(Rect, ClickTarget)>, ViewSize);
 
 /// The part of a list or text that was in sight.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Window {
+pub struct ViewSize {
     /// The line drawn first.
     pub first: usize,
     /// How many lines there is room for.
@@ -34,13 +34,13 @@ pub struct Window {
 }
 
 /// Before anything was drawn.
-impl Default for Window {
+impl Default for ViewSize {
     fn default() -> Self {
         Self { first: 0, height: 10, last: usize::MAX }
     }
 }
 
-impl Window {
+impl ViewSize {
     /// The window of an area on so many lines, from a line on; the last page is a full one.
     pub fn of(first: usize, area: Rect, lines: usize) -> Self {
         let height = usize::from(area.height);
@@ -65,9 +65,9 @@ pub struct ListInSight {
     pub marked: Option<usize>,
 }
 
-impl Hits {
+impl ClickTargets {
     /// Notes that something stands there.
-    pub fn note(&mut self, area: Rect, spot: Spot) {
+    pub fn note(&mut self, area: Rect, spot: ClickTarget) {
         if !area.is_empty() {
             self.0.push((area, spot));
         }
@@ -75,24 +75,27 @@ impl Hits {
 
     /// Notes the lines of a list, a cell high each, from the top of an area.
     pub fn list(&mut self, area: Rect, list: ListInSight) {
-        self.1 = Window { first: list.first, height: list.count, last: usize::MAX };
+        self.1 = ViewSize { first: list.first, height: list.count, last: usize::MAX };
         for (line, place) in area.rows().zip(list.first..list.first.saturating_add(list.count)) {
-            self.note(line, if list.marked == Some(place) { Spot::Marked } else { Spot::Line(place) });
+            self.note(
+                line,
+                if list.marked == Some(place) { ClickTarget::Marked } else { ClickTarget::Line(place) },
+            );
         }
     }
 
     /// Notes what of the place's list or text is in sight.
-    pub fn window(&mut self, window: Window) {
+    pub fn window(&mut self, window: ViewSize) {
         self.1 = window;
     }
 
     /// What of it is.
-    pub const fn in_sight(&self) -> Window {
+    pub const fn in_sight(&self) -> ViewSize {
         self.1
     }
 
     /// What stands at a cell.
-    pub fn at(&self, cell: Position) -> Option<Spot> {
+    pub fn at(&self, cell: Position) -> Option<ClickTarget> {
         self.0.iter().rev().find(|(area, _)| area.contains(cell)).map(|(_, spot)| *spot)
     }
 }
@@ -103,12 +106,12 @@ mod tests {
 
     #[test]
     fn a_list_ends_with_its_area() {
-        let mut hits = Hits::default();
-        hits.list(Rect::new(2, 5, 10, 2), ListInSight { first: 7, count: 9, marked: Some(8) });
-        let at = |x, y| hits.at(Position::new(x, y));
+        let mut click_targets = ClickTargets::default();
+        click_targets.list(Rect::new(2, 5, 10, 2), ListInSight { first: 7, count: 9, marked: Some(8) });
+        let at = |x, y| click_targets.at(Position::new(x, y));
         assert_eq!(
             [at(2, 5), at(11, 6), at(2, 7), at(1, 5)],
-            [Some(Spot::Line(7)), Some(Spot::Marked), None, None]
+            [Some(ClickTarget::Line(7)), Some(ClickTarget::Marked), None, None]
         );
     }
 }

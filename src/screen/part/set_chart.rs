@@ -5,7 +5,7 @@
 
 use ratatui::text::{Line, Span};
 
-use super::sag_columns::{Columns, Entry};
+use super::sag_columns::{SagColumns, SagLine};
 use super::set_table;
 use crate::assessment::SetFinding;
 use crate::phrase;
@@ -22,7 +22,7 @@ const VOID: &str = "×";
 /// The last sets that fit into so many lines, oldest first.
 pub fn lines(
     session: &OpenSession,
-    columns: Columns,
+    columns: SagColumns,
     room: usize,
     units: UnitSet,
     theme: Theme,
@@ -36,11 +36,17 @@ pub fn lines(
 }
 
 /// The heading, with the ticks of the scale.
-pub fn heading(columns: Columns, theme: Theme) -> Line<'static> {
+pub fn heading(columns: SagColumns, theme: Theme) -> Line<'static> {
     columns.heading(phrase::guide::SETS, phrase::guide::SET_COLUMNS, theme)
 }
 
-fn entry(set: &SetFinding, session: &OpenSession, columns: Columns, units: UnitSet, theme: Theme) -> Entry {
+fn entry(
+    set: &SetFinding,
+    session: &OpenSession,
+    columns: SagColumns,
+    units: UnitSet,
+    theme: Theme,
+) -> SagLine {
     let latest = set.number == session.state.sets.len();
     let style = if latest { theme.strong() } else { theme.text() };
     let mut row = columns.scale.row(theme);
@@ -51,9 +57,9 @@ fn entry(set: &SetFinding, session: &OpenSession, columns: Columns, units: UnitS
         }
     }
     row.mark(set.sag.value, set_table::mark(set.standing), set_table::ink(set.standing, theme));
-    Entry {
+    SagLine {
         mark: Span::styled(format!("{:<2}", set.number), theme.quiet()),
-        name: Span::styled(name(set, &session.state.told.rack, units), style),
+        name: Span::styled(name(set, &session.state.entered.springs, units), style),
         row,
         sag: (set.sag, style),
         tail: vec![
@@ -64,9 +70,9 @@ fn entry(set: &SetFinding, session: &OpenSession, columns: Columns, units: UnitS
 }
 
 /// The spring of a set, and the collar where it is past contact.
-pub(super) fn name(set: &SetFinding, rack: &[Spring], units: UnitSet) -> String {
-    let spring = phrase::spring(set.spring, rack, units);
-    match set.past_contact {
+pub(super) fn name(set: &SetFinding, springs: &[Spring], units: UnitSet) -> String {
+    let spring = phrase::spring(set.spring, springs, units);
+    match set.preload_turns {
         Turns::ZERO => spring,
         turns => format!("{spring} +{}", turns.written(units).figure),
     }
@@ -76,6 +82,6 @@ pub(super) fn name(set: &SetFinding, rack: &[Spring], units: UnitSet) -> String 
 fn readings(set: &ReadingSet, stroke: Length) -> impl Iterator<Item = (Share, &'static str)> {
     set.readings.iter().map(move |reading| {
         let mark = if reading.void.is_some() { VOID } else { READING };
-        (Share::fraction(reading.moved / stroke), mark)
+        (Share::fraction(reading.distance / stroke), mark)
     })
 }

@@ -10,15 +10,15 @@ use crate::session::Stamp;
 
 /// What is known of the eyes and the finger of whoever sits there.
 #[derive(Debug)]
-pub(super) struct Sight {
-    screen: Screen,
+pub(super) struct RepeatGuard {
+    screen: ShownScreen,
     /// When a key was last pressed that can answer yes, whether it did or not.
     last_yes: Option<Stamp>,
 }
 
 /// Whether what is asked now has stood on the screen. An Enter that came before it did cannot have been meant for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Screen {
+enum ShownScreen {
     /// A frame was drawn since the last answer.
     Drawn,
     /// Something was answered, and what came of it was not drawn yet.
@@ -34,25 +34,25 @@ enum Screen {
 /// which most systems send half a second after the press: it may answer one question that nobody let go for.
 const TOO_SOON: TimeDelta = TimeDelta::milliseconds(250);
 
-impl Sight {
+impl RepeatGuard {
     /// Everything on the screen was seen, and nothing was answered yet.
     pub(super) const fn new() -> Self {
-        Self { screen: Screen::Drawn, last_yes: None }
+        Self { screen: ShownScreen::Drawn, last_yes: None }
     }
 
     /// A frame was drawn: what is asked now stands on the screen.
     pub(super) const fn was_drawn(&mut self) {
-        self.screen = Screen::Drawn;
+        self.screen = ShownScreen::Drawn;
     }
 
     /// Something was answered; what is asked next was not drawn yet.
     pub(super) const fn answered(&mut self) {
-        self.screen = Screen::NotYet;
+        self.screen = ShownScreen::NotYet;
     }
 
     /// Whether what is asked now has not stood on the screen yet.
     pub(super) fn is_unseen(&self) -> bool {
-        self.screen == Screen::NotYet
+        self.screen == ShownScreen::NotYet
     }
 
     /// Takes note of a key that can answer yes; whether it came too soon after the last one. A clock that did not move, or

@@ -5,8 +5,8 @@
 //! ends it soon; what came before stays good. Fetching a text waits for the disk or the network most of the time, which is
 //! why there are more threads than cores; what it means is reckoned by as many at once as there are cores.
 
-use super::whereabouts::{Fetched, There};
-use super::{Index, IndexedSession, Trace};
+use super::location::{FetchedSession, FolderListing};
+use super::{FileStamp, Index, IndexedSession};
 use crate::archive::{Archive, FolderError, SessionName};
 use chrono::{DateTime, TimeDelta, Utc};
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
@@ -25,7 +25,7 @@ const WAITING: usize = 64;
 
 /// A piece of what a check finds.
 #[derive(Debug)]
-pub enum News {
+pub enum ScanNews {
     /// So many of all files were looked at. Portions of several threads may arrive out of order.
     Looked {
         /// So far.
@@ -45,14 +45,14 @@ pub enum News {
 
 /// A check under way. Ends soon when dropped.
 #[derive(Debug)]
-pub struct Checking {
-    news: Receiver<News>,
+pub struct FolderScan {
+    news: Receiver<ScanNews>,
     left: Arc<AtomicBool>,
 }
 
-impl Checking {
+impl FolderScan {
     /// What was found since the last call, without waiting.
-    pub fn news(&self) -> impl Iterator<Item = News> + '_ {
+    pub fn news(&self) -> impl Iterator<Item = ScanNews> + '_ {
         self.news.try_iter()
     }
 
@@ -60,17 +60,17 @@ impl Checking {
     ///
     /// # Errors
     /// Where nothing came, or the check has ended.
-    pub fn next(&self, wait: TimeDelta) -> Result<News, RecvTimeoutError> {
+    pub fn next(&self, wait: TimeDelta) -> Result<ScanNews, RecvTimeoutError> {
         self.news.recv_timeout(wait.to_std().unwrap_or_default())
     }
 
     /// What is found from here on, waiting for each piece; ends with the check.
-    pub fn all_news(&self) -> impl Iterator<Item = News> + '_ {
+    pub fn all_news(&self) -> impl Iterator<Item = ScanNews> + '_ {
         self.news.iter()
     }
 }
 
-impl Drop for Checking {
+impl Drop for FolderScan {
     fn drop(&mut self) {
         self.left.store(true, Ordering::Relaxed);
     }
@@ -78,63 +78,65 @@ impl Drop for Checking {
 
 impl Archive {
     /// Begins to look, in the background, what of `index` no longer holds. `now` is the time by our clock.
-    pub fn check(&self, index: &Index, now: DateTime<Utc>) -> Checking {
+    pub fn check(&self, index: &Index, now: DateTime<Utc>) -> FolderScan {
         let (sender, news) = mpsc::sync_channel(WAITING);
         let left = Arc::new(AtomicBool::new(false));
         let known = index.traces();
         let (archive, ended) = (self.clone(), Arc::clone(&left));
         thread::spawn(move || match archive.there() {
-            Ok(there) => Round { archive, known, there, now, left: ended, turns: Turns::new() }.go(&sender),
-            Err(error) => drop(sender.send(News::Failed(error))),
+            Ok(there) => {
+                ScanRound { archive, known, there, now, left: ended, turns: ReadPermits::new() }.go(&sender)
+            }
+            Err(error) => drop(sender.send(ScanNews::Failed(error))),
         });
-        Checking { news, left }
+        FolderScan { news, left }
     }
 }
 
 /// What the workers of one check share.
-struct Round {
+struct ScanRound {
     archive: Archive,
     /// Newest name first.
-    known: Vec<(SessionName, Option<Trace>)>,
-    there: There,
+    known: Vec<(SessionName, Option<FileStamp>)>,
+    there: FolderListing,
     now: DateTime<Utc>,
     left: Arc<AtomicBool>,
-    turns: Turns,
+    turns: ReadPermits,
 }
 
 /// So many may reckon at once as there are cores. Fetching waits for the disk and wants many threads; with as many reckoning,
 /// the one that draws the screen would hardly get its turn.
-struct Turns {
+struct ReadPermits {
     free: Mutex<usize>,
     freed: Condvar,
 }
 
 /// A turn taken; it is given back when dropped.
-struct Turn<'t>(&'t Turns);
+struct ReadPermit<'t>(&'t ReadPermits);
 
-impl Turns {
+impl ReadPermits {
     fn new() -> Self {
         let cores = thread::available_parallelism().map_or(1, usize::from);
         Self { free: Mutex::new(cores), freed: Condvar::new() }
     }
 
-    fn take(&self) -> Turn<'_> {
+    fn take(&self) -> ReadPermit<'_> {
         let free = self.free.lock().unwrap_or_else(PoisonError::into_inner);
         let mut free = self.freed.wait_while(free, |free| *free == 0).unwrap_or_else(PoisonError::into_inner);
         *free -= 1;
-        Turn(self)
+        ReadPermit(self)
     }
 }
 
-impl Drop for Turn<'_> {
+impl Drop for ReadPermit<'_> {
     fn drop(&mut self) {
         *self.0.free.lock().unwrap_or_else(PoisonError::into_inner) += 1;
         self.0.freed.notify_one();
     }
 }
 
-impl Round {
-    fn go(self, sender: &SyncSender<News>) {
+impl ScanRound {
+    fn go(self, sender: &SyncSender<ScanNews>) {
         let (next, looked) = (AtomicUsize::new(0), AtomicUsize::new(0));
         thread::scope(|scope| {
             for _ in 0..THREADS.min(1 + self.there.recorded.len() / PORTION) {
@@ -147,7 +149,7 @@ impl Round {
             let without =
                 self.there.left.iter().map(|(name, files)| self.archive.read_what_is_left(name, files));
             let without: Vec<_> = without.collect();
-            let news = [News::Read(without), News::Gone(self.gone()), News::Done];
+            let news = [ScanNews::Read(without), ScanNews::Gone(self.gone()), ScanNews::Done];
             // Nobody may listen any more.
             let _ = news.into_iter().try_for_each(|piece| sender.send(piece));
         }
@@ -157,7 +159,7 @@ impl Round {
         self.left.load(Ordering::Relaxed)
     }
 
-    fn work(&self, next: &AtomicUsize, looked: &AtomicUsize, sender: &SyncSender<News>) {
+    fn work(&self, next: &AtomicUsize, looked: &AtomicUsize, sender: &SyncSender<ScanNews>) {
         let all = &self.there.recorded;
         loop {
             let start = next.fetch_add(PORTION, Ordering::Relaxed);
@@ -170,9 +172,9 @@ impl Round {
             let read: Vec<_> = fetched.into_iter().map(|one| one.read(self.now)).collect();
             drop(turn);
             let files = looked.fetch_add(names.len(), Ordering::Relaxed) + names.len();
-            let news = [News::Looked { files, of: all.len() }, News::Read(read)];
+            let news = [ScanNews::Looked { files, of: all.len() }, ScanNews::Read(read)];
             let worth_telling =
-                news.into_iter().filter(|piece| !matches!(piece, News::Read(read) if read.is_empty()));
+                news.into_iter().filter(|piece| !matches!(piece, ScanNews::Read(read) if read.is_empty()));
             for piece in worth_telling {
                 // Nobody listens any more: the check was left.
                 if sender.send(piece).is_err() {
@@ -183,7 +185,7 @@ impl Round {
     }
 
     /// The text of a record, unless its file is the one that was read.
-    fn fetch(&self, name: &SessionName) -> Option<Fetched> {
+    fn fetch(&self, name: &SessionName) -> Option<FetchedSession> {
         let known = self.known.binary_search_by(|(other, _)| name.cmp(other)).ok();
         self.archive.fetch(name, known.and_then(|place| self.known[place].1))
     }

@@ -6,25 +6,25 @@
 
 use super::effect::SettingsFile;
 use super::model::{Desk, Model, Notice};
-use super::theme::{Look, Theme};
+use super::theme::{Theme, ThemeChoice};
 use crate::phrase;
 use crate::settings::Settings;
 
 /// The settings of a run.
 #[derive(Debug, Clone)]
-pub struct Settled {
+pub struct SettingsInForce {
     settings: Settings,
     /// How they stand to their file.
-    pub filed: Filed,
+    pub filed: SettingsFileState,
     /// Where the file lies, safe to show.
     pub place: String,
     /// What the look comes from, the settings apart.
-    pub look: Look,
+    pub look: ThemeChoice,
 }
 
 /// How the settings stand to their file.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Filed {
+pub enum SettingsFileState {
     /// The file holds them, or there is none and they are as the program brings them.
     Kept,
     /// They hold until the program is left, and the file does not have them, for this reason.
@@ -33,11 +33,16 @@ pub enum Filed {
     Unreadable(Vec<String>),
 }
 
-impl Settled {
+impl SettingsInForce {
     /// Settings as the program brings them, under a fixed theme.
     pub fn under(theme: Theme) -> Self {
         let settings = Settings::default();
-        Self { settings, filed: Filed::Kept, place: String::new(), look: Look::found(theme) }
+        Self {
+            settings,
+            filed: SettingsFileState::Kept,
+            place: String::new(),
+            look: ThemeChoice::found(theme),
+        }
     }
 
     /// What holds.
@@ -65,11 +70,11 @@ impl Desk {
     pub(super) fn take_settings(&mut self, file: SettingsFile) {
         match file {
             SettingsFile::Read(settings) => {
-                self.settled.filed = Filed::Kept;
+                self.settled.filed = SettingsFileState::Kept;
                 self.settle(*settings);
             }
             SettingsFile::Unreadable(faults) => {
-                self.settled.filed = Filed::Unreadable(faults);
+                self.settled.filed = SettingsFileState::Unreadable(faults);
                 self.settle(Settings::default());
             }
         }
@@ -79,11 +84,11 @@ impl Desk {
 impl Model {
     /// The model under the settings of a file at `place`, safe to show; one that cannot be read is told on the first screen.
     #[must_use]
-    pub fn under(mut self, file: SettingsFile, place: String, look: Look) -> Self {
+    pub fn under(mut self, file: SettingsFile, place: String, look: ThemeChoice) -> Self {
         let desk = &mut self.desk;
         (desk.settled.place, desk.settled.look) = (place, look);
         desk.take_settings(file);
-        if matches!(desk.settled.filed, Filed::Unreadable(_)) {
+        if matches!(desk.settled.filed, SettingsFileState::Unreadable(_)) {
             desk.say(Notice::Said(phrase::settings::unreadable(&desk.settled.place)));
         }
         self

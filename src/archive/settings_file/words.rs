@@ -9,14 +9,14 @@ use crate::settings::{Glyphs, Ink, Mouse, StartingSprings};
 use crate::units::{SpringRate, UnitSet};
 
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
-pub(super) enum Units {
+pub(super) enum UnitsWord {
     Trade,
     Imperial,
     Metric,
 }
 
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
-pub(super) enum Theme {
+pub(super) enum ThemeWord {
     AsTerminal,
     Dark,
     Light,
@@ -53,17 +53,17 @@ pub(super) struct Band {
     pub(super) half_width_percent: f64,
 }
 
-impl From<Units> for UnitSet {
-    fn from(units: Units) -> Self {
+impl From<UnitsWord> for UnitSet {
+    fn from(units: UnitsWord) -> Self {
         match units {
-            Units::Trade => Self::Trade,
-            Units::Imperial => Self::Imperial,
-            Units::Metric => Self::Metric,
+            UnitsWord::Trade => Self::Trade,
+            UnitsWord::Imperial => Self::Imperial,
+            UnitsWord::Metric => Self::Metric,
         }
     }
 }
 
-impl From<UnitSet> for Units {
+impl From<UnitSet> for UnitsWord {
     fn from(units: UnitSet) -> Self {
         match units {
             UnitSet::Trade => Self::Trade,
@@ -73,19 +73,19 @@ impl From<UnitSet> for Units {
     }
 }
 
-impl From<Theme> for Option<Ink> {
-    fn from(theme: Theme) -> Self {
+impl From<ThemeWord> for Option<Ink> {
+    fn from(theme: ThemeWord) -> Self {
         match theme {
-            Theme::AsTerminal => None,
-            Theme::Dark => Some(Ink::Dark),
-            Theme::Light => Some(Ink::Light),
-            Theme::HighContrast => Some(Ink::HighContrast),
-            Theme::Plain => Some(Ink::Plain),
+            ThemeWord::AsTerminal => None,
+            ThemeWord::Dark => Some(Ink::Dark),
+            ThemeWord::Light => Some(Ink::Light),
+            ThemeWord::HighContrast => Some(Ink::HighContrast),
+            ThemeWord::Plain => Some(Ink::Plain),
         }
     }
 }
 
-impl From<Option<Ink>> for Theme {
+impl From<Option<Ink>> for ThemeWord {
     fn from(ink: Option<Ink>) -> Self {
         match ink {
             None => Self::AsTerminal,

@@ -11,46 +11,52 @@ use crate::session::{Earlier, Fact, Intake, LeverageKnowledge, LeveragePair, Sha
 use crate::units::{Length, Mass, Quantity, Share};
 
 /// What was told, corrections included: every fact of the table but names and notes.
-pub(super) struct Told<'a>(pub(super) &'a Intake);
+pub(super) struct EnteredFacts<'a>(pub(super) &'a Intake);
 
-impl Serialize for Told<'_> {
+impl Serialize for EnteredFacts<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut told = serializer.serialize_map(None)?;
+        let mut entered = serializer.serialize_map(None)?;
         for fact in Fact::ALL {
-            let (about, value) = (fact.about(), self.0.told(*fact));
+            let (about, value) = (fact.about(), self.0.entered(*fact));
             match about.shape {
                 Shape::Text => {}
-                Shape::Figure(_) => told.serialize_entry(about.keys[0], &value.map(Figure))?,
-                Shape::Aim => {
+                Shape::Figure(_) => entered.serialize_entry(about.keys[0], &value.map(ExportedFigure))?,
+                Shape::Target => {
                     let percent = |share: Share| tidy(share.as_percent());
-                    told.serialize_entry("aim_percent", &self.0.aim.map(|aim| percent(aim.sag)))?;
-                    told.serialize_entry(
+                    entered
+                        .serialize_entry("aim_percent", &self.0.target.map(|target| percent(target.sag)))?;
+                    entered.serialize_entry(
                         "half_width_percent",
-                        &self.0.aim.map(|aim| percent(aim.half_width)),
+                        &self.0.target.map(|target| percent(target.tolerance)),
                     )?;
                 }
                 Shape::WheelLoad => {
                     let kg = |mass: Mass| tidy(mass.as_kg());
                     let shown = self.0.wheel_load.map(|load| load.shown);
-                    told.serialize_entry("wheel_load_kg", &shown.map(|shown| kg(shown.value)))?;
-                    told.serialize_entry("u_wheel_load_kg", &shown.map(|shown| kg(shown.uncertainty)))?;
+                    entered.serialize_entry("wheel_load_kg", &shown.map(|shown| kg(shown.value)))?;
+                    entered.serialize_entry("u_wheel_load_kg", &shown.map(|shown| kg(shown.uncertainty)))?;
                 }
-                Shape::Earlier => told.serialize_entry("earlier", &self.0.earlier.as_ref().map(earlier))?,
-                Shape::Leverage => told.serialize_entry("leverage", &leverage(&self.0.leverage))?,
+                Shape::Earlier => {
+                    entered.serialize_entry("earlier", &self.0.earlier.as_ref().map(earlier))?
+                }
+                Shape::Leverage => entered.serialize_entry("leverage", &leverage(&self.0.leverage))?,
                 Shape::Springs => {
-                    told.serialize_entry("rack", &self.0.rack.iter().map(rack_spring).collect::<Vec<_>>())?;
+                    entered.serialize_entry(
+                        "rack",
+                        &self.0.springs.iter().map(exported_spring).collect::<Vec<_>>(),
+                    )?;
                 }
-                Shape::Spring => told.serialize_entry("came_in_with_spring", &self.0.fitted)?,
+                Shape::Spring => entered.serialize_entry("came_in_with_spring", &self.0.spring_on_arrival)?,
             }
         }
-        told.end()
+        entered.end()
     }
 }
 
 /// A figure in the unit of its name.
-struct Figure(Value);
+struct ExportedFigure(Value);
 
-impl Serialize for Figure {
+impl Serialize for ExportedFigure {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match self.0 {
             Value::Figure(Quantity::Count(count)) => serializer.serialize_u16(count),
@@ -62,20 +68,20 @@ impl Serialize for Figure {
 
 /// What is known of the leverage ratio beyond travel over stroke; all of it null or empty for nothing.
 #[derive(serde::Serialize)]
-struct Leverage {
+struct ExportedLeverage {
     start_ratio: Option<f64>,
     end_ratio: Option<f64>,
-    measured: Vec<Pair>,
+    measured: Vec<ExportedPair>,
 }
 
 #[derive(serde::Serialize)]
-struct Pair {
+struct ExportedPair {
     stroke_mm: f64,
     wheel_mm: f64,
 }
 
 #[derive(serde::Serialize)]
-struct EarlierTold {
+struct ExportedEarlier {
     opened_utc: String,
     rider_share_percent: f64,
     u_rider_share_percent: f64,
@@ -85,7 +91,7 @@ struct EarlierTold {
 }
 
 #[derive(serde::Serialize)]
-struct RackSpring {
+struct ExportedSpring {
     spring: u16,
     rate_lb_in: f64,
     measured_lb_in: Option<f64>,
@@ -99,25 +105,25 @@ fn mm(length: Option<Length>) -> Option<f64> {
     length.map(|length| tidy(length.as_mm()))
 }
 
-fn leverage(known: &LeverageKnowledge) -> Leverage {
-    let mut told = Leverage { start_ratio: None, end_ratio: None, measured: Vec::new() };
+fn leverage(known: &LeverageKnowledge) -> ExportedLeverage {
+    let mut entered = ExportedLeverage { start_ratio: None, end_ratio: None, measured: Vec::new() };
     match known {
         LeverageKnowledge::TravelOnly => {}
         LeverageKnowledge::Ends { start, end } => {
-            told.start_ratio = Some(tidy(start.value()));
-            told.end_ratio = Some(tidy(end.value()));
+            entered.start_ratio = Some(tidy(start.value()));
+            entered.end_ratio = Some(tidy(end.value()));
         }
-        LeverageKnowledge::Measured(pairs) => told.measured = pairs.iter().map(pair).collect(),
+        LeverageKnowledge::Measured(pairs) => entered.measured = pairs.iter().map(pair).collect(),
     }
-    told
+    entered
 }
 
-fn pair(pair: &LeveragePair) -> Pair {
-    Pair { stroke_mm: tidy(pair.stroke.as_mm()), wheel_mm: tidy(pair.wheel.as_mm()) }
+fn pair(pair: &LeveragePair) -> ExportedPair {
+    ExportedPair { stroke_mm: tidy(pair.stroke.as_mm()), wheel_mm: tidy(pair.wheel.as_mm()) }
 }
 
-fn earlier(earlier: &Earlier) -> EarlierTold {
-    EarlierTold {
+fn earlier(earlier: &Earlier) -> ExportedEarlier {
+    ExportedEarlier {
         opened_utc: utc(earlier.opened),
         rider_share_percent: tidy(earlier.rider_share.value.as_percent()),
         u_rider_share_percent: tidy(earlier.rider_share.uncertainty.as_percent()),
@@ -127,8 +133,8 @@ fn earlier(earlier: &Earlier) -> EarlierTold {
     }
 }
 
-fn rack_spring(spring: &Spring) -> RackSpring {
-    RackSpring {
+fn exported_spring(spring: &Spring) -> ExportedSpring {
+    ExportedSpring {
         spring: spring.number.0,
         rate_lb_in: tidy(spring.label.as_lb_per_in()),
         measured_lb_in: spring.measured.map(|measured| tidy(measured.value.as_lb_per_in())),

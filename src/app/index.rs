@@ -9,8 +9,8 @@ use std::sync::mpsc::RecvTimeoutError;
 use chrono::{TimeDelta, Utc};
 use directories::ProjectDirs;
 
-use super::progress::{PATIENCE_MS, Progress};
-use crate::archive::index::{Checking, News};
+use super::progress::{PATIENCE_MS, ProgressLine};
+use crate::archive::index::{FolderScan, ScanNews};
 use crate::archive::{Archive, Index};
 use crate::failure::Failure;
 
@@ -21,7 +21,7 @@ pub(super) fn up_to_date(archive: &Archive) -> Result<Index, Failure> {
 }
 
 /// The same with every record read anew, whatever is remembered.
-pub(super) fn read_anew(archive: &Archive) -> Result<Index, Failure> {
+pub(super) fn read_again(archive: &Archive) -> Result<Index, Failure> {
     bring_up_to_date(archive, Index::empty(archive.identity()))
 }
 
@@ -38,12 +38,12 @@ fn bring_up_to_date(archive: &Archive, mut index: Index) -> Result<Index, Failur
 }
 
 /// Waits for the end of a check, saying how far it is.
-fn all_news(checking: &Checking) -> Vec<News> {
-    let mut progress = Progress::begin("Looked at");
+fn all_news(checking: &FolderScan) -> Vec<ScanNews> {
+    let mut progress = ProgressLine::begin("Looked at");
     let mut news = Vec::new();
     loop {
         match checking.next(TimeDelta::milliseconds(PATIENCE_MS)) {
-            Ok(News::Looked { files, of }) => progress.at(files, of),
+            Ok(ScanNews::Looked { files, of }) => progress.at(files, of),
             Ok(piece) => news.push(piece),
             Err(RecvTimeoutError::Timeout) if news.is_empty() => progress.listing(),
             Err(RecvTimeoutError::Timeout) => {}

@@ -3,14 +3,14 @@
 
 use crate::phrase;
 use crate::screen::model::{Desk, Go, Notice, Reply};
-use crate::session::limits::Field;
+use crate::session::limits::Figure;
 use crate::session::{Deed, ReadingNumber, SpringNumber, Stamp};
 use crate::text::FreeText;
 use crate::units::{Quantity, Turns, UnitSet, parse};
 
 /// What a key comes to.
 #[derive(Debug)]
-pub(super) enum Came {
+pub(super) enum KeyOutcome {
     /// Deeds, in order.
     Deeds(Vec<Deed>),
     /// Something to be said.
@@ -23,14 +23,14 @@ pub(super) enum Came {
 
 /// Whether deeds were done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Done {
+pub(super) enum DeedsDone {
     /// All of them, and there were some.
     All,
     /// None, or one was refused.
     NotAll,
 }
 
-impl Came {
+impl KeyOutcome {
     /// A single deed.
     pub(super) fn deed(deed: Deed) -> Self {
         Self::Deeds(vec![deed])
@@ -42,17 +42,17 @@ impl Came {
     }
 
     /// Carries it out.
-    pub(super) fn carry_out(self, desk: &mut Desk, at: Stamp) -> (Reply, Done) {
+    pub(super) fn carry_out(self, desk: &mut Desk, at: Stamp) -> (Reply, DeedsDone) {
         match self {
-            Self::Shown => (Reply::stay(), Done::NotAll),
-            Self::Go(go) => (Reply::going(go), Done::NotAll),
+            Self::Shown => (Reply::stay(), DeedsDone::NotAll),
+            Self::Go(go) => (Reply::going(go), DeedsDone::NotAll),
             Self::Say(notice) => {
                 desk.say(notice);
-                (Reply::stay(), Done::NotAll)
+                (Reply::stay(), DeedsDone::NotAll)
             }
             Self::Deeds(deeds) => match desk.advance_all(at, deeds) {
-                Ok(effects) => (Reply::asking(effects), Done::All),
-                Err(effects) => (Reply::asking(effects), Done::NotAll),
+                Ok(effects) => (Reply::asking(effects), DeedsDone::All),
+                Err(effects) => (Reply::asking(effects), DeedsDone::NotAll),
             },
         }
     }
@@ -60,7 +60,7 @@ impl Came {
 
 /// What has been asked about, and is taken when the same Enter comes again.
 #[derive(Debug, Default)]
-pub(super) struct Asked(Option<Question>);
+pub(super) struct ConfirmOnce(Option<Question>);
 
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Question {
@@ -72,7 +72,7 @@ enum Question {
     Reason(ReadingNumber),
 }
 
-impl Asked {
+impl ConfirmOnce {
     /// Forgets the question: the text was changed, or another line marked.
     pub(super) fn forget(&mut self) {
         self.0 = None;
@@ -88,11 +88,11 @@ impl Asked {
     ///
     /// # Errors
     /// With the question, the first time.
-    pub(super) fn once(&mut self, field: Field, told: Quantity) -> Result<(), Notice> {
-        if field.check(told).is_err() || !field.is_unusual(told) {
+    pub(super) fn once(&mut self, field: Figure, entered: Quantity) -> Result<(), Notice> {
+        if field.check(entered).is_err() || !field.is_unusual(entered) {
             return Ok(());
         }
-        self.ask(Question::Figure(told), Notice::Unusual(field, told))
+        self.ask(Question::Figure(entered), Notice::Unusual(field, entered))
     }
 
     /// The same for the collar as it was found: past what the maker allows it is asked about in those words.
@@ -100,12 +100,12 @@ impl Asked {
     /// # Errors
     /// With the question, the first time.
     pub(super) fn found_once(&mut self, found: Turns, allowed: Turns, units: UnitSet) -> Result<(), Notice> {
-        let (field, told) = (Field::TurnsPastContact, Quantity::Turns(found));
-        if found <= allowed || field.check(told).is_err() {
-            return self.once(field, told);
+        let (field, entered) = (Figure::PreloadTurns, Quantity::Turns(found));
+        if found <= allowed || field.check(entered).is_err() {
+            return self.once(field, entered);
         }
         let words = phrase::guide::found_beyond_allowed(found, allowed, units);
-        self.ask(Question::Figure(told), Notice::Said(words))
+        self.ask(Question::Figure(entered), Notice::Said(words))
     }
 
     /// Asks about a spring, and lets it pass the second time.

@@ -12,14 +12,14 @@
 use crate::phrase;
 use crate::screen::place::typed_spring::apart;
 use crate::session::limits::MOST_SPRINGS;
-use crate::session::rack::{bears, free_numbers, same_length};
+use crate::session::shop_rack::{bears, free_numbers, same_length};
 use crate::session::{Spring, SpringNumber};
 use crate::text::Shown;
 use crate::units::{Length, Show, SpringRate, UnitSet, Unreadable, parse};
 
 /// Why a line is no rack.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum RackFault {
+pub enum SpringsFault {
     /// There is nothing on it.
     Empty,
     /// A figure on it cannot be read.
@@ -34,13 +34,13 @@ pub enum RackFault {
     TooMany,
 }
 
-impl From<Unreadable> for RackFault {
+impl From<Unreadable> for SpringsFault {
     fn from(unreadable: Unreadable) -> Self {
         Self::Figure(unreadable)
     }
 }
 
-impl RackFault {
+impl SpringsFault {
     /// What is wrong and what is taken, in a sentence.
     pub fn sentence(&self, units: UnitSet) -> String {
         let quoted = |part: &str| Shown::from(part).fitted(24);
@@ -73,7 +73,7 @@ impl RackFault {
 
 /// A spring as the line says it.
 #[derive(Debug, Clone, Copy)]
-struct Listed {
+struct ListedSpring {
     label: SpringRate,
     stroke: Option<Length>,
 }
@@ -82,11 +82,11 @@ struct Listed {
 ///
 /// # Errors
 /// With the part that cannot be read.
-pub fn read(text: &str, units: UnitSet, rack: &[Spring]) -> Result<Vec<Spring>, RackFault> {
+pub fn read(text: &str, units: UnitSet, springs: &[Spring]) -> Result<Vec<Spring>, SpringsFault> {
     let spaced = text.replace([',', ';'], " ").replace(['–', '−'], "-").replace('×', "x").to_lowercase();
     let mut words: Vec<&str> = spaced.split_whitespace().collect();
     let units = take_unit(&mut words, units);
-    let mut line = Line { units, listed: Vec::new() };
+    let mut line = SpringsReader { units, listed: Vec::new() };
     let mut rest = words.as_slice();
     let mut shared = None;
     while let [word, behind @ ..] = rest {
@@ -99,7 +99,7 @@ pub fn read(text: &str, units: UnitSet, rack: &[Spring]) -> Result<Vec<Spring>, 
                 shared = Some(line.stroke(length)?);
                 behind
             }
-            ("stroke", []) => return Err(RackFault::Stroke(spaced.clone())),
+            ("stroke", []) => return Err(SpringsFault::Stroke(spaced.clone())),
             (range, ["by", step, behind @ ..]) => {
                 line.range(range, step)?;
                 behind
@@ -115,12 +115,12 @@ pub fn read(text: &str, units: UnitSet, rack: &[Spring]) -> Result<Vec<Spring>, 
         };
     }
     if line.listed.is_empty() {
-        return Err(RackFault::Empty);
+        return Err(SpringsFault::Empty);
     }
     for spring in &mut line.listed {
         spring.stroke = spring.stroke.or(shared);
     }
-    Ok(numbered(&line.listed, rack))
+    Ok(numbered(&line.listed, springs))
 }
 
 /// Takes a unit at the end of the line off.
@@ -136,24 +136,24 @@ fn take_unit(words: &mut Vec<&str>, units: UnitSet) -> UnitSet {
     }
 }
 
-struct Line {
+struct SpringsReader {
     units: UnitSet,
-    listed: Vec<Listed>,
+    listed: Vec<ListedSpring>,
 }
 
-impl Line {
-    fn rate(&self, text: &str) -> Result<SpringRate, RackFault> {
+impl SpringsReader {
+    fn rate(&self, text: &str) -> Result<SpringRate, SpringsFault> {
         Ok(parse::rate(text, self.units)?.value)
     }
 
-    fn stroke(&self, text: &str) -> Result<Length, RackFault> {
+    fn stroke(&self, text: &str) -> Result<Length, SpringsFault> {
         parse::length(text, self.units)
             .map(|length| length.value)
-            .map_err(|_| RackFault::Stroke(text.to_owned()))
+            .map_err(|_| SpringsFault::Stroke(text.to_owned()))
     }
 
     /// A rate with its stroke, a count, or a stroke for the rate before it.
-    fn word(&mut self, word: &str) -> Result<(), RackFault> {
+    fn word(&mut self, word: &str) -> Result<(), SpringsFault> {
         let (body, stroke) = apart(word);
         let stroke = stroke.map(|stroke| self.stroke(stroke)).transpose()?;
         let (rate, count) = match body.split_once('x') {
@@ -162,13 +162,13 @@ impl Line {
         };
         let first = if rate.is_empty() { self.listed.len().saturating_sub(1) } else { self.listed.len() };
         if !rate.is_empty() {
-            self.listed.push(Listed { label: self.rate(rate)?, stroke: None });
+            self.listed.push(ListedSpring { label: self.rate(rate)?, stroke: None });
         }
         if let Some(count) = count {
             self.repeat(count, word)?;
         }
         if self.listed.is_empty() {
-            return Err(RackFault::Stroke(word.to_owned()));
+            return Err(SpringsFault::Stroke(word.to_owned()));
         }
         if stroke.is_some() {
             for spring in &mut self.listed[first..] {
@@ -178,16 +178,16 @@ impl Line {
         self.checked()
     }
 
-    fn repeat(&mut self, count: &str, word: &str) -> Result<(), RackFault> {
-        let fault = || RackFault::Count(word.to_owned());
+    fn repeat(&mut self, count: &str, word: &str) -> Result<(), SpringsFault> {
+        let fault = || SpringsFault::Count(word.to_owned());
         let count: usize = count.parse().ok().filter(|count| *count > 0).ok_or_else(fault)?;
         let last = *self.listed.last().ok_or_else(fault)?;
         self.listed.extend(std::iter::repeat_n(last, (count - 1).min(MOST_SPRINGS)));
         Ok(())
     }
 
-    fn range(&mut self, range: &str, step: &str) -> Result<(), RackFault> {
-        let fault = || RackFault::Range(format!("{range} by {step}"));
+    fn range(&mut self, range: &str, step: &str) -> Result<(), SpringsFault> {
+        let fault = || SpringsFault::Range(format!("{range} by {step}"));
         let (from, to) = range.split_once('-').ok_or_else(fault)?;
         let (step, stroke) = apart(step);
         let stroke = stroke.map(|stroke| self.stroke(stroke)).transpose()?;
@@ -199,20 +199,20 @@ impl Line {
             return Err(fault());
         }
         let springs = (0u16..).map(f64::from).take_while(|index| *index <= steps);
-        self.listed.extend(springs.map(|index| Listed { label: from + step * index, stroke }));
+        self.listed.extend(springs.map(|index| ListedSpring { label: from + step * index, stroke }));
         self.checked()
     }
 
-    fn checked(&self) -> Result<(), RackFault> {
-        if self.listed.len() > MOST_SPRINGS { Err(RackFault::TooMany) } else { Ok(()) }
+    fn checked(&self) -> Result<(), SpringsFault> {
+        if self.listed.len() > MOST_SPRINGS { Err(SpringsFault::TooMany) } else { Ok(()) }
     }
 }
 
 /// Springs the line shows as they were on the rack keep all that is known of them; the others get numbers of their own.
-fn numbered(listed: &[Listed], rack: &[Spring]) -> Vec<Spring> {
-    let mut left = rack.to_vec();
-    let mut free = free_numbers(rack);
-    let mut one = |listed: &Listed| {
+fn numbered(listed: &[ListedSpring], springs: &[Spring]) -> Vec<Spring> {
+    let mut left = springs.to_vec();
+    let mut free = free_numbers(springs);
+    let mut one = |listed: &ListedSpring| {
         let kept = left.iter().position(|spring| bears(spring.label, listed.label));
         if let Some(kept) = kept {
             let mut spring = left.remove(kept);
@@ -231,15 +231,15 @@ fn nearest(known: Option<Length>, read: Length) -> Length {
 }
 
 /// The rack as a line that [`read`] takes back.
-pub fn written(rack: &[Spring], units: UnitSet) -> String {
-    let Some(first) = rack.first() else { return String::new() };
-    let shared = first.stroke.filter(|_| rack.iter().all(|spring| spring.stroke == first.stroke));
+pub fn written(springs: &[Spring], units: UnitSet) -> String {
+    let Some(first) = springs.first() else { return String::new() };
+    let shared = first.stroke.filter(|_| springs.iter().all(|spring| spring.stroke == first.stroke));
     let mut words: Vec<String> = Vec::new();
     let mut index = 0;
-    while index < rack.len() {
-        let spring = &rack[index];
+    while index < springs.len() {
+        let spring = &springs[index];
         let same = |other: &&Spring| other.label == spring.label && other.stroke == spring.stroke;
-        let count = rack[index..].iter().take_while(same).count();
+        let count = springs[index..].iter().take_while(same).count();
         let mut word = spring.label.written(units).figure;
         if count > 1 {
             word = format!("{word} x{count}");

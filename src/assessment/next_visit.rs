@@ -5,23 +5,23 @@
 //! Not here: choosing which earlier session to carry from.
 
 use super::doubts::Doubts;
-use super::{Assessment, Learned};
+use super::{Assessment, BikeFindings};
 use crate::session::{Detail, Earlier, Setup, Stamp, State};
 use crate::text::FreeText;
 use crate::units::quantity::GRAVITY;
 use crate::units::{Estimate, Share};
 
 /// What the session taught, to be told to a new one.
-pub fn carried(setup: &Setup, learned: &Learned, opened: Stamp, doubts: &Doubts) -> Earlier {
+pub fn carried(setup: &Setup, findings: &BikeFindings, opened: Stamp, doubts: &Doubts) -> Earlier {
     let by_bike = bike_load(setup, doubts);
     let weight = GRAVITY * setup.rider.as_kg();
-    let share = (learned.load.value.as_newtons() - by_bike) / weight;
-    let doubt = learned.load.uncertainty.as_newtons() / weight;
+    let share = (findings.load.value.as_newtons() - by_bike) / weight;
+    let uncertainty = findings.load.uncertainty.as_newtons() / weight;
     Earlier {
         opened,
-        rider_share: Estimate::new(Share::fraction(share), Share::fraction(doubt)),
-        falloff: learned.falloff,
-        correlation: learned.correlation,
+        rider_share: Estimate::new(Share::fraction(share), Share::fraction(uncertainty)),
+        falloff: findings.falloff,
+        correlation: findings.correlation,
     }
 }
 
@@ -29,13 +29,13 @@ pub fn carried(setup: &Setup, learned: &Learned, opened: Stamp, doubts: &Doubts)
 /// the bike, and what the readings taught. The notes and the scale under the wheel belong to their own day and stay
 /// behind. Without readings nothing was taught.
 pub fn for_next_visit(opened: Stamp, state: &State, assessment: &Assessment, doubts: &Doubts) -> Vec<Detail> {
-    let mut told = state.told.clone();
-    told.notes = FreeText::default();
-    told.wheel_load = None;
-    told.fitted = state.bench.fitted;
+    let mut entered = state.entered.clone();
+    entered.notes = FreeText::default();
+    entered.wheel_load = None;
+    entered.spring_on_arrival = state.on_bike.fitted;
     let taught = state.setup.as_ref().filter(|_| !assessment.sets.is_empty());
-    told.earlier = taught.map(|setup| carried(setup, &assessment.learned, opened, doubts));
-    told.details()
+    entered.earlier = taught.map(|setup| carried(setup, &assessment.findings, opened, doubts));
+    entered.details()
 }
 
 /// The part of the load that the bike itself puts on the spring, in newtons.
