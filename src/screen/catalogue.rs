@@ -96,7 +96,7 @@ impl Catalogue {
                 ScanNews::Looked { files, of } => self.looked(files, of),
                 ScanNews::Done => self.check = ScanProgress::Done,
                 ScanNews::Failed(error) => {
-                    self.check = ScanProgress::Failed(phrase::sentence(&error.to_string()))
+                    self.check = ScanProgress::Failed(phrase::sentence(&error.to_string()));
                 }
                 found => self.held_back.push(found),
             }

@@ -57,6 +57,7 @@ pub enum Deed {
     /// The intake is complete; the work at the bike begins.
     IntakeDone,
     /// A detail of the intake corrected, or the aim moved, after the intake was done.
+    #[serde(rename = "Told")]
     Entered(Detail),
     /// A caution was shown and acknowledged.
     CautionSeen(Caution),
@@ -93,12 +94,14 @@ pub enum Deed {
     /// The mechanic decided.
     Decided(Decision),
     /// The collar now stands this far past contact; a new set of readings begins.
+    #[serde(rename = "Trimmed")]
     PreloadSet {
         /// Collar turns past contact.
         #[serde(rename = "turns_past_contact")]
         preload_turns: Turns,
     },
     /// Spring changed in one go, as in quick trials; a new set of readings begins.
+    #[serde(rename = "Refitted")]
     Swapped {
         /// The spring now on the bike.
         spring: SpringNumber,
@@ -121,8 +124,10 @@ pub enum Deed {
     /// The session is closed.
     Closed,
     /// The last deed is taken back.
+    #[serde(rename = "Back")]
     Undone,
     /// The present step (or the present set of readings) is started anew.
+    #[serde(rename = "Redo")]
     StartedAgain,
     /// A reading does not count.
     Voided {
@@ -158,6 +163,7 @@ pub enum Decision {
     /// Take a further reading with the same spring and collar.
     ReadAgain,
     /// Turn the collar to this many turns past contact.
+    #[serde(rename = "Trim")]
     SetPreload {
         /// Collar turns past contact, in all.
         #[serde(rename = "turns_past_contact")]

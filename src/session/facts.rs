@@ -140,8 +140,17 @@ macro_rules! facts {
             }
 
             /// What it is called in a deed of a file.
-            pub const fn variant(self) -> &'static str {
-                match self { $(Self::$Fact => stringify!($Fact)),* }
+            pub fn variant(self) -> &'static str {
+                match match self { $(Self::$Fact => stringify!($Fact)),* } {
+                    "Customer" => "Who",
+                    "BikeName" => "BikeLabel",
+                    "TurnsLimit" => "TurnsAllowed",
+                    "Target" => "Aim",
+                    "ReadingsEach" => "ReadingsWanted",
+                    "Springs" => "Rack",
+                    "SpringOnArrival" => "Fitted",
+                    name => name,
+                }
             }
 
             /// The fact with this value; none where it is of another kind, or where the fact cannot be taken back.

@@ -85,7 +85,7 @@ impl Archive {
         let (archive, ended) = (self.clone(), Arc::clone(&left));
         thread::spawn(move || match archive.there() {
             Ok(there) => {
-                ScanRound { archive, known, there, now, left: ended, turns: ReadPermits::new() }.go(&sender)
+                ScanRound { archive, known, there, now, left: ended, turns: ReadPermits::new() }.go(&sender);
             }
             Err(error) => drop(sender.send(ScanNews::Failed(error))),
         });

@@ -37,7 +37,7 @@ impl Serialize for EnteredFacts<'_> {
                     entered.serialize_entry("u_wheel_load_kg", &shown.map(|shown| kg(shown.uncertainty)))?;
                 }
                 Shape::Earlier => {
-                    entered.serialize_entry("earlier", &self.0.earlier.as_ref().map(earlier))?
+                    entered.serialize_entry("earlier", &self.0.earlier.as_ref().map(earlier))?;
                 }
                 Shape::Leverage => entered.serialize_entry("leverage", &leverage(&self.0.leverage))?,
                 Shape::Springs => {

@@ -104,7 +104,7 @@ impl Component for PastSession {
                 }
             }
             PastContent::InPart { readable: Some(_), .. } | PastContent::Before { .. } => {
-                live.push(Action::GoOn)
+                live.push(Action::GoOn);
             }
             PastContent::InPart { readable: None, .. } => {}
         }
