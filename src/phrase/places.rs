@@ -52,6 +52,9 @@ pub const DEMONSTRATIONS: &str = "Demonstrations";
 pub const HEADING: &str = "The right coil spring, one measured step at a time";
 /// Over the demonstrations.
 pub const DEMONSTRATIONS_HEADING: &str = "Demonstrations: invented sessions, to look at";
+/// Where the window is too small for a place: the way out of it.
+pub const ESC_GOES_BACK: &str = " Or press Esc to go back.";
+
 /// Over the newest sessions.
 pub const NEWEST: &str = "Newest sessions";
 /// There is nothing to choose.

@@ -20,11 +20,14 @@ use crate::screen::control::List;
 use crate::screen::effect::{Effect, ListedSession, ListedSummary, SessionProgress, StorageState};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, Reply};
+use crate::screen::{LEAST, is_full};
 use crate::session::{Origin, Record, Stamp};
 use crate::text::Shown;
 
 /// The most found sessions that are offered at once.
 const MOST_FOUND: usize = 3;
+/// From this width on there is more to say of a choice than its name.
+const DETAILED: u16 = 56;
 /// From this width on the newest sessions stand beside the choices.
 const WIDE: u16 = 116;
 
@@ -100,6 +103,10 @@ impl Home {
 impl Component for Home {
     fn title(&self) -> &'static str {
         places::HOME
+    }
+
+    fn least(&self) -> (u16, u16) {
+        LEAST
     }
 
     fn actions(&self, _: &Desk) -> Vec<Action> {
@@ -224,17 +231,27 @@ fn draw_choices(
     let theme = desk.theme;
     let choices = home.choices(desk);
     let marked = home.list.marked(choices.len());
-    let mut lines = vec![Line::raw(""), Line::styled(heading(*home), theme.strong()), Line::raw("")];
-    let room = usize::from(area.height).saturating_sub(7).max(1);
+    let full = is_full(frame.area());
+    let mut lines = if full {
+        vec![Line::raw(""), Line::styled(heading(*home), theme.strong()), Line::raw("")]
+    } else {
+        Vec::new()
+    };
+    let above = lines.len();
+    let room = usize::from(area.height).saturating_sub(if full { 7 } else { 0 }).max(1);
     let first = marked.saturating_sub(room.saturating_sub(1));
     let mut shown: Vec<(String, String)> =
         choices.iter().skip(first).take(room).map(|choice| words(*choice, desk)).collect();
     // What there is to say of a choice stays whole; a long name gives way to it.
     for (label, detail) in &mut shown {
+        if area.width < DETAILED {
+            detail.clear();
+        }
         let most = usize::from(area.width).saturating_sub(detail.width() + 7);
         *label = Shown::from(label.as_str()).fitted(most);
     }
-    let list = Rect { y: area.y.saturating_add(3), height: area.height.saturating_sub(3), ..area };
+    let above = u16::try_from(above).unwrap_or(0);
+    let list = Rect { y: area.y.saturating_add(above), height: area.height.saturating_sub(above), ..area };
     click_targets.list(list, ListInSight { first, count: shown.len(), marked: Some(marked) });
     // The column follows the choices that are always there: the name of a customer would push it about.
     let names = |choice: &&HomeChoice| !matches!(choice, HomeChoice::Continue(_) | HomeChoice::Found(_));
@@ -253,8 +270,10 @@ fn draw_choices(
     if choices.is_empty() {
         lines.push(Line::raw(format!("  {}", places::NOTHING_HERE)));
     }
-    lines.push(Line::raw(""));
-    lines.push(Line::styled(places::records_live_in(&desk.shelf.folder), theme.text()));
+    if full {
+        lines.push(Line::raw(""));
+        lines.push(Line::styled(places::records_live_in(&desk.shelf.folder), theme.text()));
+    }
     frame.render_widget(Paragraph::new(lines), area);
 }
 
