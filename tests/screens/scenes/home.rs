@@ -17,7 +17,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("home_with_past_sessions", Shopfloor::of_demonstrations()),
         staged!("home_demonstrations", Shopfloor::of_demonstrations(), "<Up><Up><Up><Enter>"),
         staged!("help_from_home", Stage::new(), "?"),
-        staged!("help_from_a_text_field", Stage::new(), "<Enter><C-k>"),
+        staged!("help_from_a_text_field", Stage::new(), "<Enter><F1>"),
         staged!("help_from_the_guide", super::super::guide::at_leg(10), "?"),
         staged!(
             "help_its_end",

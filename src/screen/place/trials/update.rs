@@ -109,7 +109,7 @@ fn act(trials: &mut Trials, session: &OpenSession, desk: &Desk, action: Action, 
             KeyOutcome::Shown
         }
         Action::PageUp => {
-            let unseen = super::table::lines_of(session).saturating_sub(desk.window.height);
+            let unseen = super::table::lines_of(session).saturating_sub(1).min(desk.window.last);
             trials.below = (trials.below + desk.window.page().div_ceil(2)).min(unseen);
             KeyOutcome::Shown
         }
