@@ -55,6 +55,9 @@ pub const DEMONSTRATIONS_HEADING: &str = "Demonstrations: invented sessions, to 
 /// Where the window is too small for a place: the way out of it.
 pub const ESC_GOES_BACK: &str = " Or press Esc to go back.";
 
+/// What is known of a session marked on the first screen: the sag wanted, the spring, changes of spring, the step.
+pub const PREVIEW: [&str; 4] = ["Sag wanted", "Spring on the bike", "Springs changed", "Step"];
+
 /// Over the newest sessions.
 pub const NEWEST: &str = "Newest sessions";
 /// There is nothing to choose.

@@ -40,6 +40,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
         Some(session) => (place, facts(session, model.desk.units, room.saturating_sub(place.width()))),
     };
     let rest = Shown::from(rest.as_str()).fitted(room.saturating_sub(name.width()));
+    // A name that was cut and stands at the end of what was cut again.
+    let rest = rest.replace("……", "…");
     let gap = width.saturating_sub(name.width() + rest.width() + kept.width());
     let line = Line::from(vec![
         Span::styled(name, theme.strong()),

@@ -225,8 +225,10 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
                 units,
             );
             lines.extend(wrapped(&headline, room, theme.strong()));
-            if scene.layout != Layouted::Small {
-                lines.extend(wrapped(&reason, room, theme.text()));
+            let reason = wrapped(&reason, room, theme.text());
+            let taken = 1 + lines.len() + reason.len() + choice::choices(session).len();
+            if scene.layout != Layouted::Small || taken <= room.height {
+                lines.extend(reason);
             }
         } else if let Some(finding) = &assessment.trail {
             lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.strong()));

@@ -159,7 +159,13 @@ fn draw_line(
 }
 
 /// The shock with the indicator as typed, else where the last reading left it.
-fn draw_shock(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
+pub(super) fn draw_shock(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    trials: &Trials,
+    session: &OpenSession,
+    desk: &Desk,
+) {
     let Some(setup) = &session.state.setup else { return };
     let last = || Some(session.state.present_set()?.counting().last()?.distance);
     let moved = line::typed_reading(trials.field.text(), hand(setup, desk), desk.units).or_else(last);

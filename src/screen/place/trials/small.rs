@@ -10,7 +10,7 @@ use super::drawing::{self, hand};
 use super::line;
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
-use crate::screen::part::{large_figure, set_table, warnings};
+use crate::screen::part::{large_figure, set_table, shock_picture, warnings};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 use crate::units::Show;
@@ -31,10 +31,13 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: 
         left if left > large_figure::LOW => 1 + large_figure::LOW,
         left => left.min(1),
     };
-    let [top, advised, readings, worth_a_look, entry] = Layout::vertical([
+    let spare = area.height.saturating_sub(below + figure);
+    let picture = if spare > shock_picture::HEIGHT { shock_picture::HEIGHT + 1 } else { 0 };
+    let [top, advised, readings, shock, worth_a_look, entry] = Layout::vertical([
         Constraint::Length(figure),
         Constraint::Length(lines_of(&advice)),
         Constraint::Length(1),
+        Constraint::Length(picture),
         Constraint::Length(lines_of(&warnings)),
         Constraint::Length(2),
     ])
@@ -42,6 +45,7 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: 
     draw_sag(frame, top, session, desk);
     frame.render_widget(Paragraph::new(advice), advised);
     frame.render_widget(present(session, width, desk), readings);
+    drawing::draw_shock(frame, shock, trials, session, desk);
     frame.render_widget(Paragraph::new(warnings), worth_a_look);
     let understood = line::understood(trials.field.text(), hand(setup, desk), desk.units).unwrap_or_default();
     drawing::draw_field(frame, entry, trials, understood, desk);
