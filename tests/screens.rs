@@ -21,6 +21,7 @@ mod scenes;
 mod settings;
 mod shopfloor;
 mod sizes;
+mod small;
 mod table;
 mod trials;
 

@@ -23,7 +23,7 @@ use crate::units::{Share, Show, SpringRate, UnitSet};
 /// The smallest chart that says anything, with heading and rates.
 const LEAST: (u16, u16) = (40, 9);
 /// The most lines it takes.
-const TALLEST: u16 = 18;
+const TALLEST: u16 = 44;
 /// Cells of the figures along the upright axis.
 const FIGURES: u16 = 5;
 

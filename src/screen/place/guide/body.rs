@@ -34,6 +34,9 @@ pub(super) struct Body {
     pub(super) window: Option<Window>,
 }
 
+/// Cells of the widest line of text: longer ones are lost on the way back.
+pub(super) const TEXT: usize = 72;
+
 /// Room to write in.
 #[derive(Clone, Copy)]
 pub(super) struct Room {
@@ -137,7 +140,7 @@ impl Body {
 
 /// A text in lines.
 pub(super) fn wrapped(text: &str, room: Room, style: Style) -> Vec<Line<'static>> {
-    wrap(text, room.width).into_iter().map(|line| Line::styled(line, style)).collect()
+    wrap(text, room.width.min(TEXT)).into_iter().map(|line| Line::styled(line, style)).collect()
 }
 
 /// Title with the progress of the step to its right, what to do, and an empty line.

@@ -119,7 +119,7 @@ fn with_reasons(area: Rect, reasons: usize, scene: Scene<'_>) -> (Rect, Rect) {
 fn reasons(width: u16, scene: Scene<'_>) -> Vec<Line<'static>> {
     let theme = scene.desk.theme;
     let reasons = phrase::step(scene.session.state.step).why.iter();
-    let wrapped = reasons.flat_map(|reason| wrap(reason, usize::from(width)));
+    let wrapped = reasons.flat_map(|reason| wrap(reason, usize::from(width).min(body::TEXT)));
     let lines = wrapped.map(|line| Line::styled(line, theme.quiet()));
     std::iter::once(Line::styled(phrase::guide::WHY, theme.quiet())).chain(lines).collect()
 }

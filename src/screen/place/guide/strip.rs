@@ -124,7 +124,7 @@ pub(super) fn headline(scene: Scene<'_>, width: usize, room: usize) -> Vec<Line<
 fn verdict(scene: Scene<'_>, setup: &Setup, width: usize) -> Vec<Line<'static>> {
     let Some(assessment) = &scene.session.assessment else { return Vec::new() };
     let words = phrase::advice(assessment, setup, scene.desk.units);
-    let reason = wrap(&words.reason, width).into_iter().map(Line::raw);
+    let reason = wrap(&words.reason, width.min(super::body::TEXT)).into_iter().map(Line::raw);
     std::iter::once(Line::styled(words.headline, scene.desk.theme.strong())).chain(reason).collect()
 }
 
