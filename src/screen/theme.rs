@@ -173,12 +173,12 @@ fn to_ascii(buffer: &mut Buffer) {
             }
             continue;
         }
-        match bare_letter(symbol) {
-            Some(letter) => buffer.content[index].set_char(letter),
-            None => {
-                let stand_in = stand_in(symbol);
-                buffer.content[index].set_symbol(stand_in)
-            }
+        let (letter, stand_in) = (bare_letter(symbol), stand_in(symbol));
+        let cell = &mut buffer.content[index];
+        if let Some(letter) = letter {
+            cell.set_char(letter)
+        } else {
+            cell.set_symbol(stand_in)
         };
     }
 }

@@ -87,7 +87,7 @@ impl SagScale {
     /// The edges of the target range beside it, and round figures along the scale where they do not touch these.
     pub fn ticks(self, units: UnitSet) -> String {
         let mut line = vec![' '; self.cells];
-        let lane = self.lane();
+        let range = self.lane();
         let written = |edge: Share| edge.written(units).figure;
         let mut put = |start: Option<usize>, figure: &str| {
             let Some(start) = start.filter(|start| start + figure.len() <= self.cells) else { return };
@@ -97,8 +97,8 @@ impl SagScale {
             }
         };
         let low = written(self.target.low());
-        put(lane.start.checked_sub(low.len()), &low);
-        put(Some(lane.end), &written(self.target.high()));
+        put(range.start.checked_sub(low.len()), &low);
+        put(Some(range.end), &written(self.target.high()));
         let per_cell = (self.high - self.low) / self.cells.max(1) as f64;
         let steps = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0];
         let step = steps.into_iter().find(|step| step / per_cell >= TICK_GAP).unwrap_or(100.0);
@@ -107,7 +107,7 @@ impl SagScale {
             let figure = Share::percent(tick).written(units).figure;
             let whole = figure.split('.').next().unwrap_or_default();
             let start = (self.border(Share::percent(tick)) / 2).saturating_sub(whole.len() / 2);
-            if !(lane.start..lane.end).contains(&start) {
+            if !(range.start..range.end).contains(&start) {
                 put(Some(start), whole);
             }
             tick += step;

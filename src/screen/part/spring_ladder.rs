@@ -185,7 +185,7 @@ fn legend(springs: LadderSprings<'_>, unseen: usize, theme: Theme) -> Line<'stat
     let more = (unseen > 0).then(|| phrase::guide::unseen(unseen));
     let parts =
         [named(FITTED, RateSource::OnTheBike), named(MEASURED, RateSource::Measured), best_match, more];
-    let text = parts.into_iter().flatten().map(|part| format!("   {part}")).collect::<String>();
     let band = Span::styled(format!(" {}", phrase::guide::BAND), theme.quiet());
-    Line::from(vec![target::sample(theme), band, Span::styled(text, theme.quiet())])
+    let parts = parts.into_iter().flatten().map(|part| Span::styled(format!("   {part}"), theme.quiet()));
+    [target::sample(theme), band].into_iter().chain(parts).collect()
 }

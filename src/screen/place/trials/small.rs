@@ -37,7 +37,7 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: 
         Constraint::Length(figure),
         Constraint::Length(lines_of(&advice)),
         Constraint::Length(1),
-        Constraint::Length(picture),
+        Constraint::Min(picture),
         Constraint::Length(lines_of(&warnings)),
         Constraint::Length(2),
     ])

@@ -47,7 +47,7 @@ pub(super) fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at:
 }
 
 /// What stays of a line once something was done.
-#[derive(PartialEq)]
+#[derive(Clone, Copy, PartialEq)]
 enum Kept {
     Line,
     Nothing,
