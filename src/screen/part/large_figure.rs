@@ -94,6 +94,7 @@ impl Size {
         let rows = dots(character).into_iter().zip(self.rows);
         let mut halves: Vec<u8> = rows.flat_map(|(bits, times)| std::iter::repeat_n(bits, times)).collect();
         if glyphs == Glyphs::Ascii {
+            halves.resize(halves.len().next_multiple_of(2), 0);
             for two in halves.chunks_mut(2) {
                 two.fill(two.iter().fold(0, |all, bits| all | bits));
             }
