@@ -1,4 +1,4 @@
-//! The command line as types; no logic.
+//! The command line as types, and what is wrong with one made safe to show; no logic beyond.
 
 use std::path::PathBuf;
 
@@ -6,7 +6,15 @@ use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
+use crate::text::Shown;
 use crate::units::UnitSet;
+
+/// What is wrong with a command line, as it may reach a terminal: what stood there is quoted, and a file's name may hold
+/// anything.
+pub fn cleaned(refused: &clap::Error) -> String {
+    let entered = refused.render().to_string();
+    entered.trim_end().lines().map(|line| Shown::from(line).to_string()).collect::<Vec<_>>().join("\n")
+}
 
 /// Fit the right coil spring to a mountain bike's rear shock, one measured step at a time.
 #[derive(Debug, Parser)]

@@ -38,14 +38,18 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::widgets::{Paragraph, Wrap};
 
-use click_targets::ClickTargets;
+use crate::phrase;
+
+use click_targets::{ClickTargets, Extent};
 use effect::{Behind, Effect, Shell, StorageState};
 use model::Model;
 use part::{footer, notice, title};
 use terminal::Console;
 
-/// The least screen the places are laid out for.
-pub const LEAST: (u16, u16) = (80, 24);
+/// The least window anything is laid out for; the places that matter at the bike work from here on.
+pub const LEAST: (u16, u16) = (40, 12);
+/// From this size on there is room for every place, for rules between the parts, and for all keys.
+pub const FULL: (u16, u16) = (80, 24);
 
 /// How long a frame stands while news may come from behind it.
 const BETWEEN_NEWS: Duration = Duration::from_millis(60);
@@ -141,8 +145,14 @@ pub fn draw(frame: &mut Frame<'_>, model: &Model) {
 /// Draws a whole frame and notes what in it can be clicked.
 pub fn draw_noting(frame: &mut Frame<'_>, model: &Model, click_targets: &mut ClickTargets) {
     let area = frame.area();
-    if area.width < LEAST.0 || area.height < LEAST.1 {
-        draw_too_small(frame, area, model);
+    let is_below = |(width, height): (u16, u16)| area.width < width || area.height < height;
+    let least = model.place().least();
+    if is_below(LEAST) {
+        click_targets.shows(Extent::Nothing);
+        draw_too_small(frame, area, least, "", model);
+    } else if is_below(least) {
+        click_targets.shows(Extent::OnlyTheWayBack);
+        draw_too_small(frame, area, least, phrase::places::ESC_GOES_BACK, model);
     } else {
         draw_regions(frame, area, model, click_targets);
     }
@@ -150,29 +160,39 @@ pub fn draw_noting(frame: &mut Frame<'_>, model: &Model, click_targets: &mut Cli
 }
 
 fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
-    let footer_height = footer::height(area.width, model);
+    let margin = margin(area);
     let [top, middle, said, bottom] = Layout::vertical([
-        Constraint::Length(2),
+        Constraint::Length(if is_full(area) { 2 } else { 1 }),
         Constraint::Min(1),
-        Constraint::Length(notice::height(area.width, model)),
-        Constraint::Length(footer_height),
+        Constraint::Length(notice::height(area, model)),
+        Constraint::Length(footer::height(area, model)),
     ])
     .areas(area);
     title::draw(frame, top, model);
-    let inner = Rect { x: middle.x + 2, width: middle.width.saturating_sub(4), ..middle };
+    let inner = Rect { x: middle.x + margin, width: middle.width.saturating_sub(2 * margin), ..middle };
     model.place().draw(frame, inner, model, click_targets);
     notice::draw(frame, said, model);
     footer::draw(frame, bottom, model, click_targets);
 }
 
-fn draw_too_small(frame: &mut Frame<'_>, area: Rect, model: &Model) {
+/// Whether there is room for rules between the parts, and for all keys.
+pub const fn is_full(window: Rect) -> bool {
+    window.width >= FULL.0 && window.height >= FULL.1
+}
+
+/// Cells kept free at either side.
+pub const fn margin(window: Rect) -> u16 {
+    if window.width < FULL.0 { 1 } else { 2 }
+}
+
+fn draw_too_small(frame: &mut Frame<'_>, area: Rect, least: (u16, u16), way_out: &str, model: &Model) {
     let kept = match model.desk.session.as_ref().map(|session| &session.keeping) {
         Some(StorageState::OnlyInMemory { .. }) => "the last step is in memory only, so do not leave",
         _ => "the work is kept",
     };
     let sentence = format!(
-        "The window is {} by {} cells; coilwright needs {} by {}. Make it larger: {kept}.",
-        area.width, area.height, LEAST.0, LEAST.1
+        "The window is {} by {} cells; this needs {} by {}. Make it larger: {kept}.{way_out}",
+        area.width, area.height, least.0, least.1
     );
     frame.render_widget(Paragraph::new(sentence).wrap(Wrap { trim: true }), area);
 }

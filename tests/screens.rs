@@ -21,6 +21,7 @@ mod scenes;
 mod settings;
 mod shopfloor;
 mod sizes;
+mod small;
 mod table;
 mod trials;
 
@@ -209,6 +210,7 @@ fn named_key(name: &str) -> KeyEvent {
         "BSpace" => plain(KeyCode::Backspace),
         "F1" => plain(KeyCode::F(1)),
         "F2" => plain(KeyCode::F(2)),
+        "F3" => plain(KeyCode::F(3)),
         control => {
             let letter = control.strip_prefix("C-").and_then(|letter| letter.chars().next());
             KeyEvent::new(KeyCode::Char(letter.expect(control)), KeyModifiers::CONTROL)

@@ -6,6 +6,7 @@ mod bytes;
 mod environments;
 mod fault;
 mod kills;
+mod leaving;
 mod pictures;
 mod random_keys;
 mod resizing;
@@ -191,7 +192,7 @@ fn leaving_gives_the_terminal_back() {
 
 #[test]
 fn a_signal_gives_the_terminal_back_and_is_the_reason_of_the_end() {
-    for signal in ["TERM", "HUP", "INT"] {
+    for signal in ["TERM", "HUP", "INT", "QUIT", "USR1", "ABRT"] {
         let home = home();
         let mut running = Running::start(home.path(), &[]);
         running.wait_for("New session");

@@ -30,6 +30,7 @@ fn shown(session: IndexedSession) -> ListedSession {
             opened: summary.opened,
             progress: progress(session.whereabouts, summary.work.step),
             origin: summary.origin,
+            work: summary.work,
             customer: summary.customer,
             bike: summary.bike,
         },

@@ -16,6 +16,15 @@ pub const SETS: &str = "Sets so far";
 pub const SPRINGS: &str = "Springs at hand";
 /// Heading of what deserves a look.
 pub const WARNINGS: &str = "Worth a look";
+/// Warnings there is no room for.
+pub fn more_warnings(count: usize) -> String {
+    format!("+{count}, see help")
+}
+/// Under a caution that is not shown to its end: the key that goes on.
+pub fn read_on(lines: usize) -> String {
+    let lines = if lines == 1 { "1 more line".to_owned() } else { format!("{lines} more lines") };
+    format!("Enter: read on, {lines}")
+}
 /// Heading of the reasons for a step.
 pub const WHY: &str = "Why";
 /// Heading of the history of a session.
@@ -179,21 +188,21 @@ pub const BEST_MATCH: &str = "lands best";
 pub const BEST_MATCH_WITH_COLLAR: &str = "lands best with a little preload";
 
 /// A key that does nothing at present.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum UnusedKey {
     /// Enter, where nothing stands to be accepted.
     Accept,
-    /// A key that does this elsewhere.
-    Elsewhere(&'static str),
+    /// A key of that name, which does something elsewhere.
+    Elsewhere(String),
     /// A key that does nothing anywhere.
     Unbound,
 }
 
 /// That a key does nothing at present, and where to look.
-pub fn key_does_nothing(key: UnusedKey, instead: Option<&str>) -> String {
+pub fn key_does_nothing(key: &UnusedKey, instead: Option<&str>) -> String {
     let what = match key {
         UnusedKey::Accept => "There is nothing to accept here.".to_owned(),
-        UnusedKey::Elsewhere(name) => format!("\"{name}\" is not for this moment."),
+        UnusedKey::Elsewhere(name) => format!("{name} does nothing at this moment."),
         UnusedKey::Unbound => "That key does nothing here.".to_owned(),
     };
     match instead {
@@ -303,10 +312,10 @@ mod tests {
     #[test]
     fn a_key_that_does_nothing_says_what_does() {
         assert_eq!(
-            key_does_nothing(UnusedKey::Elsewhere("void"), Some("Press Enter.")),
-            "\"void\" is not for this moment. Press Enter."
+            key_does_nothing(&UnusedKey::Elsewhere("Ctrl-X".to_owned()), Some("Press Enter.")),
+            "Ctrl-X does nothing at this moment. Press Enter."
         );
-        assert!(key_does_nothing(UnusedKey::Accept, None).starts_with("There is nothing to accept here. "));
-        assert!(key_does_nothing(UnusedKey::Unbound, None).ends_with("? explains them."));
+        assert!(key_does_nothing(&UnusedKey::Accept, None).starts_with("There is nothing to accept here. "));
+        assert!(key_does_nothing(&UnusedKey::Unbound, None).ends_with("? explains them."));
     }
 }

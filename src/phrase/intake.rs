@@ -33,8 +33,14 @@ pub fn leaving(label: &str) -> String {
     format!("{label} holds text that was not accepted. Enter there takes it; Esc once more leaves it behind.")
 }
 
-/// The key that takes out a word, and what it does.
-pub const DELETES_A_WORD: [&str; 2] = ["Ctrl-W", "Takes the word before the cursor out of the field."];
+/// The keys that change a line, as everywhere where lines are typed, and what they do.
+pub const EDITS: [[&str; 2]; 5] = [
+    ["Ctrl-W", "Takes the word before the cursor out of the field."],
+    ["Ctrl-U", "Clears the field."],
+    ["Ctrl-K", "Takes out all behind the cursor."],
+    ["Ctrl-A, Ctrl-E", "Goes to the start, or to the end."],
+    ["Ctrl-/", "Takes back the last change to the field; again, the one before."],
+];
 /// What typing does in a form of figures.
 pub const TYPING_REPLACES: &str = "In a form, a figure typed into a row that was just reached takes the place of the one that \
                                    stands there. Move the cursor or delete first to change the figure itself.";

@@ -52,6 +52,12 @@ pub const DEMONSTRATIONS: &str = "Demonstrations";
 pub const HEADING: &str = "The right coil spring, one measured step at a time";
 /// Over the demonstrations.
 pub const DEMONSTRATIONS_HEADING: &str = "Demonstrations: invented sessions, to look at";
+/// Where the window is too small for a place: the way out of it.
+pub const ESC_GOES_BACK: &str = " Or press Esc to go back.";
+
+/// What is known of a session marked on the first screen: the sag wanted, the spring, changes of spring, the step.
+pub const PREVIEW: [&str; 4] = ["Sag wanted", "Spring on the bike", "Springs changed", "Step"];
+
 /// Over the newest sessions.
 pub const NEWEST: &str = "Newest sessions";
 /// There is nothing to choose.

@@ -18,9 +18,28 @@ pub enum ClickTarget {
     Marked,
 }
 
-/// What a frame showed of the place: everything that can be clicked in it, and the part of its list or text in sight.
+/// What a frame showed of the place: everything that can be clicked in it, the part of its list or text in sight, and whether
+/// it showed all that is to be answered.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct ClickTargets(Vec<(Rect, ClickTarget)>, ViewSize);
+pub struct ClickTargets {
+    spots: Vec<(Rect, ClickTarget)>,
+    window: ViewSize,
+    extent: Extent,
+}
+
+/// How much of what is to be answered a frame showed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Extent {
+    /// All of it, or its last page.
+    #[default]
+    Whole,
+    /// More stands below; the next page begins with this line.
+    GoesOn(usize),
+    /// Nothing: the window is too small for this place, but not for the way back.
+    OnlyTheWayBack,
+    /// Nothing: the window is too small for anything.
+    Nothing,
+}
 
 /// The part of a list or text that was in sight.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -69,13 +88,13 @@ impl ClickTargets {
     /// Notes that something stands there.
     pub fn note(&mut self, area: Rect, spot: ClickTarget) {
         if !area.is_empty() {
-            self.0.push((area, spot));
+            self.spots.push((area, spot));
         }
     }
 
     /// Notes the lines of a list, a cell high each, from the top of an area.
     pub fn list(&mut self, area: Rect, list: ListInSight) {
-        self.1 = ViewSize { first: list.first, height: list.count, last: usize::MAX };
+        self.window = ViewSize { first: list.first, height: list.count, last: usize::MAX };
         for (line, place) in area.rows().zip(list.first..list.first.saturating_add(list.count)) {
             self.note(
                 line,
@@ -86,17 +105,27 @@ impl ClickTargets {
 
     /// Notes what of the place's list or text is in sight.
     pub fn window(&mut self, window: ViewSize) {
-        self.1 = window;
+        self.window = window;
     }
 
     /// What of it is.
     pub const fn in_sight(&self) -> ViewSize {
-        self.1
+        self.window
+    }
+
+    /// Notes how much the frame shows.
+    pub fn shows(&mut self, extent: Extent) {
+        self.extent = extent;
+    }
+
+    /// How much it shows.
+    pub const fn extent(&self) -> Extent {
+        self.extent
     }
 
     /// What stands at a cell.
     pub fn at(&self, cell: Position) -> Option<ClickTarget> {
-        self.0.iter().rev().find(|(area, _)| area.contains(cell)).map(|(_, spot)| *spot)
+        self.spots.iter().rev().find(|(area, _)| area.contains(cell)).map(|(_, spot)| *spot)
     }
 }
 

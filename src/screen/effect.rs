@@ -7,7 +7,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use crate::archive::index::{Location, ScanNews};
+use crate::archive::index::{Location, ScanNews, WorkSummary};
 use crate::archive::{Index, SessionName};
 use crate::session::{Origin, Record, ShopSpring, Spring, Stamp, shop_rack};
 use crate::settings::Settings;
@@ -238,6 +238,8 @@ pub enum ListedSummary {
         origin: Origin,
         /// Whether work is left.
         progress: SessionProgress,
+        /// How far the work has come.
+        work: WorkSummary,
     },
     /// It could not be read; a sentence saying why.
     Unreadable(String),

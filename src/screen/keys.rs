@@ -188,7 +188,7 @@ pub const TABLE: &[Binding] = &[
     ),
     row(
         Action::Units,
-        &[letter('u'), ctrl('u')],
+        &[letter('u'), plain(KeyCode::F(3))],
         "units",
         "Shows figures in mm, kg and lb/in; then in, lb and lb/in; then mm, kg and N/mm, until you leave. The record does not \
          change; which units the program starts with is in the settings.",
@@ -202,9 +202,9 @@ pub const TABLE: &[Binding] = &[
     ),
     row(
         Action::Help,
-        &[letter('?'), ctrl('k'), plain(KeyCode::F(1))],
+        &[letter('?'), plain(KeyCode::F(1))],
         "help",
-        "Shows this help, or closes it. In free text a question mark is text: use Ctrl-K or F1 there.",
+        "Shows this help, or closes it. In free text a question mark is text: use F1 there.",
     ),
     row(
         Action::Back,
@@ -228,9 +228,13 @@ pub fn binding(action: Action) -> &'static Binding {
     TABLE.iter().find(|row| row.action == action).unwrap_or(&TABLE[0])
 }
 
-/// The row a key is bound to at some other place or moment; none where it is bound nowhere, or belongs to a field.
-pub fn elsewhere(key: KeyEvent, typing: Typing) -> Option<&'static Binding> {
-    TABLE.iter().find(|row| row.keys.iter().any(|bound| bound.matches(key) && bound.free(typing)))
+/// The action a key is bound to at some other place or moment, and what the key is called; none where it is bound nowhere, or
+/// belongs to a field.
+pub fn elsewhere(key: KeyEvent, typing: Typing) -> Option<(Action, String)> {
+    TABLE.iter().find_map(|row| {
+        let bound = row.keys.iter().find(|bound| bound.matches(key) && bound.free(typing))?;
+        Some((row.action, bound.shown()))
+    })
 }
 
 /// What a key comes to, given the actions that are live and what the focused field takes.

@@ -9,9 +9,9 @@ pub use open_session::{FirstSpringForecast, OpenSession};
 pub use reply::{Go, Reply};
 
 use super::catalogue::Catalogue;
-use super::click_targets::{ClickTargets, ViewSize};
+use super::click_targets::{ClickTargets, Extent, ViewSize};
 use super::effect::{Effect, SessionList, ShopRack, StorageState};
-use super::keys::Pressed;
+use super::keys::{Action, Pressed};
 use super::place::Place;
 use super::place::home::Home;
 use super::repeat_guard::RepeatGuard;
@@ -59,6 +59,12 @@ pub struct Desk {
     pub notice: Option<Notice>,
     /// What of the place's list or text the last frame showed.
     pub window: ViewSize,
+    /// How much of what is to be answered it showed.
+    pub extent: Extent,
+    /// The line from which on a caution longer than its room is shown.
+    pub read_from: usize,
+    /// The line of quick trials as it was left, and the session it was left in by the moment that was opened.
+    pub line_left: Option<(Stamp, String)>,
 }
 
 /// The records there are.
@@ -105,6 +111,9 @@ impl Model {
             settled,
             notice: None,
             window,
+            extent: Extent::Whole,
+            read_from: 0,
+            line_left: None,
         };
         Self {
             home: Home::default().into(),
@@ -144,7 +153,10 @@ impl Model {
 
     /// Takes note of what can be clicked in the frame that was drawn.
     pub fn was_drawn_with(&mut self, click_targets: ClickTargets) {
-        self.was_drawn();
+        self.desk.extent = click_targets.extent();
+        if !matches!(self.desk.extent, Extent::Nothing | Extent::OnlyTheWayBack) {
+            self.was_drawn();
+        }
         self.desk.window = click_targets.in_sight();
         self.click_targets = click_targets;
     }
@@ -169,14 +181,26 @@ impl Model {
         self.sight.pressed_too_soon(at) && self.place().guards(&self.desk)
     }
 
+    /// Goes on reading a caution that was not shown to its end; false where the frame showed all of it.
+    pub(super) fn reads_on(&mut self) -> bool {
+        let Extent::GoesOn(next) = self.desk.extent else { return false };
+        self.desk.read_from = next;
+        self.sight.answered();
+        true
+    }
+
     /// Hands a key to the place one is at.
     pub(super) fn press(&mut self, pressed: Pressed, at: Stamp) -> Vec<Effect> {
         let place = self.further.last_mut().unwrap_or(&mut self.home);
         let answers = matches!(pressed, Pressed::Action(action) if action.answers());
+        let leaves = pressed == Pressed::Action(Action::Back);
         let reply = place.update(&mut self.desk, pressed, at);
         let mut effects = reply.effects;
         if answers || effects.iter().any(|effect| matches!(effect, Effect::Keep(_))) {
             self.sight.answered();
+        }
+        if answers || leaves {
+            self.desk.read_from = 0;
         }
         effects.extend(self.go(reply.go));
         effects
@@ -202,6 +226,7 @@ impl Model {
     pub(super) fn go(&mut self, go: Go) -> Vec<Effect> {
         if !matches!(go, Go::Stay) {
             self.desk.window = ViewSize::default();
+            self.desk.read_from = 0;
         }
         match go {
             Go::Back if self.further.len() == 1 => {

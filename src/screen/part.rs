@@ -17,4 +17,6 @@ pub mod shock_picture;
 pub mod side_column;
 pub mod spring_bars;
 pub mod spring_ladder;
+pub mod target;
 pub mod title;
+pub mod warnings;

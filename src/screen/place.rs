@@ -42,6 +42,10 @@ pub trait Component: Debug {
     /// Draws it into the area between title and footer, and notes what in it can be clicked.
     fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets);
 
+    /// The least window it can be worked in.
+    fn least(&self) -> (u16, u16) {
+        (80, 24)
+    }
     /// What the focused field takes.
     fn typing(&self, _: &Desk) -> Typing {
         Typing::Nothing

@@ -1,10 +1,13 @@
 //! The surface frames are drawn on: one frame is one burst of bytes between the marks of a synchronised update, so that a
 //! terminal that knows them never shows half a frame; and where nothing changed nothing is written at all.
 //!
-//! The marks are private mode 2026, "synchronized output"; a terminal that does not know it passes over them. Not here: what
-//! is drawn, and who has the terminal (`terminal`).
+//! The marks are private mode 2026, "synchronized output"; a terminal that does not know it passes over them. Bytes are held
+//! back until the burst is whole, because a burst begun and not ended would hold up whatever the terminal shows next. Not
+//! here: what is drawn, and who has the terminal (`terminal`).
 
+use std::cell::RefCell;
 use std::io::{self, Write};
+use std::rc::Rc;
 
 use crossterm::queue;
 use crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
@@ -12,12 +15,32 @@ use ratatui::backend::{Backend, ClearType, CrosstermBackend, WindowSize};
 use ratatui::buffer::Cell;
 use ratatui::layout::{Position, Size};
 
+/// The most cells a window is believed to have in a row or a column: more is a slip of the terminal, and memory for all of
+/// them would end the program.
+const MOST_CELLS: u16 = 1_000;
+
 /// A terminal to draw on.
 #[derive(Debug)]
 pub struct Surface<W: Write> {
-    inner: CrosstermBackend<W>,
+    inner: CrosstermBackend<Modifier>,
+    held: Modifier,
+    out: W,
     burst: Burst,
     cursor: Cursor,
+}
+
+/// Bytes held back; flushing lets go of nothing.
+#[derive(Debug, Clone, Default)]
+struct Modifier(Rc<RefCell<Vec<u8>>>);
+
+impl Write for Modifier {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.0.borrow_mut().write(bytes)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
 }
 
 /// Whether a burst has begun.
@@ -39,17 +62,20 @@ enum Cursor {
 
 impl<W: Write> Surface<W> {
     /// A surface over what takes the bytes.
-    pub const fn new(writer: W) -> Self {
-        Self { inner: CrosstermBackend::new(writer), burst: Burst::NotBegun, cursor: Cursor::Unknown }
+    pub fn new(out: W) -> Self {
+        let held = Modifier::default();
+        let inner = CrosstermBackend::new(held.clone());
+        Self { inner, held, out, burst: Burst::NotBegun, cursor: Cursor::Unknown }
     }
 
     /// Forgets what the terminal was left with, because somebody else had it meanwhile.
     pub fn forget(&mut self) {
         (self.burst, self.cursor) = (Burst::NotBegun, Cursor::Unknown);
+        self.held.0.take();
     }
 
     /// What is written next, in a burst.
-    fn in_burst(&mut self) -> io::Result<&mut CrosstermBackend<W>> {
+    fn in_burst(&mut self) -> io::Result<&mut CrosstermBackend<Modifier>> {
         if self.burst == Burst::NotBegun {
             queue!(self.inner, BeginSynchronizedUpdate)?;
             self.burst = Burst::Begun;
@@ -120,7 +146,8 @@ impl<W: Write> Backend for Surface<W> {
     }
 
     fn size(&self) -> io::Result<Size> {
-        self.inner.size()
+        let Size { width, height } = self.inner.size()?;
+        Ok(Size { width: width.min(MOST_CELLS), height: height.min(MOST_CELLS) })
     }
 
     fn window_size(&mut self) -> io::Result<WindowSize> {
@@ -133,7 +160,9 @@ impl<W: Write> Backend for Surface<W> {
         }
         self.burst = Burst::NotBegun;
         queue!(self.inner, EndSynchronizedUpdate)?;
-        Write::flush(&mut self.inner)
+        let burst = self.held.0.take();
+        self.out.write_all(&burst)?;
+        self.out.flush()
     }
 }
 
@@ -171,6 +200,8 @@ mod tests {
         let tape = Tape::default();
         let mut surface = Surface::new(tape.clone());
         let cells = [(0, 0, Cell::new("a"))];
+        surface.draw(cells.iter().map(|(x, y, cell)| (*x, *y, cell))).expect("memory");
+        assert!(tape.0.take().is_empty(), "half a burst went out");
         let first = frame(&mut surface, &tape, &cells);
         assert!(first.starts_with(BEGIN) && first.ends_with(END), "{first:?}");
         assert!(frame(&mut surface, &tape, &[]).is_empty());

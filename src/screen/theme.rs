@@ -9,6 +9,7 @@
 use ratatui::buffer::Buffer;
 use ratatui::style::{Color, Modifier, Style};
 
+use crate::archive::search::fold;
 use crate::settings::Settings;
 pub use crate::settings::{Glyphs, Ink};
 
@@ -127,9 +128,11 @@ impl Theme {
         self.inked(Use::Words).add_modifier(Modifier::BOLD)
     }
 
-    /// The lane of the aim band; its shading says so as well.
-    pub fn lane(self) -> Style {
-        self.inked(Use::Mark)
+    /// The ground of the target range with the ink on it: blue and white of the sixteen, legible on any ground around it. None
+    /// without colour, where lines edge the range.
+    pub fn ground(self) -> Option<Style> {
+        let inked = Style::new().bg(Color::Blue).fg(Color::White).remove_modifier(Modifier::DIM);
+        (self.ink != Ink::Plain).then_some(inked)
     }
 
     /// A figure that does not count.
@@ -148,11 +151,11 @@ impl Theme {
     }
 }
 
-/// Gives every cell without a colour of its own white ink, and every cell a black ground.
+/// Gives every cell without a colour of its own white ink, and every cell without a ground a black one.
 fn on_black(buffer: &mut Buffer) {
     for cell in &mut buffer.content {
         cell.fg = if cell.fg == Color::Reset { Color::White } else { cell.fg };
-        cell.bg = Color::Black;
+        cell.bg = if cell.bg == Color::Reset { Color::Black } else { cell.bg };
     }
 }
 
@@ -170,9 +173,22 @@ fn to_ascii(buffer: &mut Buffer) {
             }
             continue;
         }
-        let stand_in = stand_in(symbol);
-        buffer.content[index].set_symbol(stand_in);
+        let (letter, stand_in) = (bare_letter(symbol), stand_in(symbol));
+        let cell = &mut buffer.content[index];
+        if let Some(letter) = letter {
+            cell.set_char(letter)
+        } else {
+            cell.set_symbol(stand_in)
+        };
     }
+}
+
+/// A letter without what stands on it, so that names stay readable; none for anything but a letter, and for one that has
+/// nothing of the kind among the ASCII ones.
+fn bare_letter(symbol: &str) -> Option<char> {
+    let letter = symbol.chars().next().filter(|letter| letter.is_alphabetic())?;
+    let bare = fold(symbol).chars().next().filter(char::is_ascii_alphanumeric)?;
+    Some(if letter.is_uppercase() { bare.to_ascii_uppercase() } else { bare })
 }
 
 fn within_blanks(buffer: &Buffer, index: usize, width: usize) -> bool {
@@ -219,10 +235,10 @@ mod tests {
     use super::*;
 
     #[test]
-    fn an_uncertainty_keeps_its_sign_in_ascii() {
-        let mut buffer = Buffer::with_lines(["25.4 ± 0.6 % ─ ü"]);
+    fn an_uncertainty_keeps_its_sign_and_a_name_its_letters_in_ascii() {
+        let mut buffer = Buffer::with_lines(["25.4 ± 0.6 % ─ Łukasz Müller, Ærø 漢"]);
         Theme { ink: Ink::Plain, glyphs: Glyphs::Ascii }.finish(&mut buffer);
-        assert_eq!(buffer, Buffer::with_lines(["25.4+/-0.6 % - ?"]));
+        assert_eq!(buffer, Buffer::with_lines(["25.4+/-0.6 % - Lukasz Muller, Aro ? "]));
     }
 
     #[test]
@@ -237,9 +253,7 @@ mod tests {
     fn no_theme_inks_anything_in_yellow_or_dark_grey() {
         for ink in [Ink::Dark, Ink::Light, Ink::HighContrast, Ink::Plain] {
             let theme = Theme { ink, glyphs: Glyphs::Full };
-            for style in
-                [theme.accent(), theme.alert(), theme.good(), theme.title(), theme.lane(), theme.quiet()]
-            {
+            for style in [theme.accent(), theme.alert(), theme.good(), theme.title(), theme.quiet()] {
                 let lost = [Color::Yellow, Color::LightYellow, Color::DarkGray];
                 assert!(style.fg.is_none_or(|colour| !lost.contains(&colour)), "{ink:?}: {style:?}");
             }

@@ -7,7 +7,7 @@ use crossterm::event::{Event, KeyEvent, KeyEventKind, MouseButton, MouseEvent, M
 use ratatui::layout::Position;
 
 use super::catalogue::Catalogue;
-use super::click_targets::ClickTarget;
+use super::click_targets::{ClickTarget, Extent};
 use super::effect::{Answer, Effect, StorageState};
 use super::keys::{self, Action, Edit, Pressed, Typing};
 use super::model::{Go, Model, Notice};
@@ -26,13 +26,36 @@ pub fn event(model: &mut Model, event: Event, at: Stamp) -> Vec<Effect> {
     match event {
         Event::Key(key) if key.kind != KeyEventKind::Release => self::key(model, key, at),
         Event::Mouse(mouse) => self::mouse(model, mouse, at),
-        Event::Paste(text) if model.place().typing(&model.desk) != Typing::Nothing => {
+        // Lines are broken anew, so where somebody was in a caution says nothing any more.
+        Event::Resize(..) => {
+            model.desk.read_from = 0;
+            Vec::new()
+        }
+        Event::Paste(text) if takes_text(model) => {
             model.desk.notice = None;
             model.forget_hits();
             let at = at.trunc_subsecs(0);
             model.press(Pressed::Edit(Edit::Insert(text)), at)
         }
         _ => Vec::new(),
+    }
+}
+
+fn takes_text(model: &Model) -> bool {
+    model.place().typing(&model.desk) != Typing::Nothing && shows_something(model)
+}
+
+/// Whether the window is large enough to show what keys do; where it is not, they do nothing that goes into a record.
+fn shows_something(model: &Model) -> bool {
+    !matches!(model.desk.extent, Extent::Nothing | Extent::OnlyTheWayBack)
+}
+
+/// What a key may do while the window is too small to show what comes of it.
+fn may_be_done_blind(action: Action, extent: Extent) -> bool {
+    match action {
+        Action::Quit | Action::Leave | Action::Suspend | Action::Repaint => true,
+        Action::Back => extent == Extent::OnlyTheWayBack,
+        _ => false,
     }
 }
 
@@ -62,15 +85,22 @@ fn mouse(model: &mut Model, mouse: MouseEvent, at: Stamp) -> Vec<Effect> {
 
 fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
     let typing = model.place().typing(&model.desk);
-    let live = model.place().live(&model.desk);
+    let mut live = model.place().live(&model.desk);
+    if !shows_something(model) {
+        live.retain(|action| may_be_done_blind(*action, model.desk.extent));
+        return match keys::pressed(key, &live, typing) {
+            Some(pressed @ Pressed::Action(_)) => act(model, pressed, key.kind, at),
+            _ => Vec::new(),
+        };
+    }
     let Some(pressed) = keys::pressed(key, &live, typing) else {
         let key = match keys::elsewhere(key, typing) {
-            Some(row) if row.action == Action::Accept => UnusedKey::Accept,
-            Some(row) => UnusedKey::Elsewhere(row.name),
+            Some((Action::Accept, _)) => UnusedKey::Accept,
+            Some((_, name)) => UnusedKey::Elsewhere(name),
             None => UnusedKey::Unbound,
         };
         let instead = model.place().what_to_do(&model.desk);
-        model.desk.say(Notice::Said(phrase::guide::key_does_nothing(key, instead.as_deref())));
+        model.desk.say(Notice::Said(phrase::guide::key_does_nothing(&key, instead.as_deref())));
         return Vec::new();
     };
     act(model, pressed, key.kind, at)
@@ -85,6 +115,9 @@ fn act(model: &mut Model, pressed: Pressed, kind: KeyEventKind, at: Stamp) -> Ve
     if answers && (held || too_soon || model.asks_unseen()) {
         // What the last answer had to say stays: it was not read either.
         model.desk.notice.get_or_insert(Notice::Said(phrase::guide::ONE_AT_A_TIME.to_owned()));
+        return Vec::new();
+    }
+    if answers && model.reads_on() {
         return Vec::new();
     }
     // Whole seconds in the record: nobody sits down more precisely than that.
@@ -174,7 +207,11 @@ fn open(model: &mut Model, record: crate::session::Record, keeping: StorageState
     match model.desk.lay_out(record, keeping) {
         Ok(()) => {
             if let Some(session) = &model.desk.session {
-                let place = Place::of(session);
+                let mut place = Place::of(session);
+                let left = model.desk.line_left.take().filter(|(opened, _)| *opened == session.record.opened);
+                if let (Place::Trials(trials), Some((_, line))) = (&mut place, left) {
+                    trials.take_up(&line);
+                }
                 model.begin_at(place);
             }
         }

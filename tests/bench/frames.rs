@@ -1,13 +1,14 @@
 //! From a key to the finished frame, in the guide with thirty sets behind it.
 
 use coilwright::archive::SessionName;
+use coilwright::archive::index::WorkSummary;
 use coilwright::screen;
 use coilwright::screen::effect::{
     Answer, Effect, ListedSession, ListedSummary, SessionList, SessionProgress, Shell, StorageState,
 };
 use coilwright::screen::model::{Model, Shelf};
 use coilwright::screen::theme::{Glyphs, Ink, Theme};
-use coilwright::session::{Origin, Stamp};
+use coilwright::session::{Origin, Stamp, Step};
 use coilwright::text::FreeText;
 use coilwright::units::UnitSet;
 use criterion::{BatchSize, BenchmarkId, Criterion};
@@ -45,6 +46,7 @@ fn guide() -> Model {
         bike: FreeText::default(),
         origin: Origin::Workshop,
         progress: SessionProgress::Unfinished,
+        work: WorkSummary { step: Step::Unload, fitted: None, swaps: 0, sag: None, target: None },
     };
     let past = SessionList { newest: vec![ListedSession { name, summary }], older: 0 };
     let shelf = Shelf { past, ..Shelf::default() };

@@ -163,6 +163,26 @@ fn a_file_name_cannot_act_on_the_terminal() {
 /// A report that could not be written is no success; where it was closed on purpose, nothing was asked for.
 #[cfg(target_os = "linux")]
 #[test]
+fn what_is_wrong_with_a_command_line_is_said_without_acting() {
+    let folder = folder();
+    let name = "\u{1b}]0;title\u{7}\u{1b}[2Jx.ron";
+    for arguments in [
+        vec!["assess", "one.ron", name],
+        vec![name],
+        vec!["--theme", name],
+        vec!["list", "--limit", name],
+        vec!["export", "--since", name],
+        vec!["completions", name],
+        vec![&format!("--{name}")],
+    ] {
+        let output = folder.run(&arguments);
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        let entered = assert_still(&output);
+        assert!(entered.contains("error:") && entered.contains("--help"), "{entered}");
+    }
+}
+
+#[test]
 fn a_report_that_finds_no_room_fails_and_one_nobody_wants_does_not() {
     let record = Path::new(env!("CARGO_MANIFEST_DIR")).join("sessions/2026-04-02-1640-81d0b7.ron");
     let shell = |redirected: &str| {

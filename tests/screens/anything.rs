@@ -30,6 +30,7 @@ fn key() -> impl Strategy<Value = &'static str> {
         "<F2>",
         "<C-k>",
         "<C-u>",
+        "<F3>",
         "<C-t>",
         "<C-r>",
         "<C-d>",

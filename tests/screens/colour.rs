@@ -126,9 +126,10 @@ impl Setting {
         if style.add_modifier.contains(Modifier::DIM) { self.mixed(ink, [2, 3]) } else { ink }
     }
 
-    /// The lane as a field: a quarter of its cell is ink (U+2591, light shade).
-    fn lane(&self) -> Rgb {
-        self.mixed(self.seen(self.theme.lane()), [1, 4])
+    /// The ground of the target range, and what stands on it.
+    fn target(&self) -> [Rgb; 2] {
+        let style = self.theme.ground().expect("a theme of colours");
+        [style.bg, style.fg].map(|colour| self.palette.colours[number(colour.expect("a colour"))])
     }
 
     /// So many parts ink of so many, the rest ground.
@@ -154,6 +155,7 @@ fn number(colour: Color) -> usize {
         Color::LightRed => 9,
         Color::LightBlue => 12,
         Color::LightCyan => 14,
+        Color::White => 15,
         other => panic!("{other:?} is no ink of a theme"),
     }
 }
@@ -179,10 +181,12 @@ fn words_can_be_read_on_their_ground() {
 }
 
 #[test]
-fn signs_and_the_dots_of_the_lane_can_be_seen_on_their_ground() {
+fn signs_can_be_seen_on_their_ground() {
     for setting in settings() {
-        for (name, style) in [("mark", setting.theme.accent()), ("lane", setting.theme.lane())] {
-            let ratio = contrast(setting.seen(style), setting.ground);
+        let [target, on_target] = setting.target();
+        let mark = (setting.seen(setting.theme.accent()), setting.ground);
+        for (name, (sign, ground)) in [("mark", mark), ("mark on the target", (on_target, target))] {
+            let ratio = contrast(sign, ground);
             // WCAG 2.2, 1.4.11 Non-text Contrast.
             assert!(ratio >= SIGN, "{name} of {}: {ratio:.2} to 1", setting.entered());
         }
@@ -199,7 +203,7 @@ fn inks_of_different_meaning_look_different_to_everybody() {
             ("mark and alert", mark, alert),
             ("good and alert", good, alert),
             ("alert and text", alert, text),
-            ("lane and what lies across it", setting.lane(), text),
+            ("target and the ground around it", setting.target()[0], setting.ground),
         ];
         for vision in Vision::ALL {
             for (name, one, other) in pairs {

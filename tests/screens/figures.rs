@@ -72,7 +72,7 @@ fn pairs_told_read_back_in_other_units_without_moving() {
     let mut stage = usual();
     stage.press(PAIRS).press("<Enter>");
     let entered = knowledge(&stage).clone();
-    stage.press("<C-u><Up>");
+    stage.press("<F3><Up>");
     assert!(stage.shows("in"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
     assert_eq!(*knowledge(&stage), entered);
@@ -186,7 +186,7 @@ fn another_set_of_units_leaves_the_spring_as_it_was() {
     let before = rate(&stage);
     assert!(before.is_some());
     for _ in 0..3 {
-        stage.press("<C-u>");
+        stage.press("<F3>");
         assert_eq!(rate(&stage), before);
     }
 }

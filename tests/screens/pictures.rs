@@ -72,11 +72,12 @@ fn the_indicator_goes_with_the_reading_as_it_is_typed() {
 }
 
 #[test]
-fn the_lane_of_the_band_is_inked_where_there_is_colour() {
+fn the_target_is_a_ground_where_there_is_colour_and_nothing_bites_holes_into_it() {
     let buffer = cells(&at_leg(VERDICT), (140, 40));
-    let lane: Vec<_> = buffer.content.iter().filter(|cell| cell.symbol() == "░").collect();
-    // The cell that stands for the lane in the legend is as quiet as the legend.
-    assert!(lane.len() > 20 && lane.iter().filter(|cell| cell.fg != Color::LightBlue).count() <= 1);
+    let ground: Vec<_> = buffer.content.iter().filter(|cell| cell.bg == Color::Blue).collect();
+    assert!(ground.len() > 20 && ground.iter().all(|cell| cell.fg == Color::White));
+    // Intervals and marks lie across it, and the ground is under them as well.
+    assert!(ground.iter().any(|cell| "━─●▶◆■○".contains(cell.symbol())));
 }
 
 #[test]
@@ -98,7 +99,7 @@ fn a_message_does_not_make_the_large_figure_small() {
     let rows = |stage: &Stage| stage.frame(80, 24).matches("▀▀▀ ▀▀▀").count();
     let before = rows(&stage);
     stage.press("g");
-    assert!(stage.shows("is not for this moment"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("does nothing at this moment"), "{}", stage.frame(80, 24));
     assert_eq!((before, rows(&stage)), (1, 1), "{}", stage.frame(80, 24));
 }
 

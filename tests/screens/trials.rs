@@ -1,6 +1,7 @@
 //! Quick trials driven by keys: one line for everything, and cautions before the first trial and every change of spring.
 
 use coilwright::archive::SessionName;
+use coilwright::archive::index::WorkSummary;
 use coilwright::screen::effect::{ListedSession, ListedSummary, SessionProgress};
 use coilwright::screen::place::Place;
 use coilwright::screen::theme::Theme;
@@ -342,6 +343,7 @@ fn reopened(record: Record) -> Stage {
             bike: record.intake.bike_name.clone(),
             origin: Origin::Workshop,
             progress: SessionProgress::Unfinished,
+            work: WorkSummary { step: Step::Unload, fitted: None, swaps: 0, sag: None, target: None },
         },
     };
     let mut stage = Stage::with(Memory { past: vec![(line, record)], ..Memory::default() }, Theme::DARK);

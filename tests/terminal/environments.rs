@@ -8,7 +8,7 @@ const TOUR: [(&str, &str); 6] = [
     ("invented sessions", "\u{1b}[B\r"),
     ("The verdict", "\u{6}"),
     ("What changes", "\u{1b}"),
-    ("The verdict", "\u{b}"),
+    ("The verdict", "\u{1b}OP"),
     ("Keys:", "\u{1b}"),
 ];
 

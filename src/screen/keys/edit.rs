@@ -1,4 +1,4 @@
-//! The keys that change the text of a focused field.
+//! The keys that change the text of a focused field: those that line editors share.
 //!
 //! Not here: the table of actions, which comes first.
 
@@ -17,6 +17,12 @@ pub enum Edit {
     Delete,
     /// All before the cursor back to the last blank goes.
     DeleteWord,
+    /// All of it goes.
+    DeleteAll,
+    /// All behind the cursor goes.
+    DeleteRest,
+    /// The last change is taken back.
+    Undo,
     /// The cursor goes left.
     Left,
     /// The cursor goes right.
@@ -38,6 +44,10 @@ pub(super) fn edit(key: KeyEvent, typing: Typing) -> Option<Edit> {
         && !key.modifiers.contains(KeyModifiers::CONTROL | KeyModifiers::ALT);
     match key.code {
         KeyCode::Char('w') | KeyCode::Backspace if ctrl => Some(Edit::DeleteWord),
+        KeyCode::Char('u') if ctrl => Some(Edit::DeleteAll),
+        KeyCode::Char('k') if ctrl => Some(Edit::DeleteRest),
+        // Terminals send Ctrl-_ and Ctrl-/ as one byte, which crossterm calls Ctrl-7.
+        KeyCode::Char('7' | '_' | '/') if ctrl => Some(Edit::Undo),
         KeyCode::Char('a') if ctrl => Some(Edit::Start),
         KeyCode::Char('e') if ctrl => Some(Edit::End),
         KeyCode::Char('h') if ctrl => Some(Edit::Backspace),

@@ -19,7 +19,12 @@ pub struct TextField {
     /// Byte offset in the text, always between two whole characters.
     cursor: usize,
     first: First,
+    /// Text and cursor before each of the last changes.
+    before: Vec<(String, usize)>,
 }
+
+/// How many changes can be taken back.
+const CHANGES: usize = 100;
 
 /// What the first text typed does to what stands in the field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -33,7 +38,7 @@ enum First {
 impl TextField {
     /// A field with this text, the cursor behind it.
     pub fn holding(text: &str) -> Self {
-        Self { text: text.to_owned(), cursor: text.len(), first: First::Adds }
+        Self { text: text.to_owned(), cursor: text.len(), ..Self::default() }
     }
 
     /// Takes note that the focus came to it: a figure typed now takes the place of the one that stands.
@@ -59,19 +64,34 @@ impl TextField {
     /// Changes the text.
     pub fn edit(&mut self, edit: Edit) {
         let first = std::mem::take(&mut self.first);
+        let was = (self.text.clone(), self.cursor);
         match edit {
+            Edit::Undo => return self.undo(),
             Edit::Insert(text) if first == First::Replaces => {
-                self.clear();
+                self.remove(0..self.text.len());
                 self.insert(&text);
             }
             Edit::Insert(text) => self.insert(&text),
-            Edit::Backspace => self.remove(self.before()..self.cursor),
-            Edit::Delete => self.remove(self.cursor..self.after()),
+            Edit::Backspace => self.remove(self.left_of()..self.cursor),
+            Edit::Delete => self.remove(self.cursor..self.right_of()),
             Edit::DeleteWord => self.remove(self.word_start()..self.cursor),
-            Edit::Left => self.cursor = self.before(),
-            Edit::Right => self.cursor = self.after(),
+            Edit::DeleteAll => self.remove(0..self.text.len()),
+            Edit::DeleteRest => self.remove(self.cursor..self.text.len()),
+            Edit::Left => self.cursor = self.left_of(),
+            Edit::Right => self.cursor = self.right_of(),
             Edit::Start => self.cursor = 0,
             Edit::End => self.cursor = self.text.len(),
+        }
+        if self.text != was.0 {
+            self.before.push(was);
+            let oldest = self.before.len().saturating_sub(CHANGES);
+            self.before.drain(..oldest);
+        }
+    }
+
+    fn undo(&mut self) {
+        if let Some(before) = self.before.pop() {
+            (self.text, self.cursor) = before;
         }
     }
 
@@ -88,11 +108,11 @@ impl TextField {
         self.text.replace_range(range, "");
     }
 
-    fn before(&self) -> usize {
+    fn left_of(&self) -> usize {
         self.text[..self.cursor].grapheme_indices(true).next_back().map_or(0, |(start, _)| start)
     }
 
-    fn after(&self) -> usize {
+    fn right_of(&self) -> usize {
         self.text[self.cursor..].graphemes(true).next().map_or(self.cursor, |one| self.cursor + one.len())
     }
 
@@ -166,6 +186,22 @@ mod tests {
     #[test]
     fn a_word_back_goes_with_its_blanks() {
         assert_eq!(typed(&[Edit::Insert("400 425 ".to_owned()), Edit::DeleteWord]).text(), "400 ");
+    }
+
+    #[test]
+    fn a_line_goes_all_at_once_or_from_the_cursor_on_and_comes_back() {
+        let typed = |edits: &[Edit]| {
+            let mut field = TextField::holding("s 450 t 1");
+            for edit in edits {
+                field.edit(edit.clone());
+            }
+            field.text().to_owned()
+        };
+        assert_eq!(typed(&[Edit::DeleteAll]), "");
+        assert_eq!(typed(&[Edit::DeleteAll, Edit::Undo]), "s 450 t 1");
+        assert_eq!(typed(&[Edit::Start, Edit::Right, Edit::DeleteRest]), "s");
+        let twice = [Edit::DeleteWord, Edit::Backspace, Edit::Undo, Edit::Undo, Edit::Undo];
+        assert_eq!(typed(&twice), "s 450 t 1");
     }
 
     #[test]

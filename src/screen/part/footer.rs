@@ -9,13 +9,17 @@ use unicode_width::UnicodeWidthStr;
 use crate::screen::click_targets::{ClickTarget, ClickTargets};
 use crate::screen::keys::{Action, Binding, Typing, binding};
 use crate::screen::model::Model;
+use crate::screen::{is_full, margin};
 
 /// Cells between two keys.
 const GAP: u16 = 3;
 
-/// Lines it takes at that width, the rule above it included.
-pub fn height(width: u16, model: &Model) -> u16 {
-    let lines = rows(usize::from(width.saturating_sub(4)), model).len();
+/// Lines it takes in that window, the rule above it included; a small one has room for a line of keys and no rule.
+pub fn height(window: Rect, model: &Model) -> u16 {
+    if !is_full(window) {
+        return 1;
+    }
+    let lines = rows(usize::from(window.width.saturating_sub(4)), model).len();
     u16::try_from(lines.min(4)).unwrap_or(4) + 1
 }
 
@@ -36,13 +40,16 @@ impl FooterKey {
 /// Draws it.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
     let theme = model.desk.theme;
+    let full = is_full(frame.area());
     let block = Block::new()
-        .borders(Borders::TOP)
+        .borders(if full { Borders::TOP } else { Borders::NONE })
         .border_style(theme.quiet())
-        .padding(ratatui::widgets::Padding::horizontal(2));
+        .padding(ratatui::widgets::Padding::horizontal(margin(frame.area())));
     let inner = block.inner(area);
     frame.render_widget(block, area);
-    for (row, line) in rows(usize::from(inner.width), model).into_iter().zip(inner.rows()) {
+    let width = usize::from(inner.width);
+    let rows = if full { rows(width, model) } else { vec![few(width, model)] };
+    for (row, line) in rows.into_iter().zip(inner.rows()) {
         let mut rest = line;
         let mut spans = Vec::new();
         for label in row {
@@ -56,6 +63,22 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mu
         }
         frame.render_widget(Line::from(spans), line);
     }
+}
+
+/// The keys there is room for in one line: help, which names the others, and before it those that come first.
+fn few(width: usize, model: &Model) -> Vec<FooterKey> {
+    let typing = model.place().typing(&model.desk);
+    let all = labels(&model.place().live(&model.desk), typing);
+    let (help, others): (Vec<FooterKey>, Vec<FooterKey>) =
+        all.into_iter().partition(|label| label.action == Action::Help);
+    let gap = usize::from(GAP);
+    let mut left = width.saturating_sub(help.iter().map(FooterKey::width).sum());
+    let fits = |label: &FooterKey| {
+        let room = left.checked_sub(label.width() + gap);
+        left = room.unwrap_or(0);
+        room.is_some()
+    };
+    others.into_iter().take_while(fits).chain(help).collect()
 }
 
 /// Everything live, broken into lines.

@@ -9,28 +9,31 @@ use ratatui::widgets::{Block, Padding, Paragraph};
 use crate::phrase;
 use crate::screen::effect::StorageState;
 use crate::screen::model::{Model, Notice};
+use crate::screen::{is_full, margin};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 use crate::units::UnitSet;
 
-/// The most lines it takes.
-const MOST: usize = 5;
+/// The most lines it takes, and in a small window.
+const MOST: [usize; 2] = [5, 3];
 
-/// Lines it takes at that width; none while nothing has to be said.
-pub fn height(width: u16, model: &Model) -> u16 {
-    u16::try_from(lines(width, model).len()).unwrap_or(0)
+/// Lines it takes in that window; none while nothing has to be said.
+pub fn height(window: Rect, model: &Model) -> u16 {
+    u16::try_from(lines(window, model).len()).unwrap_or(0)
 }
 
 /// Draws it.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
-    let lines = lines(area.width, model).into_iter().map(|(line, style)| Line::styled(line, style));
+    let margin = margin(frame.area());
+    let lines = lines(frame.area(), model).into_iter().map(|(line, style)| Line::styled(line, style));
     let text = Text::from(lines.collect::<Vec<_>>());
-    frame.render_widget(Paragraph::new(text).block(Block::new().padding(Padding::horizontal(2))), area);
+    frame.render_widget(Paragraph::new(text).block(Block::new().padding(Padding::horizontal(margin))), area);
 }
 
-fn lines(width: u16, model: &Model) -> Vec<(String, Style)> {
+fn lines(window: Rect, model: &Model) -> Vec<(String, Style)> {
     let theme = model.desk.theme;
-    let width = usize::from(width.saturating_sub(4));
+    let width = usize::from(window.width.saturating_sub(2 * margin(window)));
+    let most = MOST[usize::from(!is_full(window))];
     let standing = model.desk.session.as_ref().and_then(|session| standing(&session.keeping));
     let said = model.desk.notice.as_ref().map(|notice| sentence(notice, model.desk.units));
     let styled = |text: Option<String>, style: Style| {
@@ -39,10 +42,10 @@ fn lines(width: u16, model: &Model) -> Vec<(String, Style)> {
     };
     let said: Vec<_> = styled(said, theme.strong()).collect();
     // However long the standing line is, what was said last is seen.
-    let room = MOST.saturating_sub(said.len()).max(1);
-    let said: Vec<_> = styled(standing, theme.alert()).take(room).chain(said).take(MOST).collect();
+    let room = most.saturating_sub(said.len()).max(1);
+    let said: Vec<_> = styled(standing, theme.alert()).take(room).chain(said).take(most).collect();
     // A blank line keeps it apart from the place above.
-    let apart = (!said.is_empty()).then(|| (String::new(), theme.text()));
+    let apart = (!said.is_empty() && is_full(window)).then(|| (String::new(), theme.text()));
     apart.into_iter().chain(said).collect()
 }
 

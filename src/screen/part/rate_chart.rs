@@ -1,7 +1,9 @@
-//! Sag against spring rate: the curve all sets together come to, the sets beside it, and the lane of the aim band.
+//! Sag against spring rate: the curve all sets together come to, the sets beside it, and the target range as their ground.
 //!
 //! Where a set stands off the curve, its spring's label is off or something was not as it was said to be. Not here: the
 //! curve itself (`assessment::forecast`).
+
+use std::ops::Range;
 
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -10,7 +12,7 @@ use ratatui::symbols::Marker;
 use ratatui::text::Line;
 use ratatui::widgets::canvas::{Canvas, Line as Stroke};
 
-use super::set_table;
+use super::{set_table, target};
 use crate::assessment::{Assessment, SetFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
@@ -21,7 +23,7 @@ use crate::units::{Share, Show, SpringRate, UnitSet};
 /// The smallest chart that says anything, with heading and rates.
 const LEAST: (u16, u16) = (40, 9);
 /// The most lines it takes.
-const TALLEST: u16 = 18;
+const TALLEST: u16 = 44;
 /// Cells of the figures along the upright axis.
 const FIGURES: u16 = 5;
 
@@ -37,11 +39,12 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, units: Uni
     let [figures, plot] = Layout::horizontal([Constraint::Length(FIGURES), Constraint::Min(0)]).areas(middle);
     let Some(window) = RateRange::of(assessment, setup.target, plot) else { return };
     frame.render_widget(Line::styled(phrase::guide::sag_against_rate(units), theme.strong()), heading);
-    draw_lane(frame, figures, setup.target, window, units, theme);
+    draw_figures(frame, figures, setup.target, window, units, theme);
     draw_curve(frame, assessment, window, theme);
     for set in &assessment.sets {
         draw_set(frame, set, setup, window, theme);
     }
+    lay_target(frame, setup.target, window, theme);
     draw_rates(frame, rates, setup, window, units, theme);
 }
 
@@ -74,8 +77,33 @@ impl RateRange {
     }
 
     fn line(self, sag: Share) -> u16 {
-        let share = (self.sags[1] - sag.as_percent()) / (self.sags[1] - self.sags[0]);
-        self.plot.y + cell(share, self.plot.height)
+        self.plot.y + cell(self.down(sag), self.plot.height)
+    }
+
+    /// The share of the way down.
+    fn down(self, sag: Share) -> f64 {
+        (self.sags[1] - sag.as_percent()) / (self.sags[1] - self.sags[0])
+    }
+
+    /// The lines of the target range.
+    fn target(self, target: Target) -> Range<u16> {
+        let halves =
+            [target.high(), target.low()].map(|edge| self.down(edge) * 2.0 * f64::from(self.plot.height));
+        let cells = target::cells(halves);
+        let line = |cell: usize| self.plot.y.saturating_add(u16::try_from(cell).unwrap_or(u16::MAX));
+        line(cells.start).min(self.plot.bottom())..line(cells.end).min(self.plot.bottom())
+    }
+
+    /// The line a set is marked in: in the target range exactly when its sag is.
+    fn marked(self, sag: Share, target: Target) -> u16 {
+        let range = self.target(target);
+        let line = self.line(sag);
+        let last = self.plot.bottom().saturating_sub(1);
+        match () {
+            () if target.holds(sag) => line.clamp(range.start, range.end.saturating_sub(1).max(range.start)),
+            () if sag > target.sag => line.min(range.start.saturating_sub(1)).max(self.plot.y),
+            () => line.max(range.end).min(last),
+        }
     }
 }
 
@@ -88,8 +116,17 @@ fn cell(share: f64, cells: u16) -> u16 {
     cell
 }
 
-/// The lane across the plot, and the sag at its edges and at the ends of the upright axis.
-fn draw_lane(
+/// The target range across the plot, under what is drawn there: a canvas would wipe it away.
+fn lay_target(frame: &mut Frame<'_>, target: Target, window: RateRange, theme: Theme) {
+    let lines = window.target(target);
+    let across = |y: u16, height: u16| Rect { y, height, ..window.plot }.intersection(window.plot);
+    let area = across(lines.start, lines.end - lines.start);
+    let edges = [across(lines.start.saturating_sub(1), 1), across(lines.end, 1)];
+    target::lay(frame.buffer_mut(), area, edges, "─", theme);
+}
+
+/// The sag at the edges of the range and at the ends of the upright axis.
+fn draw_figures(
     frame: &mut Frame<'_>,
     figures: Rect,
     target: Target,
@@ -97,21 +134,23 @@ fn draw_lane(
     units: UnitSet,
     theme: Theme,
 ) {
-    let plot = window.plot;
-    let buffer = frame.buffer_mut();
-    for line in window.line(target.high())..=window.line(target.low()) {
-        buffer.set_stringn(
-            plot.x,
-            line,
-            "░".repeat(usize::from(plot.width)),
-            usize::from(plot.width),
-            theme.lane(),
-        );
-    }
-    let named = [window.sags[1], window.sags[0]].map(Share::percent);
-    for sag in named.into_iter().chain([target.sag]) {
-        let figure = format!("{:>4}", sag.written(units).figure);
-        buffer.set_stringn(figures.x, window.line(sag), figure, usize::from(figures.width), theme.quiet());
+    let lines = window.target(target);
+    let ends = [window.sags[1], window.sags[0]].map(Share::percent).map(|sag| (sag, window.line(sag)));
+    let edges = [(target.high(), lines.start), (target.low(), lines.end.saturating_sub(1))];
+    let mut taken = Vec::new();
+    // The edges come first: a line holds one figure.
+    for (sag, line) in edges.into_iter().chain(ends) {
+        if !taken.contains(&line) {
+            taken.push(line);
+            let figure = format!("{:>4}", sag.written(units).figure);
+            frame.buffer_mut().set_stringn(
+                figures.x,
+                line,
+                figure,
+                usize::from(figures.width),
+                theme.quiet(),
+            );
+        }
     }
 }
 
@@ -133,7 +172,7 @@ fn draw_curve(frame: &mut Frame<'_>, assessment: &Assessment, window: RateRange,
 /// The mark of a set where its spring's label and its sag meet, the number of the set beside it.
 fn draw_set(frame: &mut Frame<'_>, set: &SetFinding, setup: &Setup, window: RateRange, theme: Theme) {
     let Some(spring) = setup.spring(set.spring) else { return };
-    let (column, line) = (window.column(spring.rate()), window.line(set.sag.value));
+    let (column, line) = (window.column(spring.rate()), window.marked(set.sag.value, setup.target));
     let buffer = frame.buffer_mut();
     buffer.set_stringn(column, line, set_table::mark(set.standing), 1, set_table::ink(set.standing, theme));
     let left = usize::from(window.plot.right().saturating_sub(column + 1));

@@ -9,13 +9,12 @@ use std::ops::Range;
 use ratatui::style::Style;
 use ratatui::text::Span;
 
+use super::target::{self, Lies};
 use crate::assessment::Assessment;
 use crate::screen::theme::Theme;
 use crate::session::Target;
 use crate::units::{Share, Show, UnitSet};
 
-/// The lane of the band, behind everything.
-const LANE: &str = "░";
 /// What lies to the left of the scale.
 const OFF_LEFT: &str = "«";
 /// What lies to the right of it.
@@ -68,16 +67,38 @@ impl SagScale {
         border
     }
 
-    /// The cells of the lane, at least one.
+    /// The cells of the target range, at least one.
     fn lane(self) -> Range<usize> {
-        let first = self.border(self.target.low()).div_ceil(2);
-        let end = (self.border(self.target.high()).div_ceil(2)).max(first + 1);
-        first.min(self.cells)..end.min(self.cells)
+        let cells = target::cells([self.target.low(), self.target.high()].map(|edge| self.halves(edge)));
+        cells.start.min(self.cells)..cells.end.min(self.cells)
     }
 
-    /// Round figures along the scale, each over its place.
+    /// The cell a sag is marked in: in the range exactly when it lies in it.
+    fn cell(self, sag: Share) -> usize {
+        let lies = match () {
+            () if self.target.holds(sag) => Lies::Inside,
+            () if sag < self.target.sag => Lies::Below,
+            () => Lies::Above,
+        };
+        let lane = self.lane();
+        target::half(self.halves(sag), lies, &(2 * lane.start..2 * lane.end)) / 2
+    }
+
+    /// The edges of the target range beside it, and round figures along the scale where they do not touch these.
     pub fn ticks(self, units: UnitSet) -> String {
         let mut line = vec![' '; self.cells];
+        let range = self.lane();
+        let written = |edge: Share| edge.written(units).figure;
+        let mut put = |start: Option<usize>, figure: &str| {
+            let Some(start) = start.filter(|start| start + figure.len() <= self.cells) else { return };
+            let around = start.saturating_sub(1)..(start + figure.len() + 1).min(self.cells);
+            if line[around].iter().all(|cell| *cell == ' ') {
+                line.splice(start..start + figure.len(), figure.chars());
+            }
+        };
+        let low = written(self.target.low());
+        put(range.start.checked_sub(low.len()), &low);
+        put(Some(range.end), &written(self.target.high()));
         let per_cell = (self.high - self.low) / self.cells.max(1) as f64;
         let steps = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0];
         let step = steps.into_iter().find(|step| step / per_cell >= TICK_GAP).unwrap_or(100.0);
@@ -86,20 +107,17 @@ impl SagScale {
             let figure = Share::percent(tick).written(units).figure;
             let whole = figure.split('.').next().unwrap_or_default();
             let start = (self.border(Share::percent(tick)) / 2).saturating_sub(whole.len() / 2);
-            if start + whole.len() <= self.cells {
-                line.splice(start..start + whole.len(), whole.chars());
+            if !(range.start..range.end).contains(&start) {
+                put(Some(start), whole);
             }
             tick += step;
         }
         line.into_iter().collect()
     }
 
-    /// An empty row: the lane, and nothing on it.
+    /// An empty row: the target range, and nothing on it.
     pub fn row(self, theme: Theme) -> ScaleRow {
-        let lane = self.lane();
-        let cell =
-            |index: usize| if lane.contains(&index) { (LANE, theme.lane()) } else { (" ", theme.text()) };
-        ScaleRow { scale: self, cells: (0..self.cells).map(cell).collect() }
+        ScaleRow { scale: self, theme, cells: vec![(" ", theme.text()); self.cells] }
     }
 }
 
@@ -107,6 +125,7 @@ impl SagScale {
 #[derive(Debug, Clone)]
 pub struct ScaleRow {
     scale: SagScale,
+    theme: Theme,
     cells: Vec<(&'static str, Style)>,
 }
 
@@ -135,15 +154,28 @@ impl ScaleRow {
         let (cell, mark) = match place {
             place if place < 0.0 => (0, OFF_LEFT),
             place if place > 2.0 * self.scale.cells as f64 => (last, OFF_RIGHT),
-            _ => ((self.scale.border(sag) / 2).min(last), mark),
+            _ => (self.scale.cell(sag).min(last), mark),
         };
         if let Some(drawn) = self.cells.get_mut(cell) {
             *drawn = (mark, ink);
         }
     }
 
-    /// The row as runs of one ink.
-    pub fn spans(self) -> Vec<Span<'static>> {
+    /// The row as runs of one ink, on the ground of the target range.
+    pub fn spans(mut self) -> Vec<Span<'static>> {
+        let lane = self.scale.lane();
+        if self.theme.ground().is_none() {
+            for edge in [lane.start.checked_sub(1), Some(lane.end)].into_iter().flatten() {
+                if let Some(blank) = self.cells.get_mut(edge).filter(|cell| cell.0 == " ") {
+                    blank.0 = target::EDGE;
+                }
+            }
+        }
+        if !lane.is_empty() {
+            for cell in &mut self.cells[lane] {
+                cell.1 = target::on_ground(cell.1, self.theme);
+            }
+        }
         let mut spans: Vec<Span<'static>> = Vec::new();
         for (symbol, style) in self.cells {
             match spans.last_mut() {
@@ -179,13 +211,36 @@ mod tests {
         SagScale { low: 25.0, high: 35.0, cells: 20, target: Target::PLANTED }
     }
 
+    /// The row as text, blanks of the target range as colons.
     fn text(row: ScaleRow) -> String {
-        row.spans().iter().map(|span| span.content.to_string()).collect()
+        let shown = |span: &Span<'_>| match span.style.bg {
+            Some(_) => span.content.replace(' ', ":"),
+            None => span.content.to_string(),
+        };
+        row.spans().iter().map(shown).collect()
     }
 
     #[test]
-    fn the_lane_lies_where_the_band_does() {
-        assert_eq!(text(scale().row(Theme::DARK)), "       ░░░░░░       ");
+    fn the_ground_lies_where_the_band_does() {
+        assert_eq!(text(scale().row(Theme::DARK)), "       ::::::       ");
+    }
+
+    #[test]
+    fn without_colour_two_lines_edge_it() {
+        let plain = Theme { ink: crate::screen::theme::Ink::Plain, ..Theme::DARK };
+        assert_eq!(text(scale().row(plain)), "      │      │      ");
+    }
+
+    #[test]
+    fn a_mark_stands_on_the_ground_exactly_when_the_sag_is_in_the_band() {
+        for tenth in 250..350 {
+            let sag = Share::percent(f64::from(tenth) / 10.0);
+            let mut row = scale().row(Theme::DARK);
+            row.mark(sag, "●", Style::new());
+            let on_ground =
+                row.spans().iter().any(|span| span.content.contains('●') && span.style.bg.is_some());
+            assert_eq!(on_ground, Target::PLANTED.holds(sag), "{sag:?}");
+        }
     }
 
     #[test]
@@ -193,7 +248,7 @@ mod tests {
         let mut row = scale().row(Theme::DARK);
         let of = Share::percent;
         row.interval(of(33.0), of(0.5), of(0.75), Style::new());
-        assert_eq!(text(row), "       ░░░░░░ ╶━━╴  ");
+        assert_eq!(text(row), "       :::::: ╶━━╴  ");
     }
 
     #[test]
@@ -206,12 +261,12 @@ mod tests {
         let mut row = scale().row(Theme::DARK);
         row.mark(Share::percent(40.0), "●", Style::new());
         row.mark(Share::percent(20.0), "●", Style::new());
-        assert_eq!(text(row), "«      ░░░░░░      »");
+        assert_eq!(text(row), "«      ::::::      »");
     }
 
     #[test]
     fn ticks_stand_over_their_places() {
-        assert_eq!(scale().ticks(UnitSet::Trade), "25       30         ");
+        assert_eq!(scale().ticks(UnitSet::Trade), "25 28.5      31.5   ");
     }
 
     #[test]

@@ -4,12 +4,16 @@
 //! ```text
 //!        ┃╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱┃      collar, coils, perch
 //!  ◎█████┃████━━━━━━━━━━━━▌━━━━━━━━━━━┃━◎    body, shaft, indicator
-//!        ┃╱  ╱  ╱  ╱▀▀▀  ╱  ╱  ╱  ╱  ╱┃      the band below the shaft
+//!        ┃╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱  ╱┃
 //!            0    10   20   30   40          the ruler, nought at the seal
 //! ```
 //!
+//! The target range is the ground of shaft, coils and ruler alike, and the indicator stands on it exactly when the reading is
+//! in the range.
 //! Only what lies along the shaft is to scale. It is shown as the mechanic reads it: the rider off, the shock extended.
 //! Not here: what the reading means.
+
+use std::ops::Range;
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -18,11 +22,12 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
+use super::target::{self, Lies};
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::screen::theme::Theme;
 use crate::session::Target;
-use crate::units::{Length, Show, UnitSet};
+use crate::units::{Length, Share, Show, UnitSet};
 
 /// Lines of the whole picture: three of shock and spring, the ruler, and what it shows in words.
 pub const HEIGHT: u16 = 5;
@@ -75,6 +80,16 @@ impl ShockPicture {
         (self.target.low().of(self.stroke), self.target.high().of(self.stroke))
     }
 
+    /// How the indicator lies to the band.
+    fn lies(self) -> Lies {
+        let sag = Share::fraction(self.moved / self.stroke);
+        match () {
+            () if self.target.holds(sag) => Lies::Inside,
+            () if sag < self.target.sag => Lies::Below,
+            () => Lies::Above,
+        }
+    }
+
     /// Where along the stroke the coils would touch.
     fn coils_touch(self) -> Option<Length> {
         self.spring_stroke.map(|stroke| stroke - self.preload)
@@ -92,6 +107,11 @@ struct PictureScale {
 }
 
 impl PictureScale {
+    /// Where something along the shaft lies, in half cells from the seal.
+    fn halves(self, along: Length) -> f64 {
+        along.as_mm() * self.halves_per_mm
+    }
+
     /// The nearest border between half cells, counted from the seal.
     fn border(self, along: Length) -> u16 {
         // Kept within the picture first, so the cast can neither wrap nor lose anything.
@@ -101,7 +121,7 @@ impl PictureScale {
             clippy::cast_sign_loss,
             reason = "kept within the picture"
         )]
-        let border = (along.as_mm() * self.halves_per_mm).round().clamp(0.0, most) as u16;
+        let border = self.halves(along).round().clamp(0.0, most) as u16;
         border
     }
 
@@ -137,7 +157,6 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: ShockPicture, units: UnitS
         draw_spring(frame, bench, shown, theme);
     }
     draw_shock(frame, bench, shown, shaft, theme);
-    draw_band(frame, bench, shown, shaft, theme);
     draw_indicator(frame, bench, shown, shaft, theme);
     if let Some(at) = shown.coils_touch().filter(|at| *at < shown.stroke) {
         bench.put(frame, bench.column(at), shaft, "×", theme.alert());
@@ -147,9 +166,9 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: ShockPicture, units: UnitS
         draw_ruler(frame, bench, shown, next, units, theme);
         next += 1;
     }
-    let band = if with_coils { "▀" } else { "▒" };
+    lay_target(frame, bench, shown, next, theme);
     let words = Rect { y: area.y + next, height: 1, ..area }.intersection(area);
-    frame.render_widget(Paragraph::new(words_for(shown, area.width, band, units, theme)), words);
+    frame.render_widget(Paragraph::new(words_for(shown, area.width, units, theme)), words);
 }
 
 /// Collar and perch with the coils between, above and below the shaft.
@@ -189,31 +208,30 @@ fn draw_shock(frame: &mut Frame<'_>, bench: PictureScale, shown: ShockPicture, l
     bench.put(frame, right - 1, line, "◎", theme.text());
 }
 
-/// The band: exact to half a cell below the shaft, or on it, to a cell, where there is no line below.
-fn draw_band(frame: &mut Frame<'_>, bench: PictureScale, shown: ShockPicture, shaft: u16, theme: Theme) {
+/// The cells of the target range, from the seal.
+fn range(bench: PictureScale, shown: ShockPicture) -> Range<usize> {
     let (low, high) = shown.band();
-    let low = bench.border(low);
-    let band = low..bench.border(high).max(low + 1);
-    for cell in band.start / 2..band.end.div_ceil(2) {
-        let (left, right) = (band.contains(&(2 * cell)), band.contains(&(2 * cell + 1)));
-        let below = match (left, right) {
-            (true, true) => "▀",
-            (true, false) => "▘",
-            _ => "▝",
-        };
-        if shaft > 0 {
-            bench.put(frame, bench.seal + cell, shaft + 1, below, theme.lane());
-        } else if left {
-            bench.put(frame, bench.seal + cell, shaft, "▒", theme.lane());
-        }
-    }
+    target::cells([low, high].map(|edge| bench.halves(edge)))
+}
+
+/// The target range as the ground of so many lines.
+fn lay_target(frame: &mut Frame<'_>, bench: PictureScale, shown: ShockPicture, lines: u16, theme: Theme) {
+    let range = range(bench, shown);
+    let column = |cell: usize| bench.seal.saturating_add(u16::try_from(cell).unwrap_or(u16::MAX));
+    let upright =
+        |x: u16, width: u16| Rect { x, y: bench.area.y, width, height: lines }.intersection(bench.area);
+    let (first, end) = (column(range.start), column(range.end));
+    let edges = [upright(first.saturating_sub(1), 1), upright(end, 1)];
+    target::lay(frame.buffer_mut(), upright(first, end.saturating_sub(first)), edges, target::EDGE, theme);
 }
 
 /// The ring on the shaft, exact to half a cell; its rim stands out above.
 fn draw_indicator(frame: &mut Frame<'_>, bench: PictureScale, shown: ShockPicture, line: u16, theme: Theme) {
-    let border = bench.border(shown.moved);
-    let column = bench.seal + border / 2;
-    let [rim, ring] = if border.is_multiple_of(2) { ["▖", "▌"] } else { ["▗", "▐"] };
+    let range = range(bench, shown);
+    let half = target::half(bench.halves(shown.moved), shown.lies(), &(2 * range.start..2 * range.end));
+    let last = bench.area.right().saturating_sub(1);
+    let column = bench.seal.saturating_add(u16::try_from(half / 2).unwrap_or(u16::MAX)).min(last);
+    let [rim, ring] = if half.is_multiple_of(2) { ["▖", "▌"] } else { ["▗", "▐"] };
     if line > 0 {
         bench.put(frame, column, line - 1, rim, theme.strong());
     }
@@ -249,7 +267,7 @@ fn draw_ruler(
 }
 
 /// What the marks are, in words and figures: in full where the line is long enough, else the figures alone.
-fn words_for(shown: ShockPicture, width: u16, band: &str, units: UnitSet, theme: Theme) -> Line<'static> {
+fn words_for(shown: ShockPicture, width: u16, units: UnitSet, theme: Theme) -> Line<'static> {
     let (low, high) = shown.band();
     let at = shown.coils_touch();
     let binds = at.is_some_and(|at| at < shown.stroke);
@@ -266,7 +284,7 @@ fn words_for(shown: ShockPicture, width: u16, band: &str, units: UnitSet, theme:
     let line = |[indicator, target]: [String; 2]| {
         Line::from(vec![
             Span::styled(format!("▌ {indicator}   "), theme.strong()),
-            Span::styled(band.to_owned(), theme.lane()),
+            target::sample(theme),
             Span::raw(format!(" {target}   ")),
             Span::styled(limit.clone(), if binds { theme.alert() } else { theme.quiet() }),
         ])
@@ -323,15 +341,33 @@ mod tests {
         for tenth in 0..=640 {
             let moved = f64::from(tenth) / 10.0;
             let at = mark(&drawn(shown(moved), WIDTH, HEIGHT), 1, "▌", "▐");
-            assert!((at - moved).abs() <= HALF_CELL / 2.0 + 1e-9, "{moved} mm is drawn at {at} mm");
+            // A half cell, and another at the edge of the band.
+            assert!((at - moved).abs() <= 2.0 * HALF_CELL + 1e-9, "{moved} mm is drawn at {at} mm");
         }
     }
 
     #[test]
-    fn the_band_begins_at_its_low_edge_to_half_a_cell() {
-        // 28.5 % of 65 mm.
-        let at = mark(&drawn(shown(40.0), WIDTH, HEIGHT), 2, "▘", "▝");
-        assert!((at - 18.525).abs() <= HALF_CELL / 2.0, "{at} mm");
+    fn the_indicator_stands_on_the_target_exactly_when_the_reading_is_in_it() {
+        for width in [40, 54, 60, 76, 84] {
+            for tenth in 0..=650 {
+                let shown = shown(f64::from(tenth) / 10.0);
+                let buffer = drawn(shown, width, HEIGHT);
+                let ring = (0..width).find(|x| ["▌", "▐"].contains(&buffer[(*x, 1)].symbol()));
+                let ring = ring.expect("the indicator is drawn");
+                let on_ground = buffer[(ring, 1)].bg == ratatui::style::Color::Blue;
+                assert_eq!(on_ground, shown.lies() == Lies::Inside, "{} mm at {width}", shown.moved.as_mm());
+            }
+        }
+    }
+
+    #[test]
+    fn the_target_runs_through_coils_shaft_and_ruler_alike() {
+        let buffer = drawn(shown(40.0), WIDTH, HEIGHT);
+        let ground = |y: u16| -> Vec<u16> {
+            (0..WIDTH).filter(|x| buffer[(*x, y)].bg == ratatui::style::Color::Blue).collect()
+        };
+        assert!(!ground(0).is_empty());
+        assert!((1..4).all(|y| ground(y) == ground(0)));
     }
 
     #[test]

@@ -3,16 +3,16 @@
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
-use ratatui::text::{Line, Span};
+use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 
 use super::rate_chart;
 use super::sag_columns::SagColumns;
 use super::set_chart;
 use super::spring_ladder::{self, LadderSprings};
+use super::warnings;
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
-use crate::text::wrap::wrap;
 
 /// What the work beside the column needs: as much as on the least screen, and the gap between them.
 const WORK: u16 = 76 + 4;
@@ -43,8 +43,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Des
     let mut lines = vec![set_chart::heading(columns, theme)];
     lines.extend(set_chart::lines(session, columns, (height / 3).max(1), units, theme));
     lines.push(columns.gap(theme));
-    let warnings = warnings(session, desk, width);
-    let kept = if warnings.is_empty() { 0 } else { (warnings.len() + 2).min(height / 3) };
+    let warnings = warnings::lines(session, desk, width, (height / 3).saturating_sub(2).max(1));
+    let kept = if warnings.is_empty() { 0 } else { warnings.len() + 2 };
     let room = height.saturating_sub(lines.len() + 1 + kept);
     lines.extend(spring_ladder::ladder(springs, columns, phrase::guide::SPRINGS, room, units, theme).lines());
     if kept > 0 {
@@ -55,21 +55,4 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Des
     let below = Rect { height: area.bottom().saturating_sub(below.y), ..below }.intersection(area);
     frame.render_widget(Paragraph::new(lines), area);
     rate_chart::draw(frame, below, session, units, theme);
-}
-
-/// What deserves a look, in lines.
-fn warnings(session: &OpenSession, desk: &Desk, width: usize) -> Vec<Line<'static>> {
-    let (Some(assessment), Some(setup)) = (&session.assessment, &session.state.setup) else {
-        return Vec::new();
-    };
-    let mut lines = Vec::new();
-    for warning in &assessment.warnings {
-        let text = phrase::warning(warning, setup, desk.units);
-        let wrapped = wrap(&text, width.saturating_sub(2)).into_iter().enumerate();
-        lines.extend(wrapped.map(|(index, line)| {
-            let mark = if index == 0 { "! " } else { "  " };
-            Line::from(vec![Span::styled(mark, desk.theme.alert()), Span::raw(line)])
-        }));
-    }
-    lines
 }

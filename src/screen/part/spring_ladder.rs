@@ -7,6 +7,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use super::sag_columns::{SagColumns, SagLine};
+use super::target;
 use crate::assessment::{Advice, Assessment, Forecast, RateSource};
 use crate::mechanics::Fit;
 use crate::phrase;
@@ -182,9 +183,9 @@ fn legend(springs: LadderSprings<'_>, unseen: usize, theme: Theme) -> Line<'stat
     let best_match =
         springs.best_match.map(|best_match| format!("{BEST_MATCH} {}", lands(springs, best_match)));
     let more = (unseen > 0).then(|| phrase::guide::unseen(unseen));
-    let band = Some(format!("░ {}", phrase::guide::BAND));
     let parts =
-        [named(FITTED, RateSource::OnTheBike), named(MEASURED, RateSource::Measured), best_match, band, more];
-    let text = parts.into_iter().flatten().collect::<Vec<_>>().join("   ");
-    Line::styled(text, theme.quiet())
+        [named(FITTED, RateSource::OnTheBike), named(MEASURED, RateSource::Measured), best_match, more];
+    let band = Span::styled(format!(" {}", phrase::guide::BAND), theme.quiet());
+    let parts = parts.into_iter().flatten().map(|part| Span::styled(format!("   {part}"), theme.quiet()));
+    [target::sample(theme), band].into_iter().chain(parts).collect()
 }

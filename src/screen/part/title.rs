@@ -8,6 +8,7 @@ use unicode_width::UnicodeWidthStr;
 
 use crate::phrase;
 use crate::screen::effect::StorageState;
+use crate::screen::margin;
 use crate::screen::model::{Model, OpenSession};
 use crate::screen::theme::Theme;
 use crate::session::Origin;
@@ -22,7 +23,8 @@ const SHORTEST_NAME: usize = 6;
 pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
     let theme = model.desk.theme;
     let area = area.intersection(frame.area());
-    let width = usize::from(area.width.saturating_sub(4));
+    let margin = margin(frame.area());
+    let width = usize::from(area.width.saturating_sub(2 * margin));
     let session = model.desk.session.as_ref();
     let (kept, style) = keeping(session, theme);
     let only_shown = session.is_some_and(|session| matches!(session.keeping, StorageState::ReadOnly { .. }));
@@ -38,6 +40,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
         Some(session) => (place, facts(session, model.desk.units, room.saturating_sub(place.width()))),
     };
     let rest = Shown::from(rest.as_str()).fitted(room.saturating_sub(name.width()));
+    // A name that was cut and stands at the end of what was cut again.
+    let rest = rest.replace("……", "…");
     let gap = width.saturating_sub(name.width() + rest.width() + kept.width());
     let line = Line::from(vec![
         Span::styled(name, theme.strong()),
@@ -45,10 +49,11 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
         Span::raw(" ".repeat(gap)),
         Span::styled(kept, style),
     ]);
+    let rule = if area.height > 1 { Borders::BOTTOM } else { Borders::NONE };
     let block = Block::new()
-        .borders(Borders::BOTTOM)
+        .borders(rule)
         .border_style(theme.quiet())
-        .padding(ratatui::widgets::Padding::horizontal(2));
+        .padding(ratatui::widgets::Padding::horizontal(margin));
     frame.render_widget(Paragraph::new(line).block(block), area);
 }
 

@@ -11,6 +11,7 @@ mod entry;
 mod list;
 mod picture;
 mod rail;
+mod small;
 mod strip;
 mod trail;
 mod update;
@@ -21,6 +22,7 @@ use ratatui::layout::Rect;
 use super::key_outcome::ConfirmOnce;
 use super::{Component, Place, changes_of};
 use crate::phrase::{self, places};
+use crate::screen::LEAST;
 use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Model, OpenSession, Reply};
@@ -140,6 +142,10 @@ impl Guide {
 impl Component for Guide {
     fn title(&self) -> &'static str {
         places::GUIDE
+    }
+
+    fn least(&self) -> (u16, u16) {
+        LEAST
     }
 
     fn actions(&self, desk: &Desk) -> Vec<Action> {

@@ -7,10 +7,12 @@ use ratatui::widgets::Paragraph;
 
 use super::{Component, Place};
 use crate::phrase::{self, places};
+use crate::screen::LEAST;
 use crate::screen::click_targets::ClickTargets;
 use crate::screen::control::Scroll;
 use crate::screen::keys::{Action, Pressed, Typing, binding};
 use crate::screen::model::{Desk, Go, Model, Reply};
+use crate::screen::part::warnings;
 use crate::screen::theme::Theme;
 use crate::session::{Stamp, Step};
 use crate::text::wrap::wrap;
@@ -33,6 +35,10 @@ enum Paragraphed {
 impl Component for Help {
     fn title(&self) -> &'static str {
         places::HELP
+    }
+
+    fn least(&self) -> (u16, u16) {
+        LEAST
     }
 
     fn actions(&self, _: &Desk) -> Vec<Action> {
@@ -76,6 +82,7 @@ fn here(model: &Model) -> Vec<Paragraphed> {
     let before = model.place_before().unwrap_or(model.place());
     let typing = before.typing(&model.desk);
     let mut paragraphs = if matches!(before, Place::Trials(_)) { line_of_trials() } else { Vec::new() };
+    paragraphs.extend(worth_a_look(&model.desk));
     paragraphs.extend(before.step(&model.desk).into_iter().flat_map(reasons));
     paragraphs.push(Paragraphed::Heading(places::keys_of(before.title())));
     paragraphs.extend(before.live(&model.desk).into_iter().filter_map(|action| {
@@ -84,8 +91,9 @@ fn here(model: &Model) -> Vec<Paragraphed> {
         (!keys.is_empty()).then(|| Paragraphed::Entry(keys, row.meaning.to_owned()))
     }));
     if typing != Typing::Nothing {
-        let [keys, meaning] = phrase::intake::DELETES_A_WORD.map(str::to_owned);
-        paragraphs.push(Paragraphed::Entry(keys, meaning));
+        let edits =
+            phrase::intake::EDITS.map(|[keys, meaning]| Paragraphed::Entry(keys.into(), meaning.into()));
+        paragraphs.extend(edits);
     }
     if typing == Typing::Figure {
         paragraphs.push(Paragraphed::Text(String::new()));
@@ -94,6 +102,13 @@ fn here(model: &Model) -> Vec<Paragraphed> {
     paragraphs.push(Paragraphed::Text(String::new()));
     paragraphs.push(Paragraphed::Text(places::LEAVING_LOSES_NOTHING.to_owned()));
     paragraphs
+}
+
+/// Every warning in full: where one works there may be room for the first only.
+fn worth_a_look(desk: &Desk) -> Vec<Paragraphed> {
+    let warnings = desk.session.as_ref().map_or_else(Vec::new, |session| warnings::sentences(session, desk));
+    let heading = (!warnings.is_empty()).then(|| Paragraphed::Heading(phrase::guide::WARNINGS.to_owned()));
+    heading.into_iter().chain(warnings.into_iter().map(Paragraphed::Text)).collect()
 }
 
 /// What the one line of quick trials takes.

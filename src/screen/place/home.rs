@@ -2,6 +2,8 @@
 //!
 //! Not here: past sessions in full (`review`).
 
+mod preview;
+
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
@@ -20,11 +22,14 @@ use crate::screen::control::List;
 use crate::screen::effect::{Effect, ListedSession, ListedSummary, SessionProgress, StorageState};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, Reply};
+use crate::screen::{LEAST, is_full};
 use crate::session::{Origin, Record, Stamp};
 use crate::text::Shown;
 
 /// The most found sessions that are offered at once.
 const MOST_FOUND: usize = 3;
+/// From this width on there is more to say of a choice than its name.
+const DETAILED: u16 = 56;
 /// From this width on the newest sessions stand beside the choices.
 const WIDE: u16 = 116;
 
@@ -100,6 +105,10 @@ impl Home {
 impl Component for Home {
     fn title(&self) -> &'static str {
         places::HOME
+    }
+
+    fn least(&self) -> (u16, u16) {
+        LEAST
     }
 
     fn actions(&self, _: &Desk) -> Vec<Action> {
@@ -205,6 +214,14 @@ fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, click_targe
     let [main, _, side] =
         Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(42)]).areas(area);
     draw_choices(frame, main, home, desk, click_targets);
+    let choices = home.choices(desk);
+    if let Some(HomeChoice::Continue(index) | HomeChoice::Found(index)) =
+        choices.get(home.list.marked(choices.len()))
+        && let Some(past) = desk.shelf.past.newest.get(*index)
+    {
+        let (name, state) = past_words(desk, *index);
+        return preview::draw(frame, side, past, [name, state], desk);
+    }
     let mut lines = vec![Line::raw(""), Line::styled(places::NEWEST, desk.theme.strong()), Line::raw("")];
     let room = usize::from(side.height).saturating_sub(lines.len()) / 3;
     for index in 0..desk.shelf.past.newest.len().min(room) {
@@ -224,22 +241,34 @@ fn draw_choices(
     let theme = desk.theme;
     let choices = home.choices(desk);
     let marked = home.list.marked(choices.len());
-    let mut lines = vec![Line::raw(""), Line::styled(heading(*home), theme.strong()), Line::raw("")];
-    let room = usize::from(area.height).saturating_sub(7).max(1);
+    let full = is_full(frame.area());
+    let mut lines = if full {
+        vec![Line::raw(""), Line::styled(heading(*home), theme.strong()), Line::raw("")]
+    } else {
+        Vec::new()
+    };
+    let above = lines.len();
+    let room = usize::from(area.height).saturating_sub(if full { 7 } else { 0 }).max(1);
     let first = marked.saturating_sub(room.saturating_sub(1));
-    let mut shown: Vec<(String, String)> =
-        choices.iter().skip(first).take(room).map(|choice| words(*choice, desk)).collect();
-    // What there is to say of a choice stays whole; a long name gives way to it.
-    for (label, detail) in &mut shown {
-        let most = usize::from(area.width).saturating_sub(detail.width() + 7);
-        *label = Shown::from(label.as_str()).fitted(most);
-    }
-    let list = Rect { y: area.y.saturating_add(3), height: area.height.saturating_sub(3), ..area };
-    click_targets.list(list, ListInSight { first, count: shown.len(), marked: Some(marked) });
     // The column follows the choices that are always there: the name of a customer would push it about.
     let names = |choice: &&HomeChoice| !matches!(choice, HomeChoice::Continue(_) | HomeChoice::Found(_));
     let lasting = choices.iter().filter(names).map(|choice| words(*choice, desk).0.width());
     let column = lasting.max().unwrap_or(0);
+    let in_sight: Vec<HomeChoice> = choices.iter().skip(first).take(room).copied().collect();
+    let mut shown: Vec<(String, String)> = in_sight.iter().map(|choice| words(*choice, desk)).collect();
+    // What there is to say of a session stays whole, and a long name gives way to it; of the others the name does.
+    for (choice, (label, detail)) in in_sight.iter().zip(&mut shown) {
+        if area.width < DETAILED {
+            detail.clear();
+        } else if names(&choice) {
+            *detail = Shown::from(detail.as_str()).fitted(usize::from(area.width).saturating_sub(column + 7));
+        }
+        let most = usize::from(area.width).saturating_sub(detail.width() + 7);
+        *label = Shown::from(label.as_str()).fitted(most);
+    }
+    let above = u16::try_from(above).unwrap_or(0);
+    let list = Rect { y: area.y.saturating_add(above), height: area.height.saturating_sub(above), ..area };
+    click_targets.list(list, ListInSight { first, count: shown.len(), marked: Some(marked) });
     for (index, (label, detail)) in shown.into_iter().enumerate() {
         let here = first + index == marked;
         let (mark, style) = if here { ("▸ ", theme.marked()) } else { ("  ", theme.text()) };
@@ -253,8 +282,10 @@ fn draw_choices(
     if choices.is_empty() {
         lines.push(Line::raw(format!("  {}", places::NOTHING_HERE)));
     }
-    lines.push(Line::raw(""));
-    lines.push(Line::styled(places::records_live_in(&desk.shelf.folder), theme.text()));
+    if full {
+        lines.push(Line::raw(""));
+        lines.push(Line::styled(places::records_live_in(&desk.shelf.folder), theme.text()));
+    }
     frame.render_widget(Paragraph::new(lines), area);
 }
 
@@ -299,7 +330,7 @@ fn words(choice: HomeChoice, desk: &Desk) -> (String, String) {
 fn past_words(desk: &Desk, index: usize) -> (String, String) {
     let Some(past) = desk.shelf.past.newest.get(index) else { return Default::default() };
     match &past.summary {
-        ListedSummary::Read { opened, customer, bike, origin, progress } => {
+        ListedSummary::Read { opened, customer, bike, origin, progress, .. } => {
             let named: Vec<String> = [customer, bike]
                 .iter()
                 .filter(|text| !text.is_empty())

@@ -25,6 +25,7 @@ use super::wire::WireForm;
 use super::{Component, Place};
 use crate::phrase;
 use crate::phrase::places;
+use crate::screen::LEAST;
 use crate::screen::click_targets::ClickTargets;
 use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed, Typing};
@@ -144,6 +145,10 @@ impl Form {
 impl Component for Form {
     fn title(&self) -> &'static str {
         places::DETAILS
+    }
+
+    fn least(&self) -> (u16, u16) {
+        LEAST
     }
 
     fn change_units(&mut self, desk: &Desk) {

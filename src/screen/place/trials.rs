@@ -6,6 +6,7 @@
 
 mod drawing;
 mod line;
+mod small;
 mod table;
 mod update;
 
@@ -17,6 +18,7 @@ use super::joining::Joining;
 use super::key_outcome::ConfirmOnce;
 use super::{Component, Place, changes_of};
 use crate::phrase::{self, places};
+use crate::screen::LEAST;
 use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Model, OpenSession, Reply};
@@ -36,6 +38,48 @@ pub struct Trials {
     below: usize,
     /// What was typed for the step of the guided walk before the change over.
     step: TextField,
+    before: Before,
+}
+
+/// The lines that were taken in, to be had again.
+#[derive(Debug, Default)]
+struct Before {
+    lines: Vec<String>,
+    /// Which of them stands in the field.
+    at: Option<usize>,
+    /// What stood in the field before one was asked for.
+    typed: TextField,
+}
+
+impl Before {
+    /// The line before the one in the field; none where there is none.
+    fn earlier(&mut self, field: &TextField) -> Option<TextField> {
+        let at = self.at.unwrap_or(self.lines.len()).checked_sub(1)?;
+        if self.at.is_none() {
+            self.typed = field.clone();
+        }
+        self.at = Some(at);
+        self.lines.get(at).map(|line| TextField::holding(line))
+    }
+
+    /// The line after it, and after the last what was being typed.
+    fn later(&mut self) -> Option<TextField> {
+        let at = self.at? + 1;
+        self.at = (at < self.lines.len()).then_some(at);
+        Some(
+            self.lines
+                .get(at)
+                .map_or_else(|| std::mem::take(&mut self.typed), |line| TextField::holding(line)),
+        )
+    }
+
+    /// Takes note of a line that was taken in.
+    fn took_in(&mut self, line: &str) {
+        self.at = None;
+        if !line.trim().is_empty() {
+            self.lines.push(line.to_owned());
+        }
+    }
 }
 
 /// A change of spring.
@@ -81,6 +125,11 @@ impl Trials {
         Self { field: line, step, ..Self::default() }
     }
 
+    /// The line as it was when somebody went away.
+    pub(in crate::screen) fn take_up(&mut self, line: &str) {
+        self.field = TextField::holding(line);
+    }
+
     fn stage(&self, session: &OpenSession) -> TrialStage {
         if let Some(change) = self.changing {
             return TrialStage::Change(change);
@@ -103,6 +152,10 @@ impl Component for Trials {
         places::TRIALS
     }
 
+    fn least(&self) -> (u16, u16) {
+        LEAST
+    }
+
     fn actions(&self, desk: &Desk) -> Vec<Action> {
         let Some(session) = &desk.session else { return vec![Action::Back] };
         let mut live = vec![Action::Accept];
@@ -110,6 +163,8 @@ impl Component for Trials {
             TrialStage::Change(_) => {}
             TrialStage::Line => {
                 live.extend([Action::PageUp, Action::PageDown]);
+                live.extend((!self.before.lines.is_empty()).then_some(Action::Previous));
+                live.extend(self.before.at.map(|_| Action::Next));
                 live.extend(session.offered().map(|_| Action::Add));
                 live.extend([Action::Undo, Action::StartAgain, Action::Details, Action::OtherMode]);
             }
@@ -166,7 +221,7 @@ impl Component for Trials {
         update::update(self, desk, pressed, at)
     }
 
-    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, _: &mut ClickTargets) {
-        drawing::draw(frame, area, self, &model.desk);
+    fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
+        drawing::draw(frame, area, self, &model.desk, click_targets);
     }
 }

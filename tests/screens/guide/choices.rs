@@ -138,7 +138,7 @@ fn a_closed_session_is_only_to_be_looked_at() {
     let mut stage = at_leg(WALK.len() - 1);
     let before = stage.record().clone();
     stage.press("t");
-    assert!(stage.shows("\"take back\" is not for this moment"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("t does nothing at this moment"), "{}", stage.frame(80, 24));
     stage.press("x").press("d").press("7").press("<Enter>");
     for _ in 0..10 {
         if !stage.shows("Decided: keep spring and collar") {

@@ -114,7 +114,7 @@ fn has_none_is_offered_only_where_a_shock_may_have_none() {
     let mut stage = at_leg(1);
     let before = stage.record().clone();
     stage.press("n");
-    assert!(stage.shows("\"has none\" is not for this moment"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("n does nothing at this moment"), "{}", stage.frame(80, 24));
     assert_eq!(*stage.record(), before);
     let mut stage = at_leg(13);
     assert_eq!(stage.press("n").last(), Deed::Ticked(Check::ClipOrKnobOff, TickAnswer::HasNone));

@@ -34,8 +34,9 @@ pub(super) fn text(model: &Model) -> String {
 pub(super) fn inks(model: &Model) -> String {
     let styles = RefCell::new(styles(model.desk.theme));
     let letter = |cell: &Cell| {
-        let shows =
-            cell.symbol() != " " || cell.modifier.intersects(Modifier::REVERSED | Modifier::UNDERLINED);
+        let shows = cell.symbol() != " "
+            || cell.bg != Color::Reset
+            || cell.modifier.intersects(Modifier::REVERSED | Modifier::UNDERLINED);
         if shows { letter(&mut styles.borrow_mut(), (cell.fg, cell.bg, cell.modifier)) } else { ' ' }
             .to_string()
     };

@@ -1,10 +1,12 @@
 //! The first screen, the help, and the sentence of a window too small.
 
 use coilwright::archive::SessionName;
+use coilwright::archive::index::WorkSummary;
 use coilwright::screen::effect::{ListedSession, ListedSummary, SessionProgress};
 use coilwright::screen::theme::Theme;
-use coilwright::session::{Detail, Record};
+use coilwright::session::{Detail, Record, Step};
 use coilwright::text::FreeText;
+use coilwright::units::{Share, SpringRate};
 
 use super::{Scene, Shopfloor, staged};
 use crate::screens::{Memory, Stage, noon};
@@ -17,7 +19,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("home_with_past_sessions", Shopfloor::of_demonstrations()),
         staged!("home_demonstrations", Shopfloor::of_demonstrations(), "<Up><Up><Up><Enter>"),
         staged!("help_from_home", Stage::new(), "?"),
-        staged!("help_from_a_text_field", Stage::new(), "<Enter><C-k>"),
+        staged!("help_from_a_text_field", Stage::new(), "<Enter><F1>"),
         staged!("help_from_the_guide", super::super::guide::at_leg(10), "?"),
         staged!(
             "help_its_end",
@@ -50,6 +52,13 @@ fn listing(lines: &[(u32, &str, SessionProgress)]) -> Stage {
             bike: FreeText::default(),
             origin: record.intake.origin,
             progress: *progress,
+            work: WorkSummary {
+                step: Step::Decision,
+                fitted: Some(SpringRate::lb_per_in(450.0)),
+                swaps: 1,
+                sag: Some(Share::percent(30.6)),
+                target: Some(Share::percent(30.0)),
+            },
         };
         (ListedSession { name: SessionName::new(&noon(), *number), summary }, record)
     });

@@ -27,7 +27,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("intake_the_rack_of_springs", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<Up><Up>")),
         staged!("intake_the_spring_on_the_bike", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<Up>")),
         staged!("intake_complete", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}")),
-        staged!("intake_in_inches_and_pounds", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<C-u>")),
+        staged!("intake_in_inches_and_pounds", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<F3>")),
         staged!(
             "intake_a_customer_who_is_back",
             Shopfloor::of_demonstrations(),

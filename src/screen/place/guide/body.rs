@@ -5,10 +5,11 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr;
 
-use super::drawing::Scene;
+use super::drawing::{Layouted, Scene};
 use super::trail::{self, NOTE_ROW};
 use super::{Task, choice, entry, list};
 use crate::phrase;
+use crate::screen::click_targets::ViewSize;
 use crate::screen::part::caution_box;
 use crate::screen::part::sag_columns::SagColumns;
 use crate::screen::part::spring_ladder::{self, Ladder, LadderSprings};
@@ -29,7 +30,12 @@ pub(super) struct Body {
     pub(super) places: Vec<(usize, usize)>,
     /// The marked place.
     pub(super) marked: usize,
+    /// What of a long list is in sight.
+    pub(super) window: Option<ViewSize>,
 }
+
+/// Cells of the widest line of text: longer ones are lost on the way back.
+pub(super) const TEXT: usize = 72;
 
 /// Room to write in.
 #[derive(Clone, Copy)]
@@ -38,11 +44,19 @@ pub(super) struct Room {
     pub(super) height: usize,
 }
 
-/// The main column for an area of that size.
+/// The main column for an area of that size: where it would be too long, without what the step is for.
 pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
+    let body = in_full(scene, area);
+    if body.height(area.width) <= area.height || scene.layout == Layouted::Small {
+        return body;
+    }
+    in_full(Scene { layout: Layouted::Small, ..scene }, area)
+}
+
+fn in_full(scene: Scene<'_>, area: Rect) -> Body {
     let room = Room { width: usize::from(area.width), height: usize::from(area.height) };
     let (lines, places) = (heading(scene, room), Vec::new());
-    let mut body = Body { lines, caution: None, field: None, places, marked: 0 };
+    let mut body = Body { lines, caution: None, field: None, places, marked: 0, window: None };
     match scene.task {
         Task::Acknowledge(caution) => body.caution = Some(caution),
         Task::Tick(check) => {
@@ -64,7 +78,9 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
         Task::Trail => trail(&mut body, scene, room),
         Task::Look => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
-            body.lines.extend(list::summary(scene, left));
+            let (lines, window) = list::summary(scene, left);
+            body.lines.extend(lines);
+            body.window = Some(window);
         }
         Task::VoidWhich => {
             body.lines
@@ -95,6 +111,13 @@ impl Body {
         u16::try_from(self.lines.len()).unwrap_or(u16::MAX).saturating_add(boxed)
     }
 
+    /// Lines out of sight above, where so many are in sight: the field with how it is understood, or the marked line, are.
+    pub(super) fn unseen(&self, height: usize) -> usize {
+        let marked = self.places.iter().find(|(_, place)| *place == self.marked).map(|(line, _)| line + 1);
+        let last = self.field.map(|(line, _)| line + 2).or(marked).unwrap_or(0);
+        last.saturating_sub(height)
+    }
+
     /// Lines of a list, from a place of it on.
     fn list(&mut self, lines: Vec<Line<'static>>, first: usize, marked: usize) {
         self.places.extend((self.lines.len()..).zip(first..first + lines.len()));
@@ -105,7 +128,9 @@ impl Body {
     /// An entry field, and below it how its text is understood.
     fn enter(&mut self, scene: Scene<'_>) {
         let theme = scene.desk.theme;
-        self.lines.push(Line::raw(""));
+        if scene.layout != Layouted::Small {
+            self.lines.push(Line::raw(""));
+        }
         self.field = Some((self.lines.len(), 2));
         self.lines.push(Line::styled("▸", theme.accent()));
         let understood = entry::understood(scene.guide, scene.session, scene.task, scene.desk);
@@ -115,7 +140,7 @@ impl Body {
 
 /// A text in lines.
 pub(super) fn wrapped(text: &str, room: Room, style: Style) -> Vec<Line<'static>> {
-    wrap(text, room.width).into_iter().map(|line| Line::styled(line, style)).collect()
+    wrap(text, room.width.min(TEXT)).into_iter().map(|line| Line::styled(line, style)).collect()
 }
 
 /// Title with the progress of the step to its right, what to do, and an empty line.
@@ -123,13 +148,18 @@ fn heading(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let theme = scene.desk.theme;
     let words = phrase::step(scene.session.state.step);
     let progress = progress(scene).unwrap_or_default();
-    let gap = room.width.saturating_sub(words.title.width() + progress.width());
+    let words_title =
+        Shown::from(words.title.as_str()).fitted(room.width.saturating_sub(progress.width() + 1));
+    let gap = room.width.saturating_sub(words_title.width() + progress.width());
     let title = Line::from(vec![
-        Span::styled(words.title.clone(), theme.title()),
+        Span::styled(words_title, theme.title()),
         Span::raw(" ".repeat(gap)),
         Span::styled(progress, theme.text()),
     ]);
     let mut lines = vec![title];
+    if scene.layout == Layouted::Small {
+        return lines;
+    }
     let said_below = scene.task.is_aside() || (scene.task == Task::Choose && advised_here(scene));
     if !said_below {
         lines.extend(wrapped(&words.instruction, room, theme.text()));
@@ -198,11 +228,17 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
                 units,
             );
             lines.extend(wrapped(&headline, room, theme.strong()));
-            lines.extend(wrapped(&reason, room, theme.text()));
+            let reason = wrapped(&reason, room, theme.text());
+            let taken = 1 + lines.len() + reason.len() + choice::choices(session).len();
+            if scene.layout != Layouted::Small || taken <= room.height {
+                lines.extend(reason);
+            }
         } else if let Some(finding) = &assessment.trail {
             lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.strong()));
         }
-        lines.push(Line::raw(""));
+        if scene.layout != Layouted::Small {
+            lines.push(Line::raw(""));
+        }
     }
     lines
 }

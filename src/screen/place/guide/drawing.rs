@@ -7,13 +7,16 @@ use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 
 use super::body::{self, Body};
-use super::{Guide, Task, picture, rail, strip};
+use super::{Guide, Task, picture, rail, small, strip};
 use crate::phrase;
 use crate::screen::click_targets::{ClickTarget, ClickTargets};
+use crate::screen::is_full;
 use crate::screen::model::{Desk, OpenSession};
-use crate::screen::part::{caution_box, field, side_column};
+use crate::screen::part::{caution_box, field, side_column, warnings};
 use crate::text::wrap::wrap;
 
+/// The most lines of warnings beside a step.
+const WARNINGS: usize = 5;
 /// The most lines the step itself takes of a tall screen.
 const STEP: u16 = 22;
 
@@ -24,8 +27,18 @@ pub(super) struct Scene<'a> {
     pub(super) session: &'a OpenSession,
     pub(super) desk: &'a Desk,
     pub(super) task: Task,
-    /// Whether there is a column at the side.
-    pub(super) wide: bool,
+    pub(super) layout: Layouted,
+}
+
+/// How much of the guide there is room for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Layouted {
+    /// The step, and the figure that matters.
+    Small,
+    /// Beside it the rail of steps.
+    Usual,
+    /// And a column with the sets so far and the springs at hand.
+    Wide,
 }
 
 /// Draws it.
@@ -37,10 +50,20 @@ pub(super) fn draw(
     click_targets: &mut ClickTargets,
 ) {
     let Some(session) = &desk.session else { return };
-    let side = side_column::width(area);
-    let scene = Scene { guide, session, desk, task: guide.task(session), wide: side > 0 };
+    let window = frame.area();
+    let widened = rail::widened(window);
+    let side = side_column::width(Rect { width: area.width.saturating_sub(widened), ..area });
+    let layout = match () {
+        () if !is_full(window) => Layouted::Small,
+        () if side > 0 => Layouted::Wide,
+        () => Layouted::Usual,
+    };
+    let scene = Scene { guide, session, desk, task: guide.task(session), layout };
+    if layout == Layouted::Small {
+        return small::draw(frame, area, scene, click_targets);
+    }
     let [left, _, main, _, right] = Layout::horizontal([
-        Constraint::Length(rail::WIDTH),
+        Constraint::Length(rail::width(window)),
         Constraint::Length(2),
         Constraint::Min(0),
         Constraint::Length(side.min(4)),
@@ -58,14 +81,21 @@ fn draw_main(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>, click_targets:
     let reasons = reasons(area.width, scene);
     let (area, below) = with_reasons(area, reasons.len(), scene);
     let body = body::body(scene, area);
+    let room = usize::from(area.height.saturating_sub(body.height(area.width))).clamp(1, WARNINGS);
+    let warnings = match scene.layout {
+        Layouted::Wide => Vec::new(),
+        _ => warnings::lines(scene.session, scene.desk, usize::from(area.width), room),
+    };
+    let [area, worth_a_look] =
+        Layout::vertical([Constraint::Min(0), Constraint::Length(lines_of(&warnings))]).areas(area);
+    frame.render_widget(Paragraph::new(warnings), worth_a_look);
     let strip = strip::lines(scene, area.width);
     let height = u16::try_from(strip.len()).unwrap_or(u16::MAX);
     // What has to be done now comes before what was read: the strip goes where both do not fit.
     let fits = body.height(area.width).saturating_add(height) <= area.height;
     let height = if fits { height } else { 0 };
     let [top, bottom] = Layout::vertical([Constraint::Min(0), Constraint::Length(height)]).areas(area);
-    draw_body(frame, top, &body, scene);
-    note_places(top, &body, click_targets);
+    draw_body(frame, top, &body, scene, click_targets);
     let used = body.height(area.width).min(top.height);
     let left = Rect { y: top.y + used, height: top.height - used, ..top };
     picture::draw(frame, left, scene);
@@ -89,15 +119,19 @@ fn with_reasons(area: Rect, reasons: usize, scene: Scene<'_>) -> (Rect, Rect) {
 fn reasons(width: u16, scene: Scene<'_>) -> Vec<Line<'static>> {
     let theme = scene.desk.theme;
     let reasons = phrase::step(scene.session.state.step).why.iter();
-    let wrapped = reasons.flat_map(|reason| wrap(reason, usize::from(width)));
+    let wrapped = reasons.flat_map(|reason| wrap(reason, usize::from(width).min(body::TEXT)));
     let lines = wrapped.map(|line| Line::styled(line, theme.quiet()));
     std::iter::once(Line::styled(phrase::guide::WHY, theme.quiet())).chain(lines).collect()
 }
 
-/// Notes the lines that can be clicked.
-fn note_places(area: Rect, body: &Body, click_targets: &mut ClickTargets) {
+fn lines_of(lines: &[Line<'_>]) -> u16 {
+    u16::try_from(lines.len()).unwrap_or(u16::MAX)
+}
+
+/// Notes the lines that can be clicked, the first of them out of sight.
+fn note_places(area: Rect, body: &Body, unseen: usize, click_targets: &mut ClickTargets) {
     for (line, place) in &body.places {
-        if let Some(row) = area.rows().nth(*line) {
+        if let Some(row) = line.checked_sub(unseen).and_then(|line| area.rows().nth(line)) {
             click_targets.note(
                 row,
                 if *place == body.marked { ClickTarget::Marked } else { ClickTarget::Line(*place) },
@@ -106,16 +140,29 @@ fn note_places(area: Rect, body: &Body, click_targets: &mut ClickTargets) {
     }
 }
 
-fn draw_body(frame: &mut Frame<'_>, area: Rect, body: &Body, scene: Scene<'_>) {
+/// Draws the main column; where it is longer than its room, what is marked or typed stays in sight.
+pub(super) fn draw_body(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    body: &Body,
+    scene: Scene<'_>,
+    click_targets: &mut ClickTargets,
+) {
     let theme = scene.desk.theme;
-    frame.render_widget(Paragraph::new(body.lines.clone()), area);
+    let unseen = body.unseen(usize::from(area.height));
+    note_places(area, body, unseen, click_targets);
+    if let Some(window) = body.window {
+        click_targets.window(window);
+    }
+    frame.render_widget(Paragraph::new(body.lines[unseen.min(body.lines.len())..].to_vec()), area);
     let below = |row: usize, height: u16| {
+        let row = row.saturating_sub(unseen);
         let y = area.y.saturating_add(u16::try_from(row).unwrap_or(u16::MAX));
         Rect { y, height, ..area }.intersection(area)
     };
     if let Some(caution) = body.caution {
         let room = below(body.lines.len(), area.height);
-        caution_box::draw(frame, room, &[caution], phrase::guide::ACKNOWLEDGE, theme);
+        caution_box::draw(frame, room, &[caution], phrase::guide::ACKNOWLEDGE, scene.desk, click_targets);
     }
     if let Some((row, indent)) = body.field {
         let line = below(row, 1);

@@ -4,8 +4,9 @@ use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr;
 
 use super::body::{Room, wrapped};
-use super::drawing::Scene;
+use super::drawing::{Layouted, Scene};
 use crate::phrase;
+use crate::screen::click_targets::ViewSize;
 use crate::screen::keys::{Action, Typing, binding};
 use crate::screen::part::set_table;
 use crate::session::state::CheckAnswer;
@@ -69,11 +70,11 @@ fn answered(scene: Scene<'_>, check: Check, room: Room) -> Line<'static> {
     }
 }
 
-/// The sets of a closed session and what was done in it, from the marked line on.
-pub(super) fn summary(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+/// The sets of a closed session and what was done in it, from the marked line on; and which part of it is in sight.
+pub(super) fn summary(scene: Scene<'_>, room: Room) -> (Vec<Line<'static>>, ViewSize) {
     let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
     let mut lines = Vec::new();
-    if !scene.wide {
+    if scene.layout != Layouted::Wide {
         lines.push(Line::styled(phrase::guide::SETS, theme.strong()));
         lines.extend(set_table::lines(session, room.width, 4, scene.desk));
     }
@@ -89,9 +90,10 @@ pub(super) fn summary(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let entered =
         |index: usize| entered(&session.record.entries[index], &session.state.entered.springs, room, units);
     let history: Vec<Vec<Line<'static>>> = deeds.into_iter().map(entered).collect();
-    let first = scene.guide.marked.unwrap_or(0).min(last_start(&history, visible));
+    let last = last_start(&history, visible);
+    let first = scene.guide.marked.unwrap_or(0).min(last);
     lines.extend(history.into_iter().skip(first).flatten().take(visible));
-    lines
+    (lines, ViewSize { first, height: visible, last })
 }
 
 /// One deed with its time, in as many lines as its words take.

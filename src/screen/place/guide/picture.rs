@@ -8,7 +8,7 @@ use ratatui::layout::Rect;
 use ratatui::widgets::Paragraph;
 
 use super::body::{self, Room};
-use super::drawing::Scene;
+use super::drawing::{Layouted, Scene};
 use super::{Task, entry};
 use crate::phrase;
 use crate::screen::part::shock_picture::{self, ShockPicture};
@@ -29,7 +29,7 @@ pub(super) fn draw(frame: &mut Frame<'_>, left: Rect, scene: Scene<'_>) {
         Task::Seat | Task::Read => draw_shock(frame, wanted(shock_picture::HEIGHT), scene),
         Task::Choose if scene.session.state.step == Step::Decision => {
             let area = wanted(LEAST_LADDER);
-            if scene.wide {
+            if scene.layout == Layouted::Wide {
                 draw_shock(frame, area, scene);
             } else if area.height >= LEAST_LADDER {
                 let room = Room { width: usize::from(area.width), height: usize::from(area.height) };

@@ -15,8 +15,21 @@ use crate::screen::theme::Theme;
 use crate::session::Step;
 use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 
-/// Cells the rail takes.
-pub(super) const WIDTH: u16 = 20;
+/// Cells the rail takes at least.
+const WIDTH: u16 = 20;
+/// From this width on the rail is as wide as the figure below it wants.
+const ROOMY: u16 = 130;
+
+/// Cells the rail takes of a window.
+pub(super) fn width(window: Rect) -> u16 {
+    let figure = large_figure::cells_for("30.5", window.height);
+    if window.width < ROOMY { WIDTH } else { WIDTH.max(figure) }
+}
+
+/// Cells it takes beyond the least.
+pub(super) fn widened(window: Rect) -> u16 {
+    width(window) - WIDTH
+}
 
 /// Draws the rail, and the large figure below it.
 pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
@@ -37,7 +50,7 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
     }
 }
 
-fn draw_figure(frame: &mut Frame<'_>, area: Rect, large: RailFigure, theme: Theme) {
+pub(super) fn draw_figure(frame: &mut Frame<'_>, area: Rect, large: RailFigure, theme: Theme) {
     let [label, figure] = Layout::vertical([Constraint::Length(1), Constraint::Min(0)]).areas(area);
     frame.render_widget(Paragraph::new(large.label), label);
     if figure.height > 0 {
@@ -86,13 +99,13 @@ fn passage(step: Step, session: &OpenSession) -> StepMark {
 }
 
 /// A figure to be set large, with what it is.
-struct RailFigure {
-    label: Line<'static>,
-    figure: String,
+pub(super) struct RailFigure {
+    pub(super) label: Line<'static>,
+    pub(super) figure: String,
 }
 
 /// The next step at the verdict, the sag elsewhere: that of the reading being typed, or of the set; nothing before.
-fn large(scene: Scene<'_>) -> Option<RailFigure> {
+pub(super) fn large(scene: Scene<'_>) -> Option<RailFigure> {
     let Scene { session, desk, .. } = scene;
     let assessment = session.assessment.as_ref()?;
     if session.state.step == Step::Decision

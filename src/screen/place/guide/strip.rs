@@ -107,11 +107,24 @@ fn sag(finding: &SetFinding, setup: &Setup, scene: Scene<'_>) -> Line<'static> {
     ])
 }
 
+/// The advice in so many lines, while readings are taken: the strip of a small window.
+pub(super) fn headline(scene: Scene<'_>, width: usize, room: usize) -> Vec<Line<'static>> {
+    let measuring = matches!(scene.session.state.step, Step::SeatIndicator | Step::SeatedReading);
+    let setup =
+        scene.session.state.setup.as_ref().filter(|_| measuring && scene.session.present_finding().is_some());
+    let Some((assessment, setup)) = scene.session.assessment.as_ref().zip(setup) else { return Vec::new() };
+    let words = wrap(&phrase::advice(assessment, setup, scene.desk.units).headline, width);
+    if words.len() > room {
+        return Vec::new();
+    }
+    words.into_iter().map(|line| Line::styled(line, scene.desk.theme.strong())).collect()
+}
+
 /// Headline and reason of the advice.
 fn verdict(scene: Scene<'_>, setup: &Setup, width: usize) -> Vec<Line<'static>> {
     let Some(assessment) = &scene.session.assessment else { return Vec::new() };
     let words = phrase::advice(assessment, setup, scene.desk.units);
-    let reason = wrap(&words.reason, width).into_iter().map(Line::raw);
+    let reason = wrap(&words.reason, width.min(super::body::TEXT)).into_iter().map(Line::raw);
     std::iter::once(Line::styled(words.headline, scene.desk.theme.strong())).chain(reason).collect()
 }
 

@@ -7,6 +7,7 @@ use super::trail::{Direction, NOTE_ROW};
 use super::{Aside, Guide, Task, entry};
 use crate::assessment::Forecast;
 use crate::phrase;
+use crate::screen::click_targets::ViewSize;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::part::spring_ladder;
@@ -98,7 +99,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Accept => accept(guide, session, desk, task),
         Action::Next | Action::Previous | Action::PageDown | Action::PageUp => {
             guide.asked.forget();
-            guide.mark(session, task, action);
+            guide.mark(session, task, action, desk.window);
             KeyOutcome::Shown
         }
         Action::ChoiceRight | Action::ChoiceLeft => {
@@ -248,7 +249,7 @@ impl Guide {
         self.marked = springs(session).iter().position(|number| Some(*number) == joined);
     }
 
-    fn mark(&mut self, session: &OpenSession, task: Task, action: Action) {
+    fn mark(&mut self, session: &OpenSession, task: Task, action: Action, window: ViewSize) {
         let (here, last) = match task {
             Task::Choose => (self.marked_choice(session), choice::choices(session).len().saturating_sub(1)),
             Task::VoidWhich => {
@@ -256,7 +257,10 @@ impl Guide {
             }
             Task::Springs => (self.marked_line_of_springs(session), springs(session).len().saturating_sub(1)),
             Task::Trail => (self.trail_row(), NOTE_ROW),
-            Task::Look => (self.marked.unwrap_or(0), machine::in_effect(&session.record).len()),
+            Task::Look => {
+                let last = machine::in_effect(&session.record).len().min(window.last);
+                (self.marked.unwrap_or(0).min(last), last)
+            }
             _ => return,
         };
         let there = match action {

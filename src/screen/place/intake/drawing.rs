@@ -19,8 +19,15 @@ use crate::text::Shown;
 use crate::text::wrap::wrap;
 use crate::units::Kind;
 
-/// Cells of the column of labels.
+/// Cells of the column of labels, where there is room for it and for figures.
 const LABELS: u16 = 32;
+/// From this width on what a row opens up to stands below its figure, else below its label.
+const INDENTED: u16 = 70;
+
+/// Cells of the column of labels at that width.
+fn labels(width: u16) -> u16 {
+    LABELS.min(width * 9 / 20)
+}
 /// From this width on there is a second column.
 const WIDE: u16 = 116;
 
@@ -67,9 +74,9 @@ pub(super) fn draw(
     if form.focus.typing() != Typing::Nothing {
         let row = u16::try_from(focus.saturating_sub(first)).unwrap_or(u16::MAX);
         let line = Rect {
-            x: main.x.saturating_add(LABELS),
+            x: main.x.saturating_add(labels(main.width)),
             y: main.y.saturating_add(row),
-            width: main.width.saturating_sub(LABELS).min(60),
+            width: main.width.saturating_sub(labels(main.width)).min(60),
             height: 1,
         };
         draw_entry(frame, line.intersection(main), form, desk);
@@ -150,9 +157,10 @@ fn plain(line: Line<'_>) -> DrawnForm<'_> {
 fn row_line<'a>(row: IntakeRow, form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Line<'a> {
     let theme = desk.theme;
     let entered = &session.state.entered;
-    let label_width = usize::from(LABELS) - 2;
-    let label = format!("{:<label_width$}", row.label());
-    let room = usize::from(width.saturating_sub(LABELS));
+    let label_width = usize::from(labels(width).saturating_sub(2));
+    let label = Shown::from(row.label().as_str()).fitted(label_width.saturating_sub(1));
+    let label = format!("{label:<label_width$}");
+    let room = usize::from(width.saturating_sub(labels(width)));
     if row == form.focus {
         let style = if row == IntakeRow::Begin { theme.marked() } else { theme.strong() };
         return Line::from(vec![Span::styled("▸ ", theme.accent()), Span::styled(label, style)]);
@@ -190,8 +198,8 @@ fn opened<'a>(
             entered.springs.iter().map(|spring| phrase::spring(spring.number, &entered.springs, desk.units));
         phrase::intake::at_hand(&names.collect::<Vec<_>>())
     });
-    let indent = usize::from(LABELS);
-    let room = usize::from(width.saturating_sub(LABELS));
+    let indent = usize::from(if width < INDENTED { 2 } else { labels(width) });
+    let room = usize::from(width).saturating_sub(indent);
     let set = |text: &str, style| {
         let lines = wrap(text, room).into_iter();
         lines.map(move |line| plain(Line::styled(format!("{:indent$}{line}", ""), style))).collect::<Vec<_>>()

@@ -13,6 +13,7 @@ use crate::assessment::next_visit;
 use crate::assets;
 use crate::phrase;
 use crate::phrase::places;
+use crate::screen::LEAST;
 use crate::screen::click_targets::ClickTargets;
 use crate::screen::control::Scroll;
 use crate::screen::effect::{Effect, FoundRecord, PastRecord, StorageState};
@@ -92,6 +93,10 @@ fn cut_before(mut record: Record, entry: usize) -> Record {
 impl Component for PastSession {
     fn title(&self) -> &'static str {
         places::PAST_SESSION
+    }
+
+    fn least(&self) -> (u16, u16) {
+        LEAST
     }
 
     fn actions(&self, _: &Desk) -> Vec<Action> {

@@ -7,32 +7,43 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::line::LineContext;
-use super::{PendingSwap, TrialStage, Trials, line, table, update};
+use super::{PendingSwap, TrialStage, Trials, line, small, table, update};
 use crate::assessment::SetFinding;
 use crate::phrase;
+use crate::screen::click_targets::{ClickTargets, ViewSize};
+use crate::screen::is_full;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::shock_picture::{self, ShockPicture};
-use crate::screen::part::{caution_box, field, large_figure, set_table, side_column};
+use crate::screen::part::{caution_box, field, large_figure, set_table, side_column, warnings};
 use crate::session::{Caution, Setup, Step};
 use crate::text::wrap::wrap;
 use crate::units::{Length, Show, Turns};
 
+/// The most lines of warnings.
+const WARNINGS: usize = 3;
 /// Lines of the entry: a rule, the field, how it is understood, and what it takes.
 const ENTRY: u16 = 6;
 /// From so many lines on there is room for the shock between the verdict and the entry.
 const ROOMY: u16 = 25;
 
 /// Draws it.
-pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, desk: &Desk) {
+pub(super) fn draw(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    trials: &Trials,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
     let Some(session) = &desk.session else { return };
     match trials.stage(session) {
         TrialStage::Cautions(cautions) => {
             let heading = phrase::trials::CAUTIONS;
-            draw_cautions(frame, area, heading, &cautions, phrase::guide::ACKNOWLEDGE, desk);
+            draw_cautions(frame, area, heading, &cautions, phrase::guide::ACKNOWLEDGE, desk, click_targets);
         }
-        TrialStage::Change(change) => draw_change(frame, area, change, session, desk),
+        TrialStage::Change(change) => draw_change(frame, area, change, session, desk, click_targets),
         TrialStage::Collar => draw_collar(frame, area, trials, session, desk),
-        TrialStage::Line => draw_line(frame, area, trials, session, desk),
+        TrialStage::Line if !is_full(frame.area()) => small::draw(frame, area, trials, session, desk),
+        TrialStage::Line => draw_line(frame, area, trials, session, desk, click_targets),
     }
 }
 
@@ -43,17 +54,25 @@ fn draw_cautions(
     cautions: &[Caution],
     keys: &str,
     desk: &Desk,
+    click_targets: &mut ClickTargets,
 ) {
     let [top, below] = Layout::vertical([Constraint::Length(1), Constraint::Min(0)]).areas(area);
     frame.render_widget(Paragraph::new(Line::styled(heading.to_owned(), desk.theme.title())), top);
     let below = Rect { width: below.width.min(100), ..below };
-    caution_box::draw(frame, below, cautions, keys, desk.theme);
+    caution_box::draw(frame, below, cautions, keys, desk, click_targets);
 }
 
-fn draw_change(frame: &mut Frame<'_>, area: Rect, change: PendingSwap, session: &OpenSession, desk: &Desk) {
+fn draw_change(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    change: PendingSwap,
+    session: &OpenSession,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
     let heading = change.words(&session.state.entered.springs, desk.units);
     let cautions = update::cautions(session, change);
-    draw_cautions(frame, area, &heading, &cautions, phrase::guide::CONFIRM_CHANGE, desk);
+    draw_cautions(frame, area, &heading, &cautions, phrase::guide::CONFIRM_CHANGE, desk, click_targets);
 }
 
 /// Where the collar stands as trials begin.
@@ -62,8 +81,10 @@ fn draw_collar(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &Ope
     let theme = desk.theme;
     let width = usize::from(area.width);
     let mut lines = vec![Line::styled(words.title.clone(), theme.title())];
-    lines.extend(wrap(&words.instruction, width).into_iter().map(Line::raw));
-    lines.push(Line::raw(""));
+    if is_full(frame.area()) {
+        lines.extend(wrap(&words.instruction, width).into_iter().map(Line::raw));
+        lines.push(Line::raw(""));
+    }
     lines.extend(wrap(&words.entry, width).into_iter().map(|line| Line::styled(line, theme.strong())));
     let setup = session.state.setup.as_ref();
     let typed = crate::units::parse::turns(trials.field.text()).ok();
@@ -79,7 +100,13 @@ fn draw_collar(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &Ope
 }
 
 /// The field with its mark, and how it is understood on the line below.
-fn draw_field(frame: &mut Frame<'_>, area: Rect, trials: &Trials, understood: String, desk: &Desk) {
+pub(super) fn draw_field(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    trials: &Trials,
+    understood: String,
+    desk: &Desk,
+) {
     let theme = desk.theme;
     let lines = vec![
         Line::styled("▸", theme.accent()),
@@ -90,14 +117,26 @@ fn draw_field(frame: &mut Frame<'_>, area: Rect, trials: &Trials, understood: St
     field::draw(frame, entry.intersection(area), &trials.field, theme);
 }
 
-fn draw_line(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
+fn draw_line(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    trials: &Trials,
+    session: &OpenSession,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
     let side = side_column::width(area);
     let [left, _, right] =
         Layout::horizontal([Constraint::Min(0), Constraint::Length(side.min(3)), Constraint::Length(side)])
             .areas(area);
     let picture = if left.height >= ROOMY { shock_picture::HEIGHT + 1 } else { 0 };
-    let [top, _, picture, entry] = Layout::vertical([
+    let warnings = match side {
+        0 => warnings::lines(session, desk, usize::from(left.width), WARNINGS),
+        _ => Vec::new(),
+    };
+    let [top, worth_a_look, _, picture, entry] = Layout::vertical([
         Constraint::Min(0),
+        Constraint::Length(u16::try_from(warnings.len()).unwrap_or(0)),
         Constraint::Length(picture.min(1)),
         Constraint::Length(picture),
         Constraint::Length(ENTRY),
@@ -106,8 +145,11 @@ fn draw_line(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenS
     let [rows, _, verdict] =
         Layout::horizontal([Constraint::Length(table::WIDTH), Constraint::Length(3), Constraint::Min(0)])
             .areas(top);
+    let in_sight = Rect { height: rows.height.saturating_sub(1), ..rows };
+    click_targets.window(ViewSize::of(0, in_sight, table::lines_of(session)));
     let lines = table::lines(session, usize::from(rows.height), trials.below, desk.units, desk.theme);
     frame.render_widget(Paragraph::new(lines), rows);
+    frame.render_widget(Paragraph::new(warnings), worth_a_look);
     draw_verdict(frame, verdict, session, desk);
     draw_shock(frame, picture, trials, session, desk);
     draw_entry(frame, entry, trials, session, desk);
@@ -117,7 +159,13 @@ fn draw_line(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenS
 }
 
 /// The shock with the indicator as typed, else where the last reading left it.
-fn draw_shock(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
+pub(super) fn draw_shock(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    trials: &Trials,
+    session: &OpenSession,
+    desk: &Desk,
+) {
     let Some(setup) = &session.state.setup else { return };
     let last = || Some(session.state.present_set()?.counting().last()?.distance);
     let moved = line::typed_reading(trials.field.text(), hand(setup, desk), desk.units).or_else(last);
@@ -127,7 +175,7 @@ fn draw_shock(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &Open
 }
 
 /// The springs the line may mean.
-fn hand<'a>(setup: &'a Setup, desk: &'a Desk) -> LineContext<'a> {
+pub(super) fn hand<'a>(setup: &'a Setup, desk: &'a Desk) -> LineContext<'a> {
     LineContext { setup, shop: desk.shelf.rack.kinds() }
 }
 

@@ -19,6 +19,10 @@ use crate::units::{Quantity, Turns, UnitSet, parse};
 /// Takes a key in.
 pub(super) fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
     let Some(session) = &desk.session else { return Reply::going(Go::Back) };
+    let accepts = pressed == Pressed::Action(Action::Accept);
+    if pressed == Pressed::Action(Action::Back) && trials.changing.is_none() {
+        desk.line_left = Some((session.record.opened, trials.field.text().to_owned()));
+    }
     let outcome = match pressed {
         Pressed::Edit(edit) => {
             trials.asked.forget();
@@ -33,15 +37,34 @@ pub(super) fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at:
     match (done, beside) {
         // What is typed on the line stays beside a spring that only joined the list.
         (DeedsDone::All, Some(TrialsAside { to_say, line })) => {
-            let field =
-                if line == LineFate::Stays { mem::take(&mut trials.field) } else { TextField::default() };
-            *trials = Trials { field, ..Trials::default() };
+            trials.done(if line == LineFate::Stays { Kept::Line } else { Kept::Nothing });
             desk.say(Notice::Said(to_say));
         }
-        (DeedsDone::All, None) => *trials = Trials::default(),
+        (DeedsDone::All, None) => trials.done(if accepts { Kept::Nothing } else { Kept::Line }),
         (DeedsDone::NotAll, _) => {}
     }
     reply
+}
+
+/// What stays of a line once something was done.
+#[derive(Clone, Copy, PartialEq)]
+enum Kept {
+    Line,
+    Nothing,
+}
+
+impl Trials {
+    /// Something was done: the line is to be had again, or stays as it was typed.
+    fn done(&mut self, kept: Kept) {
+        let (mut before, field) = (mem::take(&mut self.before), mem::take(&mut self.field));
+        let field = if kept == Kept::Line {
+            field
+        } else {
+            before.took_in(field.text());
+            TextField::default()
+        };
+        *self = Self { field, before, ..Self::default() };
+    }
 }
 
 /// A deed beside the trials: what is to be said once it is done, and what becomes of the line.
@@ -76,12 +99,22 @@ fn act(trials: &mut Trials, session: &OpenSession, desk: &Desk, action: Action, 
         Action::StartAgain => KeyOutcome::deed(Deed::StartedAgain),
         Action::Details => KeyOutcome::Go(Go::To(Form::new(&session.state.entered).into())),
         Action::OtherMode => to_the_guide(trials),
+        Action::Previous => {
+            trials.field =
+                trials.before.earlier(&trials.field).unwrap_or_else(|| mem::take(&mut trials.field));
+            KeyOutcome::Shown
+        }
+        Action::Next => {
+            trials.field = trials.before.later().unwrap_or_else(|| mem::take(&mut trials.field));
+            KeyOutcome::Shown
+        }
         Action::PageUp => {
-            trials.below = (trials.below + 6).min(super::table::lines_of(session).saturating_sub(1));
+            let unseen = super::table::lines_of(session).saturating_sub(1).min(desk.window.last);
+            trials.below = (trials.below + desk.window.page().div_ceil(2)).min(unseen);
             KeyOutcome::Shown
         }
         Action::PageDown => {
-            trials.below = trials.below.saturating_sub(6);
+            trials.below = trials.below.saturating_sub(desk.window.page().div_ceil(2));
             KeyOutcome::Shown
         }
         Action::Back if trials.changing.is_some() => {
