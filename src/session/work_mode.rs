@@ -38,6 +38,8 @@ const fn of(deed: &Deed) -> Option<WorkMode> {
         | Deed::PreloadSet { .. }
         | Deed::Undone
         | Deed::StartedAgain
+        | Deed::Undone
+        | Deed::Redone
         | Deed::Voided { .. }
         | Deed::Noted(_) => None,
     }

@@ -11,7 +11,8 @@ use super::{Guide, Task, picture, rail, strip};
 use crate::phrase;
 use crate::screen::click_targets::{ClickTarget, ClickTargets};
 use crate::screen::model::{Desk, OpenSession};
-use crate::screen::part::{caution_box, field, side_column};
+use crate::screen::part::{caution_box, field, hazard_box, side_column};
+use crate::screen::place::stroke;
 use crate::text::wrap::wrap;
 
 /// The most lines the step itself takes of a tall screen.
@@ -39,6 +40,9 @@ pub(super) fn draw(
     let Some(session) = &desk.session else { return };
     let side = side_column::width(area);
     let scene = Scene { guide, session, desk, task: guide.task(session), wide: side > 0 };
+    if let (Task::Acknowledge(_) | Task::Stroke, Some(hazard)) = (scene.task, stroke::hazard_due(session)) {
+        return hazard_box::draw(frame, area, hazard, session, &guide.field, desk);
+    }
     let [left, _, main, _, right] = Layout::horizontal([
         Constraint::Length(rail::WIDTH),
         Constraint::Length(2),
@@ -113,9 +117,10 @@ fn draw_body(frame: &mut Frame<'_>, area: Rect, body: &Body, scene: Scene<'_>) {
         let y = area.y.saturating_add(u16::try_from(row).unwrap_or(u16::MAX));
         Rect { y, height, ..area }.intersection(area)
     };
-    if let Some(caution) = body.caution {
+    if !body.cautions.is_empty() {
         let room = below(body.lines.len(), area.height);
-        caution_box::draw(frame, room, &[caution], phrase::guide::ACKNOWLEDGE, theme);
+        let key = if scene.task == Task::AllDone { "" } else { phrase::guide::ACKNOWLEDGE };
+        caution_box::draw(frame, room, &body.cautions, key, theme);
     }
     if let Some((row, indent)) = body.field {
         let line = below(row, 1);
