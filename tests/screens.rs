@@ -209,6 +209,7 @@ fn named_key(name: &str) -> KeyEvent {
         "BSpace" => plain(KeyCode::Backspace),
         "F1" => plain(KeyCode::F(1)),
         "F2" => plain(KeyCode::F(2)),
+        "F8" => plain(KeyCode::F(8)),
         control => {
             let letter = control.strip_prefix("C-").and_then(|letter| letter.chars().next());
             KeyEvent::new(KeyCode::Char(letter.expect(control)), KeyModifiers::CONTROL)

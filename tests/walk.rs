@@ -5,5 +5,5 @@
 mod promises;
 mod repairs;
 pub(crate) mod sample;
-mod sessions;
+pub(crate) mod sessions;
 mod steps;

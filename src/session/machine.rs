@@ -5,6 +5,7 @@
 //! and folds it again when it is changed (`fold`). What each single deed does is in `transition`; what a new deed has to
 //! meet that records from before do not, in `rules`.
 
+mod fitting;
 mod fold;
 mod rules;
 mod transition;
@@ -75,6 +76,21 @@ pub fn enter(record: &mut Record, at: Stamp, detail: Detail) -> Result<State, Re
     }
     record.intake.enter(detail)?;
     replay(record).map_err(|misfit| misfit.refusal)
+}
+
+/// Whether something was undone that can be done again.
+pub fn can_redo(record: &Record) -> bool {
+    let mut redone = 0_usize;
+    for entry in record.entries.iter().rev() {
+        match (&entry.deed, redone) {
+            (Deed::Noted(_) | Deed::CautionSeen(_), _) => {}
+            (Deed::Redone, _) => redone += 1,
+            (Deed::Undone, 0) => return true,
+            (Deed::Undone, _) => redone -= 1,
+            _ => return false,
+        }
+    }
+    false
 }
 
 /// Places of the entries that are in effect, in order: those not taken back. For showing the walk as it was gone.

@@ -7,7 +7,7 @@ use coilwright::session::{
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, Turns};
 
-use super::sample::{FITTED, LONG, UNKNOWN_STROKE, arrive, at, does, entered, follow, rack};
+use super::sample::{FITTED, LONG, UNKNOWN_STROKE, arrive, at, does, entered, follow, rack, report};
 use super::sessions::{moved, refuses, swapping_to, take, whole_setup, why};
 
 #[test]
@@ -186,9 +186,19 @@ fn the_spring_named_by_mistake_at_the_intake_can_be_put_right_until_one_is_chang
 }
 
 #[test]
-fn a_closed_session_takes_nothing_until_closing_is_taken_back() {
+fn a_closed_session_takes_notes_the_customers_name_and_a_late_trail_and_nothing_else_until_closing_is_undone()
+{
     let mut record = whole_setup();
-    assert_eq!(refuses(&record, Deed::Noted(why())), Refusal::SessionClosed);
+    does(&mut record, Deed::Noted(why()));
+    let name = FreeText::new("another invented workshop");
+    does(&mut record, Deed::Entered(Detail::Customer(name.clone())));
+    let state = does(&mut record, Deed::from(report()));
+    assert_eq!((state.step, state.trail.len(), state.entered.customer), (Step::Closed, 2, name));
+    for deed in [Deed::Entered(Detail::Rider(Mass::kg(90.0))), Deed::IndicatorSeated, Deed::Closed] {
+        assert_eq!(refuses(&record, deed), Refusal::SessionClosed);
+    }
+    assert_eq!(does(&mut record, Deed::Undone).trail.len(), 1);
+    does(&mut record, Deed::Undone);
     assert_eq!(does(&mut record, Deed::Undone).step, Step::AfterTrail);
     assert_eq!(does(&mut record, Deed::Decided(Decision::AnotherRound)).step, Step::Decision);
 }

@@ -29,6 +29,8 @@ fn deeds(step: Step) -> Vec<Deed> {
         Deed::Closed,
         Deed::Undone,
         Deed::StartedAgain,
+        Deed::Undone,
+        Deed::Redone,
         Deed::Voided { reading: ReadingNumber(1), because: why.clone() },
         Deed::Skipped { because: why },
         Deed::Noted(FreeText::new("a remark")),
@@ -64,6 +66,7 @@ const NO_READING: Row = ("Voided", Err(Refusal::NoSuchReading(ReadingNumber(1)))
 fn table(step: Step) -> Vec<Row> {
     let mut rows = up_to_the_reading(step);
     rows.extend(from_the_verdict_on(step));
+    rows.push(("Redone", Err(Refusal::NothingToRedo)));
     if !matches!(step, Step::Intake | Step::Closed) {
         rows.extend(["Entered", "CautionSeen", "Noted"].map(|name| (name, Ok(step))));
     }
@@ -80,6 +83,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
                 ("IntakeDone", Ok(S::BenchCheck)),
                 stays("Noted"),
                 ("Undone", NOTHING),
+                ("Undone", NOTHING),
                 ("StartedAgain", NOTHING),
             ]
         }
@@ -88,12 +92,14 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
             ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeSupported))),
             ("TrialsOpened", Err(Refusal::CautionFirst(Caution::LooseCollar))),
             ("Undone", NOTHING),
+            ("Undone", NOTHING),
             stays("StartedAgain"),
             NO_READING,
         ],
         S::Unload => vec![
             ("Unloaded", Ok(S::SeatIndicator)),
             ("TrialsOpened", Ok(S::SeatIndicator)),
+            ("Undone", Ok(S::BenchCheck)),
             ("Undone", Ok(S::BenchCheck)),
             ("StartedAgain", NOTHING),
             NO_READING,
@@ -106,6 +112,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
             ("PreloadSet", Ok(S::SeatIndicator)),
             ("Swapped", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
             ("Undone", Ok(S::Unload)),
+            ("Undone", Ok(S::Unload)),
             stays("StartedAgain"),
             NO_READING,
             cannot_skip,
@@ -116,6 +123,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
             ("EnoughReadings", Err(Refusal::NoReadingYet)),
             ("PreloadSet", Ok(S::SeatIndicator)),
             ("Swapped", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
+            ("Undone", Ok(S::SeatIndicator)),
             ("Undone", Ok(S::SeatIndicator)),
             ("StartedAgain", Ok(S::SeatIndicator)),
             NO_READING,
@@ -139,12 +147,14 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             ("PreloadSet", Ok(S::SeatIndicator)),
             ("Swapped", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
             ("Undone", Ok(S::SeatedReading)),
+            ("Undone", Ok(S::SeatedReading)),
             ("StartedAgain", Ok(S::SeatIndicator)),
             ("Voided", Ok(S::SeatIndicator)),
             cannot_skip,
         ],
         S::SetPreload => vec![
             ("PreloadSet", Ok(S::SeatIndicator)),
+            ("Undone", Ok(S::Decision)),
             ("Undone", Ok(S::Decision)),
             ("StartedAgain", NOTHING),
             stays("Voided"),
@@ -155,6 +165,7 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
                 stays("Ticked"),
                 ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeHung))),
                 ("Undone", Ok(S::Decision)),
+                ("Undone", Ok(S::Decision)),
                 stays("StartedAgain"),
                 stays("Voided"),
             ]
@@ -163,12 +174,14 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             stays("Ticked"),
             ("Skipped", Err(Refusal::CannotBeSkipped(Check::CollarHolds))),
             ("Undone", Ok(S::Decision)),
+            ("Undone", Ok(S::Decision)),
             stays("StartedAgain"),
             stays("Voided"),
         ],
         S::TrailCheck => vec![
             ("TrailRidden", Ok(S::AfterTrail)),
             ("Skipped", Ok(S::AfterTrail)),
+            ("Undone", Ok(S::FinalChecks)),
             ("Undone", Ok(S::FinalChecks)),
             ("StartedAgain", NOTHING),
             stays("Voided"),
@@ -177,11 +190,18 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             ("Closed", Ok(S::Closed)),
             ("AnotherRound", Ok(S::Decision)),
             ("Undone", Ok(S::TrailCheck)),
+            ("Undone", Ok(S::TrailCheck)),
             ("StartedAgain", NOTHING),
             stays("Voided"),
             cannot_skip,
         ],
-        S::Closed => vec![("Undone", Ok(S::AfterTrail)), ("StartedAgain", NOTHING)],
+        S::Closed => vec![
+            stays("Noted"),
+            stays("TrailRidden"),
+            ("Undone", Ok(S::AfterTrail)),
+            ("Undone", Ok(S::AfterTrail)),
+            ("StartedAgain", NOTHING),
+        ],
         _ => Vec::new(),
     }
 }
@@ -197,7 +217,9 @@ fn standing_at(step: Step) -> Record {
         Step::Swap => {
             arrive(&mut record, Step::Decision);
             does(&mut record, Deed::Decided(Decision::Swap { to: LONG }));
-            does(&mut record, Deed::CautionSeen(Caution::LoadedSpring));
+            for caution in [Caution::LoadedSpring, Caution::FlyingClip] {
+                does(&mut record, Deed::CautionSeen(caution));
+            }
         }
         step => {
             arrive(&mut record, step);

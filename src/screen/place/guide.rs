@@ -25,7 +25,7 @@ use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Model, OpenSession, Reply};
 use crate::screen::part::field::TextField;
-use crate::session::{Awaiting, Caution, Check, ReadingNumber, Stamp, Step};
+use crate::session::{Awaiting, Caution, Check, ReadingNumber, Stamp, Step, machine};
 use crate::units::Turns;
 use trail::Answers;
 
@@ -156,9 +156,10 @@ impl Component for Guide {
         let task = self.task(session);
         let mut live: Vec<Action> = match task {
             Task::Look => {
-                let closed = [Action::LateTrail, Action::Undo, Action::Redo, Action::Note, Action::Details];
                 let scrolls = [Action::Next, Action::Previous, Action::PageDown, Action::PageUp];
-                scrolls.into_iter().chain(closed).collect()
+                let again = machine::can_redo(&session.record).then_some(Action::Redo);
+                let closed = [Action::LateTrail, Action::Undo].into_iter().chain(again);
+                scrolls.into_iter().chain(closed).chain([Action::Note, Action::Details]).collect()
             }
             Task::Springs => vec![Action::Accept, Action::Next, Action::Previous, Action::Add],
             Task::Choose | Task::VoidWhich => {
@@ -281,7 +282,8 @@ fn of_the_walk(session: &OpenSession) -> Vec<Action> {
     if any {
         live.push(Action::Void);
     }
-    live.extend([Action::Undo, Action::Redo, Action::StartAgain, Action::Note, Action::Details]);
-    live.push(Action::OtherMode);
+    live.push(Action::Undo);
+    live.extend(machine::can_redo(&session.record).then_some(Action::Redo));
+    live.extend([Action::StartAgain, Action::Note, Action::Details, Action::OtherMode]);
     live
 }

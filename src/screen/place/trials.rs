@@ -21,7 +21,7 @@ use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Model, OpenSession, Reply};
 use crate::screen::part::field::TextField;
-use crate::session::{Caution, Hazard, Spring, SpringNumber, Stamp, Step};
+use crate::session::{Caution, Hazard, Spring, SpringNumber, Stamp, Step, machine};
 use crate::units::{Turns, UnitSet};
 
 /// What is being typed and asked.
@@ -127,8 +127,9 @@ impl Component for Trials {
             TrialStage::Line => {
                 live.extend([Action::PageUp, Action::PageDown]);
                 live.extend(session.offered().map(|_| Action::Add));
-                live.extend([Action::Undo, Action::Redo, Action::StartAgain, Action::Details]);
-                live.push(Action::OtherMode);
+                live.push(Action::Undo);
+                live.extend(machine::can_redo(&session.record).then_some(Action::Redo));
+                live.extend([Action::StartAgain, Action::Details, Action::OtherMode]);
             }
             TrialStage::Hazard(_) | TrialStage::Stroke(_) => {
                 live.extend([Action::Undo, Action::Details, Action::OtherMode]);

@@ -76,7 +76,7 @@ fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNum
 const MEASURING: [Step; 3] = [Step::SeatIndicator, Step::SeatedReading, Step::Decision];
 
 impl State {
-    fn elsewhere(&self) -> Refusal {
+    pub(super) fn elsewhere(&self) -> Refusal {
         Refusal::NotAtThisStep { step: self.step }
     }
 
@@ -95,7 +95,7 @@ impl State {
         Ok(())
     }
 
-    fn setup_known(&self) -> Result<&Setup, Refusal> {
+    pub(super) fn setup_known(&self) -> Result<&Setup, Refusal> {
         self.setup.as_ref().ok_or(self.elsewhere())
     }
 
@@ -375,41 +375,5 @@ impl State {
             self.on_bike.bench_check = BenchCheckState::LeftToRider;
         }
         if self.on_bike.fitted.is_none() { self.enter(Step::Decision) } else { self.begin_set(preload_turns) }
-    }
-
-    fn can_fit(&self, number: SpringNumber, preload_turns: Turns) -> Result<(), Refusal> {
-        if self.on_bike.fitted == Some(number) {
-            return Err(Refusal::AlreadyFitted(number));
-        }
-        let setup = self.setup_known()?;
-        let spring = setup.spring(number).ok_or(Refusal::NoSuchSpring(number))?;
-        if let (Some(bore), Some(body)) = (spring.bore, setup.shock.body_diameter)
-            && bore < body
-        {
-            return Err(Refusal::TooNarrow { spring: number });
-        }
-        self.must_not_bind(number, preload_turns)
-    }
-
-    fn can_stand_at(&self, preload_turns: Turns) -> Result<(), Refusal> {
-        Figure::PreloadTurns.check(Quantity::Turns(preload_turns))?;
-        let setup = self.setup_known()?;
-        let (allowed, from) = (setup.shock.turns_limit, setup.turns_allowed_from);
-        if preload_turns > allowed {
-            return Err(Refusal::BeyondTurnsLimit { asked: preload_turns, allowed, from });
-        }
-        let fitted = self.on_bike.fitted.ok_or(self.elsewhere())?;
-        self.must_not_bind(fitted, preload_turns)
-    }
-
-    fn must_not_bind(&self, number: SpringNumber, preload_turns: Turns) -> Result<(), Refusal> {
-        let setup = self.setup_known()?;
-        let needed = setup.shock.stroke + setup.shock.preload(preload_turns);
-        match setup.spring(number).and_then(|spring| spring.stroke) {
-            Some(spring_stroke) if spring_stroke < needed => {
-                Err(Refusal::WouldBind { spring: number, spring_stroke, needed })
-            }
-            _ => Ok(()),
-        }
     }
 }

@@ -88,7 +88,7 @@ fn verdicts() -> Vec<Scene> {
         staged!("guide_verdict_read_again", walked_with("350-600 by 50, stroke 70", ["18.5", "20.5", "23"])),
         staged!(
             "guide_verdict_check_a_reading",
-            walked_with("350-600 by 50, stroke 70", ["20", "19.5", "7"]),
+            walked_with("350-600 by 50, stroke 70", ["20", "19.5", "7<Enter>"]),
             "<Enter>"
         ),
         staged!(

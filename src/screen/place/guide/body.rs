@@ -155,8 +155,15 @@ fn in_place(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     let grave = state.hazards().into_iter().filter(|hazard| hazard.forbids_riding());
     let read = state.cautions_here().filter(|caution| state.cautions.settled(*caution));
     let all = grave.map(Hazard::caution).chain(read);
-    let all: Vec<String> = all.map(|caution| format!("! {}", phrase::caution(caution).headline)).collect();
-    wrapped(&all.join("  "), room, scene.desk.theme.alert())
+    let mut lines: Vec<String> = Vec::new();
+    for caution in all {
+        let words = format!("! {}", phrase::caution(caution).headline);
+        match lines.last_mut() {
+            Some(line) if line.width() + 2 + words.width() <= room.width => *line += &format!("  {words}"),
+            _ => lines.push(words),
+        }
+    }
+    lines.into_iter().map(|line| Line::styled(line, scene.desk.theme.alert())).collect()
 }
 
 /// Whether the step says what is advised instead of what it is for.
