@@ -17,6 +17,7 @@ mod mouse;
 mod pictures;
 mod rack;
 mod review;
+mod safety;
 mod scenes;
 mod settings;
 mod shopfloor;

@@ -175,7 +175,7 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             ("Skipped", Err(Refusal::CannotBeSkipped(Check::CollarHolds))),
             ("Undone", Ok(S::Decision)),
             ("Undone", Ok(S::Decision)),
-            stays("StartedAgain"),
+            ("StartedAgain", NOTHING),
             stays("Voided"),
         ],
         S::TrailCheck => vec![
