@@ -159,7 +159,8 @@ impl State {
     /// Every caution to be acknowledged before anything else is done: hazards of what is fitted first, then those of the
     /// step. That the stroke of the spring is not known comes last, as a question of its own.
     pub fn pending_cautions(&self) -> Vec<Caution> {
-        let hazards = self.pending_hazards();
+        // While the intake is open there is no entry for a hazard yet; the form shows it.
+        let hazards = if self.setup.is_some() { self.pending_hazards() } else { Vec::new() };
         let (grave, unknown): (Vec<_>, Vec<_>) =
             hazards.into_iter().partition(|hazard| hazard.forbids_riding());
         let of_step = self.cautions_here().filter(|caution| !self.cautions.settled(*caution));
