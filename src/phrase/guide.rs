@@ -51,7 +51,7 @@ pub const NOTE_EMPTY: &str = "Nothing is typed yet. Type the remark, or press Es
 pub const NOTE_KEPT: &str = "Remark kept.";
 /// A reading voided after its verdict was acted on.
 pub const VERDICT_RESTED_ON_IT: &str =
-    "The verdict rested on this reading; take back to the verdict if it changes anything.";
+    "The verdict rested on this reading; undo to the verdict if it changes anything.";
 /// Prompt for the reason a check or step is passed over.
 pub const SKIP: &str = "Why is it passed over? A few words.";
 /// Prompt for the reading that does not count.

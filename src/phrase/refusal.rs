@@ -138,8 +138,8 @@ fn beyond_stroke(reading: Length, stroke: Length, units: UnitSet) -> String {
 
 fn beyond_turns(asked: Turns, allowed: Turns, from: LimitFrom, units: UnitSet) -> String {
     format!(
-        "{} past contact is too far: {}. Stay within it, or fit a stiffer spring.",
-        opening(&units.show(asked)),
+        "The collar at {} past contact is too far: {}. Stay within it, or fit a stiffer spring.",
+        units.show(asked),
         turn_limit(allowed, from, units)
     )
 }
@@ -306,10 +306,10 @@ mod tests {
         // Preload takes sag away, so whoever wants more of it than is allowed needs a stiffer spring.
         let refused =
             |from| Refusal::BeyondTurnsLimit { asked: Turns::of(3.0), allowed: Turns::of(2.0), from };
-        let typical = "3 turns past contact is too far: typical limit 2 turns; the shock maker's figure goes first. \
+        let typical = "The collar at 3 turns past contact is too far: typical limit 2 turns; the shock maker's figure goes first. \
                        Stay within it, or fit a stiffer spring.";
         assert_eq!(refusal(&refused(LimitFrom::Typical), UNITS), typical);
-        let entered = "3 turns past contact is too far: the limit entered is 2 turns. \
+        let entered = "The collar at 3 turns past contact is too far: the limit entered is 2 turns. \
                        Stay within it, or fit a stiffer spring.";
         assert_eq!(refusal(&refused(LimitFrom::Entered), UNITS), entered);
     }

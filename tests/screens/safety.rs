@@ -5,7 +5,7 @@ use coilwright::session::{Caution, Deed, Detail, LimitFrom, Step, TickAnswer};
 use coilwright::units::{Length, Turns};
 
 use super::guide::{WALK, at_leg, at_the_verdict};
-use super::trials::{ready, three};
+use super::trials::{begun, ready, three};
 use super::{Stage, WHOLE_INTAKE};
 
 /// The keys of an intake whose fitted 450 has this much stroke on a shock of 65 mm.
@@ -237,4 +237,16 @@ fn a_closed_session_takes_a_note_a_name_and_a_late_trail_by_its_keys() {
     assert_eq!(entered.count(), 1, "{}", stage.frame(80, 24));
     stage.press("t");
     assert_eq!(stage.last(), Deed::Undone);
+}
+
+#[test]
+fn a_collar_found_past_what_is_allowed_opens_the_trials_once_that_is_said() {
+    let mut stage = begun();
+    stage.press("<Enter><Enter>2.5<Enter>");
+    assert!(
+        stage.shows("Typical limit 2 turns; the shock maker's figure goes first."),
+        "{}",
+        stage.frame(80, 24)
+    );
+    assert_eq!(stage.press("<Enter>").last(), Deed::TrialsOpened { preload_turns: Turns::of(2.5) });
 }

@@ -172,18 +172,6 @@ fn the_collar_is_set_within_what_is_allowed() {
 }
 
 #[test]
-fn a_collar_found_past_what_is_allowed_opens_the_trials_once_that_is_said() {
-    let mut stage = begun();
-    stage.press("<Enter><Enter>2.5<Enter>");
-    assert!(
-        stage.shows("Typical limit 2 turns; the shock maker's figure goes first."),
-        "{}",
-        stage.frame(80, 24)
-    );
-    assert_eq!(stage.press("<Enter>").last(), Deed::TrialsOpened { preload_turns: Turns::of(2.5) });
-}
-
-#[test]
 fn a_reading_is_voided_on_the_line() {
     let mut stage = three();
     stage.press("void 2 bounced<Enter>");

@@ -13,7 +13,7 @@
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
-use ratatui::style::{Modifier, Style};
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
@@ -140,8 +140,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, shown: ShockPicture, units: UnitS
     draw_band(frame, bench, shown, shaft, theme);
     draw_indicator(frame, bench, shown, shaft, theme);
     if let Some(at) = shown.coils_touch().filter(|at| *at < shown.stroke) {
-        // Underlined, to be told from the sign between a spring and how often it was read.
-        bench.put(frame, bench.column(at), shaft, "×", theme.alert().add_modifier(Modifier::UNDERLINED));
+        bench.put(frame, bench.column(at), shaft, "×", theme.alert());
     }
     let mut next = if with_coils { 3 } else { 1 };
     if area.height >= HEIGHT {

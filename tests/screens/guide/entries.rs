@@ -176,7 +176,7 @@ fn what_is_typed_for_the_step_is_there_again_after_a_look_at_quick_trials() {
 
 #[test]
 fn a_reading_voided_after_its_verdict_was_acted_on_says_so() {
-    let said = "The verdict rested on this reading; take back to the verdict if it changes anything.";
+    let said = "The verdict rested on this reading; undo to the verdict if it changes anything.";
     for leg in [11, 13, 16, 17, 22] {
         let mut stage = at_leg(leg);
         stage.press("<C-x><Up><Up><Up><Up><Up><Up><Enter>dropped in<Enter>");
