@@ -14,11 +14,11 @@ pub(super) fn check(state: &State, deed: &Deed) -> Result<(), Refusal> {
     match deed {
         Deed::Decided(Decision::Keep) => {
             is_fit(state)?;
-            none_pending(state.pending_cautions())
+            none_pending(&state.pending_cautions())
         }
         Deed::Ticked(..) | Deed::Skipped { .. } if state.step == Step::FinalChecks => {
             is_fit(state)?;
-            none_pending(of_harm(state))
+            none_pending(&of_harm(state))
         }
         Deed::Skipped { .. } if state.step == Step::TrailCheck => Ok(()),
         Deed::Ticked(..)
@@ -27,15 +27,15 @@ pub(super) fn check(state: &State, deed: &Deed) -> Result<(), Refusal> {
         | Deed::IndicatorSeated
         | Deed::Read { .. }
         | Deed::TrailRidden { .. }
-        | Deed::Decided(_) => none_pending(of_harm(state)),
-        Deed::TrialsOpened { .. } => none_pending(hazards(state)),
+        | Deed::Decided(_) => none_pending(&of_harm(state)),
+        Deed::TrialsOpened { .. } => none_pending(&hazards(state)),
         Deed::PreloadSet { .. } => {
-            none_pending(hazards(state))?;
+            none_pending(&hazards(state))?;
             seen(state, &[Caution::LooseCollar])
         }
         Deed::Trial { .. } => {
             seen(state, &[Caution::CrushedFingers, Caution::DriveOn])?;
-            none_pending(hazards(state))
+            none_pending(&hazards(state))
         }
         Deed::Swapped { .. } => seen(state, &[Caution::FlyingClip]),
         _ => Ok(()),
@@ -57,7 +57,7 @@ fn hazards(state: &State) -> Vec<Caution> {
     of_harm(state).into_iter().filter(|caution| caution.is_of_what_is_fitted()).collect()
 }
 
-fn none_pending(cautions: Vec<Caution>) -> Result<(), Refusal> {
+fn none_pending(cautions: &[Caution]) -> Result<(), Refusal> {
     cautions.first().map_or(Ok(()), |caution| Err(Refusal::CautionFirst(*caution)))
 }
 

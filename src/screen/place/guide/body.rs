@@ -159,7 +159,10 @@ fn in_place(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     for caution in all {
         let words = format!("! {}", phrase::caution(caution).headline);
         match lines.last_mut() {
-            Some(line) if line.width() + 2 + words.width() <= room.width => *line += &format!("  {words}"),
+            Some(line) if line.width() + 2 + words.width() <= room.width => {
+                line.push_str("  ");
+                line.push_str(&words);
+            }
             _ => lines.push(words),
         }
     }

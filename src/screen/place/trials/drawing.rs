@@ -55,8 +55,9 @@ fn draw_cautions(
 
 fn draw_change(frame: &mut Frame<'_>, area: Rect, change: PendingSwap, session: &OpenSession, desk: &Desk) {
     let read = update::read_before(session, change).into_iter();
-    let read = read.map(|caution| format!("  ! {}", phrase::caution(caution).headline)).collect::<String>();
-    let heading = change.words(&session.state.entered.springs, desk.units) + &read;
+    let read = read.map(|caution| format!("! {}", phrase::caution(caution).headline));
+    let heading = std::iter::once(change.words(&session.state.entered.springs, desk.units)).chain(read);
+    let heading = heading.collect::<Vec<_>>().join("  ");
     let cautions = update::cautions(session, change);
     draw_cautions(frame, area, &heading, &cautions, phrase::guide::CONFIRM_CHANGE, desk);
 }
