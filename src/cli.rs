@@ -264,5 +264,5 @@ pub enum Wire {
     TitaniumBetaC,
 }
 
-const AFTER: &str = "A loaded spring and a loose bolt can hurt somebody. The makers' figures and a qualified mechanic \
-                     come before anything this program says.";
+const AFTER: &str = "A loaded spring and a loose bolt can hurt somebody. The makers' figures, local rules and a \
+                     qualified mechanic come before anything this program says.";

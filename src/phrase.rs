@@ -12,6 +12,7 @@ pub mod deed;
 pub mod folder;
 pub mod guide;
 pub mod handover;
+pub mod hazard;
 pub mod intake;
 pub mod leverage;
 pub mod missing;

@@ -8,6 +8,7 @@
 pub mod earlier;
 pub mod entry;
 pub mod facts;
+pub mod hazard;
 pub mod intake;
 pub mod limits;
 pub mod machine;
@@ -22,9 +23,10 @@ pub use earlier::Earlier;
 pub use entry::{
     Bottoming, Decision, Deed, Entry, Feel, ReadingNumber, Record, RideHeight, Stamp, TickAnswer, TrailReport,
 };
+pub use hazard::Hazard;
 pub use intake::{
-    About, Detail, Fact, FormRow, FrameLengths, Group, Intake, LeverageKnowledge, LeveragePair, Origin,
-    Setup, Shape, Shock, Spring, SpringNumber, Target, Value, WheelLoad,
+    About, Detail, Fact, FormRow, FrameLengths, Group, Intake, LeverageKnowledge, LeveragePair, LimitFrom,
+    Origin, Setup, Shape, Shock, Spring, SpringNumber, Target, Value, WheelLoad,
 };
 pub use refusal::Refusal;
 pub use shop_rack::ShopSpring;

@@ -45,7 +45,7 @@ fn every_deed() -> Record {
         Deed::Ticked(Check::BikeSupported, TickAnswer::Done),
         Deed::Skipped { because: text("tested on the way in") },
         Deed::Noted(text("the shock has been serviced")),
-        Deed::Undone,
+        Deed::TakenBack,
         Deed::StartedAgain,
         Deed::TrialsOpened { preload_turns: Turns::of(0.5) },
         Deed::Unloaded { preload_turns: Turns::of(0.25) },

@@ -17,6 +17,7 @@ mod mouse;
 mod pictures;
 mod rack;
 mod review;
+mod safety;
 mod scenes;
 mod settings;
 mod shopfloor;
@@ -211,6 +212,7 @@ fn named_key(name: &str) -> KeyEvent {
         "F1" => plain(KeyCode::F(1)),
         "F2" => plain(KeyCode::F(2)),
         "F3" => plain(KeyCode::F(3)),
+        "F8" => plain(KeyCode::F(8)),
         control => {
             let letter = control.strip_prefix("C-").and_then(|letter| letter.chars().next());
             KeyEvent::new(KeyCode::Char(letter.expect(control)), KeyModifiers::CONTROL)

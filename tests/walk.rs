@@ -2,8 +2,9 @@
 //!
 //! What a mechanic may do when is common practice, no source. Not here: how a record is kept in a file (`records`).
 
+mod hazards;
 mod promises;
 mod repairs;
 pub(crate) mod sample;
-mod sessions;
+pub(crate) mod sessions;
 mod steps;

@@ -7,7 +7,7 @@ use crate::assessment::{
     Advice, Assessment, Cause, Forecast, KeepReason, ListEnd, PreloadPlan, ReadAgainReason, SpringStep,
     Suspect,
 };
-use crate::session::{Setup, SpringNumber};
+use crate::session::{LimitFrom, Setup, SpringNumber};
 use crate::units::{Share, SpringRate, Turns, UnitSet};
 
 /// A piece of advice, ready to read.
@@ -159,7 +159,11 @@ impl SentenceContext<'_> {
         let headline = format!("Turn the collar {way} {}", self.units.show(plan.by.abs()));
         let after = plan.sag_after.shown(self.units);
         let cost = if plan.to > Turns::ZERO {
-            let all = if plan.to < self.setup.shock.turns_limit { "" } else { ", all that is allowed," };
+            let all = match self.setup.turns_allowed_from {
+                _ if plan.to < self.setup.shock.turns_limit => "",
+                LimitFrom::Typical => " (the typical limit)",
+                LimitFrom::Entered => " (the limit entered)",
+            };
             format!(
                 " At {} past contact{all} the shock stays still until {} of the load is on it.",
                 self.units.show(plan.to),

@@ -4,8 +4,8 @@
 //! that shows the lines.
 
 use crate::session::{
-    Bottoming, Decision, Deed, Detail, Fact, Feel, LeverageKnowledge, RideHeight, Spring, SpringNumber,
-    TickAnswer, TrailReport, Value,
+    Bottoming, Caution, Decision, Deed, Detail, Fact, Feel, LeverageKnowledge, LimitFrom, RideHeight, Spring,
+    SpringNumber, TickAnswer, TrailReport, Value,
 };
 use crate::text::FreeText;
 use crate::units::{SpringRate, Turns, UnitSet};
@@ -17,6 +17,9 @@ pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
     match deed {
         Deed::IntakeDone => "Intake complete".to_owned(),
         Deed::Entered(entered) => format!("Corrected: {}", detail(entered, units, springs)),
+        Deed::CautionSeen(Caution::FittedStrokeUnknown) => {
+            "Stroke of the spring on the bike: not known".to_owned()
+        }
         Deed::CautionSeen(seen) => format!("Caution read: {}", caution(*seen).headline),
         Deed::Ticked(ticked, TickAnswer::Done) => format!("Done: {}", check(*ticked).line),
         Deed::Ticked(ticked, TickAnswer::HasNone) => format!("This shock has none: {}", check(*ticked).line),
@@ -38,8 +41,9 @@ pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
             trail(&TrailReport { bottoming, ride_height, feel, note })
         }
         Deed::Closed => "Session closed".to_owned(),
-        Deed::Undone => "Last step taken back".to_owned(),
-        Deed::StartedAgain => "Step started anew".to_owned(),
+        Deed::TakenBack | Deed::Undone => "Last step undone".to_owned(),
+        Deed::Redone => "Undone step done again".to_owned(),
+        Deed::StartedAgain => "Step started again".to_owned(),
         Deed::Voided { reading, because } => {
             format!("Reading {} does not count: {}", reading.0, quoted(because))
         }
@@ -62,6 +66,8 @@ pub fn detail(detail: &Detail, units: UnitSet, springs: &[Spring]) -> String {
             format!("what the session of {} taught", earlier.opened.format("%-d %B %Y"))
         }
         Some(Value::Leverage(known)) => leverage(&known, units),
+        Some(Value::LimitFrom(LimitFrom::Entered)) => format!("{name}: as entered"),
+        Some(Value::LimitFrom(LimitFrom::Typical)) => format!("{name}: the typical one"),
         Some(Value::Springs(springs)) => format!("{name} {}", springs.len()),
         Some(Value::Spring(number)) => format!("{name} {}", spring(number, springs, units)),
         None if fact == Fact::Earlier => "nothing from an earlier session".to_owned(),

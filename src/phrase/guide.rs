@@ -2,11 +2,12 @@
 //!
 //! Not here: the line of quick trials (`trials`), steps, checks and cautions (`walk`), the advice (`advice`), and the names of keys (`screen::keys`).
 
-use super::spring;
+use super::hazard::turn_limit;
+use super::{listed, opening, spring};
 use crate::assessment::{RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::session::limits;
-use crate::session::{Decision, ReadingSet, Setup, Spring, Target};
+use crate::session::{Decision, LimitFrom, ReadingSet, Setup, Spring, Target};
 use crate::text::FreeText;
 use crate::units::{Kind, Length, Share, Show, Turns, UnitSet};
 
@@ -59,7 +60,7 @@ pub const NOTE_EMPTY: &str = "Nothing is typed yet. Type the remark, or press Es
 pub const NOTE_KEPT: &str = "Remark kept.";
 /// A reading voided after its verdict was acted on.
 pub const VERDICT_RESTED_ON_IT: &str =
-    "The verdict rested on this reading; take back to the verdict if it changes anything.";
+    "The verdict rested on this reading; undo to the verdict if it changes anything.";
 /// Prompt for the reason a check or step is passed over.
 pub const SKIP: &str = "Why is it passed over? A few words.";
 /// Prompt for the reading that does not count.
@@ -129,13 +130,43 @@ pub fn turns_understood(turns: Turns, setup: &Setup, units: UnitSet) -> String {
     format!("= {} past contact, {} preload", units.show(turns), units.show(setup.shock.preload(turns)))
 }
 
-/// A collar found further past contact than the maker allows, asked about once.
-pub fn found_beyond_allowed(found: Turns, allowed: Turns, units: UnitSet) -> String {
-    let [found, allowed] = [found, allowed].map(|turns| units.show(turns));
+/// A collar found further past contact than the limit, asked about once.
+pub fn found_beyond_allowed(found: Turns, allowed: Turns, from: LimitFrom, units: UnitSet) -> String {
+    let limit = opening(&turn_limit(allowed, from, units));
+    let found = units.show(found);
     format!(
-        "The maker of this shock allows {allowed} past contact. If the collar was found at {found}, Enter once more takes it \
-         as found."
+        "{limit}. If you found the collar at {found}, press Enter again to record it. Back it off before riding."
     )
+}
+
+/// A reading far from what was expected, asked about once.
+pub fn far_from_forecast(reading: Length, expected: Length, units: UnitSet) -> String {
+    let expected = expected.even(units);
+    format!("{}? About {expected} was expected. Press Enter again to keep it.", reading.even(units))
+}
+
+/// Asked before the readings of a set are set aside; the key that brings them back is named.
+pub fn start_again(readings: &[Length], undo: &str, units: UnitSet) -> String {
+    let all: Vec<String> = readings.iter().map(|reading| reading.even(units).figure).collect();
+    let all: Vec<&str> = all.iter().map(String::as_str).collect();
+    let what = if readings.len() == 1 { "the reading" } else { "the readings" };
+    format!(
+        "Start this set again? It sets aside {what} {}. Press Enter to do it; {undo} brings them back.",
+        listed(&all)
+    )
+}
+
+/// Heading of the question whether a whole list is done.
+pub const ALL_DONE: &str = "Is all of this done?";
+/// Under it: the keys.
+pub const ALL_DONE_KEYS: &str = "Enter: yes, every one    Esc: not yet";
+/// Behind what guards against harm: the other lines of the list.
+pub fn and_others(count: usize) -> String {
+    if count == 1 {
+        "and 1 other line of the list".to_owned()
+    } else {
+        format!("and {count} other lines of the list")
+    }
 }
 
 /// A spring that will hardly land in the band, asked about once.

@@ -21,5 +21,5 @@ pub const RECHECK: [&str; 4] = [
 ];
 
 /// Whose word comes first.
-pub const MAKERS_FIRST: &str = "The figures of the frame's and the shock's makers and the word of a qualified mechanic \
-                                come before anything on this card.";
+pub const MAKERS_FIRST: &str = "The figures of the frame's and the shock's makers, local rules and the word of a qualified \
+                                mechanic come before anything on this card.";

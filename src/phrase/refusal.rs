@@ -5,9 +5,10 @@
 
 use crate::session::limits::{Figure, MOST_PAIRS};
 use crate::session::refusal::PairsFault;
-use crate::session::{Check, Fact, Refusal, SpringNumber, Step};
+use crate::session::{Check, Fact, Hazard, LimitFrom, Refusal, SpringNumber, Step};
 use crate::units::{Length, Quantity, Turns, UnitSet};
 
+use super::hazard::turn_limit;
 use super::walk::{caution, check, step};
 use super::{field, listed, missing, opening};
 
@@ -31,7 +32,8 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::BeyondStroke { reading, stroke } => beyond_stroke(*reading, *stroke, units),
         Refusal::LeverageEndsOff => LEVERAGE_ENDS_OFF.to_owned(),
         Refusal::LeveragePairs(fault) => leverage_pairs(*fault),
-        Refusal::BeyondTurnsLimit { asked, allowed } => beyond_turns(*asked, *allowed, units),
+        Refusal::BeyondTurnsLimit { asked, allowed, from } => beyond_turns(*asked, *allowed, *from, units),
+        Refusal::Unfit(hazard) => unfit(*hazard, units),
         Refusal::NoSuchSpring(number) => {
             format!("There is no spring {} at hand. Choose one that is, or add it first.", number.0)
         }
@@ -67,6 +69,7 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         }
         Refusal::NoReadingYet => NO_READING_YET.to_owned(),
         Refusal::NothingToUndo => NOTHING_TO_UNDO.to_owned(),
+        Refusal::NothingToRedo => NOTHING_TO_REDO.to_owned(),
         Refusal::SessionClosed => SESSION_CLOSED.to_owned(),
         Refusal::RecordFull => RECORD_FULL.to_owned(),
     }
@@ -76,9 +79,11 @@ const REASON_NEEDED: &str = "A reason is needed. Type a few words for whoever op
 const LEVERAGE_ENDS_OFF: &str = "The leverage ratios at start and end do not go with travel over stroke. \
      Check both, or leave them out and let travel and stroke stand for them.";
 const NO_READING_YET: &str = "There is no reading yet that counts. Take a seated reading first.";
-const NOTHING_TO_UNDO: &str =
-    "There is nothing here to take back. Go on, or correct the details of the intake.";
-const SESSION_CLOSED: &str = "This session is closed. Open a new one for the same bike to go on.";
+const NOTHING_TO_UNDO: &str = "There is nothing here to undo. Go on, or correct the details of the intake.";
+const NOTHING_TO_REDO: &str =
+    "There is nothing to redo: redo brings back what was just undone. Go on from here.";
+const SESSION_CLOSED: &str = "This session is closed; it takes notes, a corrected name and what the trail told. \
+                              Undo the closing, or open a new one for the same bike.";
 const RECORD_FULL: &str = "This record holds as much as it can. Keep fewer springs at hand, or open a new session for the same bike.";
 
 fn not_at_this_step(at: Step) -> String {
@@ -131,12 +136,23 @@ fn beyond_stroke(reading: Length, stroke: Length, units: UnitSet) -> String {
     )
 }
 
-fn beyond_turns(asked: Turns, allowed: Turns, units: UnitSet) -> String {
-    let [asked, allowed] = [asked, allowed].map(|turns| units.show(turns));
+fn beyond_turns(asked: Turns, allowed: Turns, from: LimitFrom, units: UnitSet) -> String {
     format!(
-        "Asked for {asked} past contact, but this shock allows {allowed}. \
-         Stay within that, or fit a stiffer spring."
+        "The collar at {} past contact is too far: {}. Stay within it, or fit a stiffer spring.",
+        units.show(asked),
+        turn_limit(allowed, from, units)
     )
+}
+
+fn unfit(hazard: Hazard, units: UnitSet) -> String {
+    let what = super::hazard::figures(hazard, None, units);
+    let way_out = match hazard {
+        Hazard::Binds { .. } => "fit one with more stroke, or back the collar off if that is enough",
+        Hazard::TooNarrow { .. } => "fit a wider one, or correct the diameters",
+        Hazard::CollarBeyondLimit { .. } => "turn it back, or correct the limit from the shock's maker",
+        Hazard::StrokeUnknown { .. } => "read it off the spring and correct the details",
+    };
+    format!("{what} Do not ride it: at the verdict, {way_out}.")
 }
 
 fn would_bind(spring: SpringNumber, spring_stroke: Length, needed: Length, units: UnitSet) -> String {
@@ -202,7 +218,16 @@ mod tests {
             Refusal::StrokeBeyondTravel { stroke: long, travel: short },
             Refusal::BeyondStroke { reading: long, stroke: short },
             Refusal::LeverageEndsOff,
-            Refusal::BeyondTurnsLimit { asked: Turns::of(3.0), allowed: Turns::of(2.0) },
+            Refusal::BeyondTurnsLimit {
+                asked: Turns::of(3.0),
+                allowed: Turns::of(2.0),
+                from: LimitFrom::Typical,
+            },
+            Refusal::Unfit(Hazard::Binds { spring: number, spring_stroke: short, needed: long }),
+            Refusal::Unfit(Hazard::TooNarrow { spring: number, bore: short, body: long }),
+            Refusal::Unfit(Hazard::CollarBeyondLimit { at: Turns::of(3.0), limit: Turns::of(2.0) }),
+            Refusal::Unfit(Hazard::StrokeUnknown { spring: number }),
+            Refusal::NothingToRedo,
             Refusal::NoSuchSpring(number),
             Refusal::SameNumberTwice(number),
             Refusal::AlreadyFitted(number),
@@ -277,11 +302,15 @@ mod tests {
     }
 
     #[test]
-    fn too_much_preload_is_answered_with_a_stiffer_spring() {
+    fn too_much_preload_is_answered_with_a_stiffer_spring_and_no_maker_is_quoted_who_said_nothing() {
         // Preload takes sag away, so whoever wants more of it than is allowed needs a stiffer spring.
-        let refused = Refusal::BeyondTurnsLimit { asked: Turns::of(3.0), allowed: Turns::of(2.0) };
-        let expected = "Asked for 3 turns past contact, but this shock allows 2 turns. \
-                        Stay within that, or fit a stiffer spring.";
-        assert_eq!(refusal(&refused, UNITS), expected);
+        let refused =
+            |from| Refusal::BeyondTurnsLimit { asked: Turns::of(3.0), allowed: Turns::of(2.0), from };
+        let typical = "The collar at 3 turns past contact is too far: typical limit 2 turns; the shock maker's figure goes first. \
+                       Stay within it, or fit a stiffer spring.";
+        assert_eq!(refusal(&refused(LimitFrom::Typical), UNITS), typical);
+        let entered = "The collar at 3 turns past contact is too far: the limit entered is 2 turns. \
+                       Stay within it, or fit a stiffer spring.";
+        assert_eq!(refusal(&refused(LimitFrom::Entered), UNITS), entered);
     }
 }

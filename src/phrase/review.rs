@@ -123,7 +123,7 @@ pub fn came_to(state: &State, units: UnitSet) -> String {
 
 /// Deeds that act on others and are never in effect themselves.
 pub const fn is_about_others(deed: &Deed) -> bool {
-    matches!(deed, Deed::Undone | Deed::StartedAgain)
+    matches!(deed, Deed::TakenBack | Deed::StartedAgain | Deed::Undone | Deed::Redone)
 }
 
 /// An entry that does not fit what stands before it.

@@ -12,13 +12,13 @@ pub const CAUTIONS: &str = "Before the first trial";
 /// What quick trials take, in full.
 pub const TAKES: [&str; 3] = [
     "17.5 is a trial.  s 450 changes the spring.  t 1 sets the collar, in turns.",
-    "void 3 bounced: reading 3 does not count.  note ... writes a remark.",
+    "void 3 bounced: reading 3 does not count.  note ..., undo, redo.",
     "A bare figure is a reading; beyond the stroke, a spring at hand.",
 ];
 /// Heading of the forms of that line, in the help.
 pub const LINE: &str = "What the line takes";
 /// Its forms, each with what it says.
-pub const FORMS: [[&str; 2]; 6] = [
+pub const FORMS: [[&str; 2]; 7] = [
     ["17.5", "A trial: the indicator was seated, the rider sat, it moved that far."],
     [
         "s 450",
@@ -28,6 +28,7 @@ pub const FORMS: [[&str; 2]; 6] = [
     ["t 1", "The collar, in turns past contact."],
     ["void 3 bounced", "Reading 3 does not count, and why."],
     ["note windy", "A remark into the record."],
+    ["undo, redo", "The last step undone, and done again."],
 ];
 /// Headings of the table of trials.
 pub const COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
@@ -39,6 +40,11 @@ pub const SPRING_FORM: &str = "Type the rate after the s, or the number of the s
 pub const NO_SPRING_YET: &str = "No spring is fitted yet. Type the one you fit first, such as s 450.";
 /// How a remark is understood.
 pub const NOTE_UNDERSTOOD: &str = "= a remark";
+
+/// How undo is understood.
+pub const UNDO_UNDERSTOOD: &str = "= the last step undone";
+/// How redo is understood.
+pub const REDO_UNDERSTOOD: &str = "= what was undone, done again";
 
 /// Why quick trials cannot be gone to from here.
 pub fn elsewhere(step: Step) -> String {

@@ -135,6 +135,13 @@ struct Cautions {
     spring_binds: CautionWords,
     loose_bolts: CautionWords,
     first_ride: CautionWords,
+    crushed_fingers: CautionWords,
+    flying_clip: CautionWords,
+    drive_on: CautionWords,
+    fitted_binds: CautionWords,
+    fitted_too_narrow: CautionWords,
+    collar_beyond_limit: CautionWords,
+    fitted_stroke_unknown: CautionWords,
 }
 
 const SOURCE: &str = include_str!("../../assets/walk.ron");
@@ -200,6 +207,13 @@ pub fn caution(caution: Caution) -> &'static CautionWords {
         Caution::SpringBinds => &cautions.spring_binds,
         Caution::LooseBolts => &cautions.loose_bolts,
         Caution::FirstRide => &cautions.first_ride,
+        Caution::CrushedFingers => &cautions.crushed_fingers,
+        Caution::FlyingClip => &cautions.flying_clip,
+        Caution::DriveOn => &cautions.drive_on,
+        Caution::FittedBinds => &cautions.fitted_binds,
+        Caution::FittedTooNarrow => &cautions.fitted_too_narrow,
+        Caution::CollarBeyondLimit => &cautions.collar_beyond_limit,
+        Caution::FittedStrokeUnknown => &cautions.fitted_stroke_unknown,
     }
 }
 
@@ -213,6 +227,9 @@ pub fn awaiting(awaiting: Awaiting, units: UnitSet) -> String {
     let entry = |at| step(at).entry.clone();
     match awaiting {
         Awaiting::Details => entry(Step::Intake),
+        Awaiting::Acknowledgement(Caution::FittedStrokeUnknown) => {
+            "Type the stroke printed on the spring, or press Enter if nobody knows it.".to_owned()
+        }
         Awaiting::Acknowledgement(_) => "Read the caution, then press Enter to go on.".to_owned(),
         Awaiting::Tick(due) if due.may_be_absent() => {
             format!("{}: tick it when it is done, or say that this shock has none.", check(due).line)
@@ -288,8 +305,13 @@ mod tests {
 
     #[test]
     fn what_can_hurt_by_force_or_a_loose_part_defers_to_maker_or_mechanic() {
-        use Caution::{FirstRide, LoadedSpring, LooseBolts, LooseCollar, SpringBinds};
-        for words in [LooseCollar, LoadedSpring, SpringBinds, LooseBolts, FirstRide].map(caution) {
+        use Caution::{
+            CollarBeyondLimit, FirstRide, FittedBinds, FittedStrokeUnknown, FittedTooNarrow, LoadedSpring,
+            LooseBolts, LooseCollar, SpringBinds,
+        };
+        let of_force = [LooseCollar, LoadedSpring, SpringBinds, LooseBolts, FirstRide];
+        let fitted = [FittedBinds, FittedTooNarrow, CollarBeyondLimit, FittedStrokeUnknown];
+        for words in of_force.into_iter().chain(fitted).map(caution) {
             assert!(
                 ["maker", "qualified mechanic"].iter().any(|name| words.text.contains(name)),
                 "{}",

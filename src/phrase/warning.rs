@@ -2,6 +2,7 @@
 //!
 //! Not here: when they are raised (`assessment`).
 
+use super::hazard::turn_limit;
 use super::spring;
 use crate::assessment::{Elsewhere, TrailFinding, Warning};
 use crate::session::Setup;
@@ -19,9 +20,9 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
         ),
         Warning::SetsDisagree(set) => format!("Set {set} does not go with the other sets. Check collar and indicator."),
         Warning::BeyondTurnsLimit { stands, allowed } => format!(
-            "The collar stands at {} past contact; the maker of the shock allows {}. Back it off.",
+            "The collar is at {} past contact: {}. Back it off before riding.",
             units.show(stands),
-            units.show(allowed)
+            turn_limit(allowed, setup.turns_allowed_from, units)
         ),
         Warning::FittedBinds { spring: number, needed } => format!(
             "The {} on the bike would bind: the shock compresses it {}. Do not ride it; fit one with more stroke.",

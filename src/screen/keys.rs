@@ -112,6 +112,12 @@ pub const TABLE: &[Binding] = &[
         "pass over",
         "Passes the check or step over. A reason is asked for; what guards from harm cannot be passed over.",
     ),
+    row(
+        Action::AllDone,
+        &[letter('k')],
+        "all done",
+        "Answers every check left of the list with: done. What guards from harm is named first and asked about.",
+    ),
     row(Action::Enough, &[letter('g'), ctrl('g')], "verdict", "Ends the set of readings; on to the verdict."),
     row(
         Action::Void,
@@ -122,14 +128,26 @@ pub const TABLE: &[Binding] = &[
     row(
         Action::Undo,
         &[letter('t'), ctrl('t')],
-        "take back",
-        "Takes back the last step or the last change of a list. In the record it stays as taken back.",
+        "undo",
+        "Undoes the last step, a start anew too, or the last change of a list. In the record it stays as undone.",
+    ),
+    row(
+        Action::Redo,
+        &[letter('e'), plain(KeyCode::F(8))],
+        "redo",
+        "Does again what was undone last, until something else is done.",
     ),
     row(
         Action::StartAgain,
         &[letter('r'), ctrl('r')],
         "restart",
-        "Starts the present list or the present set of readings anew.",
+        "Starts the present list or the present set of readings again. Readings are asked about first; undo brings them back.",
+    ),
+    row(
+        Action::LateTrail,
+        &[letter('l')],
+        "late trail",
+        "Takes down what the trail told after the session was closed.",
     ),
     row(Action::Note, &[letter('o'), ctrl('o')], "note", "Writes a remark into the record."),
     row(
@@ -154,7 +172,7 @@ pub const TABLE: &[Binding] = &[
         Action::Remove,
         &[plain(KeyCode::Delete)],
         "remove",
-        "Takes the marked line out of the list. Take back brings it back.",
+        "Takes the marked line out of the list. Undo brings it back.",
     ),
     row(
         Action::GoOn,

@@ -5,6 +5,7 @@ pub mod changes_table;
 pub mod document;
 pub mod field;
 pub mod footer;
+pub mod hazard_box;
 pub mod large_figure;
 pub mod leverage_chart;
 pub mod notice;

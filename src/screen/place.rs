@@ -15,6 +15,7 @@ mod key_outcome;
 pub mod rack;
 pub mod review;
 pub mod settings;
+mod stroke;
 pub mod trials;
 mod typed_spring;
 pub mod wire;

@@ -1,6 +1,6 @@
 //! What a record is made of: the intake and, in order, the deeds with their times.
 //!
-//! Nothing is ever erased: taking a step back, starting a step anew, voiding a reading and skipping a check are deeds
+//! Nothing is ever erased: undoing, redoing, starting a step anew, voiding a reading and skipping a check are deeds
 //! too. Not here: which deed is legal when (`machine`), and how a record looks in a file (`archive::form`).
 
 use chrono::{DateTime, FixedOffset};
@@ -123,12 +123,18 @@ pub enum Deed {
     },
     /// The session is closed.
     Closed,
-    /// The last deed is taken back.
+    /// The last deed still in effect is taken back, past a start anew.
     #[serde(rename = "Back")]
-    Undone,
+    TakenBack,
     /// The present step (or the present set of readings) is started anew.
     #[serde(rename = "Redo")]
     StartedAgain,
+    /// The last deed is undone; a start anew is a deed like the others, and what it set aside comes back.
+    ///
+    /// [`Self::TakenBack`], which records from before have, goes past a start anew to the deed that is still in effect.
+    Undone,
+    /// What was undone last is done again.
+    Redone,
     /// A reading does not count.
     Voided {
         /// Which.

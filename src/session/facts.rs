@@ -6,7 +6,7 @@
 //! value. Not here: limits (`limits`), which need more than one fact at a time, and the text of a row (`screen`).
 
 use super::earlier::Earlier;
-use super::intake::{LeverageKnowledge, Origin, Target, WheelLoad};
+use super::intake::{LeverageKnowledge, LimitFrom, Origin, Target, WheelLoad};
 use super::limits::Figure;
 use crate::mechanics::spring::{Spring, SpringNumber};
 use crate::text::FreeText;
@@ -62,6 +62,7 @@ pub enum Shape {
     WheelLoad,
     Earlier,
     Leverage,
+    LimitFrom,
     Springs,
     Spring,
 }
@@ -76,6 +77,7 @@ pub enum Value {
     WheelLoad(WheelLoad),
     Earlier(Earlier),
     Leverage(LeverageKnowledge),
+    LimitFrom(LimitFrom),
     Springs(Vec<Spring>),
     Spring(SpringNumber),
 }
@@ -106,6 +108,7 @@ values! {
     WheelLoad: Value::WheelLoad(load) => load, load => Self::WheelLoad(load);
     Earlier: Value::Earlier(earlier) => earlier, earlier => Self::Earlier(earlier);
     LeverageKnowledge: Value::Leverage(known) => known, known => Self::Leverage(known);
+    LimitFrom: Value::LimitFrom(from) => from, from => Self::LimitFrom(from);
     Vec<Spring>: Value::Springs(springs) => springs, springs => Self::Springs(springs);
     SpringNumber: Value::Spring(number) => number, number => Self::Spring(number);
 }
@@ -269,7 +272,11 @@ facts! {
                                                          several turns if nobody says.").customary("1.5 mm");
     /// Collar turns past contact the maker of the shock allows.
     TurnsLimit: needed Turns, turns_limit = About::figure(&["turns_allowed"], Figure::TurnsLimit)
-        .needed("the collar turns allowed").asked(Group::Shock, "Turns past contact the maker of the shock allows.").customary("2");
+        .needed("the collar turns allowed").asked(Group::Shock, "The most turns past contact, from the maker of the shock.")
+        .customary("2");
+    /// Where that limit comes from.
+    TurnsAllowedFrom: plain LimitFrom, turns_allowed_from = About::of(&["turns_allowed_from"], Shape::LimitFrom,
+        "limit of collar turns");
     /// Outer diameter of the shock body, where the spring has to pass over it.
     BodyDiameter: optional Length, body_diameter = About::figure(&["body_diameter_mm"], Figure::BodyDiameter)
         .asked(Group::Shock, "Outer diameter where the spring passes over. Empty: not checked against springs.");
@@ -338,6 +345,7 @@ mod tests {
                 Value::Earlier(Earlier { opened, rider_share: rear, falloff: rear, correlation: Share::ZERO })
             }
             Shape::Leverage => Value::Leverage(LeverageKnowledge::Measured(Vec::new())),
+            Shape::LimitFrom => Value::LimitFrom(LimitFrom::Entered),
             Shape::Springs => Value::Springs(vec![Spring::labelled(
                 SpringNumber(1),
                 crate::units::SpringRate::lb_per_in(450.0),

@@ -22,6 +22,16 @@ pub enum Origin {
     Demonstration,
 }
 
+/// Where the limit of collar turns comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
+pub enum LimitFrom {
+    /// It is the one that is offered, typical of shocks; no maker said so.
+    #[default]
+    Typical,
+    /// Somebody typed it.
+    Entered,
+}
+
 /// The band of sag wanted, as shares of the shock stroke.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Target {
@@ -95,6 +105,8 @@ pub struct Setup {
     pub leverage: LeverageKnowledge,
     /// The shock.
     pub shock: Shock,
+    /// Where its limit of collar turns comes from.
+    pub turns_allowed_from: LimitFrom,
     /// The frame's lengths, as far as they were told.
     pub frame: FrameLengths,
     /// The band wanted.
@@ -157,6 +169,7 @@ impl Intake {
                 turns_limit: self.turns_limit?,
                 body_diameter: self.body_diameter,
             },
+            turns_allowed_from: self.turns_allowed_from,
             frame: FrameLengths { wheelbase: self.wheelbase, rear_centre: self.rear_centre },
             target: self.target?,
             ruler: self.ruler?,

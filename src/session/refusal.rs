@@ -1,7 +1,8 @@
 //! Why a deed or a detail is not accepted, as data; `phrase` turns each into a sentence with a way out.
 
 use super::entry::ReadingNumber;
-use super::intake::{Fact, SpringNumber};
+use super::hazard::Hazard;
+use super::intake::{Fact, LimitFrom, SpringNumber};
 use super::limits::Figure;
 use super::step::{Caution, Check, Step};
 use crate::units::{Length, Quantity, Turns};
@@ -57,13 +58,17 @@ pub enum Refusal {
     LeverageEndsOff,
     /// A measured leverage pair is at fault.
     LeveragePairs(PairsFault),
-    /// The collar would stand further past contact than the maker of the shock allows.
+    /// The collar would stand further past contact than the limit.
     BeyondTurnsLimit {
         /// What was asked.
         asked: Turns,
         /// What is allowed.
         allowed: Turns,
+        /// Where the limit comes from.
+        from: LimitFrom,
     },
+    /// What is fitted must not be ridden as it is.
+    Unfit(Hazard),
     /// No spring of that number is on the rack.
     NoSuchSpring(SpringNumber),
     /// Two springs on the rack have one number.
@@ -94,6 +99,8 @@ pub enum Refusal {
     NoReadingYet,
     /// There is nothing to take back.
     NothingToUndo,
+    /// Nothing was undone that could be done again.
+    NothingToRedo,
     /// The session is closed.
     SessionClosed,
     /// The record holds as many entries as it can.

@@ -1,8 +1,9 @@
 //! The state of the walk: what a record folds to. Derived, never stored.
 
 use super::entry::{ReadingNumber, Stamp, TickAnswer, TrailReport};
+use super::hazard::{self, Hazard};
 use super::intake::{Intake, Setup, Spring, SpringNumber};
-use super::step::{Awaiting, Caution, Check, Plan, Step};
+use super::step::{Awaiting, Caution, Check, Plan, Stage, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Turns};
 
@@ -62,12 +63,14 @@ pub enum CheckAnswer {
 }
 
 /// Cautions acknowledged, in the session and since the present step was entered.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct CautionRecord {
     /// At least once in the session.
     pub ever: Vec<Caution>,
     /// Since the present step was entered (for quick trials: since the last spring change).
     pub this_visit: Vec<Caution>,
+    /// Hazards of the spring on the bike.
+    pub hazards: Vec<hazard::Read>,
 }
 
 impl CautionRecord {
@@ -75,6 +78,12 @@ impl CautionRecord {
     pub fn settled(&self, caution: Caution) -> bool {
         let seen = if caution.every_time() { &self.this_visit } else { &self.ever };
         seen.contains(&caution)
+    }
+
+    /// Whether the hazard was acknowledged in this part of the work, with the figures it has now. That a stroke is not
+    /// known is acknowledged once.
+    pub fn has_read(&self, hazard: Hazard, stage: Stage) -> bool {
+        self.hazards.iter().any(|(read, at)| *read == hazard && (*at == stage || !hazard.forbids_riding()))
     }
 }
 
@@ -144,24 +153,50 @@ impl State {
 
     /// The caution that has to be acknowledged before anything else is done.
     pub fn pending_caution(&self) -> Option<Caution> {
-        let check = self.next_check();
-        self.step
-            .cautions(check)
-            .filter(|caution| *caution != Caution::SpringBinds || self.binding_is_open())
-            .find(|caution| !self.cautions.settled(*caution))
+        self.pending_cautions().into_iter().next()
+    }
+
+    /// Every caution to be acknowledged before anything else is done: hazards of what is fitted first, then those of the
+    /// step. That the stroke of the spring is not known comes last, as a question of its own.
+    pub fn pending_cautions(&self) -> Vec<Caution> {
+        // While the intake is open there is no entry for a hazard yet; the form shows it.
+        let hazards = if self.setup.is_some() { self.pending_hazards() } else { Vec::new() };
+        let (grave, unknown): (Vec<_>, Vec<_>) =
+            hazards.into_iter().partition(|hazard| hazard.forbids_riding());
+        let of_step = self.cautions_here().filter(|caution| !self.cautions.settled(*caution));
+        let grave = grave.into_iter().map(Hazard::caution);
+        grave.chain(of_step).chain(unknown.into_iter().map(Hazard::caution)).collect()
+    }
+
+    /// The cautions that belong to this step and the check at hand, acknowledged or not.
+    pub fn cautions_here(&self) -> impl Iterator<Item = Caution> {
+        let cautions = self.step.cautions(self.next_check());
+        cautions.filter(|caution| *caution != Caution::SpringBinds || self.binding_is_open())
     }
 
     /// The caution to put before the mechanic now: the one that is due, or, as soon as a change of spring begins, that a
     /// spring of unknown stroke may bind. Nothing insists on that one before the spring is exchanged, but whoever reads it
     /// with the old spring already off has read it too late.
     pub fn caution_now(&self) -> Option<Caution> {
+        self.cautions_now().into_iter().next()
+    }
+
+    /// The cautions to put before the mechanic together: those due, a hazard of what is fitted and the question for its
+    /// stroke each alone.
+    pub fn cautions_now(&self) -> Vec<Caution> {
+        let mut pending = self.pending_cautions();
         let binds = Caution::SpringBinds;
         let early = self.step == Step::Swap && self.binding_is_open() && !self.cautions.settled(binds);
-        self.pending_caution().or(early.then_some(binds))
+        if pending.is_empty() && early {
+            pending.push(binds);
+        }
+        let alone = pending.iter().position(|caution| caution.is_of_what_is_fitted());
+        pending.truncate(alone.map_or(pending.len(), |place| place.max(1)));
+        pending
     }
 
     /// Whether nobody can tell from what is known of it if the planned spring has stroke enough.
-    fn binding_is_open(&self) -> bool {
+    pub fn binding_is_open(&self) -> bool {
         let Plan::Spring(number) = self.plan else { return false };
         self.setup
             .as_ref()

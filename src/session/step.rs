@@ -85,10 +85,10 @@ impl Step {
     const fn opening_cautions(self) -> &'static [Caution] {
         match self {
             Self::BenchCheck => &[Caution::BikeSteady],
-            Self::Unload | Self::FinalChecks => &[Caution::LooseCollar],
-            Self::SeatIndicator => &[Caution::ShaftScratch],
-            Self::SeatedReading => &[Caution::SitGently],
-            Self::Swap => &[Caution::LoadedSpring],
+            Self::Unload | Self::SetPreload | Self::FinalChecks => &[Caution::LooseCollar],
+            Self::SeatIndicator => &[Caution::ShaftScratch, Caution::CrushedFingers],
+            Self::SeatedReading => &[Caution::SitGently, Caution::DriveOn],
+            Self::Swap => &[Caution::LoadedSpring, Caution::FlyingClip],
             Self::TrailCheck => &[Caution::FirstRide],
             _ => &[],
         }
@@ -99,10 +99,35 @@ impl Step {
         let before_check = match check {
             Some(Check::BoltsToFigure | Check::BoltsChecked) => Some(Caution::LooseBolts),
             Some(Check::SpringExchanged) => Some(Caution::SpringBinds),
+            Some(Check::CycledByHand) => Some(Caution::CrushedFingers),
             _ => None,
         };
         self.opening_cautions().iter().copied().chain(before_check)
     }
+
+    /// The part of the work the step belongs to, for a hazard that is put before the mechanic once in each; none where the
+    /// hazard is just being dealt with, or nothing more is done.
+    pub const fn stage(self) -> Option<Stage> {
+        match self {
+            Self::Intake | Self::BenchCheck | Self::Unload | Self::SeatIndicator | Self::SeatedReading => {
+                Some(Stage::Measuring)
+            }
+            Self::Decision => Some(Stage::Verdict),
+            Self::FinalChecks | Self::TrailCheck => Some(Stage::Ride),
+            Self::SetPreload | Self::Swap | Self::AfterTrail | Self::Closed => None,
+        }
+    }
+}
+
+/// A part of the work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stage {
+    /// From the details to the last reading.
+    Measuring,
+    /// The verdict.
+    Verdict,
+    /// Before and on the trail.
+    Ride,
 }
 
 /// One line of a tick list.
@@ -192,11 +217,25 @@ pub enum Caution {
     LooseBolts,
     /// The first ride after the work.
     FirstRide,
+    /// Fingers in the coils or the linkage while the shock moves.
+    CrushedFingers,
+    /// A retaining clip that flies off, or is not seated.
+    FlyingClip,
+    /// A motor-assisted bike with its drive on while the rider sits on it.
+    DriveOn,
+    /// The spring on the bike goes solid before the shock's stroke ends: both strokes are known.
+    FittedBinds,
+    /// The spring on the bike does not pass over the shock body.
+    FittedTooNarrow,
+    /// The collar is further past contact than the limit.
+    CollarBeyondLimit,
+    /// The stroke of the spring on the bike is asked for; acknowledged, it is not known.
+    FittedStrokeUnknown,
 }
 
 impl Caution {
     /// Every caution.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 15] = [
         Self::BikeSteady,
         Self::LooseCollar,
         Self::ShaftScratch,
@@ -205,11 +244,42 @@ impl Caution {
         Self::SpringBinds,
         Self::LooseBolts,
         Self::FirstRide,
+        Self::CrushedFingers,
+        Self::FlyingClip,
+        Self::DriveOn,
+        Self::FittedBinds,
+        Self::FittedTooNarrow,
+        Self::CollarBeyondLimit,
+        Self::FittedStrokeUnknown,
     ];
 
-    /// Whether it must be acknowledged anew at every visit to its step; the others once a session.
+    /// Whether it must be acknowledged again at every change of spring, because another spring is a new danger; the others
+    /// are read once a session and stand as a line at their place from then on.
     pub const fn every_time(self) -> bool {
-        matches!(self, Self::LoadedSpring | Self::LooseCollar | Self::LooseBolts | Self::SpringBinds)
+        matches!(self, Self::LoadedSpring | Self::SpringBinds)
+    }
+
+    /// Whether it tells of a hazard of the spring on the bike or its collar.
+    pub const fn is_of_what_is_fitted(self) -> bool {
+        matches!(
+            self,
+            Self::FittedBinds | Self::FittedTooNarrow | Self::CollarBeyondLimit | Self::FittedStrokeUnknown
+        )
+    }
+
+    /// Whether every record has it. One that records from before do not have is asked of new deeds only.
+    pub(super) const fn is_in_every_record(self) -> bool {
+        matches!(
+            self,
+            Self::BikeSteady
+                | Self::LooseCollar
+                | Self::ShaftScratch
+                | Self::SitGently
+                | Self::LoadedSpring
+                | Self::SpringBinds
+                | Self::LooseBolts
+                | Self::FirstRide
+        )
     }
 }
 

@@ -36,8 +36,10 @@ const fn of(deed: &Deed) -> Option<WorkMode> {
         | Deed::Entered(_)
         | Deed::CautionSeen(_)
         | Deed::PreloadSet { .. }
-        | Deed::Undone
+        | Deed::TakenBack
         | Deed::StartedAgain
+        | Deed::Undone
+        | Deed::Redone
         | Deed::Voided { .. }
         | Deed::Noted(_) => None,
     }

@@ -44,7 +44,7 @@ fn at_the_verdict(springs: &str) -> Shopfloor {
 /// The same in quick trials.
 fn three_trials(springs: &str) -> Shopfloor {
     let mut shop = shop(springs);
-    shop.press("<Down><Enter>").press(&intake()).press("<Enter><Enter><Enter>");
+    shop.press("<Down><Enter>").press(&intake()).press("<Enter><Enter><Enter><Enter>");
     shop.press("24.5<Enter>24<Enter>24.5<Enter>");
     shop
 }
@@ -193,7 +193,7 @@ fn six_alike(springs: &str, target: &str, reading: &str) -> Shopfloor {
     let typed = format!("65<Enter><Enter><Enter><Enter><Enter><Enter>{target}<Enter>");
     let intake = WHOLE_INTAKE.replace("65<Enter><Enter><Enter><Enter><Enter><Enter><Enter>", &typed);
     let intake = intake.replace("350-600 by 50, stroke 70", "450, stroke 70");
-    shop.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>");
+    shop.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter>");
     for _ in 0..6 {
         shop.press(reading).press("<Enter>");
     }

@@ -41,7 +41,7 @@ pub(crate) fn at_the_changes() -> Stage {
         "<Down><Enter><Tab><Tab><Tab>82<Enter>15.5<Enter>150<Enter><Enter>60<Enter><Enter><Enter><Enter>",
     );
     stage.press("1240<Enter>440<Enter><Enter><Enter><Enter>350-600 by 25, stroke 65<Enter>450<Enter><Enter>");
-    stage.press("<Enter><Enter><Enter>15<Enter>15.5<Enter>15<Enter><C-f>");
+    stage.press("<Enter><Enter><Enter><Enter>15<Enter><Enter>15.5<Enter>15<Enter><C-f>");
     assert!(matches!(stage.model.place(), Place::Changes(_)), "{}", stage.frame(80, 24));
     stage
 }

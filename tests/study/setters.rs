@@ -68,8 +68,7 @@ impl<'a> Bench<'a> {
         let state = machine::replay(&record).expect("an empty walk");
         let mut bench = Self { bike, stand: bike.on_the_stand(), record, state, readings: 0 };
         bench.does(Deed::IntakeDone);
-        for caution in [Caution::BikeSteady, Caution::LooseCollar, Caution::ShaftScratch, Caution::SitGently]
-        {
+        for caution in Caution::ALL {
             bench.does(Deed::CautionSeen(caution));
         }
         bench.does(Deed::TrialsOpened { preload_turns: Turns::ZERO });

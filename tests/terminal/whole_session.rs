@@ -195,13 +195,13 @@ fn a_whole_setup_with_a_swap_survives_two_kills_and_is_all_in_the_record() {
         Mechanic { running, readings: READINGS.to_vec().into_iter(), records: records.clone() };
 
     // In the middle of the first set of readings.
-    mechanic.answer_until(16);
+    mechanic.answer_until(18);
     assert_eq!(step(&records), Step::SeatIndicator);
     mechanic.killed_and_reopened(home.path());
     mechanic.running.wait_for("reading 3 of 3");
 
     // In the middle of the swap, the shock in pieces.
-    mechanic.answer_until(23);
+    mechanic.answer_until(26);
     assert_eq!(step(&records), Step::Swap);
     mechanic.killed_and_reopened(home.path());
     mechanic.running.wait_for("fitting 450 lb/in");

@@ -19,26 +19,30 @@ fn guards(before: &State, deed: &Deed) -> (Vec<Caution>, Vec<Caution>) {
     let mut here = Vec::new();
     let mut ever = Vec::new();
     match (before.step, deed) {
-        (_, Deed::Unloaded { .. }) | (Step::FinalChecks, Deed::Skipped { .. }) => {
-            here.push(Caution::LooseCollar);
+        (_, Deed::Unloaded { .. } | Deed::PreloadSet { .. }) | (Step::FinalChecks, Deed::Skipped { .. }) => {
+            ever.push(Caution::LooseCollar);
         }
         (_, Deed::TrialsOpened { .. }) => ever.extend([Caution::BikeSteady, Caution::LooseCollar]),
-        (_, Deed::Read { .. } | Deed::Trial { .. }) => ever.push(Caution::SitGently),
+        (_, Deed::Read { .. } | Deed::Trial { .. }) => {
+            ever.extend([Caution::SitGently, Caution::DriveOn, Caution::CrushedFingers]);
+        }
         (_, Deed::Swapped { spring, .. }) => {
-            here.extend([Caution::LoadedSpring, Caution::LooseBolts]);
+            here.push(Caution::LoadedSpring);
             here.extend(binding(Some(*spring)));
+            ever.extend([Caution::LooseBolts, Caution::FlyingClip]);
         }
         (Step::Swap, Deed::Ticked(check, _)) => {
             here.push(Caution::LoadedSpring);
-            here.extend((*check == Check::BoltsToFigure).then_some(Caution::LooseBolts));
+            ever.push(Caution::FlyingClip);
+            ever.extend((*check == Check::BoltsToFigure).then_some(Caution::LooseBolts));
             if let (Check::SpringExchanged, Plan::Spring(number)) = (check, before.plan) {
                 here.extend(binding(Some(number)));
             }
         }
         (Step::Swap, Deed::Skipped { .. }) => here.push(Caution::LoadedSpring),
         (Step::FinalChecks, Deed::Ticked(check, _)) => {
-            here.push(Caution::LooseCollar);
-            here.extend((*check == Check::BoltsChecked).then_some(Caution::LooseBolts));
+            ever.push(Caution::LooseCollar);
+            ever.extend((*check == Check::BoltsChecked).then_some(Caution::LooseBolts));
         }
         (_, Deed::TrailRidden { .. }) => ever.push(Caution::FirstRide),
         _ => {}
@@ -81,6 +85,7 @@ fn goes_on(state: &State, record: &Record) -> Result<(), TestCaseError> {
                 | Refusal::BeyondTurnsLimit { .. }
                 | Refusal::TooNarrow { .. }
                 | Refusal::AlreadyFitted(_)
+                | Refusal::Unfit(_)
         )
     };
     let only_forbidden = tried.iter().any(|tried| tried.as_ref().is_err_and(forbidden_since));
@@ -97,15 +102,29 @@ fn goes_on(state: &State, record: &Record) -> Result<(), TestCaseError> {
 fn back_returns(before: &State, deed: &Deed, record: &Record) -> Result<(), TestCaseError> {
     if matches!(
         deed,
-        Deed::Undone | Deed::StartedAgain | Deed::CautionSeen(_) | Deed::Noted(_) | Deed::IntakeDone
+        Deed::TakenBack
+            | Deed::Undone
+            | Deed::Redone
+            | Deed::CautionSeen(_)
+            | Deed::Noted(_)
+            | Deed::IntakeDone
     ) {
         return Ok(());
     }
-    let mut record = record.clone();
-    let returned = machine::advance(&mut record, at(500), Deed::Undone);
-    let returned =
-        returned.map_err(|refusal| TestCaseError::fail(format!("back from {deed:?}: {refusal:?}")))?;
-    prop_assert_eq!(&returned, before, "back from {:?}", deed);
+    // From a start anew only undoing goes back; `Back` passes over it, as it always did.
+    let ways = [Deed::Undone, Deed::TakenBack];
+    for way in ways.into_iter().take(if *deed == Deed::StartedAgain { 1 } else { 2 }) {
+        let mut record = record.clone();
+        let done = machine::replay(&record).expect("it fits");
+        let returned = machine::advance(&mut record, at(500), way.clone());
+        let returned =
+            returned.map_err(|refusal| TestCaseError::fail(format!("{way:?} from {deed:?}: {refusal:?}")))?;
+        prop_assert_eq!(&returned, before, "{:?} from {:?}", way, deed);
+        if way == Deed::Undone {
+            let again = machine::advance(&mut record, at(501), Deed::Redone);
+            prop_assert_eq!(again, Ok(done), "redo of {:?}", deed);
+        }
+    }
     Ok(())
 }
 
@@ -146,7 +165,7 @@ proptest! {
                 Ok(next) => {
                     prop_assert_eq!(record.entries.len(), untouched.entries.len() + 1);
                     prop_assert_eq!(machine::replay(&record), Ok(next.clone()));
-                    if !matches!(deed, Deed::Undone | Deed::StartedAgain) {
+                    if !matches!(deed, Deed::TakenBack | Deed::StartedAgain | Deed::Undone | Deed::Redone) {
                         is_guarded(&state, &record)?;
                     }
                     back_returns(&state, &deed, &record)?;

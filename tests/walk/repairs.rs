@@ -7,7 +7,7 @@ use coilwright::session::{
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, Turns};
 
-use super::sample::{FITTED, LONG, UNKNOWN_STROKE, arrive, at, does, entered, follow, rack};
+use super::sample::{FITTED, LONG, UNKNOWN_STROKE, arrive, at, does, entered, follow, rack, report};
 use super::sessions::{moved, refuses, swapping_to, take, whole_setup, why};
 
 #[test]
@@ -15,7 +15,7 @@ fn going_back_through_a_whole_setup_ends_at_the_start_of_the_work() {
     let mut record = whole_setup();
     let mut steps = 0;
     let last = loop {
-        match machine::advance(&mut record, at(200), Deed::Undone) {
+        match machine::advance(&mut record, at(200), Deed::TakenBack) {
             Ok(state) => steps += usize::from(state.step != Step::Intake),
             Err(refusal) => break refusal,
         }
@@ -31,7 +31,7 @@ fn going_back_through_a_whole_setup_ends_at_the_start_of_the_work() {
 fn a_reading_taken_back_leaves_its_number_unused() {
     let mut record = entered();
     take(&mut record, 15.0);
-    does(&mut record, Deed::Undone);
+    does(&mut record, Deed::TakenBack);
     let state = take(&mut record, 16.0);
     assert_eq!(state.sets[0].readings[0].number, ReadingNumber(2));
     assert_eq!(moved(&state), [[16.0]]);
@@ -42,7 +42,7 @@ fn a_remark_stays_when_the_deed_before_it_is_taken_back() {
     let mut record = entered();
     take(&mut record, 15.0);
     does(&mut record, Deed::Noted(why()));
-    does(&mut record, Deed::Undone);
+    does(&mut record, Deed::TakenBack);
     let kept = machine::in_effect(&record);
     assert!(kept.iter().any(|&index| record.entries[index].deed == Deed::Noted(why())));
 }
@@ -52,7 +52,7 @@ fn a_caution_seen_after_a_deed_goes_with_it_when_it_is_taken_back() {
     let mut record = swapping_to(LONG);
     does(&mut record, Deed::CautionSeen(Caution::LoadedSpring));
     does(&mut record, Deed::CautionSeen(Caution::LooseBolts));
-    let state = does(&mut record, Deed::Undone);
+    let state = does(&mut record, Deed::TakenBack);
     assert_eq!((state.step, state.cautions.this_visit.len()), (Step::Decision, 0));
     let refit = Deed::Swapped { spring: LONG, preload_turns: Turns::ZERO };
     assert_eq!(refuses(&record, refit), Refusal::CautionFirst(Caution::LoadedSpring));
@@ -118,7 +118,7 @@ fn a_void_taken_back_counts_again() {
     take(&mut record, 15.0);
     take(&mut record, 25.0);
     does(&mut record, Deed::Voided { reading: ReadingNumber(1), because: why() });
-    assert_eq!(moved(&does(&mut record, Deed::Undone)), [[15.0, 25.0]]);
+    assert_eq!(moved(&does(&mut record, Deed::TakenBack)), [[15.0, 25.0]]);
 }
 
 #[test]
@@ -179,16 +179,26 @@ fn the_spring_named_by_mistake_at_the_intake_can_be_put_right_until_one_is_chang
     assert_eq!(refuses(&record, Deed::Entered(Detail::SpringOnArrival(None))), Refusal::SpringInUse(LONG));
 
     let mut record = whole_setup();
-    does(&mut record, Deed::Undone);
+    does(&mut record, Deed::TakenBack);
     let state = does(&mut record, Deed::Entered(Detail::SpringOnArrival(Some(LONG))));
     assert_eq!(state.on_bike.fitted, Some(UNKNOWN_STROKE));
     assert_eq!(state.sets.iter().map(|set| set.spring).collect::<Vec<_>>(), [LONG, UNKNOWN_STROKE]);
 }
 
 #[test]
-fn a_closed_session_takes_nothing_until_closing_is_taken_back() {
+fn a_closed_session_takes_notes_the_customers_name_and_a_late_trail_and_nothing_else_until_closing_is_undone()
+{
     let mut record = whole_setup();
-    assert_eq!(refuses(&record, Deed::Noted(why())), Refusal::SessionClosed);
+    does(&mut record, Deed::Noted(why()));
+    let name = FreeText::new("another invented workshop");
+    does(&mut record, Deed::Entered(Detail::Customer(name.clone())));
+    let state = does(&mut record, Deed::from(report()));
+    assert_eq!((state.step, state.trail.len(), state.entered.customer), (Step::Closed, 2, name));
+    for deed in [Deed::Entered(Detail::Rider(Mass::kg(90.0))), Deed::IndicatorSeated, Deed::Closed] {
+        assert_eq!(refuses(&record, deed), Refusal::SessionClosed);
+    }
+    assert_eq!(does(&mut record, Deed::Undone).trail.len(), 1);
+    does(&mut record, Deed::Undone);
     assert_eq!(does(&mut record, Deed::Undone).step, Step::AfterTrail);
     assert_eq!(does(&mut record, Deed::Decided(Decision::AnotherRound)).step, Step::Decision);
 }

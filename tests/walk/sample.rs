@@ -3,8 +3,8 @@
 use chrono::{DateTime, TimeDelta};
 use coilwright::session::{
     Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Earlier, Feel, Intake, LeverageKnowledge,
-    LeveragePair, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State, Step, Target,
-    TickAnswer, TrailReport, WheelLoad, machine,
+    LeveragePair, LimitFrom, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State, Step,
+    Target, TickAnswer, TrailReport, WheelLoad, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Estimate, Length, LeverageRatio, Mass, Share, SpringRate, Turns};
@@ -59,6 +59,7 @@ pub(crate) fn details() -> Vec<Detail> {
         Detail::Stroke(Length::mm(62.5)),
         Detail::CollarPitch(Length::mm(1.25)),
         Detail::TurnsLimit(Turns::of(2.0)),
+        Detail::TurnsAllowedFrom(LimitFrom::Entered),
         Detail::BodyDiameter(Some(Length::mm(36.0))),
         Detail::Wheelbase(Some(Length::mm(1_240.0))),
         Detail::RearCentre(Some(Length::mm(440.0))),
@@ -267,7 +268,9 @@ fn relabelled(n_per_cm: f64) -> Vec<Spring> {
 /// Any deed, legal or not.
 pub(crate) fn deed() -> impl Strategy<Value = Deed> {
     let repairs = prop_oneof![
+        1 => Just(Deed::TakenBack),
         3 => Just(Deed::Undone),
+        2 => Just(Deed::Redone),
         1 => Just(Deed::StartedAgain),
         2 => (0_u16..12, text()).prop_map(|(reading, because)| Deed::Voided { reading: ReadingNumber(reading), because }),
         2 => text().prop_map(|because| Deed::Skipped { because }),

@@ -2,8 +2,8 @@
 
 use coilwright::session::state::{BenchCheckState, CheckAnswer};
 use coilwright::session::{
-    Awaiting, Caution, Check, Decision, Deed, Detail, Record, Refusal, SpringNumber, State, Step, TickAnswer,
-    machine,
+    Awaiting, Caution, Check, Decision, Deed, Detail, LimitFrom, Record, Refusal, SpringNumber, State, Step,
+    TickAnswer, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Estimate, Length, Quantity, SpringRate, Turns};
@@ -39,11 +39,21 @@ pub(super) fn moved(state: &State) -> Vec<Vec<f64>> {
     state.sets.iter().map(|set| set.counting().map(|reading| reading.distance.as_mm()).collect()).collect()
 }
 
+/// What is read before the first trial.
+pub(crate) const BEFORE_A_TRIAL: [Caution; 6] = [
+    Caution::BikeSteady,
+    Caution::LooseCollar,
+    Caution::ShaftScratch,
+    Caution::CrushedFingers,
+    Caution::SitGently,
+    Caution::DriveOn,
+];
+
 /// A record in quick trials with the fitted spring.
-fn in_trials() -> Record {
+pub(super) fn in_trials() -> Record {
     let mut record = entered();
     does(&mut record, Deed::IntakeDone);
-    for caution in [Caution::BikeSteady, Caution::LooseCollar, Caution::ShaftScratch, Caution::SitGently] {
+    for caution in BEFORE_A_TRIAL {
         does(&mut record, Deed::CautionSeen(caution));
     }
     does(&mut record, Deed::TrialsOpened { preload_turns: Turns::of(0.5) });
@@ -222,7 +232,7 @@ fn quick_trials_take_reading_after_reading_and_change_the_spring_in_one_go() {
         does(&mut record, trial(figure));
     }
     let refit = Deed::Swapped { spring: UNKNOWN_STROKE, preload_turns: Turns::of(0.25) };
-    for caution in [Caution::LoadedSpring, Caution::LooseBolts, Caution::SpringBinds] {
+    for caution in [Caution::LoadedSpring, Caution::LooseBolts, Caution::SpringBinds, Caution::FlyingClip] {
         assert_eq!(refuses(&record, refit.clone()), Refusal::CautionFirst(caution));
         does(&mut record, Deed::CautionSeen(caution));
     }
@@ -241,7 +251,11 @@ fn a_collar_turned_in_quick_trials_begins_a_new_set() {
     does(&mut record, trial(19.0));
     let state = does(&mut record, Deed::PreloadSet { preload_turns: Turns::of(1.5) });
     assert_eq!(state.sets[1].preload_turns, Turns::of(1.5));
-    let beyond = Refusal::BeyondTurnsLimit { asked: Turns::of(2.5), allowed: Turns::of(2.0) };
+    let beyond = Refusal::BeyondTurnsLimit {
+        asked: Turns::of(2.5),
+        allowed: Turns::of(2.0),
+        from: LimitFrom::Entered,
+    };
     assert_eq!(refuses(&record, Deed::PreloadSet { preload_turns: Turns::of(2.5) }), beyond);
 }
 
@@ -252,7 +266,11 @@ fn a_spring_refitted_with_the_collar_beyond_the_turns_allowed_is_refused() {
         does(&mut record, Deed::CautionSeen(caution));
     }
     let refit = Deed::Swapped { spring: UNKNOWN_STROKE, preload_turns: Turns::of(2.5) };
-    let beyond = Refusal::BeyondTurnsLimit { asked: Turns::of(2.5), allowed: Turns::of(2.0) };
+    let beyond = Refusal::BeyondTurnsLimit {
+        asked: Turns::of(2.5),
+        allowed: Turns::of(2.0),
+        from: LimitFrom::Entered,
+    };
     assert_eq!(refuses(&record, refit), beyond);
 }
 

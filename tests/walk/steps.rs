@@ -27,8 +27,10 @@ fn deeds(step: Step) -> Vec<Deed> {
         Deed::Swapped { spring: LONG, preload_turns: Turns::ZERO },
         Deed::from(report()),
         Deed::Closed,
-        Deed::Undone,
+        Deed::TakenBack,
         Deed::StartedAgain,
+        Deed::Undone,
+        Deed::Redone,
         Deed::Voided { reading: ReadingNumber(1), because: why.clone() },
         Deed::Skipped { because: why },
         Deed::Noted(FreeText::new("a remark")),
@@ -64,6 +66,7 @@ const NO_READING: Row = ("Voided", Err(Refusal::NoSuchReading(ReadingNumber(1)))
 fn table(step: Step) -> Vec<Row> {
     let mut rows = up_to_the_reading(step);
     rows.extend(from_the_verdict_on(step));
+    rows.push(("Redone", Err(Refusal::NothingToRedo)));
     if !matches!(step, Step::Intake | Step::Closed) {
         rows.extend(["Entered", "CautionSeen", "Noted"].map(|name| (name, Ok(step))));
     }
@@ -79,6 +82,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
             vec![
                 ("IntakeDone", Ok(S::BenchCheck)),
                 stays("Noted"),
+                ("TakenBack", NOTHING),
                 ("Undone", NOTHING),
                 ("StartedAgain", NOTHING),
             ]
@@ -87,6 +91,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
             stays("Ticked"),
             ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeSupported))),
             ("TrialsOpened", Err(Refusal::CautionFirst(Caution::LooseCollar))),
+            ("TakenBack", NOTHING),
             ("Undone", NOTHING),
             stays("StartedAgain"),
             NO_READING,
@@ -94,6 +99,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
         S::Unload => vec![
             ("Unloaded", Ok(S::SeatIndicator)),
             ("TrialsOpened", Ok(S::SeatIndicator)),
+            ("TakenBack", Ok(S::BenchCheck)),
             ("Undone", Ok(S::BenchCheck)),
             ("StartedAgain", NOTHING),
             NO_READING,
@@ -105,6 +111,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
             ("EnoughReadings", Err(Refusal::NoReadingYet)),
             ("PreloadSet", Ok(S::SeatIndicator)),
             ("Swapped", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
+            ("TakenBack", Ok(S::Unload)),
             ("Undone", Ok(S::Unload)),
             stays("StartedAgain"),
             NO_READING,
@@ -116,6 +123,7 @@ fn up_to_the_reading(step: Step) -> Vec<Row> {
             ("EnoughReadings", Err(Refusal::NoReadingYet)),
             ("PreloadSet", Ok(S::SeatIndicator)),
             ("Swapped", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
+            ("TakenBack", Ok(S::SeatIndicator)),
             ("Undone", Ok(S::SeatIndicator)),
             ("StartedAgain", Ok(S::SeatIndicator)),
             NO_READING,
@@ -138,6 +146,7 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             ("Swap", Ok(S::Swap)),
             ("PreloadSet", Ok(S::SeatIndicator)),
             ("Swapped", Err(Refusal::CautionFirst(Caution::LoadedSpring))),
+            ("TakenBack", Ok(S::SeatedReading)),
             ("Undone", Ok(S::SeatedReading)),
             ("StartedAgain", Ok(S::SeatIndicator)),
             ("Voided", Ok(S::SeatIndicator)),
@@ -145,6 +154,7 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
         ],
         S::SetPreload => vec![
             ("PreloadSet", Ok(S::SeatIndicator)),
+            ("TakenBack", Ok(S::Decision)),
             ("Undone", Ok(S::Decision)),
             ("StartedAgain", NOTHING),
             stays("Voided"),
@@ -154,6 +164,7 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             vec![
                 stays("Ticked"),
                 ("Skipped", Err(Refusal::CannotBeSkipped(Check::BikeHung))),
+                ("TakenBack", Ok(S::Decision)),
                 ("Undone", Ok(S::Decision)),
                 stays("StartedAgain"),
                 stays("Voided"),
@@ -162,13 +173,15 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
         S::FinalChecks => vec![
             stays("Ticked"),
             ("Skipped", Err(Refusal::CannotBeSkipped(Check::CollarHolds))),
+            ("TakenBack", Ok(S::Decision)),
             ("Undone", Ok(S::Decision)),
-            stays("StartedAgain"),
+            ("StartedAgain", NOTHING),
             stays("Voided"),
         ],
         S::TrailCheck => vec![
             ("TrailRidden", Ok(S::AfterTrail)),
             ("Skipped", Ok(S::AfterTrail)),
+            ("TakenBack", Ok(S::FinalChecks)),
             ("Undone", Ok(S::FinalChecks)),
             ("StartedAgain", NOTHING),
             stays("Voided"),
@@ -176,12 +189,19 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
         S::AfterTrail => vec![
             ("Closed", Ok(S::Closed)),
             ("AnotherRound", Ok(S::Decision)),
+            ("TakenBack", Ok(S::TrailCheck)),
             ("Undone", Ok(S::TrailCheck)),
             ("StartedAgain", NOTHING),
             stays("Voided"),
             cannot_skip,
         ],
-        S::Closed => vec![("Undone", Ok(S::AfterTrail)), ("StartedAgain", NOTHING)],
+        S::Closed => vec![
+            stays("Noted"),
+            stays("TrailRidden"),
+            ("TakenBack", Ok(S::AfterTrail)),
+            ("Undone", Ok(S::AfterTrail)),
+            ("StartedAgain", NOTHING),
+        ],
         _ => Vec::new(),
     }
 }
@@ -197,7 +217,9 @@ fn standing_at(step: Step) -> Record {
         Step::Swap => {
             arrive(&mut record, Step::Decision);
             does(&mut record, Deed::Decided(Decision::Swap { to: LONG }));
-            does(&mut record, Deed::CautionSeen(Caution::LoadedSpring));
+            for caution in [Caution::LoadedSpring, Caution::FlyingClip] {
+                does(&mut record, Deed::CautionSeen(caution));
+            }
         }
         step => {
             arrive(&mut record, step);

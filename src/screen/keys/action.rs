@@ -23,8 +23,12 @@ pub enum Action {
     HasNone,
     /// Pass the check or step over, with a reason.
     Skip,
+    /// Every check left of the list is done.
+    AllDone,
     /// Take back the last step.
     Undo,
+    /// Do again what was taken back.
+    Redo,
     /// Start the present step anew.
     StartAgain,
     /// A reading does not count.
@@ -33,6 +37,8 @@ pub enum Action {
     Enough,
     /// Write a remark.
     Note,
+    /// What the trail told, after the session was closed.
+    LateTrail,
     /// Look at the details told, and correct them.
     Details,
     /// Go between the guided walk and quick trials.
@@ -84,7 +90,10 @@ impl Action {
                 | Self::Skip
                 | Self::Enough
                 | Self::Void
+                | Self::AllDone
                 | Self::Undo
+                | Self::Redo
+                | Self::LateTrail
                 | Self::StartAgain
                 | Self::Note
                 | Self::Add

@@ -7,7 +7,8 @@ use crate::assessment::{Assessment, SetFinding, ShopAlternatives, assess, shop_a
 use crate::assets;
 use crate::screen::effect::StorageState;
 use crate::session::machine::{self, EntryMisfit};
-use crate::session::{Deed, Intake, Record, Setup, ShopSpring, Stamp, State};
+use crate::session::{Deed, Intake, Reading, Record, Setup, ShopSpring, Stamp, State};
+use crate::units::Length;
 
 /// A record on the desk, with what it folds to.
 #[derive(Debug)]
@@ -67,6 +68,24 @@ impl OpenSession {
     pub fn present_finding(&self) -> Option<&SetFinding> {
         let number = self.state.sets.len();
         self.assessment.as_ref()?.sets.iter().find(|set| set.number == number)
+    }
+
+    /// What a reading was expected to show, where this one is far from that: more than so many doubts of the forecast and
+    /// of a single reading as make a reading stand apart. One that goes with a reading of its set is not asked about again.
+    pub fn expected_instead_of(&self, moved: Length) -> Option<Length> {
+        let (setup, assessment) = (self.state.setup.as_ref()?, self.assessment.as_ref()?);
+        let doubts = &assets::doubts().reading;
+        let (forecast, scatter) = (assessment.present()?.sag, assessment.findings.scatter.as_mm());
+        let expected = forecast.value.of(setup.shock.stroke);
+        let uncertainty = forecast.uncertainty.of(setup.shock.stroke).as_mm();
+        let posture = doubts.posture.of(expected).as_mm();
+        let far = |from: Length, parts: [f64; 3]| {
+            let deviation = parts.iter().map(|part| part.powi(2)).sum::<f64>().sqrt();
+            (moved - from).abs().as_mm() > doubts.stands_apart * deviation
+        };
+        let alike = |reading: &Reading| !far(reading.distance, [scatter, scatter, 0.0]);
+        let is_repeated = self.state.present_set().is_some_and(|set| set.counting().any(alike));
+        (!is_repeated && far(expected, [uncertainty, scatter, posture])).then_some(expected)
     }
 
     /// Whether nothing was told or done yet.

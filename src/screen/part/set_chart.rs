@@ -63,7 +63,8 @@ fn entry(
         row,
         sag: (set.sag, style),
         tail: vec![
-            Span::styled(format!("{:>3}× ", set.readings_used), style),
+            // Never bold: the cross on the shaft is, which says that the coils touch.
+            Span::styled(format!("{:>3}× ", set.readings_used), theme.text()),
             Span::styled(set_table::mark(set.standing), set_table::ink(set.standing, theme)),
         ],
     }

@@ -27,7 +27,7 @@ use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Model, OpenSession, Reply};
 use crate::screen::part::field::TextField;
-use crate::session::{Awaiting, Caution, Check, ReadingNumber, Stamp, Step};
+use crate::session::{Awaiting, Caution, Check, ReadingNumber, Stamp, Step, machine};
 use crate::units::Turns;
 use trail::Answers;
 
@@ -61,13 +61,19 @@ enum Aside {
     Springs,
     Joins,
     Turns,
+    AllDone,
+    LateTrail,
 }
 
 /// What is wanted at the moment.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Task {
-    /// A caution to be acknowledged.
+    /// A caution to be acknowledged, with the others that stand beside it.
     Acknowledge(Caution),
+    /// The stroke of the spring on the bike.
+    Stroke,
+    /// Whether every check left of the list is done.
+    AllDone,
     /// A check to be ticked.
     Tick(Check),
     /// Where the collar stands; the figure an empty field stands for.
@@ -110,6 +116,7 @@ impl Task {
                 | Self::Springs
                 | Self::Joins
                 | Self::Turns
+                | Self::AllDone
         )
     }
 }
@@ -130,6 +137,8 @@ impl Guide {
             Aside::Springs => Task::Springs,
             Aside::Joins => Task::Joins,
             Aside::Turns => Task::Turns,
+            Aside::AllDone => Task::AllDone,
+            Aside::LateTrail => Task::Trail,
         }
     }
 
@@ -152,7 +161,12 @@ impl Component for Guide {
         let Some(session) = &desk.session else { return vec![Action::Back] };
         let task = self.task(session);
         let mut live: Vec<Action> = match task {
-            Task::Look => vec![Action::Next, Action::Previous, Action::PageDown, Action::PageUp],
+            Task::Look => {
+                let scrolls = [Action::Next, Action::Previous, Action::PageDown, Action::PageUp];
+                let again = machine::can_redo(&session.record).then_some(Action::Redo);
+                let closed = [Action::LateTrail, Action::Undo].into_iter().chain(again);
+                scrolls.into_iter().chain(closed).chain([Action::Note, Action::Details]).collect()
+            }
             Task::Springs => vec![Action::Accept, Action::Next, Action::Previous, Action::Add],
             Task::Choose | Task::VoidWhich => {
                 let list = [Action::Accept, Action::Next, Action::Previous].into_iter();
@@ -171,12 +185,14 @@ impl Component for Guide {
                 Action::Skip,
             ],
             Task::Tick(check) if check.may_be_absent() => {
-                vec![Action::Accept, Action::HasNone, Action::Skip]
+                vec![Action::Accept, Action::HasNone, Action::Skip, Action::AllDone]
             }
-            Task::Tick(_) => vec![Action::Accept, Action::Skip],
+            Task::Tick(_) => vec![Action::Accept, Action::Skip, Action::AllDone],
             _ => vec![Action::Accept],
         };
-        if !task.is_aside() && task != Task::Look {
+        if self.opened == Aside::LateTrail {
+            live.retain(|action| *action != Action::Skip);
+        } else if !task.is_aside() && task != Task::Look {
             live.extend(of_the_walk(session));
         }
         live.push(Action::Back);
@@ -187,19 +203,21 @@ impl Component for Guide {
         let Some(session) = &desk.session else { return false };
         match self.task(session) {
             Task::Acknowledge(_)
+            | Task::AllDone
             | Task::Tick(_)
             | Task::Seat
             | Task::Choose
             | Task::VoidWhich
             | Task::Springs => true,
-            Task::Collar(_) if self.field.text().trim().is_empty() => true,
+            Task::Collar(_) | Task::Stroke if self.field.text().trim().is_empty() => true,
             _ => self.asked.stands(),
         }
     }
 
     fn guards(&self, desk: &Desk) -> bool {
         match desk.session.as_ref().map(|session| self.task(session)) {
-            Some(Task::Acknowledge(_)) => true,
+            Some(Task::Acknowledge(_) | Task::AllDone) => true,
+            Some(Task::Stroke) => self.field.text().trim().is_empty(),
             Some(Task::Tick(check)) => check.guards_from_harm(),
             _ => false,
         }
@@ -208,7 +226,7 @@ impl Component for Guide {
     fn typing(&self, desk: &Desk) -> Typing {
         let Some(session) = &desk.session else { return Typing::Nothing };
         match self.task(session) {
-            Task::Collar(_) | Task::Read | Task::Joins | Task::Turns => Typing::Figure,
+            Task::Collar(_) | Task::Read | Task::Joins | Task::Turns | Task::Stroke => Typing::Figure,
             Task::Note | Task::Skip | Task::VoidWhy(_) => Typing::Text,
             Task::Trail if self.trail_row() == trail::NOTE_ROW => Typing::Text,
             _ => Typing::Nothing,
@@ -245,6 +263,7 @@ impl Component for Guide {
 /// What the walk itself waits for.
 fn of_the_step(session: &OpenSession) -> Task {
     match session.state.awaiting() {
+        Awaiting::Acknowledgement(Caution::FittedStrokeUnknown) => Task::Stroke,
         Awaiting::Acknowledgement(caution) => Task::Acknowledge(caution),
         Awaiting::Tick(check) => Task::Tick(check),
         Awaiting::ContactTurns => Task::Collar(Turns::ZERO),
@@ -269,6 +288,8 @@ fn of_the_walk(session: &OpenSession) -> Vec<Action> {
     if any {
         live.push(Action::Void);
     }
-    live.extend([Action::Undo, Action::StartAgain, Action::Note, Action::Details, Action::OtherMode]);
+    live.push(Action::Undo);
+    live.extend(machine::can_redo(&session.record).then_some(Action::Redo));
+    live.extend([Action::StartAgain, Action::Note, Action::Details, Action::OtherMode]);
     live
 }

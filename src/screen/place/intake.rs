@@ -11,6 +11,7 @@ pub mod row;
 pub mod spring_list;
 mod starting;
 pub mod text;
+mod warning;
 
 use std::collections::BTreeMap;
 
@@ -31,7 +32,9 @@ use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::field::TextField;
-use crate::session::{Deed, Detail, Fact, Intake, LeverageKnowledge, Refusal, Spring, Stamp, Step, limits};
+use crate::session::{
+    Deed, Detail, Fact, Hazard, Intake, LeverageKnowledge, LimitFrom, Refusal, Spring, Stamp, Step, limits,
+};
 use crate::units::UnitSet;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -67,6 +70,8 @@ pub struct Form {
     drafts: BTreeMap<IntakeRow, String>,
     /// What was asked last, and is taken for answered if the same key comes again.
     asked: FormQuestion,
+    /// Hazards of the spring on the bike that were read here before the work began.
+    read: Vec<Hazard>,
     then: AfterForm,
 }
 
@@ -79,6 +84,7 @@ impl Form {
             came_as: String::new(),
             drafts: BTreeMap::new(),
             asked: FormQuestion::Nothing,
+            read: Vec::new(),
             then: AfterForm::default(),
         };
         form.arrive(IntakeRow::Of(Fact::Customer), entered, UnitSet::default());
@@ -157,16 +163,23 @@ impl Component for Form {
         }
     }
 
-    fn actions(&self, _: &Desk) -> Vec<Action> {
+    fn actions(&self, desk: &Desk) -> Vec<Action> {
+        if warning::due(self, desk).is_some() {
+            return vec![Action::Accept, Action::Back];
+        }
         vec![Action::Accept, Action::Next, Action::Previous, Action::Back]
     }
 
-    fn asks(&self, _: &Desk) -> bool {
-        matches!(self.asked, FormQuestion::Unusual(_))
+    fn asks(&self, desk: &Desk) -> bool {
+        warning::due(self, desk).is_some() || matches!(self.asked, FormQuestion::Unusual(_))
     }
 
-    fn typing(&self, _: &Desk) -> Typing {
-        self.focus.typing()
+    fn guards(&self, desk: &Desk) -> bool {
+        warning::due(self, desk).is_some()
+    }
+
+    fn typing(&self, desk: &Desk) -> Typing {
+        if warning::due(self, desk).is_some() { Typing::Nothing } else { self.focus.typing() }
     }
 
     fn figures(&self, desk: &Desk) -> Option<Place> {
@@ -194,12 +207,17 @@ impl Component for Form {
     }
 }
 
-/// The rows shown, in their order: that to begin the work only while the intake is open.
+/// The rows shown, in their order: that to begin the work only while the intake is open, and of a closed session those
+/// that say whose it is.
 fn rows(desk: &Desk) -> Vec<IntakeRow> {
     let Some(session) = &desk.session else { return Vec::new() };
-    let is_open = session.state.step == Step::Intake;
     let all = FormOrder::of(&session.state.entered).rows().into_iter();
-    all.filter(|row| is_open || *row != IntakeRow::Begin).collect()
+    all.filter(|row| match session.state.step {
+        Step::Intake => true,
+        Step::Closed => row.is_of_the_customer(),
+        _ => *row != IntakeRow::Begin,
+    })
+    .collect()
 }
 
 /// Takes a key in.
@@ -207,6 +225,9 @@ fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Repl
     let Some(entered) = desk.session.as_ref().map(|session| session.state.entered.clone()) else {
         return Reply::going(Go::Back);
     };
+    if let Some(hazard) = warning::due(form, desk) {
+        return warning::answered(form, desk, hazard, &pressed, at);
+    }
     match pressed {
         Pressed::Edit(edit) => {
             form.field.edit(edit);
@@ -260,13 +281,27 @@ fn accept(form: &mut Form, desk: &mut Desk, entered: &Intake, at: Stamp) -> Repl
         desk.say(Notice::Unusual(field, figure));
         return Reply::stay();
     }
-    let effects = desk.enter(at, detail);
+    let mut effects = desk.enter(at, detail.clone());
+    if !effects.is_empty() {
+        effects.extend(limit_from(form, desk, &detail, at));
+    }
     if let (false, Some(session)) = (effects.is_empty(), &desk.session) {
         let entered = &session.state.entered;
         form.came_as = form.field.text().to_owned();
         form.leave_for(form.neighbour(&rows(desk), 1), entered, desk.units);
     }
     Reply::asking(effects)
+}
+
+/// Whose the limit of the collar is: the typical one where it was offered and taken, else somebody typed it.
+fn limit_from(form: &Form, desk: &mut Desk, detail: &Detail, at: Stamp) -> Vec<Effect> {
+    let offered = form.field.text().trim().is_empty();
+    let from = if offered { LimitFrom::Typical } else { LimitFrom::Entered };
+    let entered = desk.session.as_ref().map(|session| session.state.entered.turns_allowed_from);
+    if !matches!(detail, Detail::TurnsLimit(_)) || entered == Some(from) {
+        return Vec::new();
+    }
+    desk.enter(at, Detail::TurnsAllowedFrom(from))
 }
 
 /// The springs to start with, where the empty row of springs stands for them.
@@ -317,9 +352,12 @@ fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
         form.leave_for(row, &entered, desk.units);
         return Reply::stay();
     }
-    let effects = desk.advance(at, Deed::IntakeDone);
+    let mut effects = desk.advance(at, Deed::IntakeDone);
     if effects.is_empty() {
         return Reply::stay();
+    }
+    for hazard in std::mem::take(&mut form.read) {
+        effects.extend(warning::acknowledged(desk, hazard, at));
     }
     let place: Place = match form.then {
         AfterForm::Guide => Guide::default().into(),

@@ -2,11 +2,12 @@
 //! about an unusual figure, spring or reason.
 
 use crate::phrase;
-use crate::screen::model::{Desk, Go, Notice, Reply};
+use crate::screen::keys::{Action, Typing, binding};
+use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::session::limits::Figure;
-use crate::session::{Deed, ReadingNumber, SpringNumber, Stamp};
+use crate::session::{Deed, ReadingNumber, Setup, SpringNumber, Stamp};
 use crate::text::FreeText;
-use crate::units::{Quantity, Turns, UnitSet, parse};
+use crate::units::{Length, Quantity, Turns, UnitSet, parse};
 
 /// What a key comes to.
 #[derive(Debug)]
@@ -58,6 +59,24 @@ impl KeyOutcome {
     }
 }
 
+/// Starts the present list or set again; where that sets readings aside, it is asked about once.
+pub(super) fn start_again(
+    asked: &mut ConfirmOnce,
+    session: &OpenSession,
+    units: UnitSet,
+    typing: Typing,
+) -> KeyOutcome {
+    let of_a_list = !session.state.step.checks().is_empty();
+    let set = session.state.sets.last().filter(|_| !of_a_list);
+    let readings: Vec<Length> =
+        set.map(|set| set.counting().map(|reading| reading.distance).collect()).unwrap_or_default();
+    if readings.is_empty() {
+        return KeyOutcome::deed(Deed::StartedAgain);
+    }
+    let undo = binding(Action::Undo).shown(typing).unwrap_or_default();
+    asked.start_again(phrase::guide::start_again(&readings, &undo, units))
+}
+
 /// What has been asked about, and is taken when the same Enter comes again.
 #[derive(Debug, Default)]
 pub(super) struct ConfirmOnce(Option<Question>);
@@ -70,6 +89,8 @@ enum Question {
     Spring(SpringNumber),
     /// A figure as the reason why this reading does not count.
     Reason(ReadingNumber),
+    /// Whether the readings of the set are set aside and it is started again.
+    StartAgain,
 }
 
 impl ConfirmOnce {
@@ -81,6 +102,37 @@ impl ConfirmOnce {
     /// Whether a question stands.
     pub(super) fn stands(&self) -> bool {
         self.0.is_some()
+    }
+
+    /// Asks before a start anew sets readings aside.
+    pub(super) fn start_again(&mut self, words: String) -> KeyOutcome {
+        self.0 = Some(Question::StartAgain);
+        KeyOutcome::said(words)
+    }
+
+    /// Whether that is what was asked.
+    pub(super) fn is_starting_again(&self) -> bool {
+        self.0 == Some(Question::StartAgain)
+    }
+
+    /// Lets a reading pass that is near what was expected; one far from it passes the second time.
+    ///
+    /// # Errors
+    /// With the question, the first time.
+    pub(super) fn reading_once(
+        &mut self,
+        moved: Length,
+        session: &OpenSession,
+        units: UnitSet,
+    ) -> Result<(), Notice> {
+        let figure = Quantity::Length(moved);
+        match session.expected_instead_of(moved) {
+            Some(expected) if Figure::Reading.check(figure).is_ok() => {
+                let words = phrase::guide::far_from_forecast(moved, expected, units);
+                self.ask(Question::Figure(figure), Notice::Said(words))
+            }
+            _ => self.once(Figure::Reading, figure),
+        }
     }
 
     /// Lets a usual figure pass, an impossible one too, because the walk refuses it in better words; an unusual one
@@ -95,16 +147,22 @@ impl ConfirmOnce {
         self.ask(Question::Figure(entered), Notice::Unusual(field, entered))
     }
 
-    /// The same for the collar as it was found: past what the maker allows it is asked about in those words.
+    /// The same for the collar as it was found: past the limit it is asked about in those words.
     ///
     /// # Errors
     /// With the question, the first time.
-    pub(super) fn found_once(&mut self, found: Turns, allowed: Turns, units: UnitSet) -> Result<(), Notice> {
+    pub(super) fn found_once(
+        &mut self,
+        found: Turns,
+        setup: Option<&Setup>,
+        units: UnitSet,
+    ) -> Result<(), Notice> {
         let (field, entered) = (Figure::PreloadTurns, Quantity::Turns(found));
-        if found <= allowed || field.check(entered).is_err() {
-            return self.once(field, entered);
-        }
-        let words = phrase::guide::found_beyond_allowed(found, allowed, units);
+        let shop_alternatives =
+            setup.filter(|setup| found > setup.shock.turns_limit && field.check(entered).is_ok());
+        let Some(setup) = shop_alternatives else { return self.once(field, entered) };
+        let (allowed, from) = (setup.shock.turns_limit, setup.turns_allowed_from);
+        let words = phrase::guide::found_beyond_allowed(found, allowed, from, units);
         self.ask(Question::Figure(entered), Notice::Said(words))
     }
 

@@ -23,7 +23,7 @@ use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Model, OpenSession, Reply};
 use crate::screen::part::field::TextField;
-use crate::session::{Caution, Spring, SpringNumber, Stamp, Step};
+use crate::session::{Caution, Hazard, Spring, SpringNumber, Stamp, Step, machine};
 use crate::units::{Turns, UnitSet};
 
 /// What is being typed and asked.
@@ -105,6 +105,10 @@ impl PendingSwap {
 /// What is wanted at the moment.
 #[derive(Debug, Clone, PartialEq)]
 enum TrialStage {
+    /// A hazard of the spring on the bike to be acknowledged.
+    Hazard(Hazard),
+    /// The stroke of the spring on the bike is asked for.
+    Stroke(Hazard),
     /// Cautions to be acknowledged before the first trial.
     Cautions(Vec<Caution>),
     /// Where the collar stands as trials begin.
@@ -115,9 +119,11 @@ enum TrialStage {
     Change(PendingSwap),
 }
 
-/// The cautions of the measuring itself, and those before it.
-const BEFORE: [Caution; 4] =
-    [Caution::BikeSteady, Caution::LooseCollar, Caution::ShaftScratch, Caution::SitGently];
+/// The cautions before the measuring.
+const BEFORE: [Caution; 2] = [Caution::BikeSteady, Caution::LooseCollar];
+/// Those of the measuring itself.
+const MEASURING: [Caution; 4] =
+    [Caution::ShaftScratch, Caution::CrushedFingers, Caution::SitGently, Caution::DriveOn];
 
 impl Trials {
     /// Trials come to from the guided walk: the line as it was left here, and what is typed for the step there.
@@ -134,16 +140,26 @@ impl Trials {
         if let Some(change) = self.changing {
             return TrialStage::Change(change);
         }
+        let hazards = session.state.pending_hazards();
+        let (grave, unknown): (Vec<_>, Vec<_>) =
+            hazards.into_iter().partition(|hazard| hazard.forbids_riding());
+        if let [hazard, ..] = grave[..] {
+            return TrialStage::Hazard(hazard);
+        }
         let unseen = |wanted: &[Caution]| -> Vec<Caution> {
             let ever = &session.state.cautions.ever;
             wanted.iter().copied().filter(|caution| !ever.contains(caution)).collect()
         };
-        let (unseen, then) = match session.state.step {
-            Step::BenchCheck | Step::Unload => (unseen(&BEFORE), TrialStage::Collar),
+        let before = matches!(session.state.step, Step::BenchCheck | Step::Unload);
+        let of_the_work = if before { unseen(&BEFORE) } else { Vec::new() };
+        let unseen = if of_the_work.is_empty() { unseen(&MEASURING) } else { of_the_work };
+        match unknown[..] {
+            _ if !unseen.is_empty() => TrialStage::Cautions(unseen),
+            [hazard, ..] => TrialStage::Stroke(hazard),
+            _ if before => TrialStage::Collar,
             // Anywhere else the walk itself refuses a trial, in its own words.
-            _ => (unseen(&BEFORE[2..]), TrialStage::Line),
-        };
-        if unseen.is_empty() { then } else { TrialStage::Cautions(unseen) }
+            _ => TrialStage::Line,
+        }
     }
 }
 
@@ -166,7 +182,12 @@ impl Component for Trials {
                 live.extend((!self.before.lines.is_empty()).then_some(Action::Previous));
                 live.extend(self.before.at.map(|_| Action::Next));
                 live.extend(session.offered().map(|_| Action::Add));
-                live.extend([Action::Undo, Action::StartAgain, Action::Details, Action::OtherMode]);
+                live.push(Action::Undo);
+                live.extend(machine::can_redo(&session.record).then_some(Action::Redo));
+                live.extend([Action::StartAgain, Action::Details, Action::OtherMode]);
+            }
+            TrialStage::Hazard(_) | TrialStage::Stroke(_) => {
+                live.extend([Action::Undo, Action::Details, Action::OtherMode]);
             }
             TrialStage::Cautions(_) | TrialStage::Collar => {
                 live.extend([Action::Details, Action::OtherMode]);
@@ -178,28 +199,36 @@ impl Component for Trials {
 
     fn asks(&self, desk: &Desk) -> bool {
         match desk.session.as_ref().map(|session| self.stage(session)) {
-            Some(TrialStage::Cautions(_) | TrialStage::Change(_)) => true,
-            Some(TrialStage::Collar) if self.field.text().trim().is_empty() => true,
+            Some(TrialStage::Hazard(_) | TrialStage::Cautions(_) | TrialStage::Change(_)) => true,
+            Some(TrialStage::Collar | TrialStage::Stroke(_)) if self.field.text().trim().is_empty() => true,
             _ => self.asked.stands(),
         }
     }
 
     fn guards(&self, desk: &Desk) -> bool {
         let stage = desk.session.as_ref().map(|session| self.stage(session));
-        matches!(stage, Some(TrialStage::Cautions(_) | TrialStage::Change(_)))
+        match stage {
+            Some(TrialStage::Stroke(_)) => self.field.text().trim().is_empty(),
+            stage => {
+                matches!(stage, Some(TrialStage::Hazard(_) | TrialStage::Cautions(_) | TrialStage::Change(_)))
+            }
+        }
     }
 
     fn typing(&self, desk: &Desk) -> Typing {
         match desk.session.as_ref().map(|session| self.stage(session)) {
             Some(TrialStage::Line) if line::is_free_text(self.field.text()) => Typing::Text,
-            Some(TrialStage::Collar | TrialStage::Line) => Typing::Figure,
+            Some(TrialStage::Collar | TrialStage::Line | TrialStage::Stroke(_)) => Typing::Figure,
             _ => Typing::Nothing,
         }
     }
 
     fn hint(&self, desk: &Desk) -> Option<String> {
         Some(match self.stage(desk.session.as_ref()?) {
-            TrialStage::Cautions(_) | TrialStage::Change(_) => phrase::guide::CAUTIONS_FIRST.to_owned(),
+            TrialStage::Hazard(_) | TrialStage::Cautions(_) | TrialStage::Change(_) => {
+                phrase::guide::CAUTIONS_FIRST.to_owned()
+            }
+            TrialStage::Stroke(_) => phrase::hazard::STROKE.to_owned(),
             TrialStage::Collar => phrase::step(Step::Unload).entry.clone(),
             TrialStage::Line => phrase::trials::TAKES[0].to_owned(),
         })

@@ -5,14 +5,14 @@ use crate::session::intake::{Detail, Setup, SpringNumber};
 use crate::session::limits::{Figure, check_reading};
 use crate::session::refusal::Refusal;
 use crate::session::state::{BenchCheckState, CheckAnswer, Reading, ReadingSet, State};
-use crate::session::step::{Caution, Check, Plan, Step};
+use crate::session::step::{Caution, Check, Plan, Stage, Step};
 use crate::text::FreeText;
 use crate::units::{Quantity, Turns};
 
 /// Applies one deed; on refusal the state may be half changed and must be thrown away.
 pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNumber) -> Result<(), Refusal> {
     if state.step == Step::Closed {
-        return Err(Refusal::SessionClosed);
+        return state.take_after_closing(deed);
     }
     match deed {
         Deed::IntakeDone => state.finish_intake(),
@@ -24,18 +24,17 @@ pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNu
         Deed::Skipped { because } => state.skip(because),
         Deed::Voided { reading, because } => state.void(*reading, because),
         Deed::Decided(decision) => state.decide(*decision),
-        Deed::TrailRidden { bottoming, ride_height, feel, note } => {
+        Deed::TrailRidden { .. } => {
             state.at(&[Step::TrailCheck])?;
             state.cautions_first()?;
-            let (bottoming, ride_height, feel, note) = (*bottoming, *ride_height, *feel, note.clone());
-            state.trail.push(TrailReport { bottoming, ride_height, feel, note });
+            state.hear_the_trail(deed);
             state.enter(Step::AfterTrail)
         }
         Deed::Closed => {
             state.at(&[Step::AfterTrail])?;
             state.enter(Step::Closed)
         }
-        Deed::Undone | Deed::StartedAgain => Err(Refusal::NothingToUndo),
+        Deed::TakenBack | Deed::StartedAgain | Deed::Undone | Deed::Redone => Err(Refusal::NothingToUndo),
         _ => apply_measuring(state, deed, at, number),
     }
 }
@@ -77,7 +76,7 @@ fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNum
 const MEASURING: [Step; 3] = [Step::SeatIndicator, Step::SeatedReading, Step::Decision];
 
 impl State {
-    fn elsewhere(&self) -> Refusal {
+    pub(super) fn elsewhere(&self) -> Refusal {
         Refusal::NotAtThisStep { step: self.step }
     }
 
@@ -96,12 +95,37 @@ impl State {
         Ok(())
     }
 
-    fn setup_known(&self) -> Result<&Setup, Refusal> {
+    pub(super) fn setup_known(&self) -> Result<&Setup, Refusal> {
         self.setup.as_ref().ok_or(self.elsewhere())
     }
 
+    /// The cautions that every record has before a deed of the step; new deeds need more of them (`rules`).
     fn cautions_first(&self) -> Result<(), Refusal> {
-        self.pending_caution().map_or(Ok(()), |caution| Err(Refusal::CautionFirst(caution)))
+        let mut open = self.cautions_here().filter(|caution| caution.is_in_every_record());
+        let open = open.find(|caution| !self.cautions.settled(*caution));
+        open.map_or(Ok(()), |caution| Err(Refusal::CautionFirst(caution)))
+    }
+
+    /// A closed session takes what concerns the customer, a note, and what the trail told later.
+    fn take_after_closing(&mut self, deed: &Deed) -> Result<(), Refusal> {
+        match deed {
+            Deed::Noted(_) => Ok(()),
+            Deed::Entered(detail @ (Detail::Customer(_) | Detail::BikeName(_) | Detail::Notes(_))) => {
+                self.correct(detail)
+            }
+            Deed::TrailRidden { .. } => {
+                self.hear_the_trail(deed);
+                Ok(())
+            }
+            _ => Err(Refusal::SessionClosed),
+        }
+    }
+
+    fn hear_the_trail(&mut self, deed: &Deed) {
+        if let Deed::TrailRidden { bottoming, ride_height, feel, note } = deed {
+            let (bottoming, ride_height, feel, note) = (*bottoming, *ride_height, *feel, note.clone());
+            self.trail.push(TrailReport { bottoming, ride_height, feel, note });
+        }
     }
 
     fn need_seen(&self, cautions: &[Caution]) -> Result<(), Refusal> {
@@ -183,6 +207,11 @@ impl State {
                 seen.push(caution);
             }
         }
+        if let Some(stage) = self.step.stage() {
+            let hazards = self.hazards().into_iter();
+            let read = hazards.filter(|hazard| hazard.caution() == caution).map(|hazard| (hazard, stage));
+            self.cautions.hazards.extend(read);
+        }
         Ok(())
     }
 
@@ -240,6 +269,10 @@ impl State {
     fn fit(&mut self, number: SpringNumber) {
         self.on_bike.swaps += u16::from(self.on_bike.fitted.is_some());
         self.on_bike.fitted = Some(number);
+        // Before it went on, the caution that it may bind asked for its stroke.
+        let unknown = self.hazards().into_iter().filter(|hazard| !hazard.forbids_riding());
+        let asked: Vec<_> = unknown.map(|hazard| (hazard, Stage::Measuring)).collect();
+        self.cautions.hazards.extend(asked);
     }
 
     fn begin_set(&mut self, preload_turns: Turns) -> Result<(), Refusal> {
@@ -326,7 +359,7 @@ impl State {
         let stroke_known = self.setup_known()?.spring(spring).is_some_and(|spring| spring.stroke.is_some());
         let binding = (!stroke_known).then_some(Caution::SpringBinds);
         for caution in [Caution::LoadedSpring, Caution::LooseBolts].into_iter().chain(binding) {
-            if !self.cautions.this_visit.contains(&caution) {
+            if !self.cautions.settled(caution) {
                 return Err(Refusal::CautionFirst(caution));
             }
         }
@@ -342,40 +375,5 @@ impl State {
             self.on_bike.bench_check = BenchCheckState::LeftToRider;
         }
         if self.on_bike.fitted.is_none() { self.enter(Step::Decision) } else { self.begin_set(preload_turns) }
-    }
-
-    fn can_fit(&self, number: SpringNumber, preload_turns: Turns) -> Result<(), Refusal> {
-        if self.on_bike.fitted == Some(number) {
-            return Err(Refusal::AlreadyFitted(number));
-        }
-        let setup = self.setup_known()?;
-        let spring = setup.spring(number).ok_or(Refusal::NoSuchSpring(number))?;
-        if let (Some(bore), Some(body)) = (spring.bore, setup.shock.body_diameter)
-            && bore < body
-        {
-            return Err(Refusal::TooNarrow { spring: number });
-        }
-        self.must_not_bind(number, preload_turns)
-    }
-
-    fn can_stand_at(&self, preload_turns: Turns) -> Result<(), Refusal> {
-        Figure::PreloadTurns.check(Quantity::Turns(preload_turns))?;
-        let allowed = self.setup_known()?.shock.turns_limit;
-        if preload_turns > allowed {
-            return Err(Refusal::BeyondTurnsLimit { asked: preload_turns, allowed });
-        }
-        let fitted = self.on_bike.fitted.ok_or(self.elsewhere())?;
-        self.must_not_bind(fitted, preload_turns)
-    }
-
-    fn must_not_bind(&self, number: SpringNumber, preload_turns: Turns) -> Result<(), Refusal> {
-        let setup = self.setup_known()?;
-        let needed = setup.shock.stroke + setup.shock.preload(preload_turns);
-        match setup.spring(number).and_then(|spring| spring.stroke) {
-            Some(spring_stroke) if spring_stroke < needed => {
-                Err(Refusal::WouldBind { spring: number, spring_stroke, needed })
-            }
-            _ => Ok(()),
-        }
     }
 }

@@ -22,11 +22,11 @@ fn a_reading_that_cannot_be_read_stays_and_says_what_is_accepted() {
 }
 
 #[test]
-fn an_unusual_reading_is_asked_about_once() {
+fn a_reading_far_from_its_forecast_is_asked_about_once() {
     let mut stage = at_leg(8);
     stage.press("<BSpace><BSpace><BSpace><BSpace>2<Enter>");
-    assert!(stage.shows("is unusual"), "{}", stage.frame(80, 24));
-    assert_eq!(stage.last(), Deed::CautionSeen(Caution::SitGently));
+    assert!(stage.shows("? About 19.7 mm was expected."), "{}", stage.frame(80, 24));
+    assert_eq!(stage.last(), Deed::CautionSeen(Caution::DriveOn));
     assert_eq!(stage.press("<Enter>").last(), Deed::Read { reading: Length::mm(2.0) });
 }
 
@@ -34,8 +34,8 @@ fn an_unusual_reading_is_asked_about_once() {
 fn a_changed_figure_is_asked_about_anew() {
     let mut stage = at_leg(8);
     stage.press("<BSpace><BSpace><BSpace><BSpace>2<Enter>.5<Enter>");
-    assert!(stage.shows("is unusual"), "{}", stage.frame(80, 24));
-    assert_eq!(stage.last(), Deed::CautionSeen(Caution::SitGently));
+    assert!(stage.shows("? About 19.7 mm was expected."), "{}", stage.frame(80, 24));
+    assert_eq!(stage.last(), Deed::CautionSeen(Caution::DriveOn));
 }
 
 #[test]
@@ -65,7 +65,10 @@ fn a_collar_found_past_what_is_allowed_is_taken_as_found_once_that_is_said() {
         let mut stage = at_leg(4);
         stage.press(typed).press("<Enter>");
         let frame = stage.frame(140, 40);
-        assert!(frame.contains("The maker of this shock allows 2 turns past contact."), "{typed}: {frame}");
+        assert!(
+            frame.contains("Typical limit 2 turns; the shock maker's figure goes first."),
+            "{typed}: {frame}"
+        );
         assert!(!matches!(stage.last(), Deed::Unloaded { .. }), "{typed}");
         stage.press("<Enter>");
         let found = Turns::of(typed.parse().expect("a figure"));
@@ -77,7 +80,7 @@ fn a_collar_found_past_what_is_allowed_is_taken_as_found_once_that_is_said() {
 fn a_collar_set_past_what_is_allowed_is_refused_at_once() {
     let mut stage = at_the_verdict();
     stage.press("<Down><Down><Enter>1<Enter>4<Enter>");
-    assert!(stage.shows("this shock allows 2 turns"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("is too far: typical limit 2 turns;"), "{}", stage.frame(80, 24));
     assert_eq!(stage.step(), Step::SetPreload);
 }
 
@@ -173,7 +176,7 @@ fn what_is_typed_for_the_step_is_there_again_after_a_look_at_quick_trials() {
 
 #[test]
 fn a_reading_voided_after_its_verdict_was_acted_on_says_so() {
-    let said = "The verdict rested on this reading; take back to the verdict if it changes anything.";
+    let said = "The verdict rested on this reading; undo to the verdict if it changes anything.";
     for leg in [11, 13, 16, 17, 22] {
         let mut stage = at_leg(leg);
         stage.press("<C-x><Up><Up><Up><Up><Up><Up><Enter>dropped in<Enter>");
@@ -202,10 +205,19 @@ fn a_step_is_taken_back_and_a_set_started_anew() {
     let mut stage = at_the_verdict();
     assert_eq!(stage.press("t").last(), Deed::Undone);
     assert_eq!(stage.step(), Step::SeatedReading);
-    let mut stage = at_the_verdict();
-    assert_eq!(stage.press("r").last(), Deed::StartedAgain);
+    assert_eq!(stage.press("<F8>").last(), Deed::Redone);
+    assert_eq!(stage.step(), Step::Decision);
+    let before = stage.record().clone();
+    stage.press("r");
+    let question = "It sets aside the readings 24.5, 24.0 and 24.5.";
+    assert!(stage.shows(question) && stage.shows("t brings them back."), "{}", stage.frame(80, 24));
+    // Any other key than Enter lets the readings be.
+    assert_eq!(*stage.press("<Down><Up>").record(), before);
+    assert_eq!(stage.press("r<Enter>").last(), Deed::StartedAgain);
     assert_eq!(stage.step(), Step::SeatIndicator);
     assert!(stage.shows("Take 3 seated readings"), "{}", stage.frame(80, 24));
+    stage.press("t");
+    assert!(stage.step() == Step::Decision && stage.shows("24.5  24.0  24.5"), "{}", stage.frame(80, 24));
 }
 
 #[test]

@@ -26,6 +26,7 @@ fn steps() -> Vec<Scene> {
         staged!("guide_seated_reading_caution", at_leg(7)),
         staged!("guide_swap_caution", at_leg(11)),
         staged!("guide_swap_list", at_leg(12)),
+        staged!("guide_swap_all_done", at_leg(12), "k"),
         staged!("guide_swap_half_done", at_leg(13)),
         staged!("guide_swap_last_caution", at_leg(14)),
         staged!("guide_trim", at_leg(10), "<Down><Down><Enter>1 1/2<Enter>"),
@@ -81,6 +82,9 @@ fn verdicts() -> Vec<Scene> {
             "<Down><Down><Down><Enter><Up><Up><Up><Up><Up><Enter>"
         ),
         staged!("guide_verdict_own_turns", at_leg(10), "<Down><Down><Enter>1 1/2"),
+        staged!("guide_verdict_of_a_spring_that_binds", crate::screens::safety::judged_binding()),
+        staged!("guide_verdict_without_keeping", crate::screens::safety::judged_binding(), "<Enter>"),
+        staged!("guide_verdict_starting_again_is_asked_about", at_leg(10), "r"),
         staged!("guide_verdict_own_turns_refused", at_leg(10), "<Down><Down><Enter>3<Enter>"),
         staged!("guide_verdict_on_the_second_spring", at_leg(18)),
         staged!("guide_verdict_keep", at_leg(20)),
@@ -88,7 +92,7 @@ fn verdicts() -> Vec<Scene> {
         staged!("guide_verdict_read_again", walked_with("350-600 by 50, stroke 70", ["18.5", "20.5", "23"])),
         staged!(
             "guide_verdict_check_a_reading",
-            walked_with("350-600 by 50, stroke 70", ["20", "19.5", "7"]),
+            walked_with("350-600 by 50, stroke 70", ["20", "19.5", "7<Enter>"]),
             "<Enter>"
         ),
         staged!(

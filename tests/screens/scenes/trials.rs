@@ -6,8 +6,9 @@ use crate::screens::trials::{begun, ready, three};
 pub(super) fn scenes() -> Vec<Scene> {
     vec![
         staged!("trials_cautions", begun()),
-        staged!("trials_opening", begun(), "<Enter>"),
-        staged!("trials_collar_past_what_is_allowed", begun(), "<Enter>2.5<Enter>"),
+        staged!("trials_cautions_of_the_measuring", begun(), "<Enter>"),
+        staged!("trials_opening", begun(), "<Enter><Enter>"),
+        staged!("trials_collar_past_what_is_allowed", begun(), "<Enter><Enter>2.5<Enter>"),
         staged!("trials_none_yet", ready()),
         staged!("trials_a_reading_being_typed", ready(), "24.5"),
         staged!("trials_three", three()),

@@ -89,6 +89,7 @@ pub(super) const PICTURES: &[Picture] = &[
             DETAILS,
             BEGIN,
             (UNDERSTOOD, "\r"),
+            ("Sit down gently", "\r"),
             ("Enter alone", "\r"),
             ("A bare figure", "16\r15.5\r16\r"),
             ("26.7 %", "s 425\r"),

@@ -13,7 +13,7 @@ use crate::screen::click_targets::ViewSize;
 use crate::screen::part::caution_box;
 use crate::screen::part::sag_columns::SagColumns;
 use crate::screen::part::spring_ladder::{self, Ladder, LadderSprings};
-use crate::session::{Caution, Reading, ReadingSet, Step};
+use crate::session::{Caution, Hazard, Reading, ReadingSet, Step};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 use crate::units::Show;
@@ -22,8 +22,8 @@ use crate::units::Show;
 pub(super) struct Body {
     /// Its lines from the top.
     pub(super) lines: Vec<Line<'static>>,
-    /// A caution in a frame below the lines.
-    pub(super) caution: Option<Caution>,
+    /// Cautions in a frame below the lines.
+    pub(super) cautions: Vec<Caution>,
     /// The line of the entry field, and the cells left of it.
     pub(super) field: Option<(usize, u16)>,
     /// Lines that can be clicked, each with its place in a list.
@@ -56,9 +56,15 @@ pub(super) fn body(scene: Scene<'_>, area: Rect) -> Body {
 fn in_full(scene: Scene<'_>, area: Rect) -> Body {
     let room = Room { width: usize::from(area.width), height: usize::from(area.height) };
     let (lines, places) = (heading(scene, room), Vec::new());
-    let mut body = Body { lines, caution: None, field: None, places, marked: 0, window: None };
+    let mut body = Body { lines, cautions: Vec::new(), field: None, places, marked: 0, window: None };
     match scene.task {
-        Task::Acknowledge(caution) => body.caution = Some(caution),
+        // The stroke is asked for over the whole width (`drawing`).
+        Task::Acknowledge(_) | Task::Stroke => body.cautions = scene.session.state.cautions_now(),
+        Task::AllDone => {
+            let (lines, cautions) = list::question(scene);
+            body.lines.extend(lines);
+            body.cautions = cautions;
+        }
         Task::Tick(check) => {
             let left = Room { height: room.height.saturating_sub(body.lines.len()), ..room };
             let ticks = list::ticks(scene, check, left);
@@ -107,7 +113,7 @@ fn in_full(scene: Scene<'_>, area: Rect) -> Body {
 impl Body {
     /// Lines it takes at that width.
     pub(super) fn height(&self, width: u16) -> u16 {
-        let boxed = self.caution.map_or(0, |caution| caution_box::height(width, &[caution]));
+        let boxed = if self.cautions.is_empty() { 0 } else { caution_box::height(width, &self.cautions) };
         u16::try_from(self.lines.len()).unwrap_or(u16::MAX).saturating_add(boxed)
     }
 
@@ -164,8 +170,33 @@ fn heading(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     if !said_below {
         lines.extend(wrapped(&words.instruction, room, theme.text()));
     }
+    lines.extend(in_place(scene, room));
     lines.push(Line::raw(""));
     lines
+}
+
+/// The cautions of the step that were read before, a line for all, and hazards of the spring on the bike for as long as
+/// there are any.
+fn in_place(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let state = &scene.session.state;
+    if matches!(scene.task, Task::Acknowledge(_) | Task::Stroke | Task::Look) || scene.task.is_aside() {
+        return Vec::new();
+    }
+    let grave = state.hazards().into_iter().filter(|hazard| hazard.forbids_riding());
+    let read = state.cautions_here().filter(|caution| state.cautions.settled(*caution));
+    let all = grave.map(Hazard::caution).chain(read);
+    let mut lines: Vec<String> = Vec::new();
+    for caution in all {
+        let words = format!("! {}", phrase::caution(caution).headline);
+        match lines.last_mut() {
+            Some(line) if line.width() + 2 + words.width() <= room.width => {
+                line.push_str("  ");
+                line.push_str(&words);
+            }
+            _ => lines.push(words),
+        }
+    }
+    lines.into_iter().map(|line| Line::styled(line, scene.desk.theme.alert())).collect()
 }
 
 /// Whether the step says what is advised instead of what it is for.

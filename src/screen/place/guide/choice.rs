@@ -35,7 +35,14 @@ pub(super) fn choices(session: &OpenSession) -> Vec<DecisionChoice> {
             let offer = offered(session).map(DecisionChoice::TakeFromShop);
             begin.into_iter().chain(offer).chain([DecisionChoice::OtherSpring]).collect()
         }
-        _ => at_the_verdict(assessment, offered(session)),
+        _ => {
+            let mut choices = at_the_verdict(assessment, offered(session));
+            // What must not be ridden is not kept; the walk itself refuses it too.
+            if session.state.unfit().is_some() {
+                choices.retain(|choice| *choice != DecisionChoice::Decide(Decision::Keep));
+            }
+            choices
+        }
     }
 }
 

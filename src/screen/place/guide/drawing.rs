@@ -12,7 +12,8 @@ use crate::phrase;
 use crate::screen::click_targets::{ClickTarget, ClickTargets};
 use crate::screen::is_full;
 use crate::screen::model::{Desk, OpenSession};
-use crate::screen::part::{caution_box, field, side_column, warnings};
+use crate::screen::part::{caution_box, field, hazard_box, side_column, warnings};
+use crate::screen::place::stroke;
 use crate::text::wrap::wrap;
 
 /// The most lines of warnings beside a step.
@@ -59,6 +60,9 @@ pub(super) fn draw(
         () => Layouted::Usual,
     };
     let scene = Scene { guide, session, desk, task: guide.task(session), layout };
+    if let (Task::Acknowledge(_) | Task::Stroke, Some(hazard)) = (scene.task, stroke::hazard_due(session)) {
+        return hazard_box::draw(frame, area, hazard, session, &guide.field, desk, click_targets);
+    }
     if layout == Layouted::Small {
         return small::draw(frame, area, scene, click_targets);
     }
@@ -160,9 +164,10 @@ pub(super) fn draw_body(
         let y = area.y.saturating_add(u16::try_from(row).unwrap_or(u16::MAX));
         Rect { y, height, ..area }.intersection(area)
     };
-    if let Some(caution) = body.caution {
+    if !body.cautions.is_empty() {
         let room = below(body.lines.len(), area.height);
-        caution_box::draw(frame, room, &[caution], phrase::guide::ACKNOWLEDGE, scene.desk, click_targets);
+        let key = if scene.task == Task::AllDone { "" } else { phrase::guide::ACKNOWLEDGE };
+        caution_box::draw(frame, room, &body.cautions, key, scene.desk, click_targets);
     }
     if let Some((row, indent)) = body.field {
         let line = below(row, 1);

@@ -6,10 +6,10 @@ use crate::phrase;
 use crate::screen::model::{Desk, Notice, OpenSession};
 use crate::screen::place::intake::spring_list;
 use crate::screen::place::joining::Joining;
-use crate::session::limits::{self, Figure};
+use crate::session::limits;
 use crate::session::{Decision, Deed, Refusal, Setup, Step};
 use crate::text::FreeText;
-use crate::units::{Length, Quantity, Share, Turns, UnitSet, parse};
+use crate::units::{Length, Share, Turns, UnitSet, parse};
 
 /// The deed the typed text comes to.
 ///
@@ -74,7 +74,7 @@ fn written(guide: &Guide) -> FreeText {
     FreeText::new(guide.note_field.text())
 }
 
-/// A collar found may stand further than the maker allows; one set may not.
+/// A collar found may be past the limit; one set may not.
 fn turns(
     guide: &mut Guide,
     session: &OpenSession,
@@ -85,11 +85,14 @@ fn turns(
         return Ok(suggested);
     }
     let turns = parse::turns(guide.field.text()).map_err(Notice::Unreadable)?.value;
-    let allowed = session.state.setup.as_ref().map_or(turns, |setup| setup.shock.turns_limit);
-    if session.state.step == Step::SetPreload && turns > allowed {
-        return Err(Notice::Refused(Refusal::BeyondTurnsLimit { asked: turns, allowed }));
+    let setup = session.state.setup.as_ref();
+    if let Some(setup) = setup.filter(|setup| turns > setup.shock.turns_limit)
+        && session.state.step == Step::SetPreload
+    {
+        let (allowed, from) = (setup.shock.turns_limit, setup.turns_allowed_from);
+        return Err(Notice::Refused(Refusal::BeyondTurnsLimit { asked: turns, allowed, from }));
     }
-    guide.asked.found_once(turns, allowed, units)?;
+    guide.asked.found_once(turns, setup, units)?;
     Ok(turns)
 }
 
@@ -98,7 +101,7 @@ fn reading(guide: &mut Guide, session: &OpenSession, units: UnitSet) -> Result<L
     if let Some(setup) = &session.state.setup {
         limits::check_reading(reading, setup.shock.stroke).map_err(Notice::Refused)?;
     }
-    guide.asked.once(Figure::Reading, Quantity::Length(reading))?;
+    guide.asked.reading_once(reading, session, units)?;
     Ok(reading)
 }
 

@@ -8,12 +8,59 @@ use super::drawing::{Layouted, Scene};
 use crate::phrase;
 use crate::screen::click_targets::ViewSize;
 use crate::screen::keys::{Action, Typing, binding};
+use crate::screen::model::OpenSession;
 use crate::screen::part::set_table;
 use crate::session::state::CheckAnswer;
-use crate::session::{Check, Entry, Spring, TickAnswer, machine};
+use crate::session::{Caution, Check, Deed, Entry, Spring, TickAnswer, machine};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 use crate::units::UnitSet;
+
+/// What is left of the list, done all at once: before each line the cautions that stand before it.
+pub(super) fn all_done(session: &OpenSession) -> Vec<Deed> {
+    let state = &session.state;
+    let left = left_of(session);
+    let cautions = state.cautions_now().into_iter().chain(left.iter().flat_map(|check| {
+        state.step.cautions(Some(*check)).filter(|caution| !state.cautions.settled(*caution))
+    }));
+    let mut seen: Vec<Caution> = Vec::new();
+    for caution in cautions {
+        if !seen.contains(&caution) && (caution != Caution::SpringBinds || state.binding_is_open()) {
+            seen.push(caution);
+        }
+    }
+    let ticked = left.into_iter().map(|check| Deed::Ticked(check, TickAnswer::Done));
+    seen.into_iter().map(Deed::CautionSeen).chain(ticked).collect()
+}
+
+/// The checks of the list that have no answer yet.
+fn left_of(session: &OpenSession) -> Vec<Check> {
+    let ticks = &session.state.ticks;
+    let open = |check: &Check| !ticks.iter().any(|(ticked, _)| ticked == check);
+    session.state.step.checks().iter().copied().filter(open).collect()
+}
+
+/// The question whether all that is left is done: what guards from harm by name, and the cautions not read yet in full
+/// (below, in their frame).
+pub(super) fn question(scene: Scene<'_>) -> (Vec<Line<'static>>, Vec<Caution>) {
+    let (session, theme) = (scene.session, scene.desk.theme);
+    let left = left_of(session);
+    let (guards, others): (Vec<Check>, Vec<Check>) =
+        left.into_iter().partition(|check| check.guards_from_harm());
+    let mut lines = vec![Line::styled(phrase::guide::ALL_DONE, theme.strong())];
+    lines.extend(guards.iter().map(|check| {
+        Line::from(vec![Span::styled("! ", theme.alert()), Span::raw(phrase::check(*check).line.clone())])
+    }));
+    if !others.is_empty() {
+        lines.push(Line::styled(format!("  {}", phrase::guide::and_others(others.len())), theme.quiet()));
+    }
+    lines.push(Line::styled(phrase::guide::ALL_DONE_KEYS, theme.strong()));
+    let unread = all_done(session).into_iter().filter_map(|deed| match deed {
+        Deed::CautionSeen(caution) => Some(caution),
+        _ => None,
+    });
+    (lines, unread.collect())
+}
 
 /// A tick list in sight.
 pub(super) struct Ticks {

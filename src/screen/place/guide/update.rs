@@ -4,16 +4,18 @@ use std::mem;
 
 use super::choice::{self, DecisionChoice};
 use super::trail::{Direction, NOTE_ROW};
-use super::{Aside, Guide, Task, entry};
+use super::{Aside, Guide, Task, entry, list};
 use crate::assessment::Forecast;
 use crate::phrase;
 use crate::screen::click_targets::ViewSize;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::part::spring_ladder;
+use crate::screen::place::Component;
 use crate::screen::place::intake::Form;
 use crate::screen::place::joining::{join, joined};
-use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome};
+use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome, start_again};
+use crate::screen::place::stroke;
 use crate::screen::place::trials::{self, Trials};
 use crate::session::{
     Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickAnswer,
@@ -43,7 +45,8 @@ pub(super) fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: S
         }
         Pressed::Action(action) => act(guide, session, desk, task, action),
     };
-    let beside = beside_the_step(&outcome, session, desk.units);
+    // The stroke of the spring on the bike is an answer to the step, though it corrects the list of springs.
+    let beside = if task == Task::Stroke { None } else { beside_the_step(&outcome, session, desk.units) };
     let from_the_list = task == Task::Joins;
     let (reply, done) = outcome.carry_out(desk, at);
     match (done, beside) {
@@ -95,7 +98,12 @@ fn was_judged_by(reading: ReadingNumber, session: &OpenSession) -> bool {
 }
 
 fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action: Action) -> KeyOutcome {
+    let starts_again = guide.asked.is_starting_again();
+    if starts_again {
+        guide.asked.forget();
+    }
     match action {
+        Action::Accept if starts_again => KeyOutcome::deed(Deed::StartedAgain),
         Action::Accept => accept(guide, session, desk, task),
         Action::Next | Action::Previous | Action::PageDown | Action::PageUp => {
             guide.asked.forget();
@@ -115,8 +123,14 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         },
         Action::Skip => skip_check(guide, task),
         Action::Enough => KeyOutcome::deed(Deed::EnoughReadings),
+        Action::AllDone => guide.open(Aside::AllDone),
         Action::Undo => KeyOutcome::deed(Deed::Undone),
-        Action::StartAgain => KeyOutcome::deed(Deed::StartedAgain),
+        Action::Redo => KeyOutcome::deed(Deed::Redone),
+        Action::StartAgain => {
+            let typing = guide.typing(desk);
+            start_again(&mut guide.asked, session, desk.units, typing)
+        }
+        Action::LateTrail => guide.open(Aside::LateTrail),
         Action::Void => guide.open(Aside::VoidWhich),
         Action::Note => guide.open(Aside::Note),
         Action::Add if task == Task::Springs => guide.open(Aside::Joins),
@@ -124,7 +138,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Details => KeyOutcome::Go(Go::To(Form::new(&session.state.entered).into())),
         Action::OtherMode => to_trials(guide, session),
         Action::Back if task == Task::Joins => guide.open(Aside::Springs),
-        Action::Back if task.is_aside() => {
+        Action::Back if task.is_aside() || guide.opened == Aside::LateTrail => {
             guide.close_aside();
             KeyOutcome::Shown
         }
@@ -158,7 +172,14 @@ fn to_trials(guide: &mut Guide, session: &OpenSession) -> KeyOutcome {
 fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> KeyOutcome {
     let one = KeyOutcome::deed;
     match task {
-        Task::Acknowledge(caution) => one(Deed::CautionSeen(caution)),
+        Task::Acknowledge(_) => {
+            KeyOutcome::Deeds(session.state.cautions_now().into_iter().map(Deed::CautionSeen).collect())
+        }
+        Task::Stroke => {
+            let answer = stroke::answered(guide.field.text(), session, &mut guide.asked, desk.units);
+            answer.map_or_else(KeyOutcome::Say, one)
+        }
+        Task::AllDone => KeyOutcome::Deeds(list::all_done(session)),
         Task::Tick(check) => one(Deed::Ticked(check, TickAnswer::Done)),
         Task::Seat => one(Deed::IndicatorSeated),
         Task::Choose => chosen(guide, session),

@@ -7,12 +7,12 @@ use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
 use super::row::{FormOrder, IntakeRow};
-use super::{Form, offered_springs, rows, starting};
+use super::{Form, offered_springs, rows, starting, warning};
 use crate::phrase;
 use crate::screen::click_targets::{ClickTarget, ClickTargets};
 use crate::screen::keys::Typing;
 use crate::screen::model::{Desk, OpenSession};
-use crate::screen::part::field;
+use crate::screen::part::{field, hazard_box};
 use crate::screen::place::curve::{self, Curve};
 use crate::session::Fact;
 use crate::text::Shown;
@@ -46,6 +46,9 @@ pub(super) fn draw(
     click_targets: &mut ClickTargets,
 ) {
     let Some(session) = &desk.session else { return };
+    if let Some(hazard) = warning::due(form, desk) {
+        return hazard_box::draw(frame, area, hazard, session, &form.field, desk, click_targets);
+    }
     let main = if area.width >= WIDE {
         let [main, _, side] =
             Layout::horizontal([Constraint::Min(1), Constraint::Length(4), Constraint::Length(38)])

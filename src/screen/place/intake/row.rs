@@ -114,6 +114,11 @@ impl IntakeRow {
         matches!(self, Self::Of(fact) if fact.about().lacking.is_none())
     }
 
+    /// Whether it says whose session it is, which may be put right even after closing.
+    pub fn is_of_the_customer(self) -> bool {
+        self.form().is_some_and(|row| row.group == Group::Customer)
+    }
+
     /// Whether the work cannot begin before it is told.
     pub fn is_lacking(self, entered: &Intake) -> bool {
         matches!(self, Self::Of(fact) if fact.about().lacking.is_some() && entered.entered(fact).is_none())
@@ -140,7 +145,7 @@ impl IntakeRow {
             Shape::Leverage => Some(Kind::Ratio),
             Shape::Springs | Shape::Spring => Some(Kind::Rate),
             Shape::Figure(field) => Some(field.limits().least.kind()),
-            Shape::Text | Shape::WheelLoad | Shape::Earlier => None,
+            Shape::Text | Shape::WheelLoad | Shape::Earlier | Shape::LimitFrom => None,
         }
     }
 }

@@ -46,7 +46,7 @@ impl IntakeRow {
     pub fn entered(self, intake: &Intake, units: UnitSet) -> String {
         let Self::Of(fact) = self else { return String::new() };
         match intake.entered(fact) {
-            None | Some(Value::WheelLoad(_) | Value::Earlier(_)) => String::new(),
+            None | Some(Value::WheelLoad(_) | Value::Earlier(_) | Value::LimitFrom(_)) => String::new(),
             Some(Value::Text(text)) => text.as_typed().to_owned(),
             Some(Value::Figure(figure)) => units.show(figure),
             Some(Value::Target(target)) => {
@@ -80,7 +80,7 @@ impl IntakeRow {
                 Value::Springs(spring_list::read(text, units, &intake.springs).map_err(Unread::Rack)?)
             }
             Shape::Spring => Value::Spring(fitted(text, intake, units)?),
-            Shape::WheelLoad | Shape::Earlier => return Ok(None),
+            Shape::WheelLoad | Shape::Earlier | Shape::LimitFrom => return Ok(None),
         };
         Ok(fact.detail(Some(value)))
     }

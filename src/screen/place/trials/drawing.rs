@@ -14,7 +14,7 @@ use crate::screen::click_targets::{ClickTargets, ViewSize};
 use crate::screen::is_full;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::shock_picture::{self, ShockPicture};
-use crate::screen::part::{caution_box, field, large_figure, set_table, side_column, warnings};
+use crate::screen::part::{caution_box, field, hazard_box, large_figure, set_table, side_column, warnings};
 use crate::session::{Caution, Setup, Step};
 use crate::text::wrap::wrap;
 use crate::units::{Length, Show, Turns};
@@ -36,6 +36,9 @@ pub(super) fn draw(
 ) {
     let Some(session) = &desk.session else { return };
     match trials.stage(session) {
+        TrialStage::Hazard(hazard) | TrialStage::Stroke(hazard) => {
+            hazard_box::draw(frame, area, hazard, session, &trials.field, desk, click_targets);
+        }
         TrialStage::Cautions(cautions) => {
             let heading = phrase::trials::CAUTIONS;
             draw_cautions(frame, area, heading, &cautions, phrase::guide::ACKNOWLEDGE, desk, click_targets);
@@ -70,7 +73,10 @@ fn draw_change(
     desk: &Desk,
     click_targets: &mut ClickTargets,
 ) {
-    let heading = change.words(&session.state.entered.springs, desk.units);
+    let read = update::read_before(session, change).into_iter();
+    let read = read.map(|caution| format!("! {}", phrase::caution(caution).headline));
+    let heading = std::iter::once(change.words(&session.state.entered.springs, desk.units)).chain(read);
+    let heading = heading.collect::<Vec<_>>().join("  ");
     let cautions = update::cautions(session, change);
     draw_cautions(frame, area, &heading, &cautions, phrase::guide::CONFIRM_CHANGE, desk, click_targets);
 }
@@ -189,8 +195,11 @@ fn draw_entry(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &Open
     frame.render_widget(Paragraph::new(line), rule);
     let understood = line::understood(trials.field.text(), hand(setup, desk), desk.units).unwrap_or_default();
     draw_field(frame, typed, trials, understood, desk);
-    let hints: Vec<Line<'_>> =
+    let mut hints: Vec<Line<'_>> =
         phrase::trials::TAKES.iter().map(|hint| Line::styled(*hint, theme.quiet())).collect();
+    if let Some(caution) = line::caution(trials.field.text(), hand(setup, desk), desk.units) {
+        hints[0] = Line::styled(format!("! {}", phrase::caution(caution).headline), theme.alert());
+    }
     frame.render_widget(Paragraph::new(hints), takes);
 }
 

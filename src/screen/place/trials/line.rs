@@ -7,6 +7,7 @@
 //! t 1             the collar, in turns past contact
 //! void 3 bounced  reading 3 does not count, and why
 //! note windy      a remark
+//! undo, redo      the last step undone, and done again
 //! ```
 //!
 //! A figure alone is always a length. Only where it is more than the stroke, so that it can be no reading, and a spring at
@@ -18,7 +19,7 @@ use crate::phrase;
 use crate::screen::place::joining::Joining;
 use crate::screen::place::typed_spring::{self, TypedSpring};
 use crate::session::shop_rack::bears;
-use crate::session::{ReadingNumber, Setup, ShopSpring, Spring, SpringNumber};
+use crate::session::{Caution, ReadingNumber, Setup, ShopSpring, Spring, SpringNumber};
 use crate::text::FreeText;
 use crate::units::{FigureFault, Kind, Length, Turns, Unit, UnitSet, Unreadable, parse};
 
@@ -35,6 +36,10 @@ pub(super) enum LineCommand {
     Void(ReadingNumber, FreeText),
     /// A remark.
     Note(FreeText),
+    /// The last step is undone.
+    Undo,
+    /// What was undone is done again.
+    Redo,
 }
 
 /// Why a line says nothing.
@@ -93,6 +98,8 @@ pub(super) fn read(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<
         "t" | "turn" | "turns" | "collar" => Ok(LineCommand::Collar(parse::turns(rest)?.value)),
         "v" | "void" => void(rest),
         "n" | "note" if rest.is_empty() => Err(CommandFault::Said(phrase::guide::NOTE_EMPTY.to_owned())),
+        "undo" if rest.is_empty() => Ok(LineCommand::Undo),
+        "redo" if rest.is_empty() => Ok(LineCommand::Redo),
         "n" | "note" => Ok(LineCommand::Note(FreeText::new(rest))),
         _ => figure(text, hand, units),
     }
@@ -208,7 +215,18 @@ pub(super) fn understood(text: &str, hand: LineContext<'_>, units: UnitSet) -> O
         LineCommand::Collar(turns) => phrase::guide::turns_understood(turns, hand.setup, units),
         LineCommand::Void(number, because) => phrase::trials::void_understood(number, &because),
         LineCommand::Note(_) => phrase::trials::NOTE_UNDERSTOOD.to_owned(),
+        LineCommand::Undo => phrase::trials::UNDO_UNDERSTOOD.to_owned(),
+        LineCommand::Redo => phrase::trials::REDO_UNDERSTOOD.to_owned(),
     })
+}
+
+/// The caution that belongs to what the line says, though it was read before.
+pub(super) fn caution(text: &str, hand: LineContext<'_>, units: UnitSet) -> Option<Caution> {
+    match read(text, hand, units).ok()? {
+        LineCommand::Trial(_) => Some(Caution::SitGently),
+        LineCommand::Collar(_) => Some(Caution::LooseCollar),
+        _ => None,
+    }
 }
 
 /// The reading the line comes to; none while it is anything else.

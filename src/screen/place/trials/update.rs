@@ -8,10 +8,12 @@ use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::part::field::TextField;
+use crate::screen::place::Component;
 use crate::screen::place::guide::Guide;
 use crate::screen::place::intake::Form;
 use crate::screen::place::joining::{Joining, join, joined};
-use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome};
+use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome, start_again};
+use crate::screen::place::stroke;
 use crate::session::limits;
 use crate::session::{Caution, Deed, Refusal, Stamp, Step, machine};
 use crate::units::{Quantity, Turns, UnitSet, parse};
@@ -32,7 +34,8 @@ pub(super) fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at:
         Pressed::Line(_) => KeyOutcome::Shown,
         Pressed::Action(action) => act(trials, session, desk, action, at),
     };
-    let beside = beside_the_line(&outcome, desk.units);
+    let asks_stroke = matches!(trials.stage(session), TrialStage::Stroke(_));
+    let beside = if asks_stroke { None } else { beside_the_line(&outcome, desk.units) };
     let (reply, done) = outcome.carry_out(desk, at);
     match (done, beside) {
         // What is typed on the line stays beside a spring that only joined the list.
@@ -92,11 +95,20 @@ fn beside_the_line(outcome: &KeyOutcome, units: UnitSet) -> Option<TrialsAside> 
 }
 
 fn act(trials: &mut Trials, session: &OpenSession, desk: &Desk, action: Action, at: Stamp) -> KeyOutcome {
+    let starts_again = trials.asked.is_starting_again();
+    if starts_again {
+        trials.asked.forget();
+    }
     match action {
+        Action::Accept if starts_again => KeyOutcome::deed(Deed::StartedAgain),
         Action::Accept => accept(trials, session, desk, at),
         Action::Add => session.offered().map_or(KeyOutcome::Shown, |kind| join(&kind, session)),
         Action::Undo => KeyOutcome::deed(Deed::Undone),
-        Action::StartAgain => KeyOutcome::deed(Deed::StartedAgain),
+        Action::Redo => KeyOutcome::deed(Deed::Redone),
+        Action::StartAgain => {
+            let typing = trials.typing(desk);
+            start_again(&mut trials.asked, session, desk.units, typing)
+        }
         Action::Details => KeyOutcome::Go(Go::To(Form::new(&session.state.entered).into())),
         Action::OtherMode => to_the_guide(trials),
         Action::Previous => {
@@ -135,6 +147,11 @@ fn to_the_guide(trials: &mut Trials) -> KeyOutcome {
 /// What Enter comes to.
 fn accept(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> KeyOutcome {
     match trials.stage(session) {
+        TrialStage::Hazard(hazard) => KeyOutcome::deed(Deed::CautionSeen(hazard.caution())),
+        TrialStage::Stroke(_) => {
+            let answer = stroke::answered(trials.field.text(), session, &mut trials.asked, desk.units);
+            answer.map_or_else(KeyOutcome::Say, KeyOutcome::deed)
+        }
         TrialStage::Cautions(cautions) => {
             KeyOutcome::Deeds(cautions.into_iter().map(Deed::CautionSeen).collect())
         }
@@ -154,8 +171,7 @@ fn collar(trials: &mut Trials, session: &OpenSession, units: UnitSet) -> Result<
         return Ok(Turns::ZERO);
     }
     let turns = parse::turns(text).map_err(Notice::Unreadable)?.value;
-    let allowed = session.state.setup.as_ref().map_or(turns, |setup| setup.shock.turns_limit);
-    trials.asked.found_once(turns, allowed, units)?;
+    trials.asked.found_once(turns, session.state.setup.as_ref(), units)?;
     Ok(turns)
 }
 
@@ -178,7 +194,7 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
         }
         LineCommand::Trial(reading) => trials
             .asked
-            .once(limits::Figure::Reading, Quantity::Length(reading))
+            .reading_once(reading, session, desk.units)
             .map_or_else(KeyOutcome::Say, |()| one(Deed::Trial { reading })),
         LineCommand::Collar(preload_turns) => set_collar(trials, session, preload_turns, at),
         LineCommand::Void(reading, because) => trials
@@ -186,6 +202,8 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
             .reason_once(reading, &because, desk.units)
             .map_or_else(KeyOutcome::Say, |()| one(Deed::Voided { reading, because })),
         LineCommand::Note(note) => one(Deed::Noted(note)),
+        LineCommand::Undo => one(Deed::Undone),
+        LineCommand::Redo => one(Deed::Redone),
         LineCommand::Change(change) => {
             let agreed = |joining: Joining| joining.agreed(setup, &mut trials.asked, desk.units);
             if let Some(Err(notice)) = change.joins.map(agreed) {
@@ -224,12 +242,26 @@ fn refitting(session: &OpenSession, change: PendingSwap) -> Vec<Deed> {
     joined.into_iter().chain(seen).chain([Deed::Swapped { spring, preload_turns }]).collect()
 }
 
-/// The cautions of a change of spring: that it binds, only where nobody can tell from the rack.
+/// The cautions of a change of spring that stand in full: that of a loaded spring at every change, the others until they
+/// were read.
 pub(super) fn cautions(session: &OpenSession, change: PendingSwap) -> Vec<Caution> {
+    let (_, unread) = of_change(session, change);
+    unread
+}
+
+/// Those that were read before.
+pub(super) fn read_before(session: &OpenSession, change: PendingSwap) -> Vec<Caution> {
+    let (read, _) = of_change(session, change);
+    read
+}
+
+/// The cautions of a change of spring, read before or not; that it binds, only where nobody can tell from the rack.
+fn of_change(session: &OpenSession, change: PendingSwap) -> (Vec<Caution>, Vec<Caution>) {
     let listed = session.state.setup.as_ref().and_then(|setup| setup.spring(change.spring));
     let spring = change.joins.as_ref().map(|joining| &joining.spring).or(listed);
     let binding = spring.is_some_and(|spring| spring.stroke.is_none()).then_some(Caution::SpringBinds);
-    [Caution::LoadedSpring, Caution::LooseBolts].into_iter().chain(binding).collect()
+    let all = [Caution::LoadedSpring, Caution::FlyingClip, Caution::LooseBolts].into_iter().chain(binding);
+    all.partition(|caution| !caution.every_time() && session.state.cautions.settled(*caution))
 }
 
 /// Whether trials can be taken where the walk stands.
