@@ -22,6 +22,7 @@ pub mod refusal;
 pub mod review;
 pub mod settings;
 pub mod shop_alternatives;
+pub mod springs;
 pub mod trials;
 pub mod walk;
 pub mod warning;

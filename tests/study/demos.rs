@@ -101,6 +101,7 @@ fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, target: Target, sprin
         ruler: Length::mm(0.5),
         readings_each: 3,
         springs,
+        typical: Vec::new(),
     }
 }
 

@@ -86,6 +86,7 @@ impl Bike {
             ruler: Length::mm([0.5, 1.0][random.random_range(0..2)]),
             readings_each: 3,
             springs: springs.clone(),
+            typical: Vec::new(),
         };
         let rates = springs
             .iter()

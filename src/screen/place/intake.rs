@@ -1,11 +1,12 @@
 //! The form of all details: one row at a time has focus, every accepted row is kept at once.
 //!
-//! What stands in a row stays there until it is accepted or taken out: an error keeps the text, going to another row keeps
-//! it as a draft. What is customary is offered in words and enters the record only when accepted. After the intake the
-//! same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), their
+//! A few rows are asked, then the work can begin; the rows below stand filled in (`starting`) or may stay empty. What is
+//! typed in a row stays there until it is accepted or taken out: an error keeps the text, going to another row keeps it as
+//! a draft. After the intake the same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), their
 //! texts (`text`), the line of springs (`spring_list`), what is known of the leverage (`leverage`).
 
 mod drawing;
+mod known;
 pub mod leverage;
 pub mod row;
 pub mod spring_list;
@@ -14,6 +15,7 @@ pub mod text;
 
 use std::collections::BTreeMap;
 
+use known::RateSource;
 use leverage::TypedLeverage;
 use row::{FormOrder, IntakeRow};
 use text::Unread;
@@ -30,7 +32,7 @@ use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::field::TextField;
-use crate::session::{Deed, Detail, Fact, Intake, LeverageKnowledge, Refusal, Spring, Stamp, Step, limits};
+use crate::session::{Deed, Detail, Fact, Intake, LeverageKnowledge, Refusal, Stamp, Step, limits};
 use crate::units::UnitSet;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -49,8 +51,8 @@ pub enum AfterForm {
 #[derive(Debug, PartialEq)]
 enum FormQuestion {
     Nothing,
-    /// Whether this unusual detail is meant.
-    Unusual(Detail),
+    /// Whether these details are meant: one is unusual, or they could be read in two ways.
+    Meant(Vec<Detail>),
     /// Whether texts that were not accepted are to be left behind.
     Leaving,
 }
@@ -67,20 +69,24 @@ pub struct Form {
     /// What was asked last, and is taken for answered if the same key comes again.
     asked: FormQuestion,
     then: AfterForm,
+    /// The customer of the name typed, where past sessions know them.
+    known: Option<RateSource>,
 }
 
 impl Form {
-    /// The form over what was told so far, at its first row.
+    /// The form over what was told so far, at its first question.
     pub fn new(entered: &Intake) -> Self {
+        let first = FormOrder::of(entered, AfterForm::Guide).first();
         let mut form = Self {
-            focus: IntakeRow::Of(Fact::Customer),
+            focus: first,
             field: TextField::default(),
             came_as: String::new(),
             drafts: BTreeMap::new(),
             asked: FormQuestion::Nothing,
             then: AfterForm::default(),
+            known: None,
         };
-        form.arrive(IntakeRow::Of(Fact::Customer), entered, UnitSet::default());
+        form.arrive(first, entered, UnitSet::default());
         form
     }
 
@@ -88,19 +94,32 @@ impl Form {
     /// changed where a customer is back.
     pub fn resuming(entered: &Intake) -> Self {
         let mut form = Self::new(entered);
-        if FormOrder::of(entered) == FormOrder::Return {
-            form.arrive(IntakeRow::Of(Fact::Rider), entered, UnitSet::default());
-        } else if *entered != Intake::default() {
-            let lacking = IntakeRow::all().into_iter().find(|row| row.is_lacking(entered));
-            form.arrive(lacking.unwrap_or(IntakeRow::Begin), entered, UnitSet::default());
+        if entered.earlier.is_none() && *entered != Intake::default() {
+            let order = FormOrder::of(entered, AfterForm::Guide);
+            let open = order.rows().into_iter().find(|row| row.is_asked_first(entered, AfterForm::Guide));
+            form.arrive(open.unwrap_or(IntakeRow::Begin), entered, UnitSet::default());
         }
         form
     }
 
-    /// The form leading elsewhere when it is done.
+    /// The form leading elsewhere when it is done, at the first question there.
     #[must_use]
-    pub fn then(self, then: AfterForm) -> Self {
-        Self { then, ..self }
+    pub fn then(mut self, then: AfterForm, entered: &Intake) -> Self {
+        self.then = then;
+        self.arrive(FormOrder::of(entered, then).first(), entered, UnitSet::default());
+        self
+    }
+
+    /// The first row without which the work cannot begin; none where it can.
+    fn lacking(&self, desk: &Desk) -> Option<IntakeRow> {
+        let entered = &desk.session.as_ref()?.state.entered;
+        let rows = FormOrder::of(entered, self.then).rows().into_iter();
+        rows.filter(|row| row.is_asked_first(entered, self.then)).find(|row| !self.is_filled(*row, desk))
+    }
+
+    /// Whether something stands in the row though nobody entered it.
+    fn is_filled(&self, row: IntakeRow, desk: &Desk) -> bool {
+        starting::filled(row, desk).is_some()
     }
 
     /// The leverage as it is being typed where that can be read, else as it was told.
@@ -124,6 +143,7 @@ impl Form {
             self.field.reached();
         }
         self.asked = FormQuestion::Nothing;
+        self.known = None;
     }
 
     /// Goes to another row; a text that was not accepted stays behind as a draft.
@@ -153,11 +173,16 @@ impl Component for Form {
     }
 
     fn actions(&self, _: &Desk) -> Vec<Action> {
-        vec![Action::Accept, Action::Next, Action::Previous, Action::Back]
+        let known = self.known.as_ref().map(|_| Action::ComeBack);
+        [Action::Accept, Action::Next, Action::Previous]
+            .into_iter()
+            .chain(known)
+            .chain([Action::Back])
+            .collect()
     }
 
     fn asks(&self, _: &Desk) -> bool {
-        matches!(self.asked, FormQuestion::Unusual(_))
+        matches!(self.asked, FormQuestion::Meant(_))
     }
 
     fn typing(&self, _: &Desk) -> Typing {
@@ -190,10 +215,10 @@ impl Component for Form {
 }
 
 /// The rows shown, in their order: that to begin the work only while the intake is open.
-fn rows(desk: &Desk) -> Vec<IntakeRow> {
+fn rows(form: &Form, desk: &Desk) -> Vec<IntakeRow> {
     let Some(session) = &desk.session else { return Vec::new() };
     let is_open = session.state.step == Step::Intake;
-    let all = FormOrder::of(&session.state.entered).rows().into_iter();
+    let all = FormOrder::of(&session.state.entered, form.then).rows().into_iter();
     all.filter(|row| is_open || *row != IntakeRow::Begin).collect()
 }
 
@@ -206,16 +231,23 @@ fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Repl
         Pressed::Edit(edit) => {
             form.field.edit(edit);
             form.asked = FormQuestion::Nothing;
+            form.known = RateSource::of(form.focus, form.field.text(), desk);
         }
-        Pressed::Action(Action::Next) => form.leave_for(form.neighbour(&rows(desk), 1), &entered, desk.units),
+        Pressed::Action(Action::Next) => {
+            form.leave_for(form.neighbour(&rows(form, desk), 1), &entered, desk.units);
+        }
         Pressed::Action(Action::Previous) => {
-            form.leave_for(form.neighbour(&rows(desk), -1), &entered, desk.units);
+            form.leave_for(form.neighbour(&rows(form, desk), -1), &entered, desk.units);
+        }
+        Pressed::Action(Action::ComeBack) => {
+            let look = form.known.take().map(|known| Effect::LookAt(known.newest));
+            return Reply::asking(look.into_iter().collect());
         }
         Pressed::Action(Action::Back) => return back(form, desk),
         Pressed::Action(Action::Accept) if form.focus == IntakeRow::Begin => return begin(form, desk, at),
         Pressed::Action(Action::Accept) => return accept(form, desk, &entered, at),
         Pressed::Line(place) => {
-            if let Some(row) = rows(desk).get(place) {
+            if let Some(row) = rows(form, desk).get(place) {
                 form.leave_for(*row, &entered, desk.units);
             }
         }
@@ -224,7 +256,7 @@ fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Repl
     Reply::stay()
 }
 
-/// Takes the text of the focused row, or what is customary where it is empty, into the record.
+/// Takes the text of the focused row into the record; an empty one leaves in it what stands there.
 fn accept(form: &mut Form, desk: &mut Desk, entered: &Intake, at: Stamp) -> Reply {
     let text = &*starting::text(form.focus, form.field.text(), desk);
     if let (IntakeRow::Of(Fact::Leverage), Ok(TypedLeverage::Table { path, .. })) =
@@ -232,44 +264,71 @@ fn accept(form: &mut Form, desk: &mut Desk, entered: &Intake, at: Stamp) -> Repl
     {
         return Reply::asking(vec![Effect::ReadTable(path)]);
     }
-    if *text == form.came_as && (form.focus.is_optional() || !text.is_empty()) {
-        form.leave_for(form.neighbour(&rows(desk), 1), entered, desk.units);
+    let untouched = *text == form.came_as && (form.focus.is_optional() || !text.is_empty());
+    if untouched || (text.trim().is_empty() && form.is_filled(form.focus, desk)) {
+        form.leave_for(form.neighbour(&rows(form, desk), 1), entered, desk.units);
         return Reply::stay();
     }
-    let read = match offered_springs(form, desk) {
-        Some(springs) => Ok(Some(Detail::Springs(springs))),
-        None => form.focus.read(text, entered, desk.units),
-    };
-    let detail = match read {
-        Ok(Some(detail)) => detail,
-        Ok(None) => return Reply::stay(),
+    let details = match form.focus.read(text, &starting::with_springs(entered, desk), desk.units) {
+        Ok(details) if details.is_empty() => return Reply::stay(),
+        Ok(details) => with_the_list(details, entered, desk),
         Err(unread) => {
             desk.say(notice(unread, desk.units));
             return Reply::stay();
         }
     };
-    if let Some((field, figure)) = limits::unusual(&detail, entered)
-        && !matches!(&form.asked, FormQuestion::Unusual(asked) if *asked == detail)
+    if let Some(question) = question(form.focus, text, &details, entered, desk)
+        && !matches!(&form.asked, FormQuestion::Meant(asked) if *asked == details)
     {
-        form.asked = FormQuestion::Unusual(detail);
-        desk.say(Notice::Unusual(field, figure));
+        form.asked = FormQuestion::Meant(details);
+        desk.say(question);
         return Reply::stay();
     }
-    let effects = desk.enter(at, detail);
-    if let (false, Some(session)) = (effects.is_empty(), &desk.session) {
-        let entered = &session.state.entered;
-        form.came_as = form.field.text().to_owned();
-        form.leave_for(form.neighbour(&rows(desk), 1), entered, desk.units);
-    }
-    Reply::asking(effects)
+    enter(form, desk, details, at)
 }
 
-/// The springs to start with, where the empty row of springs stands for them.
-fn offered_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
-    if form.focus != IntakeRow::Of(Fact::Springs) || !form.field.text().trim().is_empty() {
-        return None;
+/// The details with the springs to start with before them, where the spring on the bike is one of those and nobody told
+/// them.
+fn with_the_list(details: Vec<Detail>, entered: &Intake, desk: &Desk) -> Vec<Detail> {
+    let names_one = matches!(details[..], [Detail::SpringOnArrival(Some(_))]);
+    let list = (names_one && entered.springs.is_empty()).then(|| Detail::Springs(starting::springs(desk)));
+    list.into_iter().chain(details).collect()
+}
+
+/// What is asked once before details are taken: whether an unusual figure is meant, or a line that reads in two ways.
+fn question(row: IntakeRow, text: &str, details: &[Detail], entered: &Intake, desk: &Desk) -> Option<Notice> {
+    let two_ways =
+        (row == IntakeRow::Of(Fact::Springs)).then(|| spring_list::question(text, desk.units)).flatten();
+    let unusual = details
+        .iter()
+        .filter(|detail| row != IntakeRow::Of(Fact::SpringOnArrival) || is_new(detail, entered));
+    two_ways.map(Notice::Said).or_else(|| {
+        let (field, figure) = unusual.filter_map(|detail| limits::unusual(detail, entered)).next()?;
+        Some(Notice::Unusual(field, figure))
+    })
+}
+
+/// Whether a list of springs that the spring on the bike joins was changed by it; the others were asked about before.
+fn is_new(detail: &Detail, entered: &Intake) -> bool {
+    !matches!(detail, Detail::Springs(list) if list.len() > entered.springs.len() + 1)
+}
+
+/// Takes details into the record, one after another, and goes on to the next row.
+fn enter(form: &mut Form, desk: &mut Desk, details: Vec<Detail>, at: Stamp) -> Reply {
+    let mut effects = Vec::new();
+    for detail in details {
+        let entered = desk.enter(at, detail);
+        if entered.is_empty() {
+            return Reply::asking(effects);
+        }
+        effects = entered;
     }
-    Some(starting::springs(desk)).filter(|springs| !springs.is_empty())
+    if let Some(session) = &desk.session {
+        let entered = &session.state.entered;
+        form.came_as = form.field.text().to_owned();
+        form.leave_for(form.neighbour(&rows(form, desk), 1), entered, desk.units);
+    }
+    Reply::asking(effects)
 }
 
 /// Puts what a table says into the focused row, to be looked over and accepted; a table that cannot be read leaves the
@@ -301,16 +360,27 @@ fn back(form: &mut Form, desk: &mut Desk) -> Reply {
     }
 }
 
-/// On to the work, or to the first row that still needs something.
+/// On to the work, or to the first row that still needs something or holds text that nobody accepted. What stands filled in
+/// from the shop's settings and rack enters the record.
 fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
-    if let Some((row, entered)) = desk.session.as_ref().and_then(|session| {
-        let entered = &session.state.entered;
-        let lacking = IntakeRow::all().into_iter().find(|row| row.is_lacking(entered))?;
-        Some((row_or(form, lacking), entered.clone()))
-    }) {
-        desk.say(Notice::Refused(Refusal::IntakeIncomplete(entered.missing())));
+    let Some(entered) = desk.session.as_ref().map(|session| session.state.entered.clone()) else {
+        return Reply::going(Go::Back);
+    };
+    if let Some(row) = form.lacking(desk) {
+        let lacking = still_needed(form, desk);
+        desk.say(Notice::Refused(Refusal::IntakeIncomplete(lacking)));
         form.leave_for(row, &entered, desk.units);
         return Reply::stay();
+    }
+    if let Some(row) = form.drafts.keys().next().copied() {
+        desk.say(Notice::Said(phrase::intake::not_accepted(&row.label())));
+        form.leave_for(row, &entered, desk.units);
+        return Reply::stay();
+    }
+    for detail in starting::shops_own(&entered, desk) {
+        if desk.enter(at, detail).is_empty() {
+            return Reply::stay();
+        }
     }
     let effects = desk.advance(at, Deed::IntakeDone);
     if effects.is_empty() {
@@ -323,9 +393,17 @@ fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
     Reply { effects, go: Go::Instead(place) }
 }
 
-/// A row left with a draft comes before one that was never touched.
-fn row_or(form: &Form, lacking: IntakeRow) -> IntakeRow {
-    form.drafts.keys().next().copied().filter(|draft| *draft < lacking).unwrap_or(lacking)
+/// What is still needed before the work can begin.
+fn still_needed(form: &Form, desk: &Desk) -> Vec<Fact> {
+    let Some(session) = &desk.session else { return Vec::new() };
+    let entered = &session.state.entered;
+    let lacks = |row: IntakeRow| match row {
+        IntakeRow::Of(fact) => {
+            (row.is_asked_first(entered, form.then) && !form.is_filled(row, desk)).then_some(fact)
+        }
+        IntakeRow::Begin => None,
+    };
+    FormOrder::of(entered, form.then).rows().into_iter().filter_map(lacks).collect()
 }
 
 fn notice(unread: Unread, units: UnitSet) -> Notice {
@@ -337,6 +415,6 @@ fn notice(unread: Unread, units: UnitSet) -> Notice {
         Unread::Heights(fault) => Notice::Said(phrase::leverage::heights_start_elsewhere(fault).to_owned()),
         Unread::EmptyTable => Notice::Said(phrase::leverage::EMPTY_TABLE.to_owned()),
         Unread::NoFile => Notice::Said(phrase::leverage::NO_FILE.to_owned()),
-        Unread::NotOnTheList => Notice::Said(phrase::intake::NOT_ON_THE_LIST.to_owned()),
+        Unread::NoSuchNumber => Notice::Said(phrase::intake::no_such_number(units)),
     }
 }

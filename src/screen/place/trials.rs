@@ -146,7 +146,7 @@ impl Component for Trials {
         Some(match self.stage(desk.session.as_ref()?) {
             TrialStage::Cautions(_) | TrialStage::Change(_) => phrase::guide::CAUTIONS_FIRST.to_owned(),
             TrialStage::Collar => phrase::step(Step::Unload).entry.clone(),
-            TrialStage::Line => phrase::trials::TAKES[0].to_owned(),
+            TrialStage::Line => phrase::trials::takes(desk.units)[0].to_owned(),
         })
     }
 

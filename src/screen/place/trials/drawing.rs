@@ -142,7 +142,7 @@ fn draw_entry(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &Open
     let understood = line::understood(trials.field.text(), hand(setup, desk), desk.units).unwrap_or_default();
     draw_field(frame, typed, trials, understood, desk);
     let hints: Vec<Line<'_>> =
-        phrase::trials::TAKES.iter().map(|hint| Line::styled(*hint, theme.quiet())).collect();
+        phrase::trials::takes(desk.units).into_iter().map(|hint| Line::styled(hint, theme.quiet())).collect();
     frame.render_widget(Paragraph::new(hints), takes);
 }
 
