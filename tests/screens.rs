@@ -175,6 +175,12 @@ pub(crate) const WHOLE_INTAKE: &str = "<Up><Up>Invented Rider<Enter>Trail bike, 
                                        3<Enter>1.5<Enter>2<Enter>\
                                        <Up><Up><Up><Up><Up><Up><Up><Up><Up>450<Enter>";
 
+/// The same for quick trials, which ask for stroke and spring first.
+pub(crate) const WHOLE_TRIALS: &str = "<Up><Up>Invented Rider<Enter>Trail bike, blue<Enter>65<Enter><Tab><Tab>\
+                                       82<Enter>160<Enter>350-600 by 50, stroke 70<Enter>15.5<Enter>30 +- 1.5<Enter>\
+                                       0.5<Enter>3<Enter>1.5<Enter>2<Enter>\
+                                       <Up><Up><Up><Up><Up><Up><Up><Up><Up><Up><Up>450<Enter>";
+
 fn events(keys: &str) -> Vec<KeyEvent> {
     let mut events = Vec::new();
     let mut rest = keys;

@@ -5,6 +5,7 @@
 //! a draft. After the intake the same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), their
 //! texts (`text`), the line of springs (`spring_list`), what is known of the leverage (`leverage`).
 
+mod accept;
 mod drawing;
 mod known;
 pub mod leverage;
@@ -32,7 +33,7 @@ use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::field::TextField;
-use crate::session::{Deed, Detail, Fact, Intake, LeverageKnowledge, Refusal, Stamp, Step, limits};
+use crate::session::{Deed, Detail, Fact, Intake, LeverageKnowledge, Refusal, Stamp, Step};
 use crate::units::UnitSet;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -245,7 +246,7 @@ fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Repl
         }
         Pressed::Action(Action::Back) => return back(form, desk),
         Pressed::Action(Action::Accept) if form.focus == IntakeRow::Begin => return begin(form, desk, at),
-        Pressed::Action(Action::Accept) => return accept(form, desk, &entered, at),
+        Pressed::Action(Action::Accept) => return accept::accept(form, desk, &entered, at),
         Pressed::Line(place) => {
             if let Some(row) = rows(form, desk).get(place) {
                 form.leave_for(*row, &entered, desk.units);
@@ -254,81 +255,6 @@ fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Repl
         Pressed::Action(_) => {}
     }
     Reply::stay()
-}
-
-/// Takes the text of the focused row into the record; an empty one leaves in it what stands there.
-fn accept(form: &mut Form, desk: &mut Desk, entered: &Intake, at: Stamp) -> Reply {
-    let text = &*starting::text(form.focus, form.field.text(), desk);
-    if let (IntakeRow::Of(Fact::Leverage), Ok(TypedLeverage::Table { path, .. })) =
-        (form.focus, leverage::read(text, desk.units))
-    {
-        return Reply::asking(vec![Effect::ReadTable(path)]);
-    }
-    let untouched = *text == form.came_as && (form.focus.is_optional() || !text.is_empty());
-    if untouched || (text.trim().is_empty() && form.is_filled(form.focus, desk)) {
-        form.leave_for(form.neighbour(&rows(form, desk), 1), entered, desk.units);
-        return Reply::stay();
-    }
-    let details = match form.focus.read(text, &starting::with_springs(entered, desk), desk.units) {
-        Ok(details) if details.is_empty() => return Reply::stay(),
-        Ok(details) => with_the_list(details, entered, desk),
-        Err(unread) => {
-            desk.say(notice(unread, desk.units));
-            return Reply::stay();
-        }
-    };
-    if let Some(question) = question(form.focus, text, &details, entered, desk)
-        && !matches!(&form.asked, FormQuestion::Meant(asked) if *asked == details)
-    {
-        form.asked = FormQuestion::Meant(details);
-        desk.say(question);
-        return Reply::stay();
-    }
-    enter(form, desk, details, at)
-}
-
-/// The details with the springs to start with before them, where the spring on the bike is one of those and nobody told
-/// them.
-fn with_the_list(details: Vec<Detail>, entered: &Intake, desk: &Desk) -> Vec<Detail> {
-    let names_one = matches!(details[..], [Detail::SpringOnArrival(Some(_))]);
-    let list = (names_one && entered.springs.is_empty()).then(|| Detail::Springs(starting::springs(desk)));
-    list.into_iter().chain(details).collect()
-}
-
-/// What is asked once before details are taken: whether an unusual figure is meant, or a line that reads in two ways.
-fn question(row: IntakeRow, text: &str, details: &[Detail], entered: &Intake, desk: &Desk) -> Option<Notice> {
-    let two_ways =
-        (row == IntakeRow::Of(Fact::Springs)).then(|| spring_list::question(text, desk.units)).flatten();
-    let unusual = details
-        .iter()
-        .filter(|detail| row != IntakeRow::Of(Fact::SpringOnArrival) || is_new(detail, entered));
-    two_ways.map(Notice::Said).or_else(|| {
-        let (field, figure) = unusual.filter_map(|detail| limits::unusual(detail, entered)).next()?;
-        Some(Notice::Unusual(field, figure))
-    })
-}
-
-/// Whether a list of springs that the spring on the bike joins was changed by it; the others were asked about before.
-fn is_new(detail: &Detail, entered: &Intake) -> bool {
-    !matches!(detail, Detail::Springs(list) if list.len() > entered.springs.len() + 1)
-}
-
-/// Takes details into the record, one after another, and goes on to the next row.
-fn enter(form: &mut Form, desk: &mut Desk, details: Vec<Detail>, at: Stamp) -> Reply {
-    let mut effects = Vec::new();
-    for detail in details {
-        let entered = desk.enter(at, detail);
-        if entered.is_empty() {
-            return Reply::asking(effects);
-        }
-        effects = entered;
-    }
-    if let Some(session) = &desk.session {
-        let entered = &session.state.entered;
-        form.came_as = form.field.text().to_owned();
-        form.leave_for(form.neighbour(&rows(form, desk), 1), entered, desk.units);
-    }
-    Reply::asking(effects)
 }
 
 /// Puts what a table says into the focused row, to be looked over and accepted; a table that cannot be read leaves the
