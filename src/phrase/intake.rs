@@ -14,7 +14,7 @@ pub const BEGIN: [&str; 2] =
 /// A value that stands in a row because the trade has it so; nobody entered it.
 pub const TYPICAL: &str = "typical";
 /// A value that stands in a row because the shop's settings say so.
-pub const FROM_SETTINGS: &str = "from the settings";
+pub const FROM_SETTINGS: &str = "from settings";
 /// A value that stands in a row because the shop's rack says so.
 pub const FROM_RACK: &str = "from the rack";
 

@@ -312,7 +312,7 @@ fn numbers_of_springs_stay_small_and_with_their_spring_however_often_the_list_is
         ("450 475 600, stroke 70", vec![(3, 450.0), (1, 475.0), (4, 600.0)]),
     ] {
         shop.press("d")
-            .press(&"<Tab>".repeat(16))
+            .press(&"<Tab>".repeat(4))
             .press(&"<BSpace>".repeat(60))
             .press(line)
             .press("<Enter><Esc>");

@@ -204,7 +204,7 @@ fn ends_and_material_change_the_rate() {
 #[test]
 fn a_worn_spring_of_the_rack_is_reckoned_without_losing_the_row() {
     let mut stage = Stage::new();
-    stage.press("<Enter>").press(&"<Tab>".repeat(16)).press("400 450<C-f>");
+    stage.press("<Enter>").press(&"<Tab>".repeat(5)).press("400 450<C-f>");
     assert!(matches!(stage.model.place(), Place::Wire(_)), "{}", stage.frame(80, 24));
     stage.press("<Esc>");
     assert!(stage.shows("400 450"), "{}", stage.frame(80, 24));

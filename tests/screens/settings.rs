@@ -189,12 +189,12 @@ fn the_intake_offers_ruler_bands_and_springs_of_the_settings() {
                     (name: \"race\", sag_percent: 24, half_width_percent: 1)])";
     let mut shop = shop_under(Some(settings), ThemeChoice::found(Theme::DARK));
     shop.press(TO_SETTINGS).press(TO_INTAKE);
-    shop.must_show("27.3 ± 2.0 %  from the settings");
-    shop.must_show("1.0 mm  from the settings");
-    shop.must_show("5 springs, 400 to 500 lb/in  from the settings");
-    shop.press(&"<Tab>".repeat(7)).must_show("Target range: park 27.3 ± 2.0 %. Enter goes on with it.");
+    shop.must_show("27.3 ± 2.0 %  from settings");
+    shop.must_show("1.0 mm  from settings");
+    shop.must_show("5 springs, 400 to 500 lb/in  from settings");
+    shop.press(&"<Tab>".repeat(7)).must_show("Target range: park 27.3 ± 2.0 %. Enter goes");
     shop.press("RACE").must_show("= a band from 23.0 % to 25.0 %");
-    shop.press("<Enter>").must_show("From the settings: 1.0 mm. Enter goes on with it.");
+    shop.press("<Enter>").must_show("From settings: 1.0 mm. Enter goes on with it.");
     let entered = &shop.record().intake;
     assert_eq!(entered.target, Some(Target { sag: Share::percent(24.0), tolerance: Share::percent(1.0) }));
     assert_eq!((entered.ruler, entered.springs.len()), (None, 0));

@@ -22,7 +22,12 @@ pub(super) fn accept(form: &mut Form, desk: &mut Desk, entered: &Intake, at: Sta
         form.leave_for(form.neighbour(&rows(form, desk), 1), entered, desk.units);
         return Reply::stay();
     }
-    let details = match form.focus.read(text, &starting::with_springs(entered, desk), desk.units) {
+    // Only the spring on the bike is looked for among springs nobody told yet: a list that is typed gets numbers of its own.
+    let beside = match form.focus {
+        IntakeRow::Of(Fact::SpringOnArrival) => starting::with_springs(entered, desk),
+        _ => entered.clone(),
+    };
+    let details = match form.focus.read(text, &beside, desk.units) {
         Ok(details) if details.is_empty() => return Reply::stay(),
         Ok(details) => with_the_list(details, entered, desk),
         Err(unread) => {

@@ -192,11 +192,12 @@ fn is_proper_fraction(text: &str) -> bool {
 /// Whether what is typed can only be a spring, because its first figure can be no reading and more stands behind it: 450/65,
 /// 450x65, #450.
 fn is_spring(text: &str, stroke: Length, units: UnitSet) -> bool {
-    // A fraction is a length: nobody sells a spring of 11 lb/in.
     let is_reading = parse::length(text, units).is_ok_and(|read| read.value <= stroke);
     let typed = typed_spring::read(text, units);
     let possible = |rate| limits::Field::Rate.check(Quantity::Rate(rate)).is_ok();
-    !is_reading
+    // A fraction is a length: nobody sells a spring of 11 lb/in. That of a rate over a stroke is greater than one.
+    let is_fraction = is_proper_fraction(text) || !text.contains('/');
+    !(is_reading && is_fraction)
         && match typed {
             Ok(typed) => {
                 possible(typed.rate)
