@@ -33,6 +33,7 @@ pub use changes::{ChangeRow, ChangesTable, SPRING_BARS, SpringColumn, changes};
 pub use deed::{bottoming, collar, deed, detail, feel, ride_height, spring, trail_answers};
 pub use guide::standing;
 pub use handover::{DEMONSTRATION, FINAL_CHECKS_OPEN, MAKERS_FIRST, RECHECK, SPREAD};
+pub use intake::NOT_ENTERED;
 pub use leverage::{pairs_unreadable, survey};
 pub use missing::missing;
 pub use quantity::{field, understood, unit_set, unreadable, unusual};

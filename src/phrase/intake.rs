@@ -11,6 +11,8 @@ use crate::units::{Length, Show, UnitSet};
 pub const BEGIN: [&str; 2] =
     ["Begin the work", "On to the work at the bike. Every detail can be corrected later."];
 
+/// What nobody entered, and nothing typical is shown for.
+pub const NOT_ENTERED: &str = "not entered";
 /// A value that stands in a row because the trade has it so; nobody entered it.
 pub const TYPICAL: &str = "typical";
 /// A value that stands in a row because the shop's settings say so.

@@ -289,7 +289,7 @@ fn readings(body: &mut Body, scene: Scene<'_>, room: Room) {
     let line = |(index, (set, reading)): (usize, (&ReadingSet, &Reading))| {
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
         let spring = phrase::spring(set.spring, &scene.session.state.entered.springs, scene.desk.units);
-        let moved = reading.distance.even(scene.desk.units).to_string();
+        let moved = reading.distance.ruled(scene.desk.units).to_string();
         let text = format!(" {:>2}   {moved:>8}   {spring} ", reading.number.0);
         Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)])
     };
