@@ -5,7 +5,7 @@
 use super::spring;
 use crate::assessment::{
     Advice, Assessment, Cause, Forecast, KeepReason, ListEnd, PreloadPlan, ReadAgainReason, SpringStep,
-    Suspect,
+    Standing, Suspect,
 };
 use crate::session::{Setup, SpringNumber};
 use crate::units::{Share, SpringRate, Turns, UnitSet};

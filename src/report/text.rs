@@ -7,6 +7,7 @@ use super::changes::write_changes;
 use crate::assessment::{Forecast, RateSource, SetFinding};
 use crate::mechanics::Fit;
 use crate::phrase;
+use crate::session::facts::Fact;
 use crate::session::{Setup, Step};
 use crate::units::UnitSet;
 use crate::units::display::Show;

@@ -15,7 +15,6 @@ use crate::screen::part::spring_ladder::{self, Ladder, LadderSprings};
 use crate::session::{Caution, Reading, ReadingSet, Step};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
-use crate::units::Show;
 
 /// The main column, ready to be drawn.
 pub(super) struct Body {

@@ -10,7 +10,6 @@ use crate::phrase;
 use crate::screen::part::set_table;
 use crate::session::{ReadingSet, Setup, Step};
 use crate::text::wrap::wrap;
-use crate::units::Show;
 
 /// The lines of the strip; none while there is nothing to show or something else needs the room.
 pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {

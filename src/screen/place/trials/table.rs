@@ -10,7 +10,7 @@ use crate::screen::theme::Theme;
 use crate::session::Setup;
 use crate::session::state::{Reading, ReadingSet};
 use crate::text::Shown;
-use crate::units::{Share, Show, Turns, UnitSet};
+use crate::units::{Share, Turns, UnitSet};
 
 /// Cells of the table.
 pub(super) const WIDTH: u16 = 45;
