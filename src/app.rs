@@ -16,6 +16,7 @@ mod own_files;
 mod progress;
 mod records;
 pub mod shell;
+mod shown_units;
 mod stock;
 mod table;
 
@@ -53,21 +54,25 @@ use shell::DiskShell;
 pub fn run(cli: &Cli) -> Result<(), Failure> {
     match &cli.command {
         None => full_screen(cli),
-        Some(Command::Assess { file, json }) => assess_record(file, WriteOutcome::asked(*json)),
-        Some(Command::List { json, limit }) => {
-            list::list(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json), *limit)
+        Some(Command::Assess { file, json }) => {
+            assess_record(file, WriteOutcome::asked(*json), shown_units::of(cli, None))
         }
-        Some(Command::Card(options)) => card::write(options, cli.records.as_deref()),
+        Some(Command::List { json, limit }) => {
+            let units = shown_units::of(cli, None);
+            list::list(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json), *limit, units)
+        }
+        Some(Command::Card(options)) => {
+            card::write(options, cli.records.as_deref(), shown_units::of(cli, options.units))
+        }
         Some(Command::Export(options)) => export::write(options, cli.records.as_deref()),
         Some(Command::Completions { shell }) => print(&manual::completions(*shell)),
         Some(Command::Manual) => print(&manual::page()?),
         Some(Command::Leverage(query)) => figures::leverage(query),
         Some(Command::Wire(query)) => figures::wire(query),
-        Some(Command::Find { words, json }) => find::find(
-            &existing_records(cli.records.as_deref())?,
-            &words.join(" "),
-            WriteOutcome::asked(*json),
-        ),
+        Some(Command::Find { words, json }) => {
+            let archive = existing_records(cli.records.as_deref())?;
+            find::find(&archive, &words.join(" "), WriteOutcome::asked(*json), shown_units::of(cli, None))
+        }
         Some(Command::Check { json }) => {
             check::check(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json))
         }
@@ -234,13 +239,13 @@ fn not_json(error: serde_json::Error) -> Failure {
     Failure::new("the report cannot be written as JSON").because(error)
 }
 
-fn assess_record(file: &Path, written: WriteOutcome) -> Result<(), Failure> {
+fn assess_record(file: &Path, written: WriteOutcome, units: UnitSet) -> Result<(), Failure> {
     let session = read_session(file)?;
     let (setup, state) = (session.setup()?, &session.state);
     let assessment = assess(setup, state, assets::doubts());
     let subject = Subject { setup, state, assessment: &assessment };
     let report = match written {
-        WriteOutcome::Text => report::as_text(&subject, UnitSet::default()),
+        WriteOutcome::Text => report::as_text(&subject, units),
         WriteOutcome::Json => report::as_json(&subject)
             .map_err(|error| Failure::new("the assessment cannot be written as JSON").because(error))?,
     };

@@ -92,6 +92,8 @@ struct DoubtsFile {
     stands_apart: Reasoned<f64>,
     disagree_percent: Reasoned<f64>,
     lands_percent: Reasoned<f64>,
+    typical_bike_doubt_kg: Reasoned<f64>,
+    load_unknown_percent: Reasoned<f64>,
 }
 
 impl From<DoubtsFile> for Doubts {
@@ -113,6 +115,8 @@ impl From<DoubtsFile> for Doubts {
                 bike_share: Share::fraction(file.bike_share.0),
                 unsprung: Mass::kg(file.unsprung_rear_kg.0),
                 u_unsprung: Mass::kg(file.u_unsprung_rear_kg.0),
+                typical_bike_doubt: Mass::kg(file.typical_bike_doubt_kg.0),
+                load_unknown: Share::percent(file.load_unknown_percent.0),
             },
             leverage: LeverageDoubts {
                 falloff: Share::percent(file.falloff_percent.0),

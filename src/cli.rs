@@ -115,9 +115,9 @@ pub struct CardOptions {
     /// As a page for a browser, which prints on one sheet.
     #[arg(long)]
     pub html: bool,
-    /// Units of the figures.
-    #[arg(long, value_enum, default_value_t = UnitsName::Trade)]
-    pub units: UnitsName,
+    /// Units of the figures [default: by the settings].
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsName>,
     /// Where to.
     #[command(flatten)]
     pub to: OutOptions,
@@ -157,7 +157,7 @@ pub struct OutOptions {
 /// Pairs measured on the bike while the spring is off.
 #[derive(Debug, Args)]
 pub struct LeverageQuery {
-    /// A table of stroke and wheel travel, or pairs as 10/27.5 20/54; - for standard input.
+    /// A file with a table of stroke and wheel travel, or the pairs themselves: "10/27.5 20/54"; - for standard input.
     pub file: PathBuf,
     /// Rear wheel travel in all: 150 or 5.9in.
     #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]

@@ -17,6 +17,7 @@ pub mod refusal;
 pub mod shop_rack;
 pub mod state;
 pub mod step;
+pub mod typical;
 pub mod work_mode;
 
 pub use earlier::Earlier;

@@ -20,12 +20,12 @@ use crate::units::UnitSet;
 const MOST_NAMED: usize = 10;
 
 /// Writes the card of one session to where it is wanted.
-pub(super) fn write(options: &CardOptions, records: Option<&Path>) -> Result<(), Failure> {
+pub(super) fn write(options: &CardOptions, records: Option<&Path>, units: UnitSet) -> Result<(), Failure> {
     let session = read_session(&place_of(&options.session, records)?)?;
     let (setup, state) = (session.setup()?, &session.state);
     let assessment = assess(setup, state, assets::doubts());
     let subject = Subject { setup, state, assessment: &assessment };
-    let card = card(&subject, session.record.opened, options.units.into());
+    let card = card(&subject, session.record.opened, units);
     let card = if options.html { document::as_html(&card) } else { document::as_text(&card) };
     let mut outlet = Outlet::open(&options.to)?;
     outlet.write(&card)?;

@@ -34,7 +34,11 @@ pub(super) fn leverage(query: &LeverageQuery) -> Result<(), Failure> {
 }
 
 fn measured_pairs(query: &LeverageQuery, units: UnitSet) -> Result<Vec<LeveragePair>, Failure> {
-    let text = read_text(&query.file, "the table of pairs")?;
+    let typed = query.file.to_str().filter(|text| are_pairs(text) && !query.file.exists());
+    let text = match typed {
+        Some(pairs) => pairs.to_owned(),
+        None => read_text(&query.file, "the table of pairs")?,
+    };
     let pairs =
         pairs::read(&text, units).map_err(|fault| Failure::new(phrase::pairs_unreadable(&fault, units)))?;
     if query.heights {
@@ -43,6 +47,15 @@ fn measured_pairs(query: &LeverageQuery, units: UnitSet) -> Result<Vec<LeverageP
     } else {
         Ok(pairs)
     }
+}
+
+/// Whether a text is pairs and no path: a figure over a figure, several times.
+fn are_pairs(text: &str) -> bool {
+    let is_figure = |part: &str| part.starts_with(|sign: char| sign.is_ascii_digit());
+    let mut words = text.split_whitespace().filter(|word| !matches!(*word, "mm" | "in"));
+    let is_pair =
+        |word: &str| word.split_once('/').is_some_and(|(one, other)| is_figure(one) && is_figure(other));
+    text.contains(char::is_whitespace) && words.all(is_pair)
 }
 
 /// Whether travel, stroke and pairs would be accepted in an intake.

@@ -6,21 +6,27 @@ use crate::failure::Failure;
 use crate::report;
 use crate::units::UnitSet;
 
-pub(super) fn list(archive: &Archive, written: WriteOutcome, limit: Option<usize>) -> Result<(), Failure> {
+pub(super) fn list(
+    archive: &Archive,
+    written: WriteOutcome,
+    limit: Option<usize>,
+    units: UnitSet,
+) -> Result<(), Failure> {
     let index = index::up_to_date(archive)?;
     let shown = index.sessions().iter().take(limit.unwrap_or(usize::MAX)).collect::<Vec<_>>();
-    print(&listed(&shown, written, "No session lies in this folder yet.\n")?)
+    print(&listed(&shown, written, units, "No session lies in this folder yet.\n")?)
 }
 
 /// A list of sessions, or a sentence where there is none.
 pub(super) fn listed(
     sessions: &[&IndexedSession],
     written: WriteOutcome,
+    units: UnitSet,
     none: &str,
 ) -> Result<String, Failure> {
     match written {
         WriteOutcome::Json => report::sessions_as_json(sessions).map_err(not_json),
         WriteOutcome::Text if sessions.is_empty() => Ok(none.to_owned()),
-        WriteOutcome::Text => Ok(report::sessions_as_text(sessions, UnitSet::default())),
+        WriteOutcome::Text => Ok(report::sessions_as_text(sessions, units)),
     }
 }

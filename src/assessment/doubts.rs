@@ -52,6 +52,10 @@ pub struct LoadDoubts {
     pub unsprung: Mass,
     /// Its standard uncertainty.
     pub u_unsprung: Mass,
+    /// Standard uncertainty of the weight of a bike that nobody weighed.
+    pub typical_bike_doubt: Mass,
+    /// How far off the load may be, as a share of itself, where rider or wheel travel were not entered.
+    pub load_unknown: Share,
 }
 
 /// The leverage before any reading.

@@ -27,13 +27,15 @@ pub fn carried(setup: &Setup, findings: &BikeFindings, opened: Stamp, doubts: &D
 
 /// What to tell a new session of the same rider and bike: all that was told of them, the spring fitted last as the one on
 /// the bike, and what the readings taught. The notes and the scale under the wheel belong to their own day and stay
-/// behind. Without readings nothing was taught.
+/// behind. Without readings nothing was taught, and without the
+/// weights the share of the rider is not known.
 pub fn for_next_visit(opened: Stamp, state: &State, assessment: &Assessment, doubts: &Doubts) -> Vec<Detail> {
     let mut entered = state.entered.clone();
     entered.notes = FreeText::default();
     entered.wheel_load = None;
     entered.spring_on_arrival = state.on_bike.fitted;
-    let taught = state.setup.as_ref().filter(|_| !assessment.sets.is_empty());
+    let measured = |setup: &&Setup| setup.knows_the_load() && !assessment.sets.is_empty();
+    let taught = state.setup.as_ref().filter(measured);
     entered.earlier = taught.map(|setup| carried(setup, &assessment.findings, opened, doubts));
     entered.details()
 }

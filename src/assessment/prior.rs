@@ -6,7 +6,7 @@
 use super::doubts::Doubts;
 use super::{evidence, next_visit};
 use crate::mechanics::Spring;
-use crate::session::{LeverageKnowledge, Setup};
+use crate::session::{Fact, LeverageKnowledge, Setup};
 use crate::units::quantity::GRAVITY;
 use crate::units::{Estimate, Force, Share};
 
@@ -47,13 +47,17 @@ pub fn load_before_reading(setup: &Setup, doubts: &Doubts) -> Estimate<Force> {
     } else {
         let (share, uncertainty) = rider_share(setup, doubts);
         let mass = share * setup.rider.as_kg() + next_visit::bike_load(setup, doubts) / GRAVITY;
-        (
-            mass,
-            (uncertainty * setup.rider.as_kg()).hypot(table.bike_share.as_fraction() * unsprung.uncertainty),
-        )
+        let by_bike = table.bike_share.as_fraction() * unsprung.uncertainty.hypot(bike_doubt(setup, doubts));
+        let unknown = if setup.knows_the_load() { 0.0 } else { table.load_unknown.as_fraction() * mass };
+        (mass, (uncertainty * setup.rider.as_kg()).hypot(by_bike).hypot(unknown))
     };
     // A scale that shows less than the wheel weighs is a wrong entry; a small load keeps the figures finite.
     Estimate::new(Force::newtons(GRAVITY * mass.max(5.0)), Force::newtons(GRAVITY * uncertainty.max(0.1)))
+}
+
+/// How far off the bike's weight may be: not at all where it was entered.
+fn bike_doubt(setup: &Setup, doubts: &Doubts) -> f64 {
+    if setup.is_entered(Fact::Bike) { 0.0 } else { doubts.load.typical_bike_doubt.as_kg() }
 }
 
 /// Share of the seated rider on the rear wheel, with its standard uncertainty: an earlier session's, or anybody's.

@@ -58,7 +58,7 @@ pub fn gather(situation: &AdviceInput<'_>) -> Vec<Warning> {
     }
     let mean = LeverageRatio::ratio(situation.setup.travel / situation.setup.shock.stroke);
     let usual = crate::session::limits::Figure::MeanLeverage;
-    if usual.is_unusual(crate::units::Quantity::Ratio(mean)) {
+    if situation.setup.knows_the_load() && usual.is_unusual(crate::units::Quantity::Ratio(mean)) {
         warnings.push(Warning::MeanLeverageUnusual(mean));
     }
     warnings
@@ -108,7 +108,7 @@ fn load(situation: &AdviceInput<'_>) -> Vec<Warning> {
     }
     if let Some(load) = situation.setup.wheel_load {
         let share = Share::fraction(load.shown.value / (situation.setup.rider + situation.setup.bike));
-        if share > Share::percent(75.0) {
+        if situation.setup.knows_the_load() && share > Share::percent(75.0) {
             warnings.push(Warning::RearShareHigh(share));
         }
     }

@@ -5,7 +5,7 @@
 use super::spring;
 use crate::assessment::{
     Advice, Assessment, Cause, Forecast, KeepReason, ListEnd, PreloadPlan, ReadAgainReason, SpringStep,
-    Suspect,
+    Standing, Suspect,
 };
 use crate::session::{LimitFrom, Setup, SpringNumber};
 use crate::units::{Share, SpringRate, Turns, UnitSet};
@@ -159,7 +159,7 @@ impl SentenceContext<'_> {
         let headline = format!("Turn the collar {way} {}", self.units.show(plan.by.abs()));
         let after = plan.sag_after.shown(self.units);
         let cost = if plan.to > Turns::ZERO {
-            let all = match self.setup.turns_allowed_from {
+            let all = match self.setup.turns_limit_from() {
                 _ if plan.to < self.setup.shock.turns_limit => "",
                 LimitFrom::Typical => " (the typical limit)",
                 LimitFrom::Entered => " (the limit entered)",
@@ -181,8 +181,9 @@ impl SentenceContext<'_> {
         let direction = if step.change > SpringRate::ZERO { "stiffer" } else { "softer" };
         let size = self.units.show(step.change.abs());
         let headline = format!("{size} {direction}: {}", self.spring(step.to));
-        let now = self.assessment.present().map_or_else(String::new, |present| present.sag.shown(self.units));
-        let much = if direction == "stiffer" { "too much" } else { "too little" };
+        let present = self.assessment.present();
+        let now = present.map_or_else(String::new, |present| present.sag.shown(self.units));
+        let much = self.much(present.map(|present| present.sag.value), direction);
         let best_match_words = if best_match == step.to {
             format!("It lands at {}, {} to be in the band.", self.sag(best_match), self.chance(best_match))
         } else {
@@ -194,7 +195,18 @@ impl SentenceContext<'_> {
             )
         };
         let never = if direction == "softer" { " Preload cannot add sag." } else { "" };
-        (headline, format!("{}, {much} for {}.{never} {best_match_words}", self.together(&now), self.band()))
+        (headline, format!("{}, {much}.{never} {best_match_words}", self.together(&now)))
+    }
+
+    /// Where the sag lies beside the band; inside it a stiffer or softer spring is only nearer to its middle.
+    fn much(&self, sag: Option<Share>, direction: &str) -> String {
+        let lies = sag.map(|sag| (sag, Standing::of(sag, self.setup)));
+        match lies {
+            Some((sag, lies)) if lies != Standing::Inside => {
+                super::guide::standing_beside(sag, lies, self.setup.target, self.units)
+            }
+            _ => format!("a {direction} spring lands nearer to the middle of {}", self.band()),
+        }
     }
 
     fn nothing(&self, needed: SpringRate, end: ListEnd, nearest: Option<SpringNumber>) -> (String, String) {

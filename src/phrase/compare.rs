@@ -62,9 +62,9 @@ pub fn figures(setup: &Setup, state: &State, assessment: &Assessment, units: Uni
     let last = assessment.sets.last();
     let or_nothing = |text: Option<String>| text.unwrap_or_else(|| NOTHING.to_owned());
     [
-        setup.rider.even(units).to_string(),
-        setup.bike.even(units).to_string(),
-        setup.travel.even(units).to_string(),
+        or_nothing(state.entered.rider.map(|rider| rider.even(units).to_string())),
+        or_nothing(state.entered.bike.map(|bike| bike.even(units).to_string())),
+        or_nothing(state.entered.travel.map(|travel| travel.even(units).to_string())),
         setup.shock.stroke.even(units).to_string(),
         format!("{} ± {}", setup.target.sag.written(units).figure, units.show(setup.target.tolerance)),
         or_nothing(state.fitted().map(|spring| units.show(spring.label))),

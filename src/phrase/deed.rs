@@ -4,7 +4,7 @@
 //! that shows the lines.
 
 use crate::session::{
-    Bottoming, Caution, Decision, Deed, Detail, Fact, Feel, LeverageKnowledge, LimitFrom, RideHeight, Spring,
+    Bottoming, Caution, Decision, Deed, Detail, Fact, Feel, LeverageKnowledge, RideHeight, Spring,
     SpringNumber, TickAnswer, TrailReport, Value,
 };
 use crate::text::FreeText;
@@ -66,8 +66,6 @@ pub fn detail(detail: &Detail, units: UnitSet, springs: &[Spring]) -> String {
             format!("what the session of {} taught", earlier.opened.format("%-d %B %Y"))
         }
         Some(Value::Leverage(known)) => leverage(&known, units),
-        Some(Value::LimitFrom(LimitFrom::Entered)) => format!("{name}: as entered"),
-        Some(Value::LimitFrom(LimitFrom::Typical)) => format!("{name}: the typical one"),
         Some(Value::Springs(springs)) => format!("{name} {}", springs.len()),
         Some(Value::Spring(number)) => format!("{name} {}", spring(number, springs, units)),
         None if fact == Fact::Earlier => "nothing from an earlier session".to_owned(),

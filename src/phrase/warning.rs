@@ -22,7 +22,7 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
         Warning::BeyondTurnsLimit { stands, allowed } => format!(
             "The collar is at {} past contact: {}. Back it off before riding.",
             units.show(stands),
-            turn_limit(allowed, setup.turns_allowed_from, units)
+            turn_limit(allowed, setup.turns_limit_from(), units)
         ),
         Warning::FittedBinds { spring: number, needed } => format!(
             "The {} on the bike would bind: the shock compresses it {}. Do not ride it; fit one with more stroke.",

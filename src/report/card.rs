@@ -6,7 +6,7 @@
 use crate::assessment::{Advice, SetFinding, Warning};
 use crate::document::{Block, Cells, Picture, Size, Table, Travel};
 use crate::phrase::{self, CautionWords};
-use crate::session::{Caution, Origin, ReadingSet, Setup, Stamp, Step, TrailReport};
+use crate::session::{Caution, Fact, Origin, ReadingSet, Setup, Stamp, Step, TrailReport};
 use crate::units::display::Show;
 use crate::units::{Estimate, Share, Turns, UnitSet};
 
@@ -81,15 +81,26 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
         let name = name.shown().fitted(NAME_CELLS);
         if name.is_empty() { weight } else { format!("{name}, {weight}") }
     };
+    let entered = |fact: Fact, figure: String| match fact {
+        fact if setup.is_entered(fact) => figure,
+        Fact::Rider | Fact::Travel => phrase::NOT_ENTERED.to_owned(),
+        _ => format!("{figure} ({})", phrase::intake::TYPICAL),
+    };
     let spring = state.fitted().map_or_else(
         || "none fitted".to_owned(),
         |spring| phrase::spring(spring.number, &setup.springs, units),
     );
     vec![
-        ("Rider", named(&state.entered.customer, format!("{} ready to ride", units.show(setup.rider)))),
-        ("Bike", named(&state.entered.bike_name, units.show(setup.bike))),
+        (
+            "Rider",
+            named(
+                &state.entered.customer,
+                entered(Fact::Rider, format!("{} ready to ride", units.show(setup.rider))),
+            ),
+        ),
+        ("Bike", named(&state.entered.bike_name, entered(Fact::Bike, units.show(setup.bike)))),
         ("Shock stroke", units.show(setup.shock.stroke)),
-        ("Wheel travel", units.show(setup.travel)),
+        ("Wheel travel", entered(Fact::Travel, units.show(setup.travel))),
         ("Spring fitted", spring),
         ("Preload", preload(subject, units)),
         ("Sag wanted", band(setup, units)),
@@ -102,7 +113,8 @@ fn preload(subject: &Subject<'_>, units: UnitSet) -> String {
         return format!("none, {}", phrase::collar(set.preload_turns, units));
     }
     let preload = units.show(subject.setup.shock.preload(set.preload_turns));
-    format!("{} past contact ({preload})", units.show(set.preload_turns))
+    let typical = if subject.setup.is_entered(Fact::CollarPitch) { "" } else { " with a typical thread" };
+    format!("{} past contact ({preload}{typical})", units.show(set.preload_turns))
 }
 
 fn band(setup: &Setup, units: UnitSet) -> String {

@@ -7,6 +7,7 @@ use super::changes::write_changes;
 use crate::assessment::{Forecast, RateSource, SetFinding};
 use crate::mechanics::Fit;
 use crate::phrase;
+use crate::session::facts::Fact;
 use crate::session::{Setup, Step};
 use crate::units::UnitSet;
 use crate::units::display::Show;
@@ -65,12 +66,17 @@ fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> st
     if !name.is_empty() {
         writeln!(text, "{}", name.join(", "))?;
     }
+    let entered = |fact: Fact, figure: String| match fact {
+        fact if setup.is_entered(fact) => figure,
+        Fact::Bike => format!("{figure} ({})", phrase::intake::TYPICAL),
+        _ => phrase::NOT_ENTERED.to_owned(),
+    };
     writeln!(
         text,
         "Rider {}, bike {}, travel {}, stroke {}; aim {} ± {}",
-        units.show(setup.rider),
-        units.show(setup.bike),
-        units.show(setup.travel),
+        entered(Fact::Rider, units.show(setup.rider)),
+        entered(Fact::Bike, units.show(setup.bike)),
+        entered(Fact::Travel, units.show(setup.travel)),
         units.show(setup.shock.stroke),
         units.show(setup.target.sag),
         units.show(setup.target.tolerance),

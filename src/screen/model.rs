@@ -218,7 +218,8 @@ impl Model {
     }
 
     /// Goes to the place of a record just laid out as if straight from the first screen, whatever lay between.
-    pub(super) fn begin_at(&mut self, place: Place) {
+    pub(super) fn begin_at(&mut self, mut place: Place) {
+        place.change_units(&self.desk);
         self.further = vec![place];
     }
 
@@ -239,9 +240,13 @@ impl Model {
             }
             Go::Back => drop(self.further.pop()),
             Go::Stay => {}
-            Go::To(place) => self.further.push(place),
+            Go::To(mut place) => {
+                place.change_units(&self.desk);
+                self.further.push(place);
+            }
             Go::FromHome(place) => self.begin_at(place),
-            Go::Instead(place) => {
+            Go::Instead(mut place) => {
+                place.change_units(&self.desk);
                 self.further.pop();
                 self.further.push(place);
             }

@@ -176,7 +176,9 @@ impl Place {
 
 /// The table of what changes with the spring, once a reading counts.
 fn changes_of(desk: &Desk) -> Option<Place> {
-    let read =
-        desk.session.as_ref()?.assessment.as_ref().is_some_and(|assessment| !assessment.sets.is_empty());
+    let session = desk.session.as_ref()?;
+    // Energy and the sink of the axle need the weights and the travel themselves.
+    let knows = session.state.setup.as_ref().is_some_and(crate::session::Setup::knows_the_load);
+    let read = knows && session.assessment.as_ref().is_some_and(|assessment| !assessment.sets.is_empty());
     read.then(|| changes::table(desk)).flatten().map(|_| changes::Changes.into())
 }

@@ -6,7 +6,7 @@
 //! value. Not here: limits (`limits`), which need more than one fact at a time, and the text of a row (`screen`).
 
 use super::earlier::Earlier;
-use super::intake::{LeverageKnowledge, LimitFrom, Origin, Target, WheelLoad};
+use super::intake::{LeverageKnowledge, Origin, Target, WheelLoad};
 use super::limits::Figure;
 use crate::mechanics::spring::{Spring, SpringNumber};
 use crate::text::FreeText;
@@ -36,8 +36,8 @@ pub struct FormRow {
     pub label: Option<&'static str>,
     /// What it takes, in a sentence.
     pub takes: &'static str,
-    /// What is customary (common practice, no source; the shock's maker knows better).
-    pub customary: Option<&'static str>,
+    /// The same where figures are in inches and pounds, where that says it otherwise.
+    pub imperial: Option<&'static str>,
 }
 
 /// The rows of the form that belong together, in their order.
@@ -62,7 +62,6 @@ pub enum Shape {
     WheelLoad,
     Earlier,
     Leverage,
-    LimitFrom,
     Springs,
     Spring,
 }
@@ -77,7 +76,6 @@ pub enum Value {
     WheelLoad(WheelLoad),
     Earlier(Earlier),
     Leverage(LeverageKnowledge),
-    LimitFrom(LimitFrom),
     Springs(Vec<Spring>),
     Spring(SpringNumber),
 }
@@ -108,7 +106,6 @@ values! {
     WheelLoad: Value::WheelLoad(load) => load, load => Self::WheelLoad(load);
     Earlier: Value::Earlier(earlier) => earlier, earlier => Self::Earlier(earlier);
     LeverageKnowledge: Value::Leverage(known) => known, known => Self::Leverage(known);
-    LimitFrom: Value::LimitFrom(from) => from, from => Self::LimitFrom(from);
     Vec<Spring>: Value::Springs(springs) => springs, springs => Self::Springs(springs);
     SpringNumber: Value::Spring(number) => number, number => Self::Spring(number);
 }
@@ -218,7 +215,7 @@ impl About {
     }
 
     const fn asked(self, group: Group, takes: &'static str) -> Self {
-        Self { row: Some(FormRow { group, label: None, takes, customary: None }), ..self }
+        Self { row: Some(FormRow { group, label: None, takes, imperial: None }), ..self }
     }
 
     const fn labelled(self, label: &'static str) -> Self {
@@ -228,9 +225,9 @@ impl About {
         }
     }
 
-    const fn customary(self, customary: &'static str) -> Self {
+    const fn imperial(self, takes: &'static str) -> Self {
         match self.row {
-            Some(row) => Self { row: Some(FormRow { customary: Some(customary), ..row }), ..self },
+            Some(row) => Self { row: Some(FormRow { imperial: Some(takes), ..row }), ..self },
             None => self,
         }
     }
@@ -248,20 +245,24 @@ facts! {
         .asked(Group::Customer, "The bike in your own words. May stay empty.").labelled("which bike");
     /// Rider ready to ride, kit included.
     Rider: needed Mass, rider = About::figure(&["rider_kg"], Figure::Rider).needed("the rider's weight")
-        .asked(Group::Weights, "Weight with helmet, shoes, pack and water: 82 or 180 lb.").labelled("rider, ready to ride");
+        .asked(Group::Weights, "Weight with helmet, shoes, pack and water: 82 or 180 lb.").labelled("rider, ready to ride")
+        .imperial("Weight with helmet, shoes, pack and water: 180 or 82 kg.");
     /// The bike alone.
     Bike: needed Mass, bike = About::figure(&["bike_kg"], Figure::Bike).needed("the bike's weight")
-        .asked(Group::Weights, "Weight of the bike as it is ridden: 15.5 or 34 lb.").labelled("bike alone");
+        .asked(Group::Weights, "Weight of the bike as it is ridden: 15.5 or 34 lb.").labelled("bike alone")
+        .imperial("Weight of the bike as it is ridden: 34 or 15.5 kg.");
     /// What a scale under the rear wheel showed with the rider seated, if it was tried.
     WheelLoad: optional WheelLoad, wheel_load = About::of(&["wheel_load"], Shape::WheelLoad, Figure::WheelLoad.name());
     /// What an earlier session of the same rider and bike taught.
     Earlier: optional Earlier, earlier = About::of(&["earlier"], Shape::Earlier, "earlier session");
     /// Rear wheel travel.
     Travel: needed Length, travel = About::figure(&["travel_mm"], Figure::Travel).needed("the rear wheel travel")
-        .asked(Group::Travel, "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.");
+        .asked(Group::Travel, "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.")
+        .imperial("How far the rear wheel moves in all, from the frame maker: 6.3 or 160 mm.");
     /// Stroke of the shock.
     Stroke: needed Length, stroke = About::figure(&["stroke_mm"], Figure::Stroke).needed("the shock stroke")
-        .asked(Group::Shock, "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in.");
+        .asked(Group::Shock, "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in.")
+        .imperial("How far the shock shortens in all, printed on it or from its maker: 2.5 or 65 mm.");
     /// What is known of the leverage ratio.
     Leverage: plain LeverageKnowledge, leverage = About::of(&["leverage"], Shape::Leverage, "leverage ratio")
         .asked(Group::Travel, "3.0 to 2.5 from the frame maker, pairs measured with the spring off as 10/27.5 20/54, or file: \
@@ -269,40 +270,41 @@ facts! {
     /// Thread pitch of the preload collar.
     CollarPitch: needed Length, collar_pitch = About::figure(&["collar_pitch_mm"], Figure::CollarPitch)
         .needed("the thread pitch of the collar").asked(Group::Shock, "How far the collar moves in one turn. Measure over \
-                                                         several turns if nobody says.").customary("1.5 mm");
+                                                         several turns if nobody says.");
     /// Collar turns past contact the maker of the shock allows.
     TurnsLimit: needed Turns, turns_limit = About::figure(&["turns_allowed"], Figure::TurnsLimit)
-        .needed("the collar turns allowed").asked(Group::Shock, "The most turns past contact, from the maker of the shock.")
-        .customary("2");
-    /// Where that limit comes from.
-    TurnsAllowedFrom: plain LimitFrom, turns_allowed_from = About::of(&["turns_allowed_from"], Shape::LimitFrom,
-        "limit of collar turns");
+        .needed("the collar turns allowed").asked(Group::Shock, "Turns past contact the maker of the shock allows.");
     /// Outer diameter of the shock body, where the spring has to pass over it.
     BodyDiameter: optional Length, body_diameter = About::figure(&["body_diameter_mm"], Figure::BodyDiameter)
         .asked(Group::Shock, "Outer diameter where the spring passes over. Empty: not checked against springs.");
     /// From axle to axle.
     Wheelbase: optional Length, wheelbase = About::figure(&["wheelbase_mm"], Figure::Wheelbase)
-        .asked(Group::Shock, "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes.");
+        .asked(Group::Shock, "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes.")
+        .imperial("From axle to axle, from the frame maker: 48.8. Empty: no word on how the head angle changes.");
     /// From rear axle to bottom bracket.
     RearCentre: optional Length, rear_centre = About::figure(&["rear_centre_mm"], Figure::RearCentre)
-        .asked(Group::Shock, "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height.");
+        .asked(Group::Shock, "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height.")
+        .imperial("Rear axle to bottom bracket, from the frame maker: 17.3. Empty: no word on its height.");
     /// The band wanted.
     Target: needed Target, target = About::of(&["aim_percent", "aim_share", "half_width_percent", "half_width_share"], Shape::Target,
         Figure::TargetSag.name()).needed("the sag wanted")
         .asked(Group::Target, "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.");
     /// The least difference the ruler shows.
     Ruler: needed Length, ruler = About::figure(&["ruler_mm"], Figure::Ruler).needed("the finest mark of the ruler")
-        .asked(Group::Target, "The least difference you can read off: 0.5 or 1 mm.");
+        .asked(Group::Target, "The least difference you can read off: 0.5 or 1 mm.")
+        .imperial("The least difference you can read off: 1/32 or 1/16.");
     /// Readings to take with one spring before the verdict.
     ReadingsEach: needed u8, readings_each = About::figure(&["readings_wanted"], Figure::ReadingsEach)
         .needed("the readings to take with one spring")
-        .asked(Group::Target, "How often the rider sits before there is a verdict.").customary("3");
+        .asked(Group::Target, "How often the rider sits before there is a verdict.");
     /// The springs at hand.
     Springs: plain Vec<Spring>, springs = About::of(&["rack"], Shape::Springs, "springs at hand").needed("the springs at hand")
-        .asked(Group::Springs, "Rates, x for several, / for the stroke printed on it: 400 450 x2 500/65, or 350-600 by 50.");
+        .asked(Group::Springs, "Rates with the stroke printed on them, x2 for two: 400x65 450x65 x2, or 350-600 by 50.")
+        .imperial("Rates with the stroke printed on them, x2 for two: 400x2.5 450x2.5 x2, or 350-600 by 50.");
     /// The spring on the bike as it comes in; none when the shock has none yet.
     SpringOnArrival: optional SpringNumber, spring_on_arrival = About::of(&["fitted"], Shape::Spring, "spring on the bike as it came in")
-        .asked(Group::Springs, "Its rate, or its number as #2. Empty: no spring is fitted yet.").labelled("spring on the bike now");
+        .asked(Group::Springs, "Its rate and stroke as printed: 450x65; or its number as #2. Empty: none is fitted yet.").labelled("spring on the bike now")
+        .imperial("Its rate and stroke as printed: 450x2.5; or its number as #2. Empty: none is fitted yet.");
 }
 
 impl Intake {
@@ -311,9 +313,12 @@ impl Intake {
         Fact::ALL.iter().filter_map(|fact| fact.detail(Some(self.entered(*fact)?))).collect()
     }
 
-    /// What is still needed before the work can begin.
+    /// What is still needed before the work can begin, and nothing typical can stand for.
     pub fn missing(&self) -> Vec<Fact> {
-        let lacks = |fact: &Fact| fact.about().lacking.is_some() && self.entered(*fact).is_none();
+        let stood_for = self.not_entered();
+        let lacks = |fact: &Fact| {
+            fact.about().lacking.is_some() && self.entered(*fact).is_none() && !stood_for.contains(fact)
+        };
         Fact::ALL.iter().copied().filter(lacks).collect()
     }
 
@@ -345,7 +350,6 @@ mod tests {
                 Value::Earlier(Earlier { opened, rider_share: rear, falloff: rear, correlation: Share::ZERO })
             }
             Shape::Leverage => Value::Leverage(LeverageKnowledge::Measured(Vec::new())),
-            Shape::LimitFrom => Value::LimitFrom(LimitFrom::Entered),
             Shape::Springs => Value::Springs(vec![Spring::labelled(
                 SpringNumber(1),
                 crate::units::SpringRate::lb_per_in(450.0),

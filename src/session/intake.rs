@@ -7,6 +7,7 @@ use super::earlier::Earlier;
 pub use super::facts::{About, Detail, Fact, FormRow, Group, Intake, Shape, Value};
 use super::limits;
 use super::refusal::Refusal;
+use super::typical;
 pub use crate::mechanics::geometry::FrameLengths;
 pub use crate::mechanics::leverage::LeveragePair;
 pub use crate::mechanics::spring::{Shock, Spring, SpringNumber};
@@ -23,12 +24,11 @@ pub enum Origin {
 }
 
 /// Where the limit of collar turns comes from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum LimitFrom {
-    /// It is the one that is offered, typical of shocks; no maker said so.
-    #[default]
+    /// It is typical of shocks; nobody entered one.
     Typical,
-    /// Somebody typed it.
+    /// Somebody entered it.
     Entered,
 }
 
@@ -105,8 +105,6 @@ pub struct Setup {
     pub leverage: LeverageKnowledge,
     /// The shock.
     pub shock: Shock,
-    /// Where its limit of collar turns comes from.
-    pub turns_allowed_from: LimitFrom,
     /// The frame's lengths, as far as they were told.
     pub frame: FrameLengths,
     /// The band wanted.
@@ -117,9 +115,26 @@ pub struct Setup {
     pub readings_each: u8,
     /// The springs at hand.
     pub springs: Vec<Spring>,
+    /// The facts that were not entered: a typical value stands here for each.
+    pub typical: Vec<Fact>,
 }
 
 impl Setup {
+    /// Whether the fact was entered, so that what stands here is nobody's guess.
+    pub fn is_entered(&self, fact: Fact) -> bool {
+        !self.typical.contains(&fact)
+    }
+
+    /// Where the limit of collar turns comes from.
+    pub fn turns_limit_from(&self) -> LimitFrom {
+        if self.is_entered(Fact::TurnsLimit) { LimitFrom::Entered } else { LimitFrom::Typical }
+    }
+
+    /// Whether the load can be told from weights: rider and wheel travel were entered.
+    pub fn knows_the_load(&self) -> bool {
+        self.is_entered(Fact::Rider) && self.is_entered(Fact::Travel)
+    }
+
     /// The spring of that number, if it is on the rack.
     pub fn spring(&self, number: SpringNumber) -> Option<&Spring> {
         self.springs.iter().find(|spring| spring.number == number)
@@ -151,30 +166,31 @@ impl Intake {
         Ok(())
     }
 
-    /// The complete setup, once nothing is missing.
+    /// The complete setup, once nothing is missing; typical values stand for what was not entered.
     pub fn complete(&self) -> Option<Setup> {
         if self.springs.is_empty() {
             return None;
         }
+        let stroke = self.stroke?;
         Some(Setup {
-            rider: self.rider?,
-            bike: self.bike?,
+            rider: self.rider.unwrap_or(typical::RIDER),
+            bike: self.bike.unwrap_or(typical::BIKE),
             wheel_load: self.wheel_load,
             earlier: self.earlier,
-            travel: self.travel?,
+            travel: self.travel.unwrap_or(stroke * typical::MEAN_LEVERAGE),
             leverage: self.leverage.clone(),
             shock: Shock {
-                stroke: self.stroke?,
-                collar_pitch: self.collar_pitch?,
-                turns_limit: self.turns_limit?,
+                stroke,
+                collar_pitch: self.collar_pitch.unwrap_or(typical::COLLAR_PITCH),
+                turns_limit: self.turns_limit.unwrap_or(typical::TURNS_ALLOWED),
                 body_diameter: self.body_diameter,
             },
-            turns_allowed_from: self.turns_allowed_from,
             frame: FrameLengths { wheelbase: self.wheelbase, rear_centre: self.rear_centre },
-            target: self.target?,
-            ruler: self.ruler?,
-            readings_each: self.readings_each?,
+            target: self.target.unwrap_or(typical::AIM),
+            ruler: self.ruler.unwrap_or(typical::RULER),
+            readings_each: self.readings_each.unwrap_or(typical::READINGS),
             springs: self.springs.clone(),
+            typical: self.not_entered(),
         })
     }
 }

@@ -130,6 +130,37 @@ impl Show for Length {
     }
 }
 
+impl Length {
+    /// As a ruler shows it: under inches, the fraction where it stands at a mark of a ruler, to the 64th; else as
+    /// [`Show::even`].
+    pub fn ruled(self, units: UnitSet) -> FigureText {
+        /// Marks of a fine ruler to the inch.
+        const MARKS: f64 = 64.0;
+        /// Nearer to a mark than that is at it: what the figure of a mark comes to through three decimals.
+        const AT_A_MARK: f64 = 0.000_51;
+        let marks = (self.as_inches() * MARKS).round();
+        let off = (self.as_inches() - marks / MARKS).abs();
+        if units != UnitSet::Imperial || off > AT_A_MARK || marks < 1.0 || marks > 1e6 {
+            return self.even(units);
+        }
+        FigureText { figure: fraction(marks as u64, MARKS as u64), unit: Unit::Inch.symbol() }
+    }
+}
+
+/// So many parts of a whole, lowest terms: `1 11/16`.
+fn fraction(mut parts: u64, mut of: u64) -> String {
+    let whole = parts / of;
+    parts %= of;
+    while parts % 2 == 0 && parts > 0 {
+        (parts, of) = (parts / 2, of / 2);
+    }
+    match (whole, parts) {
+        (whole, 0) => whole.to_string(),
+        (0, parts) => format!("{parts}/{of}"),
+        (whole, parts) => format!("{whole} {parts}/{of}"),
+    }
+}
+
 impl Show for Mass {
     fn measure(self, units: UnitSet) -> FigureStyle {
         let unit = units.unit(Kind::Mass);
@@ -301,6 +332,15 @@ mod tests {
         assert_eq!(Trade.show(Length::mm(1.25)), "1.25 mm");
         assert_eq!(Trade.show(Length::mm(0.5)), "0.5 mm");
         assert_eq!(Trade.show(Length::mm(0.05)), "0.05 mm");
+    }
+
+    #[test]
+    fn a_reading_at_a_mark_of_a_ruler_in_inches_is_a_fraction() {
+        let ruled = [11.0 / 16.0, 21.0 / 32.0, 1.5, 2.0, 0.688, 0.7, 1.0 / 3.0];
+        let shown = ruled.map(|inches| Length::inches(inches).ruled(Imperial).to_string());
+        assert_eq!(shown, ["11/16 in", "21/32 in", "1 1/2 in", "2 in", "11/16 in", "0.700 in", "0.333 in"]);
+        assert_eq!(Length::mm(17.5).ruled(Trade).to_string(), "17.5 mm");
+        assert_eq!(Length::ZERO.ruled(Imperial).to_string(), "0.000 in");
     }
 
     #[test]

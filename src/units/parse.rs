@@ -86,13 +86,17 @@ pub fn mass(text: &str, units: UnitSet) -> Result<ParsedFigure<Mass>, Unreadable
     Ok(typed.map(from))
 }
 
-/// Reads a spring rate: "525", "525 lb/in", "525lbs", "92 N/mm".
+/// Reads a spring rate: "525", "525 lb/in", "525#", "92 N/mm", "9.4 kgf/mm".
 ///
 /// # Errors
 /// With the part that cannot be read.
 pub fn rate(text: &str, units: UnitSet) -> Result<ParsedFigure<SpringRate>, Unreadable> {
     let typed = read(text, Kind::Rate, units)?;
-    let from = if typed.unit == Unit::PoundPerInch { SpringRate::lb_per_in } else { SpringRate::n_per_mm };
+    let from = match typed.unit {
+        Unit::PoundPerInch => SpringRate::lb_per_in,
+        Unit::KilogramForcePerMillimetre => SpringRate::kgf_per_mm,
+        _ => SpringRate::n_per_mm,
+    };
     Ok(typed.map(from))
 }
 
@@ -195,12 +199,15 @@ fn unit_named(name: &str) -> Option<(Unit, Kind)> {
         "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" | "kilogramme" | "kilogrammes" => {
             (Unit::Kilogram, Kind::Mass)
         }
-        "lb" | "lbs" | "pound" | "pounds" => (Unit::Pound, Kind::Mass),
+        "lb" | "lbs" | "pound" | "pounds" | "#" => (Unit::Pound, Kind::Mass),
         "lb/in" | "lbs/in" | "lbf/in" | "lb/inch" | "lbs/inch" | "lbf/inch" | "lb/\"" | "lbs/\""
         | "lbperin" | "lbsperin" | "lbperinch" | "lbsperinch" | "poundsperinch" | "poundperinch" => {
             (Unit::PoundPerInch, Kind::Rate)
         }
         "n/mm" | "npermm" => (Unit::NewtonPerMillimetre, Kind::Rate),
+        "kg/mm" | "kgf/mm" | "kgs/mm" | "kgpermm" | "kgfpermm" => {
+            (Unit::KilogramForcePerMillimetre, Kind::Rate)
+        }
         "turn" | "turns" => (Unit::Turn, Kind::Turns),
         "%" | "percent" | "pc" => (Unit::Percent, Kind::Share),
         ":1" | "to1" => (Unit::One, Kind::Ratio),

@@ -131,7 +131,7 @@ quantity! {
 }
 quantity! {
     /// A spring rate, force per deflection, in N/mm; springs are labelled in lb/in (pounds-force per inch).
-    SpringRate: n_per_mm = "N/mm", lb_per_in = N_MM_PER_LB_IN, "lb/in"
+    SpringRate: n_per_mm = "N/mm", lb_per_in = N_MM_PER_LB_IN, "lb/in", kgf_per_mm = GRAVITY, "kgf/mm"
 }
 quantity! {
     /// Turns of the preload collar.

@@ -39,6 +39,8 @@ pub enum Unit {
     PoundPerInch,
     /// Newton per millimetre.
     NewtonPerMillimetre,
+    /// Kilogram-force per millimetre, as some springs are printed: typed, never shown.
+    KilogramForcePerMillimetre,
     /// Newton.
     Newton,
     /// Pound-force.
@@ -68,6 +70,7 @@ impl Unit {
             Self::Pound => "lb",
             Self::PoundPerInch => "lb/in",
             Self::NewtonPerMillimetre => "N/mm",
+            Self::KilogramForcePerMillimetre => "kgf/mm",
             Self::Newton => "N",
             Self::PoundForce => "lbf",
             Self::Turn => "turns",

@@ -13,9 +13,9 @@ use coilwright::session::{Deed, Detail, SpringNumber, Step};
 use coilwright::units::{Length, SpringRate};
 use insta::assert_snapshot;
 
-use super::WHOLE_INTAKE;
 use super::guide::WALK;
 use super::shopfloor::Shopfloor;
+use super::{WHOLE_INTAKE, WHOLE_TRIALS};
 
 /// A shop whose rack holds these, and the intake of a bike whose session has three springs that are all too soft.
 fn shop(springs: &str) -> Shopfloor {
@@ -27,7 +27,11 @@ fn shop(springs: &str) -> Shopfloor {
 
 /// The intake with a short list.
 fn intake() -> String {
-    WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "400 425 450, stroke 70")
+    short(WHOLE_INTAKE)
+}
+
+fn short(intake: &str) -> String {
+    intake.replace("350-600 by 50, stroke 70", "400 425 450, stroke 70")
 }
 
 /// The guided walk at the verdict, with far too much sag on the stiffest spring of the list.
@@ -44,7 +48,7 @@ fn at_the_verdict(springs: &str) -> Shopfloor {
 /// The same in quick trials.
 fn three_trials(springs: &str) -> Shopfloor {
     let mut shop = shop(springs);
-    shop.press("<Down><Enter>").press(&intake()).press("<Enter><Enter><Enter><Enter>");
+    shop.press("<Down><Enter>").press(&short(WHOLE_TRIALS)).press("<Enter><Enter><Enter>");
     shop.press("24.5<Enter>24<Enter>24.5<Enter>");
     shop
 }
@@ -166,7 +170,7 @@ fn a_spring_that_does_not_fit_is_not_offered_and_the_reason_is_said() {
 #[test]
 fn a_spring_too_narrow_for_the_shock_body_is_not_offered_either() {
     let mut shop = shop("(rate_lb_in: 550.0, stroke_mm: 70.0, bore_mm: 36.0)");
-    let intake = intake().replace("65<Enter><Enter><Enter><Enter>", "65<Enter><Enter><Enter>38<Enter>");
+    let intake = intake().replace("2<Enter><Up>", "2<Enter><Tab>38<Enter><Up><Up><Up>");
     shop.press("<Enter>").press(&intake).press("<Enter>");
     for leg in &WALK[..=10] {
         shop.press(leg.keys);
@@ -190,10 +194,9 @@ fn where_the_shop_has_none_either_the_one_to_get_is_named() {
 /// Quick trials with one spring at hand, on the bike, and six readings alike.
 fn six_alike(springs: &str, target: &str, reading: &str) -> Shopfloor {
     let mut shop = shop(springs);
-    let typed = format!("65<Enter><Enter><Enter><Enter><Enter><Enter>{target}<Enter>");
-    let intake = WHOLE_INTAKE.replace("65<Enter><Enter><Enter><Enter><Enter><Enter><Enter>", &typed);
-    let intake = intake.replace("350-600 by 50, stroke 70", "450, stroke 70");
-    shop.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter>");
+    let intake =
+        WHOLE_TRIALS.replace("30 +- 1.5", target).replace("350-600 by 50, stroke 70", "450, stroke 70");
+    shop.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>");
     for _ in 0..6 {
         shop.press(reading).press("<Enter>");
     }
@@ -309,7 +312,7 @@ fn numbers_of_springs_stay_small_and_with_their_spring_however_often_the_list_is
         ("450 475 600, stroke 70", vec![(3, 450.0), (1, 475.0), (4, 600.0)]),
     ] {
         shop.press("d")
-            .press(&"<Tab>".repeat(16))
+            .press(&"<Tab>".repeat(4))
             .press(&"<BSpace>".repeat(60))
             .press(line)
             .press("<Enter><Esc>");

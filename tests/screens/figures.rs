@@ -12,7 +12,7 @@ pub(crate) const PAIRS: &str = "10/29.2 20/56.7 30/82.5 40/106.7 50/129.2 60/150
 /// At the row of the leverage ratio, travel and stroke told.
 fn at_the_leverage(shell: Memory, theme: Theme) -> Stage {
     let mut stage = Stage::with(shell, theme);
-    stage.press("<Enter><Tab><Tab><Tab>82<Enter>15.5<Enter>150<Enter><Tab>60<Enter><Up><Up>");
+    stage.press("<Enter>82<Enter>150<Enter>60<Enter><Tab><Tab><Tab><Tab><Tab><Tab><Tab><Tab><Tab>");
     stage
 }
 
@@ -38,10 +38,11 @@ pub(crate) fn calculated() -> Stage {
 pub(crate) fn at_the_changes() -> Stage {
     let mut stage = Stage::new();
     stage.press(
-        "<Down><Enter><Tab><Tab><Tab>82<Enter>15.5<Enter>150<Enter><Enter>60<Enter><Enter><Enter><Enter>",
+        "<Down><Enter>60<Enter><Tab><Tab>82<Enter>150<Enter>350-600 by 25, stroke 65<Enter>15.5<Enter>\
+         30 +- 1.5<Enter>0.5<Enter>3<Enter>1.5<Enter>2<Enter><Tab><Tab>1240<Enter>440<Enter>",
     );
-    stage.press("1240<Enter>440<Enter><Enter><Enter><Enter>350-600 by 25, stroke 65<Enter>450<Enter><Enter>");
-    stage.press("<Enter><Enter><Enter><Enter>15<Enter><Enter>15.5<Enter>15<Enter><C-f>");
+    stage.press(&"<Up>".repeat(15)).press("450<Enter><Enter>");
+    stage.press("<Enter><Enter><Enter>15<Enter>15.5<Enter>15<Enter><C-f>");
     assert!(matches!(stage.model.place(), Place::Changes(_)), "{}", stage.frame(80, 24));
     stage
 }
@@ -203,7 +204,7 @@ fn ends_and_material_change_the_rate() {
 #[test]
 fn a_worn_spring_of_the_rack_is_reckoned_without_losing_the_row() {
     let mut stage = Stage::new();
-    stage.press("<Enter>").press(&"<Tab>".repeat(16)).press("400 450<C-f>");
+    stage.press("<Enter>").press(&"<Tab>".repeat(5)).press("400 450<C-f>");
     assert!(matches!(stage.model.place(), Place::Wire(_)), "{}", stage.frame(80, 24));
     stage.press("<Esc>");
     assert!(stage.shows("400 450"), "{}", stage.frame(80, 24));

@@ -15,7 +15,7 @@ fn shop_that_keeps_nothing() -> Stage {
 #[test]
 fn a_step_that_was_not_kept_is_never_shown_as_kept() {
     let mut stage = shop_that_keeps_nothing();
-    stage.press("<Enter>Invented Rider<Enter>");
+    stage.press("<Enter><Up><Up>Invented Rider<Enter>");
     assert!(!stage.shows("✓ kept"));
     assert!(stage.shows("Not kept: in memory only. The disk is full."), "{}", stage.frame(80, 24));
 }
@@ -23,7 +23,7 @@ fn a_step_that_was_not_kept_is_never_shown_as_kept() {
 #[test]
 fn leaving_with_a_step_in_memory_only_takes_a_second_word() {
     let mut stage = shop_that_keeps_nothing();
-    stage.press("<Enter>Invented Rider<Enter><C-c>");
+    stage.press("<Enter><Up><Up>Invented Rider<Enter><C-c>");
     assert_eq!(stage.flow, Flow::On);
     assert!(stage.shows("Ctrl-C again leaves all the same"), "{}", stage.frame(80, 24));
     assert_eq!(stage.press("<C-c>").flow, Flow::Leave);
@@ -32,7 +32,7 @@ fn leaving_with_a_step_in_memory_only_takes_a_second_word() {
 #[test]
 fn going_home_with_a_step_in_memory_only_keeps_the_session_open() {
     let mut stage = shop_that_keeps_nothing();
-    stage.press("<Enter>Invented Rider<Enter><Esc><Esc>");
+    stage.press("<Enter><Up><Up>Invented Rider<Enter><Esc><Esc>");
     assert_eq!(stage.record().intake.customer.as_typed(), "Invented Rider");
     stage.shell.fault = None;
     stage.press("<Esc>");
@@ -44,7 +44,7 @@ fn going_home_with_a_step_in_memory_only_keeps_the_session_open() {
 #[test]
 fn leaving_with_everything_kept_asks_nothing() {
     let mut stage = Stage::new();
-    stage.press("<Enter>Invented Rider<Enter>");
+    stage.press("<Enter><Up><Up>Invented Rider<Enter>");
     assert_eq!(stage.press("<C-c>").flow, Flow::Leave);
 }
 

@@ -1,7 +1,7 @@
 //! What can hurt someone, at the least size, through the details, the guided walk and quick trials: it cannot be missed, and
 //! what it refuses has a way out.
 
-use coilwright::session::{Caution, Deed, Detail, LimitFrom, Step, TickAnswer};
+use coilwright::session::{Caution, Deed, Detail, Step, TickAnswer};
 use coilwright::units::{Length, Turns};
 
 use super::guide::{WALK, at_leg, at_the_verdict};
@@ -137,12 +137,12 @@ fn the_stroke_of_the_spring_on_the_bike_is_asked_for_once_in_both_ways_to_work()
 #[test]
 fn whether_the_limit_was_entered_is_in_the_record_and_no_maker_is_quoted() {
     let typical = at_leg(4);
-    assert_eq!(typical.record().intake.turns_allowed_from, LimitFrom::Typical);
+    assert_eq!(typical.record().intake.turns_limit, None);
     let mut entered = Stage::new();
     let keys = WHOLE_INTAKE.replacen("<Enter>65<Enter><Enter><Enter>", "<Enter>65<Enter><Enter>2<Enter>", 1);
     entered.press("<Enter>").press(&keys).press("<Enter>");
     assert_eq!(entered.record().intake.turns_limit, Some(Turns::of(2.0)), "{}", entered.frame(80, 24));
-    assert_eq!(entered.record().intake.turns_allowed_from, LimitFrom::Entered);
+    assert!(entered.record().intake.turns_limit.is_some());
     for leg in &WALK[1..=4] {
         entered.press(leg.keys);
     }

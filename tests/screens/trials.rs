@@ -8,12 +8,12 @@ use coilwright::screen::theme::Theme;
 use coilwright::session::{Caution, Deed, Detail, Origin, ReadingNumber, Record, SpringNumber, Step};
 use coilwright::units::{Length, Turns};
 
-use super::{Memory, Stage, WHOLE_INTAKE, noon};
+use super::{Memory, Stage, WHOLE_TRIALS, noon};
 
 /// Quick trials, the intake done.
 pub(crate) fn begun() -> Stage {
     let mut stage = Stage::new();
-    stage.press("<Down><Enter>").press(WHOLE_INTAKE).press("<Enter>");
+    stage.press("<Down><Enter>").press(WHOLE_TRIALS).press("<Enter>");
     stage
 }
 
@@ -129,8 +129,8 @@ fn a_figure_that_is_neither_reading_nor_spring_is_refused_and_stays() {
 #[test]
 fn of_two_springs_with_one_rate_the_number_is_asked_for() {
     let mut stage = Stage::new();
-    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450 550 x2, stroke 70");
-    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter>s 550<Enter>");
+    let intake = WHOLE_TRIALS.replace("350-600 by 50, stroke 70", "450 550 x2, stroke 70");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>s 550<Enter>");
     assert!(stage.shows("Several springs at hand bear 550 lb/in"), "{}", stage.frame(80, 24));
     stage.press("<C-w><C-w>s #3<Enter><Enter>");
     let refitted = Deed::Swapped { spring: SpringNumber(3), preload_turns: Turns::ZERO };
@@ -140,8 +140,8 @@ fn of_two_springs_with_one_rate_the_number_is_asked_for() {
 #[test]
 fn a_spring_whose_stroke_is_unknown_adds_its_caution() {
     let mut stage = Stage::new();
-    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450/70 550");
-    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter>s 550<Enter>");
+    let intake = WHOLE_TRIALS.replace("350-600 by 50, stroke 70", "450/70 550");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>s 550<Enter>");
     assert!(stage.shows("The spring may bottom before the shock"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
     assert!(deeds(&stage).contains(&Deed::CautionSeen(Caution::SpringBinds)));
@@ -150,8 +150,8 @@ fn a_spring_whose_stroke_is_unknown_adds_its_caution() {
 #[test]
 fn a_spring_that_binds_is_refused_before_its_cautions_are_read() {
     let mut stage = Stage::new();
-    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450/70 550/60");
-    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter>");
+    let intake = WHOLE_TRIALS.replace("350-600 by 50, stroke 70", "450/70 550/60");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>");
     let before = stage.record().clone();
     stage.press("s 550<Enter>");
     assert!(stage.shows("its coils would close first"), "{}", stage.frame(80, 24));
@@ -248,8 +248,8 @@ fn a_line_that_says_nothing_stays_and_says_what_is_taken() {
 #[test]
 fn without_a_spring_one_is_asked_for_first() {
     let mut stage = Stage::new();
-    let intake = WHOLE_INTAKE.replace("450<Enter>", "<Enter>");
-    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter>");
+    let intake = WHOLE_TRIALS.replace("450<Enter>", "<Enter>");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>");
     assert_eq!(stage.step(), Step::Decision);
     stage.press("24<Enter>");
     assert!(stage.shows("No spring is fitted yet"), "{}", stage.frame(80, 24));
@@ -369,8 +369,8 @@ fn a_spring_is_named_with_its_stroke_as_in_the_details() {
 #[test]
 fn a_stroke_of_a_spring_whose_stroke_nobody_told_makes_no_second_one() {
     let mut stage = Stage::new();
-    let intake = WHOLE_INTAKE.replace("350-600 by 50, stroke 70", "450 550");
-    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter><Enter>s 550/70<Enter>");
+    let intake = WHOLE_TRIALS.replace("350-600 by 50, stroke 70", "450 550");
+    stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter>s 550/70<Enter>");
     assert!(stage.shows("has no stroke told. Type s #2"), "{}", stage.frame(80, 24));
 }
 

@@ -13,8 +13,8 @@ use coilwright::assessment::{Advice, Suspect, assess};
 use coilwright::assets;
 use coilwright::mechanics::{Shock, Spring, SpringNumber};
 use coilwright::session::{
-    Awaiting, Bottoming, Check, Decision, Deed, Feel, FrameLengths, LeverageKnowledge, LimitFrom, Origin,
-    Record, RideHeight, Setup, State, Target, TickAnswer, TrailReport, machine,
+    Awaiting, Bottoming, Check, Decision, Deed, Feel, FrameLengths, LeverageKnowledge, Origin, Record,
+    RideHeight, Setup, State, Target, TickAnswer, TrailReport, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, SpringRate, Turns};
@@ -96,12 +96,12 @@ fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, target: Target, sprin
         travel: Length::mm(travel),
         leverage: LeverageKnowledge::TravelOnly,
         shock,
-        turns_allowed_from: LimitFrom::Typical,
         frame: FrameLengths::default(),
         target,
         ruler: Length::mm(0.5),
         readings_each: 3,
         springs,
+        typical: Vec::new(),
     }
 }
 

@@ -6,7 +6,7 @@
 //! table of doubts.
 
 use coilwright::session::{
-    FrameLengths, Intake, LeverageKnowledge, LimitFrom, Setup, Shock, Spring, SpringNumber, Target,
+    FrameLengths, Intake, LeverageKnowledge, Setup, Shock, Spring, SpringNumber, Target,
 };
 use coilwright::units::{Length, Mass, Share, SpringRate, Turns};
 use rand::rngs::StdRng;
@@ -81,12 +81,12 @@ impl Bike {
                 turns_limit: Turns::of(2.0),
                 body_diameter: None,
             },
-            turns_allowed_from: LimitFrom::Typical,
             frame: FrameLengths::default(),
             target,
             ruler: Length::mm([0.5, 1.0][random.random_range(0..2)]),
             readings_each: 3,
             springs: springs.clone(),
+            typical: Vec::new(),
         };
         let rates = springs
             .iter()

@@ -3,8 +3,8 @@
 use chrono::{DateTime, TimeDelta};
 use coilwright::session::{
     Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Earlier, Feel, Intake, LeverageKnowledge,
-    LeveragePair, LimitFrom, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State, Step,
-    Target, TickAnswer, TrailReport, WheelLoad, machine,
+    LeveragePair, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State, Step, Target,
+    TickAnswer, TrailReport, WheelLoad, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Estimate, Length, LeverageRatio, Mass, Share, SpringRate, Turns};
@@ -59,7 +59,6 @@ pub(crate) fn details() -> Vec<Detail> {
         Detail::Stroke(Length::mm(62.5)),
         Detail::CollarPitch(Length::mm(1.25)),
         Detail::TurnsLimit(Turns::of(2.0)),
-        Detail::TurnsAllowedFrom(LimitFrom::Entered),
         Detail::BodyDiameter(Some(Length::mm(36.0))),
         Detail::Wheelbase(Some(Length::mm(1_240.0))),
         Detail::RearCentre(Some(Length::mm(440.0))),

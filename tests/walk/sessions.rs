@@ -128,9 +128,10 @@ fn a_shock_without_a_spring_goes_from_the_bench_to_choosing_one() {
 #[test]
 fn an_incomplete_intake_says_what_is_missing() {
     let mut record = entered();
-    record.intake.rider = None;
-    record.intake.ruler = None;
-    let missing = vec![coilwright::session::Fact::Rider, coilwright::session::Fact::Ruler];
+    record.intake.stroke = None;
+    record.intake.springs.clear();
+    record.intake.spring_on_arrival = None;
+    let missing = vec![coilwright::session::Fact::Stroke, coilwright::session::Fact::Springs];
     assert_eq!(refuses(&record, Deed::IntakeDone), Refusal::IntakeIncomplete(missing));
 }
 

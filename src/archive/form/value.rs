@@ -23,7 +23,6 @@ impl Serialize for Value {
             Self::WheelLoad(load) => load.serialize(serializer),
             Self::Earlier(earlier) => earlier.serialize(serializer),
             Self::Leverage(known) => known.serialize(serializer),
-            Self::LimitFrom(from) => from.serialize(serializer),
             Self::Springs(rack) => rack.serialize(serializer),
             Self::Spring(number) => number.serialize(serializer),
         }
@@ -41,7 +40,6 @@ impl<'de> DeserializeSeed<'de> for Shape {
             Self::WheelLoad => Value::WheelLoad(Deserialize::deserialize(deserializer)?),
             Self::Earlier => Value::Earlier(Deserialize::deserialize(deserializer)?),
             Self::Leverage => Value::Leverage(Deserialize::deserialize(deserializer)?),
-            Self::LimitFrom => Value::LimitFrom(Deserialize::deserialize(deserializer)?),
             Self::Springs => Value::Springs(Deserialize::deserialize(deserializer)?),
             Self::Spring => Value::Spring(Deserialize::deserialize(deserializer)?),
         })

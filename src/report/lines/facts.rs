@@ -7,9 +7,7 @@ use serde::ser::{Serialize, SerializeMap, Serializer};
 
 use super::utc;
 use crate::report::json::tidy;
-use crate::session::{
-    Earlier, Fact, Intake, LeverageKnowledge, LeveragePair, LimitFrom, Shape, Spring, Value,
-};
+use crate::session::{Earlier, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Value};
 use crate::units::{Length, Mass, Quantity, Share};
 
 /// What was told, corrections included: every fact of the table but names and notes.
@@ -42,13 +40,6 @@ impl Serialize for EnteredFacts<'_> {
                     entered.serialize_entry("earlier", &self.0.earlier.as_ref().map(earlier))?;
                 }
                 Shape::Leverage => entered.serialize_entry("leverage", &leverage(&self.0.leverage))?,
-                Shape::LimitFrom => {
-                    let from = match self.0.turns_allowed_from {
-                        LimitFrom::Typical => "typical",
-                        LimitFrom::Entered => "entered",
-                    };
-                    entered.serialize_entry(about.keys[0], from)?;
-                }
                 Shape::Springs => {
                     entered.serialize_entry(
                         "rack",

@@ -37,7 +37,9 @@ pub struct FirstSpringForecast {
 }
 
 impl FirstSpringForecast {
+    /// Nothing while the weights are open: no spring can be named from typical ones.
     fn of(entered: &Intake, opened: Stamp) -> Option<Self> {
+        entered.rider.and(entered.travel)?;
         let mut record = Record::new(opened);
         record.intake = Intake { spring_on_arrival: None, ..entered.clone() };
         let state = machine::advance(&mut record, opened, Deed::IntakeDone).ok()?;

@@ -255,8 +255,11 @@ fn draw_ruler(
     frame.buffer_mut().set_stringn(at, y, &end, usize::from(area.width), theme.quiet());
     let mut along = Length::ZERO;
     while along < shown.stroke {
-        let figure =
-            format!("{}", if units == UnitSet::Imperial { along.as_inches() } else { along.as_mm() });
+        // Sums of steps carry the last digits of binary fractions; a ruler has none.
+        let figure = match units {
+            UnitSet::Imperial => ((along.as_inches() * 10.0).round() / 10.0).to_string(),
+            UnitSet::Trade | UnitSet::Metric => along.as_mm().round().to_string(),
+        };
         let width = u16::try_from(figure.width()).unwrap_or(area.width);
         let column = bench.column(along).saturating_sub(width / 2);
         if column + width + 1 < at {
@@ -278,7 +281,7 @@ fn words_for(shown: ShockPicture, width: u16, units: UnitSet, theme: Theme) -> L
         phrase::guide::band_on_the_shaft(low, &units.show(high), units),
     ];
     let in_short = [
-        shown.moved.even(units).figure,
+        shown.moved.ruled(units).figure,
         phrase::guide::band_on_the_shaft(low, &high.written(units).figure, units),
     ];
     let line = |[indicator, target]: [String; 2]| {

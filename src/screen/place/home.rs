@@ -197,12 +197,13 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: HomeChoice, at: Stamp) -> Re
 
 fn begin(desk: &mut Desk, then: AfterForm, at: Stamp) -> Reply {
     let record = Record::new(at);
-    let form = Form::new(&record.intake).then(then);
+    let form = Form::new(&record.intake).then(then, &record.intake);
     if desk.lay_out(record, StorageState::NothingYet).is_err() {
         return Reply::stay();
     }
     // The rack may have been changed since it was read, on the screen of another laptop or by hand.
-    let effects = vec![Effect::Begin { opened: at }, Effect::ReadRack];
+    // All sessions are looked at behind the form, so that a customer who was here is known by the name.
+    let effects = vec![Effect::Begin { opened: at }, Effect::ReadRack, Effect::TakeStock];
     Reply { effects, go: Go::To(form.into()) }
 }
 

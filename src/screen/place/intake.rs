@@ -1,11 +1,13 @@
 //! The form of all details: one row at a time has focus, every accepted row is kept at once.
 //!
-//! What stands in a row stays there until it is accepted or taken out: an error keeps the text, going to another row keeps
-//! it as a draft. What is customary is offered in words and enters the record only when accepted. After the intake the
-//! same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), their
+//! A few rows are asked, then the work can begin; the rows below stand filled in (`starting`) or may stay empty. What is
+//! typed in a row stays there until it is accepted or taken out: an error keeps the text, going to another row keeps it as
+//! a draft. After the intake the same form corrects it. Not here: what is possible (`session::limits`), the rows (`row`), their
 //! texts (`text`), the line of springs (`spring_list`), what is known of the leverage (`leverage`).
 
+mod accept;
 mod drawing;
+mod known;
 pub mod leverage;
 pub mod row;
 pub mod spring_list;
@@ -15,6 +17,7 @@ mod warning;
 
 use std::collections::BTreeMap;
 
+use known::RateSource;
 use leverage::TypedLeverage;
 use row::{FormOrder, IntakeRow};
 use text::Unread;
@@ -32,9 +35,7 @@ use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::field::TextField;
-use crate::session::{
-    Deed, Detail, Fact, Hazard, Intake, LeverageKnowledge, LimitFrom, Refusal, Spring, Stamp, Step, limits,
-};
+use crate::session::{Deed, Detail, Fact, Hazard, Intake, LeverageKnowledge, Refusal, Stamp, Step};
 use crate::units::UnitSet;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -53,8 +54,8 @@ pub enum AfterForm {
 #[derive(Debug, PartialEq)]
 enum FormQuestion {
     Nothing,
-    /// Whether this unusual detail is meant.
-    Unusual(Detail),
+    /// Whether these details are meant: one is unusual, or they could be read in two ways.
+    Meant(Vec<Detail>),
     /// Whether texts that were not accepted are to be left behind.
     Leaving,
 }
@@ -73,21 +74,25 @@ pub struct Form {
     /// Hazards of the spring on the bike that were read here before the work began.
     read: Vec<Hazard>,
     then: AfterForm,
+    /// The customer of the name typed, where past sessions know them.
+    known: Option<RateSource>,
 }
 
 impl Form {
-    /// The form over what was told so far, at its first row.
+    /// The form over what was told so far, at its first question.
     pub fn new(entered: &Intake) -> Self {
+        let first = FormOrder::of(entered, AfterForm::Guide).first();
         let mut form = Self {
-            focus: IntakeRow::Of(Fact::Customer),
+            focus: first,
             field: TextField::default(),
             came_as: String::new(),
             drafts: BTreeMap::new(),
             asked: FormQuestion::Nothing,
             read: Vec::new(),
             then: AfterForm::default(),
+            known: None,
         };
-        form.arrive(IntakeRow::Of(Fact::Customer), entered, UnitSet::default());
+        form.arrive(first, entered, UnitSet::default());
         form
     }
 
@@ -95,19 +100,32 @@ impl Form {
     /// changed where a customer is back.
     pub fn resuming(entered: &Intake) -> Self {
         let mut form = Self::new(entered);
-        if FormOrder::of(entered) == FormOrder::Return {
-            form.arrive(IntakeRow::Of(Fact::Rider), entered, UnitSet::default());
-        } else if *entered != Intake::default() {
-            let lacking = IntakeRow::all().into_iter().find(|row| row.is_lacking(entered));
-            form.arrive(lacking.unwrap_or(IntakeRow::Begin), entered, UnitSet::default());
+        if entered.earlier.is_none() && *entered != Intake::default() {
+            let order = FormOrder::of(entered, AfterForm::Guide);
+            let open = order.rows().into_iter().find(|row| row.is_asked_first(entered, AfterForm::Guide));
+            form.arrive(open.unwrap_or(IntakeRow::Begin), entered, UnitSet::default());
         }
         form
     }
 
-    /// The form leading elsewhere when it is done.
+    /// The form leading elsewhere when it is done, at the first question there.
     #[must_use]
-    pub fn then(self, then: AfterForm) -> Self {
-        Self { then, ..self }
+    pub fn then(mut self, then: AfterForm, entered: &Intake) -> Self {
+        self.then = then;
+        self.arrive(FormOrder::of(entered, then).first(), entered, UnitSet::default());
+        self
+    }
+
+    /// The first row without which the work cannot begin; none where it can.
+    fn lacking(&self, desk: &Desk) -> Option<IntakeRow> {
+        let entered = &desk.session.as_ref()?.state.entered;
+        let rows = FormOrder::of(entered, self.then).rows().into_iter();
+        rows.filter(|row| row.is_asked_first(entered, self.then)).find(|row| !self.is_filled(*row, desk))
+    }
+
+    /// Whether something stands in the row though nobody entered it.
+    fn is_filled(&self, row: IntakeRow, desk: &Desk) -> bool {
+        starting::filled(row, desk).is_some()
     }
 
     /// The leverage as it is being typed where that can be read, else as it was told.
@@ -131,6 +149,7 @@ impl Form {
             self.field.reached();
         }
         self.asked = FormQuestion::Nothing;
+        self.known = None;
     }
 
     /// Goes to another row; a text that was not accepted stays behind as a draft.
@@ -167,11 +186,16 @@ impl Component for Form {
         if warning::due(self, desk).is_some() {
             return vec![Action::Accept, Action::Back];
         }
-        vec![Action::Accept, Action::Next, Action::Previous, Action::Back]
+        let known = self.known.as_ref().map(|_| Action::ComeBack);
+        [Action::Accept, Action::Next, Action::Previous]
+            .into_iter()
+            .chain(known)
+            .chain([Action::Back])
+            .collect()
     }
 
     fn asks(&self, desk: &Desk) -> bool {
-        warning::due(self, desk).is_some() || matches!(self.asked, FormQuestion::Unusual(_))
+        warning::due(self, desk).is_some() || matches!(self.asked, FormQuestion::Meant(_))
     }
 
     fn guards(&self, desk: &Desk) -> bool {
@@ -209,9 +233,9 @@ impl Component for Form {
 
 /// The rows shown, in their order: that to begin the work only while the intake is open, and of a closed session those
 /// that say whose it is.
-fn rows(desk: &Desk) -> Vec<IntakeRow> {
+fn rows(form: &Form, desk: &Desk) -> Vec<IntakeRow> {
     let Some(session) = &desk.session else { return Vec::new() };
-    let all = FormOrder::of(&session.state.entered).rows().into_iter();
+    let all = FormOrder::of(&session.state.entered, form.then).rows().into_iter();
     all.filter(|row| match session.state.step {
         Step::Intake => true,
         Step::Closed => row.is_of_the_customer(),
@@ -232,84 +256,29 @@ fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Repl
         Pressed::Edit(edit) => {
             form.field.edit(edit);
             form.asked = FormQuestion::Nothing;
+            form.known = RateSource::of(form.focus, form.field.text(), desk);
         }
-        Pressed::Action(Action::Next) => form.leave_for(form.neighbour(&rows(desk), 1), &entered, desk.units),
+        Pressed::Action(Action::Next) => {
+            form.leave_for(form.neighbour(&rows(form, desk), 1), &entered, desk.units);
+        }
         Pressed::Action(Action::Previous) => {
-            form.leave_for(form.neighbour(&rows(desk), -1), &entered, desk.units);
+            form.leave_for(form.neighbour(&rows(form, desk), -1), &entered, desk.units);
+        }
+        Pressed::Action(Action::ComeBack) => {
+            let look = form.known.take().map(|known| Effect::LookAt(known.newest));
+            return Reply::asking(look.into_iter().collect());
         }
         Pressed::Action(Action::Back) => return back(form, desk),
         Pressed::Action(Action::Accept) if form.focus == IntakeRow::Begin => return begin(form, desk, at),
-        Pressed::Action(Action::Accept) => return accept(form, desk, &entered, at),
+        Pressed::Action(Action::Accept) => return accept::accept(form, desk, &entered, at),
         Pressed::Line(place) => {
-            if let Some(row) = rows(desk).get(place) {
+            if let Some(row) = rows(form, desk).get(place) {
                 form.leave_for(*row, &entered, desk.units);
             }
         }
         Pressed::Action(_) => {}
     }
     Reply::stay()
-}
-
-/// Takes the text of the focused row, or what is customary where it is empty, into the record.
-fn accept(form: &mut Form, desk: &mut Desk, entered: &Intake, at: Stamp) -> Reply {
-    let text = &*starting::text(form.focus, form.field.text(), desk);
-    if let (IntakeRow::Of(Fact::Leverage), Ok(TypedLeverage::Table { path, .. })) =
-        (form.focus, leverage::read(text, desk.units))
-    {
-        return Reply::asking(vec![Effect::ReadTable(path)]);
-    }
-    if *text == form.came_as && (form.focus.is_optional() || !text.is_empty()) {
-        form.leave_for(form.neighbour(&rows(desk), 1), entered, desk.units);
-        return Reply::stay();
-    }
-    let read = match offered_springs(form, desk) {
-        Some(springs) => Ok(Some(Detail::Springs(springs))),
-        None => form.focus.read(text, entered, desk.units),
-    };
-    let detail = match read {
-        Ok(Some(detail)) => detail,
-        Ok(None) => return Reply::stay(),
-        Err(unread) => {
-            desk.say(notice(unread, desk.units));
-            return Reply::stay();
-        }
-    };
-    if let Some((field, figure)) = limits::unusual(&detail, entered)
-        && !matches!(&form.asked, FormQuestion::Unusual(asked) if *asked == detail)
-    {
-        form.asked = FormQuestion::Unusual(detail);
-        desk.say(Notice::Unusual(field, figure));
-        return Reply::stay();
-    }
-    let mut effects = desk.enter(at, detail.clone());
-    if !effects.is_empty() {
-        effects.extend(limit_from(form, desk, &detail, at));
-    }
-    if let (false, Some(session)) = (effects.is_empty(), &desk.session) {
-        let entered = &session.state.entered;
-        form.came_as = form.field.text().to_owned();
-        form.leave_for(form.neighbour(&rows(desk), 1), entered, desk.units);
-    }
-    Reply::asking(effects)
-}
-
-/// Whose the limit of the collar is: the typical one where it was offered and taken, else somebody typed it.
-fn limit_from(form: &Form, desk: &mut Desk, detail: &Detail, at: Stamp) -> Vec<Effect> {
-    let offered = form.field.text().trim().is_empty();
-    let from = if offered { LimitFrom::Typical } else { LimitFrom::Entered };
-    let entered = desk.session.as_ref().map(|session| session.state.entered.turns_allowed_from);
-    if !matches!(detail, Detail::TurnsLimit(_)) || entered == Some(from) {
-        return Vec::new();
-    }
-    desk.enter(at, Detail::TurnsAllowedFrom(from))
-}
-
-/// The springs to start with, where the empty row of springs stands for them.
-fn offered_springs(form: &Form, desk: &Desk) -> Option<Vec<Spring>> {
-    if form.focus != IntakeRow::Of(Fact::Springs) || !form.field.text().trim().is_empty() {
-        return None;
-    }
-    Some(starting::springs(desk)).filter(|springs| !springs.is_empty())
 }
 
 /// Puts what a table says into the focused row, to be looked over and accepted; a table that cannot be read leaves the
@@ -341,16 +310,27 @@ fn back(form: &mut Form, desk: &mut Desk) -> Reply {
     }
 }
 
-/// On to the work, or to the first row that still needs something.
+/// On to the work, or to the first row that still needs something or holds text that nobody accepted. What stands filled in
+/// from the shop's settings and rack enters the record.
 fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
-    if let Some((row, entered)) = desk.session.as_ref().and_then(|session| {
-        let entered = &session.state.entered;
-        let lacking = IntakeRow::all().into_iter().find(|row| row.is_lacking(entered))?;
-        Some((row_or(form, lacking), entered.clone()))
-    }) {
-        desk.say(Notice::Refused(Refusal::IntakeIncomplete(entered.missing())));
+    let Some(entered) = desk.session.as_ref().map(|session| session.state.entered.clone()) else {
+        return Reply::going(Go::Back);
+    };
+    if let Some(row) = form.lacking(desk) {
+        let lacking = still_needed(form, desk);
+        desk.say(Notice::Refused(Refusal::IntakeIncomplete(lacking)));
         form.leave_for(row, &entered, desk.units);
         return Reply::stay();
+    }
+    if let Some(row) = form.drafts.keys().next().copied() {
+        desk.say(Notice::Said(phrase::intake::not_accepted(&row.label())));
+        form.leave_for(row, &entered, desk.units);
+        return Reply::stay();
+    }
+    for detail in starting::shops_own(&entered, desk) {
+        if desk.enter(at, detail).is_empty() {
+            return Reply::stay();
+        }
     }
     let mut effects = desk.advance(at, Deed::IntakeDone);
     if effects.is_empty() {
@@ -366,9 +346,17 @@ fn begin(form: &mut Form, desk: &mut Desk, at: Stamp) -> Reply {
     Reply { effects, go: Go::Instead(place) }
 }
 
-/// A row left with a draft comes before one that was never touched.
-fn row_or(form: &Form, lacking: IntakeRow) -> IntakeRow {
-    form.drafts.keys().next().copied().filter(|draft| *draft < lacking).unwrap_or(lacking)
+/// What is still needed before the work can begin.
+fn still_needed(form: &Form, desk: &Desk) -> Vec<Fact> {
+    let Some(session) = &desk.session else { return Vec::new() };
+    let entered = &session.state.entered;
+    let lacks = |row: IntakeRow| match row {
+        IntakeRow::Of(fact) => {
+            (row.is_asked_first(entered, form.then) && !form.is_filled(row, desk)).then_some(fact)
+        }
+        IntakeRow::Begin => None,
+    };
+    FormOrder::of(entered, form.then).rows().into_iter().filter_map(lacks).collect()
 }
 
 fn notice(unread: Unread, units: UnitSet) -> Notice {
@@ -380,6 +368,6 @@ fn notice(unread: Unread, units: UnitSet) -> Notice {
         Unread::Heights(fault) => Notice::Said(phrase::leverage::heights_start_elsewhere(fault).to_owned()),
         Unread::EmptyTable => Notice::Said(phrase::leverage::EMPTY_TABLE.to_owned()),
         Unread::NoFile => Notice::Said(phrase::leverage::NO_FILE.to_owned()),
-        Unread::NotOnTheList => Notice::Said(phrase::intake::NOT_ON_THE_LIST.to_owned()),
+        Unread::NoSuchNumber => Notice::Said(phrase::intake::no_such_number(units)),
     }
 }

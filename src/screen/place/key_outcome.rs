@@ -161,7 +161,7 @@ impl ConfirmOnce {
         let shop_alternatives =
             setup.filter(|setup| found > setup.shock.turns_limit && field.check(entered).is_ok());
         let Some(setup) = shop_alternatives else { return self.once(field, entered) };
-        let (allowed, from) = (setup.shock.turns_limit, setup.turns_allowed_from);
+        let (allowed, from) = (setup.shock.turns_limit, setup.turns_limit_from());
         let words = phrase::guide::found_beyond_allowed(found, allowed, from, units);
         self.ask(Question::Figure(entered), Notice::Said(words))
     }

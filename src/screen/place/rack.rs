@@ -16,7 +16,7 @@ use crate::screen::click_targets::ClickTargets;
 use crate::screen::control::{Confirm, List, TypedKey, TypedLine};
 use crate::screen::effect::{Effect, ShopRack};
 use crate::screen::keys::{Action, Pressed, Typing};
-use crate::screen::model::{Desk, Go, Model, Reply};
+use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::session::{ShopSpring, Stamp};
 
 /// The most of one kind.
@@ -32,6 +32,8 @@ pub struct RackPlace {
     list: List,
     /// The spring being typed: the place it changes, none for a new one.
     line: TypedLine<Option<usize>>,
+    /// The line that reads in two ways and was asked about.
+    asked: Option<String>,
     /// Whether leaving what the file did not take was asked about.
     leaving: Confirm<()>,
 }
@@ -80,17 +82,22 @@ impl RackPlace {
         let Some((place, text)) = self.line.typed() else { return Reply::stay() };
         let before = place.and_then(|place| self.springs(desk).get(place));
         // A line that was not touched keeps figures finer than it shows.
-        let read = match before {
-            Some(spring) if phrase::rack::line(spring, desk.units) == text => Ok(*spring),
-            _ => line::read(text, desk.units),
-        };
+        let untouched = before.filter(|spring| phrase::rack::line(spring, desk.units) == text);
+        let read = untouched.map_or_else(|| line::read(text, desk.units), |spring| Ok(vec![*spring]));
+        let question = line::question(text, desk.units).filter(|_| untouched.is_none());
         match read {
-            Ok(spring) => {
+            Ok(kinds) => {
+                if let (Some(question), true) = (question, self.asked.as_deref() != Some(text)) {
+                    self.asked = Some(text.to_owned());
+                    desk.say(Notice::Said(question));
+                    return Reply::stay();
+                }
+                self.asked = None;
                 self.list.mark(place.unwrap_or(usize::MAX));
                 self.line.close();
-                self.change(desk, |springs| match place.and_then(|place| springs.get_mut(place)) {
-                    Some(there) => *there = spring,
-                    None => springs.push(spring),
+                self.change(desk, |springs| match place.filter(|place| *place < springs.len()) {
+                    Some(place) => drop(springs.splice(place..=place, kinds)),
+                    None => springs.extend(kinds),
                 })
             }
             Err(notice) => {

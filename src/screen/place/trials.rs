@@ -230,7 +230,7 @@ impl Component for Trials {
             }
             TrialStage::Stroke(_) => phrase::hazard::STROKE.to_owned(),
             TrialStage::Collar => phrase::step(Step::Unload).entry.clone(),
-            TrialStage::Line => phrase::trials::TAKES[0].to_owned(),
+            TrialStage::Line => phrase::trials::takes(desk.units)[0].to_owned(),
         })
     }
 

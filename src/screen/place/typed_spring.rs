@@ -1,18 +1,33 @@
-//! A spring as it is typed: `575`, `575/65` or `575, stroke 65`, wherever one is asked for.
+//! A spring as the trade writes it, wherever one is typed: `450`, `450x65`, `450 x 2.75`, `450-65`, `450/65`, `450#`,
+//! `8 kg/mm`, `450, stroke 65`, `450 x2`.
 //!
-//! Not here: the line of many springs (`intake::spring_list`), and what else the line of a kind of spring takes (`rack::line`).
+//! What stands behind x is told by its size: 20 to 150 is a stroke in millimetres, 1.5 to 5 one in inches, a whole number
+//! up to 19 a count (common practice, no source: no shock spring has a stroke of 19 mm). Not here: the line of many springs
+//! (`intake::spring_list`), what else the line of a kind of spring takes (`rack::line`), and what is possible
+//! (`session::limits`).
 
+pub(super) mod list;
+
+use crate::phrase;
 use crate::session::shop_rack::same_length;
-use crate::units::{Length, SpringRate, UnitSet, Unreadable, parse};
+use crate::units::{FigureFault, Kind, Length, SpringRate, UnitSet, Unreadable, parse};
 
-/// The word before a stroke that stands behind its rate.
-const STROKE: &str = "stroke";
+/// The most springs that x counts; a larger figure behind it is a stroke.
+pub(super) const MOST_COUNTED: u16 = 19;
+/// A progressive spring ends at most that much stiffer than it begins (common practice, no source).
+const MOST_PROGRESSIVE: f64 = 1.5;
 
-/// A rate, and the stroke printed beside it where one was typed.
+/// A spring as it was typed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct TypedSpring {
+    /// Its rate.
     pub(super) rate: SpringRate,
+    /// The stroke printed beside it, where one was typed.
     pub(super) stroke: Option<Length>,
+    /// How many of it, where that was typed.
+    pub(super) count: Option<u16>,
+    /// The stroke that what was taken for the count could be as well.
+    pub(super) or_stroke: Option<Length>,
 }
 
 impl TypedSpring {
@@ -20,74 +35,217 @@ impl TypedSpring {
     pub(super) fn is_of(&self, stroke: Option<Length>) -> bool {
         self.stroke.is_none_or(|typed| stroke.is_some_and(|known| same_length(known, typed)))
     }
+
+    /// The same where only one spring can be meant: what could be a stroke is one.
+    ///
+    /// # Errors
+    /// When several were typed.
+    pub(super) fn only_one(self) -> Result<Self, SpringFault> {
+        match (self.count, self.or_stroke) {
+            (None | Some(1), None) => Ok(self),
+            (_, Some(stroke)) => Ok(Self { stroke: Some(stroke), count: None, or_stroke: None, ..self }),
+            (Some(count), None) => Err(SpringFault::Several(count)),
+        }
+    }
 }
 
-/// Reads a rate, and the stroke behind it if there is one.
+/// A spring whose rate rises over its stroke. The calculation takes springs of one rate only.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Progressive {
+    /// The rate it begins with.
+    pub from: SpringRate,
+    /// The rate it ends with.
+    pub to: SpringRate,
+}
+
+/// Why a text is no spring that can be fitted.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SpringFault {
+    /// Its rate cannot be read.
+    Figure(Unreadable),
+    /// It is a progressive spring.
+    Progressive(Progressive),
+    /// What stands behind x is neither a count nor a stroke.
+    Behind(String),
+    /// What should be a stroke is none.
+    Stroke(String),
+    /// Several were typed where one is asked for.
+    Several(u16),
+}
+
+impl SpringFault {
+    /// What is wrong and what to type instead.
+    pub fn sentence(&self, units: UnitSet) -> String {
+        match self {
+            Self::Figure(unreadable) => phrase::unreadable(unreadable, units),
+            Self::Progressive(spring) => phrase::springs::progressive(spring.from, spring.to, units),
+            Self::Behind(part) => phrase::springs::behind_x(part, units),
+            Self::Stroke(part) => phrase::springs::no_stroke(part, units),
+            Self::Several(count) => phrase::springs::only_one(*count),
+        }
+    }
+}
+
+/// Reads one spring, with the stroke and the count behind its rate where they were typed.
 ///
 /// # Errors
-/// With the part that cannot be read.
-pub(super) fn read(text: &str, units: UnitSet) -> Result<TypedSpring, Unreadable> {
-    let (rate, stroke) = behind_the_word(text).unwrap_or_else(|| apart(text));
-    let stroke = stroke.map(|stroke| parse::length(stroke, units)).transpose()?;
-    Ok(TypedSpring { rate: parse::rate(rate, units)?.value, stroke: stroke.map(|read| read.value) })
+/// With what is wrong with it.
+pub(super) fn read(text: &str, units: UnitSet) -> Result<TypedSpring, SpringFault> {
+    let plain = plain(text);
+    let (is_marked, body) = plain.strip_prefix('#').map_or((false, plain.as_str()), |body| (true, body));
+    let (figure, unit, mut rest) = figure_and_unit(body);
+    let unit = if unit.is_empty() && is_marked { "#" } else { unit };
+    let mut from = rate(&format!("{figure} {unit}"), units)?;
+    let first = figure;
+    let mut behind = Behind::default();
+    while let Some(mark) = rest.trim_start().chars().next() {
+        let (figure, own, after) = figure_and_unit(&rest.trim_start()[mark.len_utf8()..]);
+        let part = format!("{figure} {own}");
+        match mark {
+            'x' => behind.times = Some(part),
+            '/' => behind.stroke = Some(stroke(&part, units)?),
+            '-' => match ends_at(&part, [unit, own], from, units) {
+                Some(to) => {
+                    // The unit behind both ends goes for both.
+                    from = if unit.is_empty() { rate(&format!("{first} {own}"), units)? } else { from };
+                    behind.to = Some(to);
+                }
+                None => behind.stroke = Some(stroke(&part, units)?),
+            },
+            _ => {
+                let fault = FigureFault::TwoFigures(text.trim().to_owned());
+                return Err(SpringFault::Figure(Unreadable { expected: Kind::Rate, fault }));
+            }
+        }
+        rest = after;
+    }
+    behind.of(from, units)
 }
 
-/// The text before the stroke mark and that behind it; the mark within a unit, as in lb/in and N/mm, is none.
-pub(super) fn apart(text: &str) -> (&str, Option<&str>) {
-    let within_a_unit = |at: usize| {
-        let before = text[..at].to_lowercase();
-        let is_force = ["lb", "lbs", "lbf", "n"].into_iter().any(|unit| before.ends_with(unit));
-        is_force && text[at + 1..].starts_with(|letter: char| letter.is_alphabetic() || letter == '"')
-    };
-    let mark = text.match_indices('/').map(|(at, _)| at).find(|at| !within_a_unit(*at));
-    mark.map_or((text, None), |at| (text[..at].trim_end(), Some(text[at + 1..].trim_start())))
+/// What stood behind the rate.
+#[derive(Default)]
+struct Behind {
+    times: Option<String>,
+    stroke: Option<Length>,
+    to: Option<SpringRate>,
 }
 
-/// `575, stroke 65` and `575 stroke 65`.
-fn behind_the_word(text: &str) -> Option<(&str, Option<&str>)> {
-    // Lower case of ASCII alone, so that the place is the same in both.
-    let at = text.to_ascii_lowercase().find(STROKE)?;
-    Some((text[..at].trim_end_matches([' ', ',', ';']), Some(text[at + STROKE.len()..].trim_start())))
+impl Behind {
+    fn of(self, rate: SpringRate, units: UnitSet) -> Result<TypedSpring, SpringFault> {
+        if let Some(to) = self.to {
+            return Err(SpringFault::Progressive(Progressive { from: rate, to }));
+        }
+        let alone = TypedSpring { rate, stroke: self.stroke, count: None, or_stroke: None };
+        let Some(times) = self.times else { return Ok(alone) };
+        let fault = || SpringFault::Behind(times.trim().to_owned());
+        match times.trim().parse::<u16>() {
+            // Where the stroke stands beside it, the figure behind x can only be a count.
+            Ok(count) if self.stroke.is_some() => Ok(TypedSpring { count: Some(count), ..alone }),
+            Ok(count) if count <= MOST_COUNTED => {
+                let inches = bare_stroke(f64::from(count)).filter(|_| units == UnitSet::Imperial);
+                Ok(TypedSpring { count: Some(count), or_stroke: inches, ..alone })
+            }
+            _ if self.stroke.is_some() => Err(fault()),
+            // A bare figure that is neither must not be taken in whatever unit is shown.
+            _ if bare(&times).is_some_and(|figure| bare_stroke(figure).is_none()) => Err(fault()),
+            _ => Ok(TypedSpring { stroke: Some(stroke(&times, units).map_err(|_| fault())?), ..alone }),
+        }
+    }
+}
+
+/// The rate a progressive spring ends with; none where the figure behind the dash is a stroke.
+fn ends_at(part: &str, [unit, own]: [&str; 2], from: SpringRate, units: UnitSet) -> Option<SpringRate> {
+    let to = rate(&if own.is_empty() { format!("{part}{unit}") } else { part.to_owned() }, units).ok()?;
+    let is_stroke = bare(part).is_some_and(|figure| bare_stroke(figure).is_some());
+    let is_end = to > from && (to <= from * MOST_PROGRESSIVE || !is_stroke);
+    (is_end || !own.is_empty()).then_some(to)
+}
+
+fn rate(text: &str, units: UnitSet) -> Result<SpringRate, SpringFault> {
+    parse::rate(text.trim(), units).map(|read| read.value).map_err(SpringFault::Figure)
+}
+
+/// Reads a stroke: a bare figure by its size, whatever units are shown.
+///
+/// # Errors
+/// With the part that is none.
+pub(super) fn stroke(text: &str, units: UnitSet) -> Result<Length, SpringFault> {
+    if let Some(stroke) = bare(text).and_then(bare_stroke) {
+        return Ok(stroke);
+    }
+    let read = parse::length(text, units).map(|read| read.value);
+    read.map_err(|_| SpringFault::Stroke(text.trim().to_owned()))
+}
+
+/// The figure of a text without a unit.
+fn bare(text: &str) -> Option<f64> {
+    let has_unit = text.contains(|letter: char| letter.is_alphabetic() || matches!(letter, '"' | '\'' | '#'));
+    // The unit makes no difference to the figure: there is none.
+    (!has_unit).then(|| parse::length(text, UnitSet::Trade).ok()).flatten().map(|read| read.value.as_mm())
+}
+
+/// The stroke that a bare figure can be; none where it can be no stroke of a shock spring.
+fn bare_stroke(figure: f64) -> Option<Length> {
+    match figure {
+        20.0..=150.0 => Some(Length::mm(figure)),
+        1.5..=5.0 => Some(Length::inches(figure)),
+        _ => None,
+    }
+}
+
+/// What a keyboard and a price list make of the same signs, in one spelling; the word before a stroke is its mark.
+fn plain(text: &str) -> String {
+    let one_spelling = text.to_lowercase().replace('×', "x").replace(['–', '−', '‐', '‑'], "-");
+    let marked = one_spelling.replace(", stroke", "/").replace("; stroke", "/").replace("stroke", "/");
+    marked.replace('″', "\"").trim().to_owned()
+}
+
+/// A figure at the beginning, the unit behind it, and the rest: `2 3/4 in/65` is `2 3/4`, `in` and `/65`.
+fn figure_and_unit(text: &str) -> (&str, &str, &str) {
+    let text = text.trim_start();
+    let belongs = |letter: char| letter.is_ascii_digit() || ".,½¼¾⅛⅜⅝⅞".contains(letter);
+    let whole = text.find(|letter| !belongs(letter)).unwrap_or(text.len());
+    let end = whole + fraction_behind(&text[whole..]);
+    let unit = unit_behind(&text[end..]);
+    (&text[..end], text[end..end + unit].trim(), &text[end + unit..])
+}
+
+/// How much of a text is the fraction of a mixed number, ` 3/4` or `-3/4`.
+fn fraction_behind(text: &str) -> usize {
+    let digits =
+        |text: &str| text.len() - text.trim_start_matches(|letter: char| letter.is_ascii_digit()).len();
+    let Some(rest) = text.strip_prefix([' ', '-']) else { return 0 };
+    let over = digits(rest);
+    let Some(below) = rest[over..].strip_prefix('/') else { return 0 };
+    let under = digits(below);
+    match (rest[..over].parse::<u32>(), below[..under].parse::<u32>()) {
+        (Ok(top), Ok(bottom)) if top < bottom => 1 + over + 1 + under,
+        _ => 0,
+    }
+}
+
+/// How much of a text is a unit: letters, and a mark within them, as in lb/in, but no x.
+fn unit_behind(text: &str) -> usize {
+    let mut has_letters = false;
+    for (at, letter) in text.char_indices() {
+        let within = match letter {
+            'x' => false,
+            '/' => {
+                has_letters
+                    && text[at + 1..]
+                        .trim_start()
+                        .starts_with(|next: char| next.is_alphabetic() || next == '"')
+            }
+            ' ' | '.' | '"' | '\'' | '#' => true,
+            letter => letter.is_alphabetic(),
+        };
+        if !within {
+            return at;
+        }
+        has_letters |= letter.is_alphabetic();
+    }
+    text.len()
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Rate in lb/in and stroke in mm, 0 for none, to the whole figure.
-    fn typed(text: &str) -> String {
-        let spring = read(text, UnitSet::Trade).expect(text);
-        let stroke = spring.stroke.map_or(0.0, Length::as_mm);
-        format!("{:.0} {stroke:.0}", spring.rate.as_lb_per_in())
-    }
-
-    #[test]
-    fn a_stroke_stands_behind_a_mark_or_behind_its_word() {
-        for text in [
-            "575/65",
-            "575 / 65 mm",
-            "575, stroke 65",
-            "575 Stroke 65",
-            "575 lb/in/65",
-            "575 lb/in, stroke 65",
-        ] {
-            assert_eq!(typed(text), "575 65", "{text}");
-        }
-        assert_eq!(typed("575/2 1/2 in"), "575 64");
-    }
-
-    #[test]
-    fn the_mark_within_a_unit_is_no_stroke() {
-        for text in ["450", "450 lb/in", "450 lbs/in", "450LB/IN", "450 lb/\""] {
-            assert_eq!(typed(text), "450 0", "{text}");
-        }
-        assert_eq!(typed("80 N/mm"), "457 0");
-    }
-
-    #[test]
-    fn what_is_no_spring_is_refused() {
-        for text in ["", "/65", "575/", "575/long", "stroke 65", "575, stroke"] {
-            assert!(read(text, UnitSet::Trade).is_err(), "{text}");
-        }
-    }
-}
+mod tests;

@@ -28,7 +28,7 @@ impl State {
     pub(super) fn can_stand_at(&self, preload_turns: Turns) -> Result<(), Refusal> {
         Figure::PreloadTurns.check(Quantity::Turns(preload_turns))?;
         let setup = self.setup_known()?;
-        let (allowed, from) = (setup.shock.turns_limit, setup.turns_allowed_from);
+        let (allowed, from) = (setup.shock.turns_limit, setup.turns_limit_from());
         if preload_turns > allowed {
             return Err(Refusal::BeyondTurnsLimit { asked: preload_turns, allowed, from });
         }

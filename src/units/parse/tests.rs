@@ -81,6 +81,22 @@ fn pounds_on_a_spring_are_pounds_per_inch() {
 }
 
 #[test]
+fn a_spring_is_printed_in_pounds_with_a_hash_and_in_kilograms_per_millimetre() {
+    for way in ["450#", "450 #"] {
+        for set in UnitSet::ALL {
+            assert_eq!(rate(way, set).unwrap().value, SpringRate::lb_per_in(450.0), "{way}");
+        }
+    }
+    assert_eq!(mass("180#", SET).unwrap().value, Mass::pounds(180.0));
+    // 1 kgf/mm = 9.806 65 N/mm: standard gravity, 3rd CGPM (1901); NIST SP 811 (2008), appendix B.8.
+    for way in ["8 kg/mm", "8kgf/mm", "8,0 KGF / mm"] {
+        let read = rate(way, SET).unwrap().value;
+        assert!((read.as_n_per_mm() - 78.453_2).abs() < 1e-9, "{way}");
+    }
+    assert_eq!(rate("8 kg", SET).unwrap_err().fault, FigureFault::OtherKind(Unit::Kilogram));
+}
+
+#[test]
 fn shares_turns_ratios_and_counts_are_read() {
     assert_eq!(share("30").unwrap().value, Share::percent(30.0));
     assert_eq!(share("30 %").unwrap().value, Share::percent(30.0));

@@ -6,7 +6,7 @@ use crate::screens::figures::{PAIRS, usual};
 use crate::screens::review::TO_LIST;
 use crate::screens::{Stage, WHOLE_INTAKE};
 
-const TO_RIDER: &str = "<Enter><Tab><Tab><Tab>";
+const TO_RIDER: &str = "<Enter>";
 
 pub(super) fn scenes() -> Vec<Scene> {
     vec![
@@ -14,7 +14,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!(
             "intake_half",
             Stage::new(),
-            "<Enter>Invented Rider<Enter><Enter>Trail bike, blue<Enter>82<Enter>15.5"
+            "<Enter><Up><Up>Invented Rider<Enter>Trail bike, blue<Enter>82<Enter>15"
         ),
         staged!("intake_opens_at_what_is_needed", unfinished(), "<Enter>82 kg"),
         staged!("intake_a_spring_that_binds", crate::screens::safety::told_that_it_binds("<Enter>")),
@@ -25,7 +25,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("intake_leaving_asks_about_it", Stage::new(), &format!("{TO_RIDER}82<Esc>")),
         staged!("intake_the_leverage_ratio_being_typed", usual(), PAIRS),
         staged!("intake_a_leverage_pair_refused", usual(), "10/29.2 20/56.7 30/50 40/106.7 60/150<Enter>"),
-        staged!("intake_the_rack_of_springs", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<Up><Up>")),
+        staged!("intake_the_rack_of_springs", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<Tab>")),
         staged!("intake_the_spring_on_the_bike", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<Up>")),
         staged!("intake_complete", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}")),
         staged!("intake_in_inches_and_pounds", Stage::new(), &format!("<Enter>{WHOLE_INTAKE}<F3>")),

@@ -16,7 +16,6 @@ use crate::screen::part::spring_ladder::{self, Ladder, LadderSprings};
 use crate::session::{Caution, Hazard, Reading, ReadingSet, Step};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
-use crate::units::Show;
 
 /// The main column, ready to be drawn.
 pub(super) struct Body {
@@ -356,7 +355,7 @@ fn readings(body: &mut Body, scene: Scene<'_>, room: Room) {
     let line = |(index, (set, reading)): (usize, (&ReadingSet, &Reading))| {
         let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
         let spring = phrase::spring(set.spring, &scene.session.state.entered.springs, scene.desk.units);
-        let moved = reading.distance.even(scene.desk.units).to_string();
+        let moved = reading.distance.ruled(scene.desk.units).to_string();
         let text = format!(" {:>2}   {moved:>8}   {spring} ", reading.number.0);
         Line::from(vec![Span::styled(mark, theme.accent()), Span::styled(text, style)])
     };

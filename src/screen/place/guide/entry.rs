@@ -89,7 +89,7 @@ fn turns(
     if let Some(setup) = setup.filter(|setup| turns > setup.shock.turns_limit)
         && session.state.step == Step::SetPreload
     {
-        let (allowed, from) = (setup.shock.turns_limit, setup.turns_allowed_from);
+        let (allowed, from) = (setup.shock.turns_limit, setup.turns_limit_from());
         return Err(Notice::Refused(Refusal::BeyondTurnsLimit { asked: turns, allowed, from }));
     }
     guide.asked.found_once(turns, setup, units)?;

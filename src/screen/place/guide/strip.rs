@@ -10,7 +10,6 @@ use crate::phrase;
 use crate::screen::part::set_table;
 use crate::session::{ReadingSet, Setup, Step};
 use crate::text::wrap::wrap;
-use crate::units::Show;
 
 /// The lines of the strip; none while there is nothing to show or something else needs the room.
 pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
@@ -46,7 +45,7 @@ fn readings(set: &ReadingSet, finding: Option<&SetFinding>, scene: Scene<'_>, wi
     let label = format!("{}  ", phrase::guide::READINGS);
     let room = width.saturating_sub(label.width() + mean.width());
     let all = set.readings.iter().map(|reading| {
-        let figure = reading.distance.even(units).figure;
+        let figure = reading.distance.ruled(units).figure;
         match reading.void {
             Some(_) => StripReading { text: format!("({figure})"), counts: ReadingState::Not },
             None => StripReading { text: figure, counts: ReadingState::Fully },
@@ -96,7 +95,7 @@ fn fitted(mut figures: Vec<StripReading>, room: usize) -> (String, Vec<StripRead
 /// Sag with its uncertainty, where it lies, and the band.
 fn sag(finding: &SetFinding, setup: &Setup, scene: Scene<'_>) -> Line<'static> {
     let (units, theme) = (scene.desk.units, scene.desk.theme);
-    let beside = phrase::guide::standing_beside(finding.standing, setup.target, units);
+    let beside = phrase::guide::standing_beside(finding.sag.value, finding.standing, setup.target, units);
     Line::from(vec![
         Span::styled(format!("{:<10}", phrase::guide::THIS_SET), theme.quiet()),
         Span::styled(format!("{}  ", finding.sag.shown(units)), theme.strong()),

@@ -7,7 +7,7 @@ use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
 use super::row::{FormOrder, IntakeRow};
-use super::{Form, offered_springs, rows, starting, warning};
+use super::{Form, rows, starting, still_needed, warning};
 use crate::phrase;
 use crate::screen::click_targets::{ClickTarget, ClickTargets};
 use crate::screen::keys::Typing;
@@ -56,7 +56,7 @@ pub(super) fn draw(
         if form.focus == IntakeRow::Of(Fact::Leverage) {
             curve::draw(frame, side, &Curve { knowledge: form.knowledge(desk) }, desk);
         } else {
-            draw_side(frame, side, session, desk);
+            draw_side(frame, side, form, session, desk);
         }
         main
     } else {
@@ -90,7 +90,7 @@ pub(super) fn draw(
 fn note(drawn: &DrawnForm<'_>, line: Rect, form: &Form, desk: &Desk, click_targets: &mut ClickTargets) {
     let Some(row) = drawn.opens else { return };
     if row != form.focus {
-        if let Some(place) = rows(desk).iter().position(|one| *one == row) {
+        if let Some(place) = rows(form, desk).iter().position(|one| *one == row) {
             click_targets.note(line, ClickTarget::Line(place));
         }
     } else if row == IntakeRow::Begin {
@@ -113,10 +113,10 @@ fn draw_entry(frame: &mut Frame<'_>, line: Rect, form: &Form, desk: &Desk) {
 }
 
 fn lines<'a>(form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec<DrawnForm<'a>> {
-    let order = FormOrder::of(&session.state.entered);
+    let order = FormOrder::of(&session.state.entered, form.then);
     let mut lines = vec![plain(Line::raw(""))];
     lines.extend(coming_back(session, desk, width));
-    for row in rows(desk) {
+    for row in rows(form, desk) {
         // What stands below the focused row ends in a blank line already.
         let is_blank = |drawn: &DrawnForm<'_>| drawn.opens.is_none() && drawn.line.width() == 0;
         if order.opens_a_group(row) && !lines.last().is_some_and(is_blank) {
@@ -169,14 +169,20 @@ fn row_line<'a>(row: IntakeRow, form: &Form, session: &OpenSession, desk: &Desk,
         return Line::from(vec![Span::styled("▸ ", theme.accent()), Span::styled(label, style)]);
     }
     let value = Shown::from(row.entered(entered, desk.units).as_str()).fitted(room);
-    let (value, style) = match form.drafts.get(&row) {
-        Some(draft) => (phrase::intake::draft(draft), theme.alert()),
-        None if value.is_empty() && row.is_lacking(entered) => {
-            (phrase::intake::NEEDED.to_owned(), theme.quiet())
+    let mut line = vec![Span::raw("  "), Span::styled(label, theme.text())];
+    let filled = starting::filled(row, desk).filter(|_| value.is_empty());
+    match (form.drafts.get(&row), filled) {
+        (Some(draft), _) => line.push(Span::styled(phrase::intake::draft(draft), theme.alert())),
+        (None, Some(filled)) => {
+            line.push(Span::styled(Shown::from(filled.value.as_str()).fitted(room), theme.text()));
+            line.push(Span::styled(format!("  {}", filled.source), theme.quiet()));
         }
-        None => (value, theme.text()),
-    };
-    Line::from(vec![Span::raw("  "), Span::styled(label, theme.text()), Span::styled(value, style)])
+        (None, None) if value.is_empty() && row.is_asked_first(entered, form.then) => {
+            line.push(Span::styled(phrase::intake::NEEDED, theme.quiet()));
+        }
+        (None, None) => line.push(Span::styled(value, theme.text())),
+    }
+    Line::from(line)
 }
 
 /// What stands below the focused row: how the text is understood or what is customary, and what it takes.
@@ -192,10 +198,11 @@ fn opened<'a>(
     let understood = if text.trim().is_empty() {
         None
     } else {
-        row.understood(&starting::text(row, text, desk), entered, desk.units)
+        let beside = starting::with_springs(entered, desk);
+        row.understood(&starting::text(row, text, desk), &beside, desk.units)
     };
-    let offered = offered_springs(form, desk).map(|springs| starting::springs_offered(&springs, desk));
-    let offered = offered.or_else(|| starting::offered(row, desk).filter(|_| text.trim().is_empty()));
+    let understood = form.known.as_ref().map(|known| known.words().to_owned()).or(understood);
+    let offered = starting::offered(row, desk).filter(|_| text.trim().is_empty());
     let springs = (row == IntakeRow::Of(Fact::SpringOnArrival) && !entered.springs.is_empty()).then(|| {
         let names =
             entered.springs.iter().map(|spring| phrase::spring(spring.number, &entered.springs, desk.units));
@@ -210,17 +217,17 @@ fn opened<'a>(
     let start = if row == IntakeRow::Begin { start_with(session, desk) } else { None };
     let strong = understood.or(offered).or(start).map(|text| set(&text, desk.theme.strong()));
     let list = springs.map(|text| set(&text, desk.theme.text()).into_iter().take(3).collect());
-    [strong, list, Some(set(row.takes(), desk.theme.text())), Some(vec![plain(Line::raw(""))])]
+    [strong, list, Some(set(row.takes(desk.units), desk.theme.text())), Some(vec![plain(Line::raw(""))])]
         .into_iter()
         .flatten()
         .flatten()
         .collect()
 }
 
-fn draw_side(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {
+fn draw_side(frame: &mut Frame<'_>, area: Rect, form: &Form, session: &OpenSession, desk: &Desk) {
     let theme = desk.theme;
     let entered = &session.state.entered;
-    let missing = entered.missing();
+    let missing = still_needed(form, desk);
     let mut lines =
         vec![Line::raw(""), Line::styled(phrase::intake::STILL_NEEDED, theme.strong()), Line::raw("")];
     if missing.is_empty() {

@@ -2,10 +2,11 @@
 //!
 //! Not here: how the text of a row becomes a detail and back (`text`), and what is possible (`session::limits`).
 
+use super::AfterForm;
 use crate::phrase::{self, intake as words};
 use crate::screen::keys::Typing;
-use crate::session::{Fact, FormRow, Group, Intake, Shape};
-use crate::units::Kind;
+use crate::session::{Fact, FormRow, Group, Intake, Shape, Value};
+use crate::units::{Kind, UnitSet};
 
 /// A row of the form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -19,60 +20,91 @@ pub enum IntakeRow {
 /// In what order the rows stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FormOrder {
-    /// From the customer to the springs.
+    /// The few questions of a first visit, then on to the work; below, what stands filled in, and what may be left out.
     FirstVisit,
+    /// The same for quick trials, which begin from stroke and spring: sag in per cent needs nothing else.
+    Trials,
     /// What may have changed first, then on to the work; all that is likely the same below.
     Return,
 }
 
+/// Whose bike it is; may stay empty.
+const NAMES: [Fact; 2] = [Fact::Customer, Fact::BikeName];
+/// What nobody can fill in but the mechanic.
+const ASKED: [Fact; 4] = [Fact::Rider, Fact::Travel, Fact::Stroke, Fact::SpringOnArrival];
+/// What quick trials ask.
+const ASKED_FOR_TRIALS: [Fact; 2] = [Fact::Stroke, Fact::SpringOnArrival];
 /// What may have changed since an earlier session.
-const MAY_HAVE_CHANGED: [IntakeRow; 3] =
-    [IntakeRow::Of(Fact::Rider), IntakeRow::Of(Fact::SpringOnArrival), IntakeRow::Of(Fact::Target)];
+const MAY_HAVE_CHANGED: [Fact; 3] = [Fact::Rider, Fact::SpringOnArrival, Fact::Target];
+/// What stands filled in: by the shop's settings and rack, and by typical values.
+const FILLED: [Fact; 7] = [
+    Fact::Springs,
+    Fact::Bike,
+    Fact::Target,
+    Fact::Ruler,
+    Fact::ReadingsEach,
+    Fact::CollarPitch,
+    Fact::TurnsLimit,
+];
 
 impl FormOrder {
-    /// The order for what was told: a customer is back if an earlier session taught something.
-    pub fn of(entered: &Intake) -> Self {
-        if entered.earlier.is_some() { Self::Return } else { Self::FirstVisit }
+    /// The order for what was told, and for where the form leads: a customer is back if an earlier session taught
+    /// something.
+    pub fn of(entered: &Intake, then: AfterForm) -> Self {
+        match then {
+            _ if entered.earlier.is_some() => Self::Return,
+            AfterForm::Guide => Self::FirstVisit,
+            AfterForm::Trials => Self::Trials,
+        }
+    }
+
+    /// The row the focus is at first: the first question.
+    pub const fn first(self) -> IntakeRow {
+        match self {
+            Self::FirstVisit => IntakeRow::Of(ASKED[0]),
+            Self::Trials => IntakeRow::Of(ASKED_FOR_TRIALS[0]),
+            Self::Return => IntakeRow::Of(MAY_HAVE_CHANGED[0]),
+        }
     }
 
     /// The rows in this order.
     pub fn rows(self) -> Vec<IntakeRow> {
-        let all = IntakeRow::all();
-        match self {
-            Self::FirstVisit => all,
-            Self::Return => {
-                let first = MAY_HAVE_CHANGED.into_iter().chain([IntakeRow::Begin]);
-                first
-                    .clone()
-                    .chain(all.into_iter().filter(|row| first.clone().all(|one| one != *row)))
-                    .collect()
-            }
-        }
+        let (above, below): (Vec<Fact>, Vec<Fact>) = match self {
+            Self::FirstVisit => (NAMES.into_iter().chain(ASKED).collect(), FILLED.to_vec()),
+            Self::Trials => (
+                NAMES.into_iter().chain(ASKED_FOR_TRIALS).collect(),
+                [Fact::Rider, Fact::Travel].into_iter().chain(FILLED).collect(),
+            ),
+            Self::Return => (MAY_HAVE_CHANGED.to_vec(), NAMES.to_vec()),
+        };
+        let rest = in_groups().into_iter().filter(|fact| !above.contains(fact) && !below.contains(fact));
+        let rest: Vec<Fact> = rest.collect();
+        let of = |facts: Vec<Fact>| facts.into_iter().map(IntakeRow::Of);
+        of(above).chain([IntakeRow::Begin]).chain(of(below)).chain(of(rest)).collect()
     }
 
     /// Whether a group of rows begins at this one.
     pub fn opens_a_group(self, row: IntakeRow) -> bool {
-        let IntakeRow::Of(fact) = row else { return self == Self::FirstVisit };
+        let opens = |facts: &[Fact]| matches!(row, IntakeRow::Of(fact) if facts.contains(&fact));
         match self {
-            Self::FirstVisit => {
-                matches!(fact, Fact::Rider | Fact::Travel | Fact::Target | Fact::Springs)
-            }
-            Self::Return => {
-                matches!(fact, Fact::Rider | Fact::Customer | Fact::Travel | Fact::Ruler | Fact::Springs)
-            }
+            Self::FirstVisit => opens(&[ASKED[0], FILLED[0], Fact::Leverage]),
+            Self::Trials => opens(&[ASKED_FOR_TRIALS[0], Fact::Rider, Fact::Leverage]),
+            Self::Return => opens(&[Fact::Rider, Fact::Customer, Fact::Travel, Fact::Ruler, Fact::Springs]),
         }
     }
 }
 
-impl IntakeRow {
-    /// Every row, in the order they are asked for at a first visit.
-    pub fn all() -> Vec<Self> {
-        let mut asked: Vec<(Group, Fact)> =
-            Fact::ALL.iter().filter_map(|fact| Some((fact.about().row?.group, *fact))).collect();
-        asked.sort_by_key(|(group, _)| *group);
-        asked.into_iter().map(|(_, fact)| Self::Of(fact)).chain([Self::Begin]).collect()
-    }
+/// Every fact that has a row, in the order of the groups; the notes, which nothing waits for, come last.
+fn in_groups() -> Vec<Fact> {
+    let mut asked: Vec<(bool, Group, Fact)> = Fact::ALL
+        .iter()
+        .filter_map(|fact| Some((*fact == Fact::Notes, fact.about().row?.group, *fact)))
+        .collect();
+    asked.sort_by_key(|(is_last, group, _)| (*is_last, *group));
+    asked.into_iter().map(|(_, _, fact)| fact).collect()
+}
 
+impl IntakeRow {
     fn form(self) -> Option<FormRow> {
         match self {
             Self::Of(fact) => fact.about().row,
@@ -99,14 +131,18 @@ impl IntakeRow {
         }
     }
 
-    /// What it takes, in a sentence.
-    pub fn takes(self) -> &'static str {
-        self.form().map_or(words::BEGIN[1], |row| row.takes)
+    /// What it takes, in a sentence, in the units shown.
+    pub fn takes(self, units: UnitSet) -> &'static str {
+        let imperial = |row: &FormRow| row.imperial.filter(|_| units == UnitSet::Imperial);
+        self.form().map_or(words::BEGIN[1], |row| imperial(&row).unwrap_or(row.takes))
     }
 
-    /// What is customary, offered while nothing was told. Aim, ruler and springs are offered from the settings.
-    pub fn suggestion(self) -> Option<&'static str> {
-        self.form()?.customary
+    /// The typical value that is calculated with while nothing is entered.
+    pub fn typical(self) -> Option<Value> {
+        match self {
+            Self::Of(fact) => fact.typical(),
+            Self::Begin => None,
+        }
     }
 
     /// Whether it may stay empty.
@@ -119,9 +155,15 @@ impl IntakeRow {
         self.form().is_some_and(|row| row.group == Group::Customer)
     }
 
-    /// Whether the work cannot begin before it is told.
-    pub fn is_lacking(self, entered: &Intake) -> bool {
-        matches!(self, Self::Of(fact) if fact.about().lacking.is_some() && entered.entered(fact).is_none())
+    /// Whether the work is not begun before it is told, there where the form leads. Quick trials find the load from the
+    /// readings; only where no spring is fitted yet do they need the weights to name the first one.
+    pub fn is_asked_first(self, entered: &Intake, then: AfterForm) -> bool {
+        let Self::Of(fact) = self else { return false };
+        let needed = match fact {
+            Fact::Rider | Fact::Travel => then == AfterForm::Guide || entered.spring_on_arrival.is_none(),
+            fact => entered.missing().contains(&fact),
+        };
+        needed && entered.entered(fact).is_none()
     }
 
     /// What its field takes.
@@ -145,7 +187,7 @@ impl IntakeRow {
             Shape::Leverage => Some(Kind::Ratio),
             Shape::Springs | Shape::Spring => Some(Kind::Rate),
             Shape::Figure(field) => Some(field.limits().least.kind()),
-            Shape::Text | Shape::WheelLoad | Shape::Earlier | Shape::LimitFrom => None,
+            Shape::Text | Shape::WheelLoad | Shape::Earlier => None,
         }
     }
 }

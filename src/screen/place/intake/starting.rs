@@ -1,46 +1,95 @@
-//! What a row offers while nothing was told: what is customary, and for aim, ruler and springs what the settings say.
+//! What a row stands for while nothing was entered: what the settings and the rack of the shop say, else what is typical.
 //!
-//! Nothing of it enters the record before somebody accepts it. Not here: what is customary elsewhere (`row`).
+//! The shop's own values enter the record when the work begins, because the record must mean the same after the settings
+//! were changed. Typical values never do. Not here: what is typical (`session::typical`).
 
 use std::borrow::Cow;
 
 use super::row::IntakeRow;
 use crate::phrase;
 use crate::screen::model::Desk;
-use crate::session::{Fact, Spring, Target};
+use crate::session::{Detail, Fact, Intake, Spring, Target, Value, typical};
 use crate::settings::StartingSprings;
-use crate::units::Share;
+use crate::units::{Show, UnitSet};
 
-/// The text a row stands for: what is offered where nothing is typed, the figures of a band called by its name, else what is
-/// typed.
-pub(super) fn text<'t>(row: IntakeRow, typed: &'t str, desk: &Desk) -> Cow<'t, str> {
-    let settings = desk.settled.settings();
-    let nothing = typed.trim().is_empty();
+/// A value that stands in a row though nobody entered it, and where it comes from.
+pub(super) struct Filled {
+    pub(super) value: String,
+    pub(super) source: &'static str,
+}
+
+/// What stands in the row while nothing is entered; none where nothing does.
+pub(super) fn filled(row: IntakeRow, desk: &Desk) -> Option<Filled> {
+    let settings = |value: String| Some(Filled { value, source: phrase::intake::FROM_SETTINGS });
     match row {
-        IntakeRow::Of(Fact::Target) if nothing => {
-            settings.target_ranges.all().first().map_or(Cow::Borrowed(typed), |band| spelled(band.target()))
+        IntakeRow::Of(Fact::Target) if target(desk).is_some() => {
+            settings(aim_words(target(desk)?, desk.units))
         }
-        IntakeRow::Of(Fact::Target) => {
-            settings.target_ranges.called(typed).map_or(Cow::Borrowed(typed), |band| spelled(band.target()))
+        IntakeRow::Of(Fact::Ruler) if ruler(desk).is_some() => {
+            settings(desk.units.show(desk.settled.settings().ruler.least_difference()))
         }
-        // In millimetres, which keeps what was set to the last digit whatever units are shown.
-        IntakeRow::Of(Fact::Ruler) if nothing => {
-            Cow::Owned(format!("{} mm", settings.ruler.least_difference().as_mm()))
+        IntakeRow::Of(Fact::Springs) => {
+            let springs = springs(desk);
+            if springs.is_empty() {
+                return None;
+            }
+            let source = match desk.settled.settings().springs {
+                StartingSprings::Row(_) => phrase::intake::FROM_SETTINGS,
+                StartingSprings::ShopRack | StartingSprings::Nothing => phrase::intake::FROM_RACK,
+            };
+            Some(Filled { value: phrase::intake::springs_in_short(&springs, desk.units), source })
         }
-        row => row.suggestion().filter(|_| nothing).map_or(Cow::Borrowed(typed), Cow::Borrowed),
+        row => {
+            let value = match row.typical()? {
+                Value::Figure(figure) => desk.units.show(figure),
+                Value::Target(target) => aim_words(target, desk.units),
+                _ => return None,
+            };
+            Some(Filled { value, source: phrase::intake::TYPICAL })
+        }
     }
 }
 
-/// The same in words, where nothing is typed.
+fn aim_words(target: Target, units: UnitSet) -> String {
+    format!("{} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
+}
+
+/// The text a row stands for: the figures of a band called by its name, else what is typed.
+pub(super) fn text<'t>(row: IntakeRow, typed: &'t str, desk: &Desk) -> Cow<'t, str> {
+    let called = || desk.settled.settings().target_ranges.called(typed);
+    match row {
+        IntakeRow::Of(Fact::Target) if !typed.trim().is_empty() => {
+            called().map_or(Cow::Borrowed(typed), |band| spelled(band.target()))
+        }
+        _ => Cow::Borrowed(typed),
+    }
+}
+
+/// A band as figures that read back to it, every digit of them.
+fn spelled(target: Target) -> Cow<'static, str> {
+    let percent = |share: crate::units::Share| (share.as_percent() * 1e6).round() / 1e6;
+    Cow::Owned(format!("{} ± {} %", percent(target.sag), percent(target.tolerance)))
+}
+
+/// What stands in the row, in words, where it is empty.
 pub(super) fn offered(row: IntakeRow, desk: &Desk) -> Option<String> {
     let settings = desk.settled.settings();
+    let bands = || phrase::settings::bands_offered(settings.target_ranges.all(), desk.units);
     match row {
-        IntakeRow::Of(Fact::Target) => {
-            phrase::settings::bands_offered(settings.target_ranges.all(), desk.units)
-        }
-        IntakeRow::Of(Fact::Ruler) => Some(phrase::settings::ruler_offered(settings.ruler, desk.units)),
-        row => row.suggestion().map(phrase::intake::customary),
+        IntakeRow::Of(Fact::Target) if settings.target_ranges.all().len() > 1 => bands(),
+        row => filled(row, desk).map(|filled| phrase::intake::stands(filled.source, &filled.value)),
     }
+}
+
+/// The shop's target range, where it is another than the typical one.
+fn target(desk: &Desk) -> Option<Target> {
+    let first = desk.settled.settings().target_ranges.all().first().map(|band| band.target());
+    first.filter(|target| *target != typical::AIM)
+}
+
+/// The shop's ruler, where it is another than the typical one.
+fn ruler(desk: &Desk) -> Option<crate::units::Length> {
+    Some(desk.settled.settings().ruler.least_difference()).filter(|ruler| *ruler != typical::RULER)
 }
 
 /// The springs to start with.
@@ -52,16 +101,17 @@ pub(super) fn springs(desk: &Desk) -> Vec<Spring> {
     }
 }
 
-/// The same in words.
-pub(super) fn springs_offered(springs: &[Spring], desk: &Desk) -> String {
-    match desk.settled.settings().springs {
-        StartingSprings::Row(row) => phrase::settings::row_offered(row, desk.units),
-        _ => phrase::rack::offered(springs, desk.units),
-    }
+/// The intake with the springs to start with, where none were told: what the spring on the bike is looked for in.
+pub(super) fn with_springs(entered: &Intake, desk: &Desk) -> Intake {
+    let rack = if entered.springs.is_empty() { springs(desk) } else { entered.springs.clone() };
+    Intake { springs: rack, ..entered.clone() }
 }
 
-/// A band as figures that read back to it, every digit of them.
-fn spelled(target: Target) -> Cow<'static, str> {
-    let percent = |share: Share| (share.as_percent() * 1e6).round() / 1e6;
-    Cow::Owned(format!("{} ± {} %", percent(target.sag), percent(target.tolerance)))
+/// What the shop's settings and rack say of what was not entered, to be told as the work begins.
+pub(super) fn shops_own(entered: &Intake, desk: &Desk) -> Vec<Detail> {
+    let springs = Some(springs(desk)).filter(|springs| entered.springs.is_empty() && !springs.is_empty());
+    let target = target(desk).filter(|_| entered.target.is_none());
+    let ruler = ruler(desk).filter(|_| entered.ruler.is_none());
+    let details = [springs.map(Detail::Springs), target.map(Detail::Target), ruler.map(Detail::Ruler)];
+    details.into_iter().flatten().collect()
 }

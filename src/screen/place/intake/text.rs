@@ -8,11 +8,12 @@ use super::row::IntakeRow;
 use super::spring_list::{self, SpringsFault};
 use crate::mechanics::pairs::{NotFromFullExtension, PairsText};
 use crate::phrase;
-use crate::screen::place::typed_spring;
+use crate::screen::place::typed_spring::{self, TypedSpring};
 use crate::session::limits::Figure;
+use crate::session::shop_rack::free_numbers;
 use crate::session::{Detail, Intake, LeverageKnowledge, Shape, Spring, SpringNumber, Target, Value};
 use crate::text::FreeText;
-use crate::units::{FigureFault, Quantity, Share, Show, UnitSet, Unreadable, parse};
+use crate::units::{FigureFault, Quantity, Share, Show, SpringRate, UnitSet, Unreadable, parse};
 
 /// Why a text is no detail.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,8 +32,8 @@ pub enum Unread {
     EmptyTable,
     /// A file is asked for and not named.
     NoFile,
-    /// No spring on the rack bears that.
-    NotOnTheList,
+    /// No spring on the list has that number.
+    NoSuchNumber,
 }
 
 impl From<Unreadable> for Unread {
@@ -46,7 +47,7 @@ impl IntakeRow {
     pub fn entered(self, intake: &Intake, units: UnitSet) -> String {
         let Self::Of(fact) = self else { return String::new() };
         match intake.entered(fact) {
-            None | Some(Value::WheelLoad(_) | Value::Earlier(_) | Value::LimitFrom(_)) => String::new(),
+            None | Some(Value::WheelLoad(_) | Value::Earlier(_)) => String::new(),
             Some(Value::Text(text)) => text.as_typed().to_owned(),
             Some(Value::Figure(figure)) => units.show(figure),
             Some(Value::Target(target)) => {
@@ -58,15 +59,16 @@ impl IntakeRow {
         }
     }
 
-    /// Reads a text into the detail of this row; none where the row has none.
+    /// Reads a text into the details of this row, in the order they are to be told; none where the row has none. A spring
+    /// on the bike that is not on the list joins it.
     ///
     /// # Errors
     /// When the text cannot be read.
-    pub fn read(self, text: &str, intake: &Intake, units: UnitSet) -> Result<Option<Detail>, Unread> {
-        let Self::Of(fact) = self else { return Ok(None) };
+    pub fn read(self, text: &str, intake: &Intake, units: UnitSet) -> Result<Vec<Detail>, Unread> {
+        let Self::Of(fact) = self else { return Ok(Vec::new()) };
         let about = fact.about();
         if text.trim().is_empty() && about.lacking.is_none() && about.shape != Shape::Text {
-            return Ok(fact.detail(None).or(Some(Detail::Leverage(LeverageKnowledge::TravelOnly))));
+            return Ok(vec![fact.detail(None).unwrap_or(Detail::Leverage(LeverageKnowledge::TravelOnly))]);
         }
         let value = match about.shape {
             Shape::Text => Value::Text(FreeText::new(text)),
@@ -74,15 +76,15 @@ impl IntakeRow {
             Shape::Target => Value::Target(target(text, intake)?),
             Shape::Leverage => match leverage::read(text, units)? {
                 TypedLeverage::Known(knowledge) => Value::Leverage(knowledge),
-                TypedLeverage::Table { .. } => return Ok(None),
+                TypedLeverage::Table { .. } => return Ok(Vec::new()),
             },
             Shape::Springs => {
                 Value::Springs(spring_list::read(text, units, &intake.springs).map_err(Unread::Rack)?)
             }
-            Shape::Spring => Value::Spring(fitted(text, intake, units)?),
-            Shape::WheelLoad | Shape::Earlier | Shape::LimitFrom => return Ok(None),
+            Shape::Spring => return Ok(fitted(text, intake, units)?.details()),
+            Shape::WheelLoad | Shape::Earlier => return Ok(Vec::new()),
         };
-        Ok(fact.detail(Some(value)))
+        Ok(fact.detail(Some(value)).into_iter().collect())
     }
 
     /// How a text is understood, for the line below the field; none where there is nothing to add.
@@ -103,17 +105,9 @@ impl IntakeRow {
             Shape::Springs => {
                 let springs = spring_list::read(text, units, &intake.springs).ok()?;
                 let unknown = springs.iter().filter(|spring| spring.stroke.is_none()).count();
-                let stroke = match unknown {
-                    0 => "every stroke known".to_owned(),
-                    unknown if unknown == springs.len() => "strokes not known".to_owned(),
-                    unknown => format!("{unknown} with the stroke not known"),
-                };
-                Some(format!("= {} springs, {stroke}", springs.len()))
+                Some(phrase::intake::springs_understood(springs.len(), unknown))
             }
-            Shape::Spring => {
-                let number = fitted(text, intake, units).ok()?;
-                Some(format!("= {}", phrase::spring(number, &intake.springs, units)))
-            }
+            Shape::Spring => Some(fitted(text, intake, units).ok()?.understood(intake, units)),
             _ => None,
         }
     }
@@ -161,18 +155,64 @@ fn figure(text: &str, field: Figure, units: UnitSet) -> Result<Quantity, Unreada
     }
 }
 
-/// The spring by its rate, or by its number where two bear the same.
-fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<SpringNumber, Unread> {
-    let springs = &intake.springs;
-    let found = if let Some(number) = text.trim().strip_prefix('#') {
-        let number = SpringNumber(parse::count(number)?.value);
-        springs.iter().find(|spring| spring.number == number)
-    } else {
-        let typed = typed_spring::read(text, units)?;
-        let bears = |spring: &&Spring| units.show(spring.label) == units.show(typed.rate);
-        springs.iter().filter(bears).find(|spring| typed.is_of(spring.stroke))
-    };
-    found.map(|spring| spring.number).ok_or(Unread::NotOnTheList)
+/// The spring on the bike as it was typed.
+enum OnTheBike {
+    /// One of the list.
+    Listed(SpringNumber),
+    /// One that joins the list, or of which the list did not know the stroke; with the list as it is then.
+    Changes(SpringNumber, Vec<Spring>),
+}
+
+impl OnTheBike {
+    fn details(self) -> Vec<Detail> {
+        match self {
+            Self::Listed(number) => vec![Detail::SpringOnArrival(Some(number))],
+            Self::Changes(number, list) => vec![Detail::Springs(list), Detail::SpringOnArrival(Some(number))],
+        }
+    }
+
+    fn understood(&self, intake: &Intake, units: UnitSet) -> String {
+        let (number, list) = match self {
+            Self::Listed(number) => (*number, intake.springs.as_slice()),
+            Self::Changes(number, list) => (*number, list.as_slice()),
+        };
+        let stroke = list.iter().find(|spring| spring.number == number).and_then(|spring| spring.stroke);
+        let joins = list.len() > intake.springs.len();
+        phrase::intake::on_the_bike(&phrase::spring(number, list, units), stroke, joins, units)
+    }
+}
+
+/// The spring by its number, or by its rate and stroke; one that nobody named before joins the list.
+fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<OnTheBike, Unread> {
+    let list = &intake.springs;
+    if let Some(Ok(number)) = text.trim().strip_prefix('#').map(parse::count) {
+        let number = SpringNumber(number.value);
+        if list.iter().any(|spring| spring.number == number) {
+            return Ok(OnTheBike::Listed(number));
+        }
+        // Behind # a rate may stand as well; what is too small for one is a number.
+        let rate = SpringRate::lb_per_in(f64::from(number.0));
+        Figure::Rate.check(Quantity::Rate(rate)).map_err(|_| Unread::NoSuchNumber)?;
+    }
+    let typed = typed_spring::read(text, units).and_then(TypedSpring::only_one);
+    let typed = typed.map_err(|fault| Unread::Rack(SpringsFault::Spring(fault)))?;
+    let alike: Vec<&Spring> =
+        list.iter().filter(|spring| units.show(spring.label) == units.show(typed.rate)).collect();
+    if let Some(listed) = alike.iter().find(|spring| typed.is_of(spring.stroke)) {
+        return Ok(OnTheBike::Listed(listed.number));
+    }
+    let mut changed = list.clone();
+    if let Some(unknown) = alike.iter().find(|spring| spring.stroke.is_none()) {
+        let number = unknown.number;
+        changed
+            .iter_mut()
+            .filter(|spring| spring.number == number)
+            .for_each(|spring| spring.stroke = typed.stroke);
+        return Ok(OnTheBike::Changes(number, changed));
+    }
+    let number = free_numbers(list).next().unwrap_or(SpringNumber(u16::MAX));
+    changed.push(Spring { stroke: typed.stroke, ..Spring::labelled(number, typed.rate) });
+    Ok(OnTheBike::Changes(number, changed))
 }
 
 fn fitted_text(number: SpringNumber, intake: &Intake, units: UnitSet) -> String {

@@ -36,7 +36,7 @@ pub(super) fn draw(
         Layout::vertical([Constraint::Length(2), Constraint::Min(1), Constraint::Length(below)]).areas(area);
     draw_list(frame, [top, list], rack, desk, (!is_typed).then_some(click_targets));
     if is_typed {
-        let takes = text(phrase::rack::LINE_TAKES, area.width, desk.theme.text());
+        let takes = text(phrase::rack::line_takes(desk.units), area.width, desk.theme.text());
         rack.line.draw(frame, below, takes, area.width, desk.theme);
     } else {
         draw_state(frame, below, rack, desk);

@@ -196,7 +196,7 @@ fn draw_entry(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &Open
     let understood = line::understood(trials.field.text(), hand(setup, desk), desk.units).unwrap_or_default();
     draw_field(frame, typed, trials, understood, desk);
     let mut hints: Vec<Line<'_>> =
-        phrase::trials::TAKES.iter().map(|hint| Line::styled(*hint, theme.quiet())).collect();
+        phrase::trials::takes(desk.units).into_iter().map(|hint| Line::styled(hint, theme.quiet())).collect();
     if let Some(caution) = line::caution(trials.field.text(), hand(setup, desk), desk.units) {
         hints[0] = Line::styled(format!("! {}", phrase::caution(caution).headline), theme.alert());
     }

@@ -2,32 +2,38 @@
 //!
 //! ```text
 //! 17.5            a trial: the indicator was seated, the rider sat, it moved that far
+//! 17.5 18 17.5    three of them
 //! s 450           another spring, by its rate or as s #2; s 450 t 1 with the collar a turn past contact; one that is
-//!                 not on the list joins it; s 450/65 names the stroke printed on it
+//!                 not on the list joins it; s 450x65 names the stroke printed on it
 //! t 1             the collar, in turns past contact
 //! void 3 bounced  reading 3 does not count, and why
 //! note windy      a remark
 //! undo, redo      the last step undone, and done again
 //! ```
 //!
-//! A figure alone is always a length. Only where it is more than the stroke, so that it can be no reading, and a spring at
+//! A figure alone is always a length, and so is a fraction of an inch. Only where it is more than the stroke, so that it can be no reading, and a spring at
 //! hand bears it to the figure, is it taken for that spring; and a change of spring is asked about before it is made. Not
 //! here: what is possible (`session::limits`) and legal (`session::machine`).
 
 use super::PendingSwap;
 use crate::phrase;
 use crate::screen::place::joining::Joining;
-use crate::screen::place::typed_spring::{self, TypedSpring};
+use crate::screen::place::typed_spring::{self, SpringFault, TypedSpring};
+use crate::session::limits;
 use crate::session::shop_rack::bears;
 use crate::session::{Caution, ReadingNumber, Setup, ShopSpring, Spring, SpringNumber};
 use crate::text::FreeText;
-use crate::units::{FigureFault, Kind, Length, Turns, Unit, UnitSet, Unreadable, parse};
+use crate::units::{
+    FigureFault, Kind, Length, Quantity, SpringRate, Turns, Unit, UnitSet, Unreadable, parse,
+};
 
 /// What a line says.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum LineCommand {
     /// A trial.
     Trial(Length),
+    /// Several trials in one go.
+    Trials(Vec<Length>),
     /// Another spring.
     Change(PendingSwap),
     /// The collar set.
@@ -49,6 +55,12 @@ pub(super) enum CommandFault {
     Figure(Unreadable),
     /// A sentence with the way out.
     Said(String),
+}
+
+impl CommandFault {
+    fn spring(fault: &SpringFault, units: UnitSet) -> Self {
+        Self::Said(fault.sentence(units))
+    }
 }
 
 impl From<Unreadable> for CommandFault {
@@ -123,8 +135,11 @@ fn opened(text: &str) -> (&str, &str) {
 fn figure(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<LineCommand, CommandFault> {
     let change = |spring: MeantSpring| LineCommand::Change(spring.at(Turns::ZERO));
     let stroke = hand.setup.shock.stroke;
-    if is_rate_and_stroke(text, stroke, units) {
+    if is_spring(text, stroke, units) {
         return Ok(change(by_rate(text, hand, units)?));
+    }
+    if let Some(several) = readings(text, stroke, units) {
+        return Ok(LineCommand::Trials(several));
     }
     match parse::length(text, units) {
         Ok(read) if read.value <= stroke => Ok(LineCommand::Trial(read.value)),
@@ -134,19 +149,70 @@ fn figure(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<LineComma
                 Err(CommandFault::Said(phrase::trials::beyond_stroke_and_list(read.value, stroke, units)))
             }
         },
-        Err(Unreadable {
-            fault: FigureFault::OtherKind(Unit::PoundPerInch | Unit::NewtonPerMillimetre),
-            ..
-        }) => Ok(change(by_rate(text, hand, units)?)),
+        Err(Unreadable { fault: FigureFault::OtherKind(unit), .. }) if is_of_rate(unit, text) => {
+            Ok(change(by_rate(text, hand, units)?))
+        }
         Err(unreadable) => Err(unreadable.into()),
     }
 }
 
-/// Whether a figure over a figure is a rate with its stroke, because the first can be no reading: 450/65.
-fn is_rate_and_stroke(text: &str, stroke: Length, units: UnitSet) -> bool {
-    let (first, _) = typed_spring::apart(text);
-    let is_reading = parse::length(first, units).is_ok_and(|first| first.value <= stroke);
-    !is_reading && typed_spring::read(text, units).is_ok_and(|typed| typed.stroke.is_some())
+/// Whether the unit behind a figure is that of a rate; # is short for lb/in, as on a spring.
+fn is_of_rate(unit: Unit, text: &str) -> bool {
+    use Unit::{KilogramForcePerMillimetre, NewtonPerMillimetre, Pound, PoundPerInch};
+    matches!(unit, PoundPerInch | NewtonPerMillimetre | KilogramForcePerMillimetre)
+        || (unit == Pound && text.contains('#'))
+}
+
+/// Several readings in a row, as they are pasted from a notebook; none where one of them can be no reading.
+fn readings(text: &str, stroke: Length, units: UnitSet) -> Option<Vec<Length>> {
+    if parse::length(text, units).is_ok() {
+        return None;
+    }
+    let spaced = text.replace([';', '\n', '\t'], " ").replace(", ", " ");
+    let spaced = if spaced.contains('.') { spaced.replace(',', " ") } else { spaced };
+    let mut figures: Vec<String> = Vec::new();
+    for word in spaced.split_whitespace() {
+        let is_unit = ["mm", "cm", "in", "\""].contains(&word);
+        // `1 1/16` is one reading: the fraction of a whole number of inches.
+        let is_fraction = units == UnitSet::Imperial && is_proper_fraction(word);
+        match figures.last_mut() {
+            Some(before) if is_unit || (is_fraction && before.parse::<u16>().is_ok()) => {
+                before.push(' ');
+                before.push_str(word);
+            }
+            _ => figures.push(word.to_owned()),
+        }
+    }
+    let read = |figure: &String| parse::length(figure, units).ok().map(|read| read.value);
+    let reading: Option<Vec<Length>> = figures.iter().map(read).collect();
+    reading.filter(|reading| {
+        reading.len() > 1 && reading.iter().all(|reading| limits::check_reading(*reading, stroke).is_ok())
+    })
+}
+
+/// A fraction smaller than one, as between the marks of a ruler in inches.
+fn is_proper_fraction(text: &str) -> bool {
+    let parts = text.split_once('/').map(|(top, bottom)| (top.parse::<u16>(), bottom.parse::<u16>()));
+    matches!(parts, Some((Ok(top), Ok(bottom))) if top < bottom)
+}
+
+/// Whether what is typed can only be a spring, because its first figure can be no reading and more stands behind it: 450/65,
+/// 450x65, #450.
+fn is_spring(text: &str, stroke: Length, units: UnitSet) -> bool {
+    let is_reading = parse::length(text, units).is_ok_and(|read| read.value <= stroke);
+    let typed = typed_spring::read(text, units);
+    let possible = |rate| limits::Figure::Rate.check(Quantity::Rate(rate)).is_ok();
+    // A fraction is a length: nobody sells a spring of 11 lb/in. That of a rate over a stroke is greater than one.
+    let is_fraction = is_proper_fraction(text) || !text.contains('/');
+    !(is_reading && is_fraction)
+        && match typed {
+            Ok(typed) => {
+                possible(typed.rate)
+                    && (typed.stroke.is_some() || typed.count.is_some() || text.starts_with('#'))
+            }
+            Err(SpringFault::Progressive(spring)) => possible(spring.from),
+            Err(_) => false,
+        }
 }
 
 /// The one spring that bears a figure without a unit.
@@ -160,26 +226,42 @@ fn bare_rate(text: &str, hand: LineContext<'_>, units: UnitSet) -> Option<Spring
 
 fn change(rest: &str, hand: LineContext<'_>, units: UnitSet) -> Result<PendingSwap, CommandFault> {
     if rest.is_empty() {
-        return Err(CommandFault::Said(phrase::trials::SPRING_FORM.to_owned()));
+        return Err(CommandFault::Said(phrase::trials::spring_form(units)));
     }
-    let (spring, turns) = match rest.split_once(" t") {
-        Some((spring, turns)) => {
-            (spring.trim(), Some(turns.trim_start_matches("urns").trim_start_matches("urn")))
-        }
-        None => (rest, None),
-    };
+    let (spring, turns) = spring_and_collar(rest);
     let preload_turns = turns.map_or(Ok(Turns::ZERO), |turns| parse::turns(turns).map(|read| read.value))?;
-    let spring = match spring.strip_prefix('#') {
-        Some(number) => MeantSpring::Listed(SpringNumber(parse::count(number)?.value)),
+    let number = spring.strip_prefix('#').and_then(|number| parse::count(number).ok());
+    let listed = number.map(|number| SpringNumber(number.value));
+    let spring = match listed.filter(|number| hand.setup.spring(*number).is_some() || is_number(*number)) {
+        Some(number) => MeantSpring::Listed(number),
         None => by_rate(spring, hand, units)?,
     };
     Ok(spring.at(preload_turns))
 }
 
+/// Whether a figure behind # can only be the number of a spring: as a rate it would be too small.
+fn is_number(number: SpringNumber) -> bool {
+    limits::Figure::Rate.check(Quantity::Rate(SpringRate::lb_per_in(f64::from(number.0)))).is_err()
+}
+
+/// The spring, and the turns of the collar behind a t: `450 t 1`, `450t1`, `450x65 turns 1/2`.
+fn spring_and_collar(text: &str) -> (&str, Option<&str>) {
+    let collar = text.match_indices('t').find(|(at, _)| {
+        !text[..*at].ends_with(|before: char| before.is_alphabetic())
+            && parse::turns(behind_the_t(&text[at + 1..])).is_ok()
+    });
+    collar.map_or((text, None), |(at, _)| (text[..at].trim_end(), Some(behind_the_t(&text[at + 1..]))))
+}
+
+fn behind_the_t(text: &str) -> &str {
+    text.trim_start_matches("urns").trim_start_matches("urn").trim_start()
+}
+
 /// The one spring at hand that bears this rate, and this stroke where one was typed; else the one that would join the list.
 fn by_rate(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<MeantSpring, CommandFault> {
-    let typed = typed_spring::read(text, units)?;
-    let TypedSpring { rate, stroke } = typed;
+    let typed = typed_spring::read(text, units).and_then(TypedSpring::only_one);
+    let typed = typed.map_err(|fault| CommandFault::spring(&fault, units))?;
+    let TypedSpring { rate, stroke, .. } = typed;
     let listed = || hand.setup.springs.iter().filter(|spring: &&Spring| bears(spring.label, rate));
     let meant = listed().filter(|spring| typed.is_of(spring.stroke)).map(|spring| spring.number);
     match meant.collect::<Vec<_>>()[..] {
@@ -209,6 +291,7 @@ pub(super) fn understood(text: &str, hand: LineContext<'_>, units: UnitSet) -> O
     }
     Some(match read(text, hand, units).ok()? {
         LineCommand::Trial(reading) => phrase::guide::reading_understood(reading, hand.setup, units),
+        LineCommand::Trials(reading) => phrase::trials::several_understood(&reading, units),
         LineCommand::Change(change) => {
             format!("= {}", change.words(&hand.setup.springs, units))
         }
@@ -233,6 +316,7 @@ pub(super) fn caution(text: &str, hand: LineContext<'_>, units: UnitSet) -> Opti
 pub(super) fn typed_reading(text: &str, hand: LineContext<'_>, units: UnitSet) -> Option<Length> {
     match read(text, hand, units).ok()? {
         LineCommand::Trial(reading) => Some(reading),
+        LineCommand::Trials(reading) => reading.last().copied(),
         _ => None,
     }
 }

@@ -10,7 +10,7 @@ use crate::screen::theme::Theme;
 use crate::session::Setup;
 use crate::session::state::{Reading, ReadingSet};
 use crate::text::Shown;
-use crate::units::{Share, Show, Turns, UnitSet};
+use crate::units::{Share, Turns, UnitSet};
 
 /// Cells of the table.
 pub(super) const WIDTH: u16 = 45;
@@ -74,7 +74,7 @@ impl TrialTable<'_> {
         let theme = self.theme;
         let number = Span::styled(format!("{:>3}  ", reading.number.0), theme.quiet());
         let name = Span::styled(format!("{name:<SPRING$} "), theme.strong());
-        let moved = reading.distance.even(self.units).figure;
+        let moved = reading.distance.ruled(self.units).figure;
         if let Some(because) = &reading.void {
             let struck = format!("({moved})");
             let gap = Span::raw(" ".repeat(8usize.saturating_sub(struck.width())));

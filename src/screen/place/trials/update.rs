@@ -16,7 +16,7 @@ use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome, start_again};
 use crate::screen::place::stroke;
 use crate::session::limits;
 use crate::session::{Caution, Deed, Refusal, Stamp, Step, machine};
-use crate::units::{Quantity, Turns, UnitSet, parse};
+use crate::units::{Length, Quantity, Turns, UnitSet, parse};
 
 /// Takes a key in.
 pub(super) fn update(trials: &mut Trials, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
@@ -196,6 +196,17 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
             .asked
             .reading_once(reading, session, desk.units)
             .map_or_else(KeyOutcome::Say, |()| one(Deed::Trial { reading })),
+        LineCommand::Trials(_) if session.state.on_bike.fitted.is_none() => {
+            KeyOutcome::said(phrase::trials::NO_SPRING_YET)
+        }
+        LineCommand::Trials(reading) => {
+            let unusual = |reading: &&Length| limits::Figure::Reading.is_unusual(Quantity::Length(**reading));
+            let odd = reading.iter().find(unusual).or(reading.first()).copied().unwrap_or_default();
+            let asked = trials.asked.once(limits::Figure::Reading, Quantity::Length(odd));
+            asked.map_or_else(KeyOutcome::Say, |()| {
+                KeyOutcome::Deeds(reading.into_iter().map(|reading| Deed::Trial { reading }).collect())
+            })
+        }
         LineCommand::Collar(preload_turns) => set_collar(trials, session, preload_turns, at),
         LineCommand::Void(reading, because) => trials
             .asked

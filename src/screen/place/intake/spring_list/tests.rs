@@ -1,6 +1,7 @@
 //! What the line of springs takes, and that it gives back what it took.
 
 use super::*;
+use crate::screen::place::typed_spring::SpringFault;
 
 fn labels(text: &str) -> Vec<f64> {
     let springs = read(text, UnitSet::Trade, &[]).expect(text);
@@ -44,6 +45,33 @@ fn a_stroke_behind_a_stroke_mark_is_that_springs_own() {
 }
 
 #[test]
+fn springs_are_listed_as_they_are_printed() {
+    for line in [
+        "450x65 500x65",
+        "450 x 65, 500 x 65",
+        "450-65 500 / 65 mm",
+        "450#x65 #500x65",
+        "450x65 500 x 65 lb/in",
+    ] {
+        assert_eq!((labels(line), strokes(line)), (vec![450.0, 500.0], vec![Some(65.0); 2]), "{line}");
+    }
+    assert_eq!(strokes("450 x 2.5 in 500 x 2 1/2"), [Some(63.5); 2]);
+    assert_eq!(labels("400,450,500 550"), [400.0, 450.0, 500.0, 550.0]);
+    assert_eq!(labels("8 kg/mm"), [448.0]);
+    assert_eq!(labels("8 8,5 9 kgf/mm"), [448.0, 476.0, 504.0]);
+}
+
+#[test]
+fn a_small_number_behind_x_is_asked_about_where_lengths_are_in_inches() {
+    assert!(
+        question("400 450 x3", UnitSet::Imperial)
+            .is_some_and(|asked| asked.contains("3 springs, or a stroke of 3.00 in"))
+    );
+    assert_eq!(question("400 450 x3", UnitSet::Trade), None);
+    assert_eq!(question("450x65", UnitSet::Imperial), None);
+}
+
+#[test]
 fn a_unit_on_the_line_goes_for_all_of_it() {
     let springs = read("70 80 N/mm", UnitSet::Trade, &[]).expect("a rack");
     assert_eq!(springs.iter().map(|spring| spring.label.as_n_per_mm()).collect::<Vec<_>>(), [70.0, 80.0]);
@@ -53,20 +81,23 @@ fn a_unit_on_the_line_goes_for_all_of_it() {
 fn what_cannot_be_read_is_named() {
     let fault = |text| read(text, UnitSet::Trade, &[]).expect_err(text);
     assert_eq!(fault(" , "), SpringsFault::Empty);
-    assert_eq!(fault("400 xx"), SpringsFault::Count("xx".to_owned()));
+    assert!(matches!(fault("400 xx"), SpringsFault::Spring(SpringFault::Behind(_))));
+    assert_eq!(fault("400 x0"), SpringsFault::Count("400 lb/in".to_owned()));
     assert_eq!(fault("x2"), SpringsFault::Count("x2".to_owned()));
     assert_eq!(fault("600-350 by 50"), SpringsFault::Range("600-350 by 50".to_owned()));
     assert_eq!(fault("350-600 by 0"), SpringsFault::Range("350-600 by 0".to_owned()));
     assert_eq!(fault("400 by 50"), SpringsFault::Range("400 by 50".to_owned()));
-    assert_eq!(fault("400/long"), SpringsFault::Stroke("long".to_owned()));
-    assert_eq!(fault("400 stroke"), SpringsFault::Stroke("400 stroke".to_owned()));
-    assert_eq!(fault("400 x9999"), SpringsFault::TooMany);
-    assert!(matches!(fault("soft"), SpringsFault::Figure(_)));
+    assert_eq!(fault("400/long"), SpringsFault::Spring(SpringFault::Stroke("long".to_owned())));
+    assert_eq!(fault("400 stroke"), SpringsFault::Spring(SpringFault::Stroke("400 stroke".to_owned())));
+    assert_eq!(fault("400/65 x501"), SpringsFault::TooMany);
+    assert!(matches!(fault("400 x9999"), SpringsFault::Spring(SpringFault::Behind(_))));
+    assert!(matches!(fault("400 450-490/65"), SpringsFault::Spring(SpringFault::Progressive(_))));
+    assert!(matches!(fault("soft"), SpringsFault::Spring(SpringFault::Figure(_))));
 }
 
 #[test]
 fn a_written_rack_reads_back_in_every_unit_with_its_numbers() {
-    for line in ["400 425 450 x2 500/65 550", "350-600 by 50, stroke 65", "450"] {
+    for line in ["400 425 450 x2 500/65 550", "350-600 by 50, stroke 65", "450", "450/65 x45"] {
         let springs = read(line, UnitSet::Trade, &[]).expect("a rack");
         for units in UnitSet::ALL {
             let text = written(&springs, units);
