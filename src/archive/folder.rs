@@ -5,6 +5,7 @@
 //! device number could: device numbers of network shares change when they reconnect.) An index for quick searching is not
 //! here, and no record is opened.
 
+use super::disk::{WriteMode, put_whole};
 use super::name::{FileRole, SessionName};
 use super::open::{OpenError, read_text};
 use super::{Archive, Disk};
@@ -197,19 +198,11 @@ fn identity_in(marker: &str) -> Option<FolderIdentity> {
 /// Makes the folder and its marker. The marker appears whole (it is linked into place), and one that appeared meanwhile
 /// stays.
 fn write_marker(disk: &dyn Disk, folder: &Path, identity: FolderIdentity) -> io::Result<()> {
-    disk.create_folder(folder)?;
-    let temporary = folder.join(format!(".{MARKER}.tmp-{identity}"));
     let text = format!("{EXPLANATION}{IDENTITY_LINE}{identity}\n");
-    let outcome = disk
-        .create_new(&temporary, text.as_bytes())
-        .and_then(|()| match disk.link_or_copy(&temporary, &folder.join(MARKER)) {
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(()),
-            outcome => outcome,
-        })
-        .and_then(|()| disk.sync_folder(folder));
-    // One left behind by a power cut is never taken for anything.
-    let _ = disk.remove(&temporary);
-    outcome
+    match put_whole(disk, &folder.join(MARKER), text.as_bytes(), WriteMode::OnlyNew) {
+        Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(()),
+        outcome => outcome,
+    }
 }
 
 /// Why a records folder cannot be used.

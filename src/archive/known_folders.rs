@@ -4,7 +4,7 @@
 //! and no marker is found, the folder is away, and marking it anew would scatter the records over two folders. The file
 //! lies beside the spool; one that cannot be read is as good as none, and all it costs is that the question is not asked.
 
-use super::disk::{Disk, replace_whole};
+use super::disk::{Disk, WriteMode, put_whole};
 use super::folder::FolderIdentity;
 use super::form::options;
 use super::open::read_text;
@@ -79,6 +79,6 @@ impl KnownFolders {
         let sheet = KnownFile { format: FORMAT, folders: self.folders.clone() };
         let layout = ron::ser::PrettyConfig::new().compact_structs(true).new_line("\n");
         let text = options().to_string_pretty(&sheet, layout).map_err(io::Error::other)? + "\n";
-        replace_whole(disk, &self.file, text.as_bytes())
+        put_whole(disk, &self.file, text.as_bytes(), WriteMode::WriteOver)
     }
 }

@@ -13,7 +13,7 @@ use ron::error::SpannedError;
 use ron::value::RawValue;
 use serde::de::Deserialize;
 
-use super::disk::{Disk, replace_whole};
+use super::disk::{Disk, WriteMode, put_whole};
 use super::form::fields::{self, RecordText};
 use super::form::{in_plain_words, options};
 use super::open::{LARGEST_RECORD, OpenError, read_text};
@@ -183,7 +183,7 @@ impl OwnFile {
         if text.len() as u64 > LARGEST_RECORD {
             return Err(OwnFileError::TooLarge { name: self.name() });
         }
-        replace_whole(&*self.disk, &self.path, text.as_bytes())
+        put_whole(&*self.disk, &self.path, text.as_bytes(), WriteMode::WriteOver)
             .map_err(|source| OwnFileError::Unwritable { name: self.name(), source })?;
         self.before = Before::Text(text);
         Ok(())

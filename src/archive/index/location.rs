@@ -11,12 +11,13 @@ use crate::archive::folder::SessionFile;
 use crate::archive::name::FileRole;
 use crate::archive::open::read_text;
 use crate::archive::recover::{Candidate, by_rank};
-use crate::archive::{Archive, FolderError, OpenError, OpenedSession, SessionName};
+use crate::archive::{Archive, FolderError, SessionName};
 use chrono::{DateTime, Utc};
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// Where the version of a session lies that a list shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Location {
     /// It is the record in the records folder.
     Records,
@@ -40,23 +41,6 @@ pub(super) struct FolderListing {
     pub(super) recorded: Vec<SessionName>,
     /// Those without, and what is left of them.
     pub(super) left: BTreeMap<SessionName, Vec<SessionFile>>,
-}
-
-/// The text of a record as it came from the disk, nothing made of it yet.
-pub(super) struct FetchedSession {
-    name: SessionName,
-    trace: Option<FileStamp>,
-    opened: Result<OpenedSession, OpenError>,
-}
-
-impl FetchedSession {
-    /// The session it is.
-    pub(super) fn read(self, now: DateTime<Utc>) -> IndexedSession {
-        let contents = Contents::of(self.opened.as_ref());
-        let lasting = !matches!(contents, Contents::Unreadable { trouble: Trouble::OutOfReach, .. });
-        let trace = self.trace.filter(|trace| lasting && trace.is_settled(now));
-        IndexedSession { name: self.name, whereabouts: Location::Records, contents, trace }
-    }
 }
 
 /// What a first look at the newest sessions gives.
@@ -92,7 +76,7 @@ impl Archive {
         let mut newest: Vec<_> = records.chain(others).collect();
         newest.sort_unstable_by(|(a, _), (b, _)| b.cmp(a));
         let read = |(name, files): (&SessionName, Option<&Vec<SessionFile>>)| match files {
-            None => self.fetch(name, None).map(|fetched| fetched.read(now)),
+            None => self.read_record(name, None, now),
             Some(files) => Some(self.read_what_is_left(name, files)),
         };
         let sessions = newest.into_iter().take(most).filter_map(read).collect();
@@ -140,13 +124,23 @@ impl Archive {
         Ok(FolderListing { recorded, left })
     }
 
-    /// The text of a record, unless its file is the one that was read before.
-    pub(super) fn fetch(&self, name: &SessionName, known: Option<FileStamp>) -> Option<FetchedSession> {
+    /// A session from its record, unless its file is the one that was read before.
+    pub(super) fn read_record(
+        &self,
+        name: &SessionName,
+        known: Option<FileStamp>,
+        now: DateTime<Utc>,
+    ) -> Option<IndexedSession> {
         let path = self.record_path(name);
         // The trace is taken before the text is read: a change in between shows at the next check.
         let trace = FileStamp::of(&path).ok();
-        let same = trace.is_some() && trace == known;
-        (!same).then(|| FetchedSession { name: name.clone(), trace, opened: read_text(&*self.disk, &path) })
+        if trace.is_some() && trace == known {
+            return None;
+        }
+        let contents = Contents::of(read_text(&*self.disk, &path).as_ref());
+        let lasting = !matches!(contents, Contents::Unreadable { trouble: Trouble::OutOfReach, .. });
+        let trace = trace.filter(|trace| lasting && trace.is_settled(now));
+        Some(IndexedSession { name: name.clone(), whereabouts: Location::Records, contents, trace })
     }
 
     /// A session without a record, from the best version that can be read. It has no trace: every check reads it again.
