@@ -11,6 +11,7 @@
 //!   rack.ron                 the shop's springs
 //!   2026-11-25-1012-7f3a9c.ron                   2026-11-25-1012-7f3a9c.ron
 //!   .2026-11-25-1012-7f3a9c.{lock,older,tmp-…,aside-…}
+//!   wastebasket/             sessions discarded, with all that was beside them
 //! ```
 //!
 //! To the writers a record is text with a check line ([`seal`]); what the text means is known to [`form`] alone, and whether
@@ -34,6 +35,7 @@ pub mod recover;
 pub mod seal;
 pub mod search;
 pub mod settings_file;
+pub mod wastebasket;
 pub mod write;
 
 pub use disk::{Disk, FileKind, RealDisk};

@@ -3,7 +3,7 @@
 //! Not here: the steps of a write (`archive::write`) and the form of a record (`archive::form`).
 
 use std::error::Error;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use chrono::Local;
@@ -139,8 +139,7 @@ impl DiskShell {
         };
         let mut answer = self.open(name);
         if let Answer::Opened { note, .. } = &mut answer {
-            let aside = Shown::from(aside.file_name().unwrap_or_default().to_string_lossy().as_ref());
-            *note = Some(phrase::folder::replaced(&aside));
+            *note = Some(phrase::folder::replaced(&file_name(&aside)));
         }
         answer
     }
@@ -202,22 +201,40 @@ impl DiskShell {
         }
     }
 
-    fn keep(&mut self, record: &Record) -> StorageState {
+    /// Puts a session into the wastebasket; without a name the one held, which is let go of first.
+    fn discard(&mut self, name: Option<SessionName>) -> Answer {
+        let held = self.open.take().map(|open| open.held.name().clone());
+        let Some(name) = name.or(held) else { return Answer::Done };
+        match self.archive.discard(&name) {
+            // Begun and never written: there is nothing to move.
+            Err(HoldError::Open(OpenError::Missing { .. })) => Answer::Done,
+            Err(error) => Answer::Failed(sentence(&error)),
+            Ok(()) => Answer::Discarded(name),
+        }
+    }
+
+    fn keep(&mut self, record: &Record) -> Answer {
         if self.open.is_none() {
             // Beginning failed before; what stood in the way may be gone.
             self.begin(record.opened);
         }
+        let only_in_memory = |because| Answer::Kept(StorageState::OnlyInMemory { because });
         let Some(open) = &mut self.open else {
-            return StorageState::OnlyInMemory { because: "No record is held for writing.".to_owned() };
+            return only_in_memory("No record is held for writing.".to_owned());
         };
         let body = match form::write(record, &open.unknown) {
             Ok(body) => body,
-            Err(error) => return StorageState::OnlyInMemory { because: sentence(&error) },
+            Err(error) => return only_in_memory(sentence(&error)),
         };
         match open.held.keep(&body) {
-            Ok(StoredIn::InRecords { .. }) => StorageState::Kept,
-            Ok(StoredIn::InSpool { reason, .. }) => StorageState::InSpool { because: sentence(&reason) },
-            Err(error) => StorageState::OnlyInMemory { because: sentence(&error) },
+            Ok(StoredIn::InRecords { set_aside: None, .. }) => Answer::Kept(StorageState::Kept),
+            Ok(StoredIn::InRecords { set_aside: Some(aside), .. }) => {
+                Answer::KeptBeside(phrase::folder::set_aside(&file_name(&aside)))
+            }
+            Ok(StoredIn::InSpool { reason, .. }) => {
+                Answer::Kept(StorageState::InSpool { because: sentence(&reason) })
+            }
+            Err(error) => only_in_memory(sentence(&error)),
         }
     }
 }
@@ -233,7 +250,12 @@ impl Shell for DiskShell {
             Effect::Open(name) => self.open(&name),
             Effect::GoOnBefore(name) => self.replace_damaged(&name),
             Effect::OpenDemonstration(index) => demonstration(index),
-            Effect::Keep(record) => Answer::Kept(self.keep(&record)),
+            Effect::Keep(record) => self.keep(&record),
+            Effect::Discard(name) => self.discard(name),
+            Effect::BringBack(name) => match self.archive.bring_back(&name) {
+                Ok(()) => Answer::Done,
+                Err(error) => Answer::Failed(sentence(&error)),
+            },
             Effect::ReadTable(path) => table::read(&path),
             Effect::LetGo => {
                 self.open = None;
@@ -263,6 +285,11 @@ impl Shell for DiskShell {
     fn behind(&mut self) -> Behind {
         self.looking.behind()
     }
+}
+
+/// The name of a file, safe to show.
+fn file_name(path: &Path) -> Shown {
+    Shown::from(path.file_name().unwrap_or_default().to_string_lossy().as_ref())
 }
 
 fn own_file(path: PathBuf) -> OwnFile {

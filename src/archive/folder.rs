@@ -127,14 +127,25 @@ impl Archive {
         Ok(names.iter().filter_map(|name| file(name.to_str()?)).collect())
     }
 
+    /// The same where a missing folder is an empty one.
+    pub(super) fn files_if_any(&self, folder: &Path) -> Result<Vec<SessionFile>, FolderError> {
+        match self.files_in(folder) {
+            Err(FolderError::Unusable { source, .. }) if source.kind() == io::ErrorKind::NotFound => {
+                Ok(Vec::new())
+            }
+            outcome => outcome,
+        }
+    }
+
+    /// Everything there is of a session in the records folder and the spool, but for its lock.
+    pub(super) fn files_of(&self, name: &SessionName) -> Result<Vec<SessionFile>, FolderError> {
+        let files = self.files_in(&self.records)?.into_iter().chain(self.files_in_spool()?);
+        Ok(files.filter(|file| file.name == *name && file.role != FileRole::Lock).collect())
+    }
+
     /// The files of sessions in the spool; a missing spool is an empty one.
     pub(super) fn files_in_spool(&self) -> Result<Vec<SessionFile>, FolderError> {
-        let files = match self.files_in(&self.spool) {
-            Err(FolderError::Unusable { source, .. }) if source.kind() == io::ErrorKind::NotFound => {
-                Vec::new()
-            }
-            outcome => outcome?,
-        };
+        let files = self.files_if_any(&self.spool)?;
         let spooled = |file: SessionFile| match file.role {
             FileRole::Record => Some(SessionFile { role: FileRole::Spool, ..file }),
             FileRole::Temporary => Some(file),

@@ -197,15 +197,14 @@ impl Archive {
     /// [`FolderError`] where the folder has gone or cannot be listed.
     pub fn versions(&self, name: &SessionName) -> Result<Vec<Candidate>, FolderError> {
         self.check_marker()?;
-        let files = self.files_in(&self.records)?.into_iter().chain(self.files_in_spool()?);
-        let ours = files.filter(|file| file.name == *name && file.role != FileRole::Lock);
+        let ours = self.files_of(name)?.into_iter();
         let read = |SessionFile { path, role, .. }: SessionFile| {
             read_text(&*self.disk, &path).ok().map(|opened| Candidate { path, role, opened })
         };
         Ok(by_rank(ours.filter_map(read).collect()))
     }
 
-    fn lock_to_write(&self, name: &SessionName) -> Result<SessionLock, HoldError> {
+    pub(super) fn lock_to_write(&self, name: &SessionName) -> Result<SessionLock, HoldError> {
         self.check_marker()?;
         let fault = |why| match why {
             ReadOnly::InUse => RecordsFault::InUse { name: name.clone() },

@@ -288,7 +288,7 @@ fn temporary_path(folder: &Path, name: &SessionName) -> PathBuf {
 }
 
 /// Calls `make` with one path after another until one was free. What a failure left half made is removed.
-fn make_new(
+pub(super) fn make_new(
     disk: &dyn Disk,
     mut next: impl FnMut() -> PathBuf,
     make: impl Fn(&Path) -> io::Result<()>,

@@ -32,3 +32,18 @@ pub fn replaced(aside: &Shown) -> String {
         "The version before the damage is in the place of the damaged file now, which lies untouched beside it as {aside}."
     )
 }
+
+/// A session went into the wastebasket.
+pub fn discarded(name: &str) -> String {
+    format!(
+        "Discarded: {name} is in the wastebasket of the records folder now, with all that was kept of it."
+    )
+}
+
+/// Somebody else wrote the record while it was open here.
+pub fn set_aside(aside: &Shown) -> String {
+    format!(
+        "Kept. Meanwhile somebody else changed this record outside this window: their version lies beside it as {aside}. Compare the two \
+         before you go on."
+    )
+}

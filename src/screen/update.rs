@@ -150,6 +150,13 @@ pub fn answer(model: &mut Model, answer: Answer) {
             open(model, *record, keeping);
             model.desk.notice = model.desk.notice.take().or(note.map(Notice::Said));
         }
+        Answer::KeptBeside(sentence) => {
+            if let Some(session) = &mut model.desk.session {
+                session.keeping = StorageState::Kept;
+            }
+            model.desk.say(Notice::Said(sentence));
+        }
+        Answer::Discarded(name) => model.desk.say(Notice::Said(phrase::folder::discarded(name.as_str()))),
         Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::TableRead(table) => model.take_table(&table),
         Answer::Listed(past) => model.desk.shelf.past = past,
