@@ -35,6 +35,8 @@ pub mod recover;
 pub mod seal;
 pub mod search;
 pub mod settings_file;
+pub mod spool;
+pub mod stray;
 pub mod wastebasket;
 pub mod write;
 
@@ -42,7 +44,7 @@ pub use disk::{Disk, FileKind, RealDisk};
 pub use folder::{FolderError, FolderIdentity, Listing};
 pub use hold::{FoundSession, HoldError, HoldOutcome, ReadOnly};
 pub use index::{Contents, Index, IndexedSession, SessionSummary, Trouble};
-pub use known_folders::KnownFolders;
+pub use known_folders::{KnownFolders, Place};
 pub use leftover::Leftover;
 pub use name::{FileRole, NameError, SessionName};
 pub use open::{LARGEST_RECORD, OpenError, OpenedSession};
@@ -50,6 +52,8 @@ pub use own_file::OwnFile;
 pub use recover::{Candidate, CarriesOn, Recovered};
 pub use seal::{Revision, Seal};
 pub use search::Finder;
+pub use spool::{BroughtIn, OtherSpool};
+pub use stray::{Stray, StrayKind};
 pub use write::{KeepError, RecordsFault, SessionWriter, StoredIn, WriteStep};
 
 use std::path::{Path, PathBuf};

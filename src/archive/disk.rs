@@ -209,12 +209,14 @@ fn kind(metadata: &fs::Metadata) -> FileKind {
 }
 
 #[cfg(unix)]
-pub(super) fn private(options: &mut OpenOptions) -> &mut OpenOptions {
+/// Lets nobody else read what is made.
+pub fn private(options: &mut OpenOptions) -> &mut OpenOptions {
     std::os::unix::fs::OpenOptionsExt::mode(options, 0o600)
 }
 
 #[cfg(not(unix))]
-pub(super) fn private(options: &mut OpenOptions) -> &mut OpenOptions {
+/// Lets nobody else read what is made.
+pub fn private(options: &mut OpenOptions) -> &mut OpenOptions {
     options
 }
 

@@ -50,7 +50,8 @@ impl Archive {
             return Err(HoldError::Taken { name: name.clone() });
         }
         let bin = self.wastebasket();
-        let mut files: Vec<_> = self.files_in(&bin)?.into_iter().filter(|file| file.name == *name).collect();
+        let mut files: Vec<_> =
+            self.files_if_any(&bin)?.into_iter().filter(|file| file.name == *name).collect();
         if files.is_empty() {
             return Err(OpenError::Missing { path: bin.join(name.record()) }.into());
         }

@@ -220,6 +220,10 @@ pub struct SessionList {
     pub newest: Vec<ListedSession>,
     /// How many older ones there are besides.
     pub older: usize,
+    /// Why the folder could not be listed, in a sentence, where it could not.
+    pub unlisted: Option<String>,
+    /// What has to be said of the folder as a whole.
+    pub note: Option<String>,
 }
 
 /// A line of the list of past sessions.

@@ -245,12 +245,14 @@ fn a_read_only_folder_can_be_read_and_new_sessions_go_to_the_spool() {
 
 #[cfg(unix)]
 fn read_only_folder(folder: &std::path::Path) {
-    use coilwright::archive::{Archive, ReadOnly, RealDisk};
+    use coilwright::archive::{Archive, RealDisk};
     let archive =
         Archive::open(Arc::new(RealDisk), &folder.join("records"), &folder.join("spool"), None).unwrap();
     match archive.hold(&a_name(), &super::carries_on).unwrap() {
-        HoldOutcome::ReadOnly { why: ReadOnly::NoLocks { .. }, opened } => {
-            assert_eq!(opened.text, sealed(1, 1))
+        HoldOutcome::Ours { mut held, opened, settled } => {
+            assert_eq!(opened.text, sealed(1, 1));
+            assert!(settled.unlocked.is_some(), "the risk is said");
+            assert!(matches!(held.keep(&body(2)), Ok(StoredIn::InSpool { .. })), "and no step is lost");
         }
         other => panic!("{other:?}"),
     }

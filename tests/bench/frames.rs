@@ -46,7 +46,8 @@ fn guide() -> Model {
         origin: Origin::Workshop,
         progress: SessionProgress::Unfinished,
     };
-    let past = SessionList { newest: vec![ListedSession { name, summary }], older: 0 };
+    let past =
+        SessionList { newest: vec![ListedSession { name, summary }], older: 0, ..SessionList::default() };
     let shelf = Shelf { past, ..Shelf::default() };
     let theme = Theme { ink: Ink::Dark, glyphs: Glyphs::Full };
     let mut model = Model::new(shelf, UnitSet::Trade, theme);

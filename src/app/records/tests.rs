@@ -108,8 +108,8 @@ fn folders_used_long_ago_are_forgotten_before_the_file_grows() {
     let shop = Path::new("/shop");
     for number in 0..100 {
         let folder = PathBuf::from(format!("/folder/{number}"));
-        known.remember(&RealDisk, &folder, FolderIdentity::new(number)).expect("room");
-        known.remember(&RealDisk, shop, FolderIdentity::new(777)).expect("room");
+        known.remember(&RealDisk, &folder, FolderIdentity::new(number), Place::Home).expect("room");
+        known.remember(&RealDisk, shop, FolderIdentity::new(777), Place::Home).expect("room");
     }
     let known = KnownFolders::read(&RealDisk, &machine.memory());
     assert_eq!(known.identity_at(Path::new("/folder/99")), Some(FolderIdentity::new(99)));
