@@ -194,6 +194,19 @@ mod tests {
     }
 
     #[test]
+    fn no_formula_opens_behind_a_separator_of_any_country() {
+        for (name, kept) in [
+            ("Max;=1+1;x", "Max;'=1+1;x"),
+            ("\";=1+1;\"", "\"\";'=1+1;\"\""),
+            ("a| @x", "a| '@x"),
+            ("a,-1", "a,'-1"),
+            ("half-way; 450+", "half-way; 450+"),
+        ] {
+            assert_eq!(entered(name), format!("\"{kept}\""));
+        }
+    }
+
+    #[test]
     fn a_quotation_mark_is_doubled_and_a_comma_kept() {
         // RFC 4180, section 2, rules 6 and 7.
         assert_eq!(entered("the \"big\" one, blue"), "\"the \"\"big\"\" one, blue\"");
@@ -202,6 +215,6 @@ mod tests {
     #[test]
     fn every_column_has_a_cell() {
         let nothing = finding_cells(None);
-        assert_eq!(COLUMNS.len(), 13 + 7 + nothing.len());
+        assert_eq!(COLUMNS.len(), 13 + 7 + nothing.len() + 1, "and whether it was changed outside");
     }
 }
