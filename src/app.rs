@@ -2,6 +2,7 @@
 //!
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
+mod backup;
 mod card;
 mod check;
 mod export;
@@ -30,7 +31,8 @@ use std::sync::Arc;
 use directories::ProjectDirs;
 
 use crate::archive::{
-    Archive, FolderError, FolderIdentity, LARGEST_RECORD, RealDisk, form, known_folders, settings_file,
+    Archive, FolderError, FolderIdentity, FolderRole, KnownFolders, LARGEST_RECORD, RealDisk, Seal, form,
+    known_folders, seal::read_seal, settings_file,
 };
 use crate::assessment::assess;
 use crate::assets;
@@ -84,7 +86,9 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
         return Err(Failure::of_use("the full screen needs a terminal to draw on and keys to read")
             .way_out("Without one, `coilwright assess FILE` says what a record means."));
     }
-    let Entered { archive, note } = records(cli)?;
+    let Entered { archive, note, role } = records(cli)?;
+    let known = if role == FolderRole::Home { known_folders() } else { None };
+    let brought = backup::settle(&archive, known, index::cache().as_deref());
     let folder = Shown::from(archive.records_folder().to_string_lossy().as_ref()).to_string();
     let reassurance = format!("Every step that was shown as kept is in {folder}");
     let settings = settings(cli, &archive);
@@ -93,8 +97,10 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     let (file, look) = (shop.settings(), look(cli));
     let model = Model::new(shop.shelf(folder), UnitSet::default(), look.found);
     let mut model = model.under(file, place, look);
-    if let Some(note) = note {
-        model.desk.say(Notice::Said(note));
+    let remarks: Vec<String> =
+        note.into_iter().chain(brought).chain(model.desk.shelf.past.note.clone()).collect();
+    if !remarks.is_empty() {
+        model.desk.say(Notice::Said(remarks.join(" ")));
     }
     let failed = |error: io::Error| {
         Failure::new("the terminal does not obey any more; every step shown as kept is on disk")
@@ -107,18 +113,30 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
 /// The records folder asked for, or the user's own, made if it never was there.
 fn records(cli: &Cli) -> Result<Entered, Failure> {
     let (records, spool) = folders(cli.records.as_deref())?;
-    // Without a home there is no place of one's own to remember anything in.
-    let own = ProjectDirs::from("", "", "coilwright");
-    let known = own.map(|own| own.data_local_dir().join(known_folders::FILE));
+    let known = known_folders();
     let empty = if cli.new_folder { Empty::NewFolder } else { Empty::MountPoint };
     records::enter(&records, &spool, known, empty, FolderIdentity::new(random()))
         .map_err(|error| unusable(error).way_out("Start it again with --records FOLDER, naming another."))
 }
 
+/// The file in which this machine remembers its folders. Without a home there is no place of one's own to remember in.
+fn known_folders() -> Option<PathBuf> {
+    ProjectDirs::from("", "", "coilwright").map(|own| own.data_local_dir().join(known_folders::FILE))
+}
+
 /// The same for looking only: nothing is made.
 fn existing_records(asked: Option<&Path>) -> Result<Archive, Failure> {
     let (records, spool) = folders(asked)?;
-    Archive::open(Arc::new(RealDisk), &records, &spool, None).map_err(|error| {
+    let opened = Archive::open(Arc::new(RealDisk), &records, &spool, None);
+    let place = |archive: &Archive| {
+        let known = KnownFolders::read(&RealDisk, &known_folders()?);
+        Some(known.role_of(&std::path::absolute(&records).ok()?, archive.identity()))
+    };
+    let opened = opened.map(|archive| match place(&archive) {
+        Some(FolderRole::Copy) => archive.as_a_copy(),
+        _ => archive,
+    });
+    opened.map_err(|error| {
         unusable(error).way_out(
             "Start it again with --records FOLDER, naming another. The folder of your own account is made when `coilwright` is first started.",
         )
@@ -243,7 +261,8 @@ fn assess_record(file: &Path, written: WriteOutcome, units: UnitSet) -> Result<(
     let session = read_session(file)?;
     let (setup, state) = (session.setup()?, &session.state);
     let assessment = assess(setup, state, assets::doubts());
-    let subject = Subject { setup, state, assessment: &assessment };
+    let subject = Subject { setup, state, assessment: &assessment, seal: session.seal };
+    session.tell_if_changed();
     let report = match written {
         WriteOutcome::Text => report::as_text(&subject, units),
         WriteOutcome::Json => report::as_json(&subject)
@@ -258,6 +277,8 @@ struct ReadSession {
     name: Shown,
     record: Record,
     state: State,
+    /// Whether the file is as this program wrote it.
+    seal: Seal,
 }
 
 impl ReadSession {
@@ -265,7 +286,15 @@ impl ReadSession {
     fn read(text: &str, name: Shown) -> Result<Self, Failure> {
         let read = form::read(text)
             .map_err(|error| Failure::new(format!("{name} cannot be read as a record")).because(error))?;
-        Ok(Self { name, record: read.record, state: read.state })
+        Ok(Self { name, record: read.record, state: read.state, seal: read_seal(text) })
+    }
+
+    /// Says on standard error that the file is not as this program wrote it, where it is not.
+    fn tell_if_changed(&self) {
+        if !self.seal.is_sound() {
+            // A closed standard error leaves nobody to tell.
+            let _ = writeln!(io::stderr(), "coilwright: {}", phrase::folder::changed_outside(&self.name));
+        }
     }
 
     /// The complete intake.

@@ -11,6 +11,7 @@
 //!   rack.ron                 the shop's springs
 //!   2026-11-25-1012-7f3a9c.ron                   2026-11-25-1012-7f3a9c.ron
 //!   .2026-11-25-1012-7f3a9c.{lock,older,tmp-…,aside-…}
+//!   wastebasket/             sessions discarded, with all that was beside them
 //! ```
 //!
 //! To the writers a record is text with a check line ([`seal`]); what the text means is known to [`form`] alone, and whether
@@ -34,13 +35,16 @@ pub mod recover;
 pub mod seal;
 pub mod search;
 pub mod settings_file;
+pub mod spool;
+pub mod stray;
+pub mod wastebasket;
 pub mod write;
 
 pub use disk::{Disk, FileKind, RealDisk};
 pub use folder::{FolderError, FolderIdentity, Listing};
 pub use hold::{FoundSession, HoldError, HoldOutcome, ReadOnly};
 pub use index::{Contents, Index, IndexedSession, SessionSummary, Trouble};
-pub use known_folders::KnownFolders;
+pub use known_folders::{FolderRole, KnownFolders};
 pub use leftover::Leftover;
 pub use name::{FileRole, NameError, SessionName};
 pub use open::{LARGEST_RECORD, OpenError, OpenedSession};
@@ -48,6 +52,8 @@ pub use own_file::OwnFile;
 pub use recover::{Candidate, CarriesOn, Recovered};
 pub use seal::{Revision, Seal};
 pub use search::Finder;
+pub use spool::{BroughtIn, OtherSpool};
+pub use stray::{Stray, StrayKind};
 pub use write::{KeepError, RecordsFault, SessionWriter, StoredIn, WriteStep};
 
 use std::path::{Path, PathBuf};

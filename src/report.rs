@@ -17,7 +17,7 @@ mod text;
 mod wire;
 
 pub use card::card;
-pub use folder::FolderLook;
+pub use folder::{FolderLook, OddFile};
 pub use json::as_json;
 pub use leverage::{leverage_as_json, leverage_as_text};
 pub use lines::as_line;
@@ -26,6 +26,7 @@ pub use table::{as_rows, heading};
 pub use text::as_text;
 pub use wire::{wire_as_json, wire_as_text};
 
+use crate::archive::Seal;
 use crate::assessment::Assessment;
 use crate::session::{Record, Setup, State};
 
@@ -38,6 +39,8 @@ pub struct Subject<'a> {
     pub state: &'a State,
     /// What it all means.
     pub assessment: &'a Assessment,
+    /// Whether the file is as this program wrote it.
+    pub seal: Seal,
 }
 
 /// What an export is made from: a session whose intake may not be complete.
@@ -51,6 +54,8 @@ pub struct ExportSource<'a> {
     pub state: &'a State,
     /// What it means; none while the intake is open.
     pub assessment: Option<&'a Assessment>,
+    /// Whether the file is as this program wrote it.
+    pub seal: Seal,
 }
 
 /// Whether an export holds what people typed about people: name, bike, notes and remarks.

@@ -20,6 +20,7 @@ mod searching;
 mod simulated;
 #[cfg(target_os = "linux")]
 mod system_calls;
+mod wastebasket;
 mod writing;
 
 use chrono::{TimeZone, Utc};

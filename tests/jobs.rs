@@ -35,7 +35,8 @@ fn assessed(text: &str) -> Value {
     let state = machine::replay(&record).expect("a legal walk");
     let setup = state.setup.as_ref().expect("a complete intake");
     let assessment = assess(setup, &state, assets::doubts());
-    let subject = Subject { setup, state: &state, assessment: &assessment };
+    let subject =
+        Subject { setup, state: &state, assessment: &assessment, seal: coilwright::archive::Seal::None };
     serde_json::from_str(&report::as_json(&subject).expect("JSON")).expect("JSON")
 }
 

@@ -10,7 +10,7 @@ mod hostile;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use coilwright::archive::form;
+use coilwright::archive::{Revision, Seal, form};
 use coilwright::assessment::{Assessment, assess};
 use coilwright::assets;
 use coilwright::report::{self, Personal, Subject};
@@ -28,19 +28,21 @@ struct Session {
     record: Record,
     state: State,
     assessment: Option<Assessment>,
+    seal: Seal,
 }
 
 impl Session {
     fn new(name: &str, record: Record) -> Self {
         let state = machine::replay(&record).expect("it fits");
         let assessment = state.setup.as_ref().map(|setup| assess(setup, &state, assets::doubts()));
-        Self { name: name.to_owned(), record, state, assessment }
+        let seal = Seal::Sound { revision: Revision::new(1) };
+        Self { name: name.to_owned(), record, state, assessment, seal }
     }
 
     fn subject(&self) -> Subject<'_> {
         let setup = self.state.setup.as_ref().expect("the intake is complete");
         let assessment = self.assessment.as_ref().expect("the intake is complete");
-        Subject { setup, state: &self.state, assessment }
+        Subject { setup, state: &self.state, assessment, seal: self.seal }
     }
 
     fn card(&self, units: UnitSet) -> String {
@@ -52,8 +54,8 @@ impl Session {
     }
 
     fn sitting(&self) -> report::ExportSource<'_> {
-        let Self { name, record, state, assessment } = self;
-        report::ExportSource { name, record, state, assessment: assessment.as_ref() }
+        let Self { name, record, state, assessment, seal } = self;
+        report::ExportSource { name, record, state, assessment: assessment.as_ref(), seal: *seal }
     }
 
     fn line(&self, personal: Personal) -> String {

@@ -87,7 +87,11 @@ impl Shell for Memory {
 
 impl Memory {
     fn list(&self) -> SessionList {
-        SessionList { newest: self.past.iter().map(|(line, _)| line.clone()).collect(), older: 0 }
+        SessionList {
+            newest: self.past.iter().map(|(line, _)| line.clone()).collect(),
+            older: 0,
+            ..SessionList::default()
+        }
     }
 
     fn open(&self, name: &SessionName) -> Answer {

@@ -24,7 +24,8 @@ pub(super) fn write(options: &CardOptions, records: Option<&Path>, units: UnitSe
     let session = read_session(&place_of(&options.session, records)?)?;
     let (setup, state) = (session.setup()?, &session.state);
     let assessment = assess(setup, state, assets::doubts());
-    let subject = Subject { setup, state, assessment: &assessment };
+    let subject = Subject { setup, state, assessment: &assessment, seal: session.seal };
+    session.tell_if_changed();
     let card = card(&subject, session.record.opened, units);
     let card = if options.html { document::as_html(&card) } else { document::as_text(&card) };
     let mut outlet = Outlet::open(&options.to)?;

@@ -96,10 +96,11 @@ fn exported(archive: &Archive, name: &SessionName, options: &ExportOptions) -> R
         .read(name)
         .map_err(|error| Failure::new(format!("session {name} cannot be read")).because(error))?;
     let session = ReadSession::read(&opened.text, Shown::from(name.as_str()))?;
-    let (record, state) = (&session.record, &session.state);
+    session.tell_if_changed();
+    let (record, state, seal) = (&session.record, &session.state, session.seal);
     let assessment = state.setup.as_ref().map(|setup| assess(setup, state, assets::doubts()));
     let session =
-        report::ExportSource { name: name.as_str(), record, state, assessment: assessment.as_ref() };
+        report::ExportSource { name: name.as_str(), record, state, assessment: assessment.as_ref(), seal };
     let personal = if options.without_names { Personal::LeftOut } else { Personal::Kept };
     if options.csv {
         return Ok(report::as_rows(&session, personal));

@@ -11,6 +11,7 @@ use super::shell::{cleaned, sentence};
 use crate::archive::form::{self, FormError};
 use crate::archive::index::{FolderScan, Location, NOTHING_READABLE, ScanNews};
 use crate::archive::{Archive, Candidate, FileRole, Index, OpenError, SessionName};
+use crate::phrase;
 use crate::screen::effect::{Behind, FoundRecord, PastRecord};
 use crate::session::Record;
 
@@ -94,6 +95,22 @@ fn what_is_left(archive: &Archive, name: &SessionName) -> Option<FoundRecord> {
         whereabouts: Location::of_version(version.role),
     };
     (!versions.is_empty()).then(|| best(&versions).map_or_else(nothing, left))
+}
+
+/// A session whose record somebody removed, and the version before its last step, to be gone on with on a word.
+pub(super) fn removed(name: SessionName, before: Record) -> PastRecord {
+    let because = phrase::folder::REMOVED.to_owned();
+    PastRecord {
+        name,
+        found: FoundRecord::Unreadable { because, readable: None, before: Some(Box::new(before)) },
+    }
+}
+
+/// The older version of a session of which nothing else is left.
+pub(super) fn only_the_older(archive: &Archive, name: &SessionName) -> Option<Candidate> {
+    let mut versions = archive.versions(name).ok()?;
+    let only = versions.iter().all(|version| version.role == FileRole::Older);
+    (only && !versions.is_empty()).then(|| versions.remove(0))
 }
 
 fn unreadable(error: &dyn Error, before: Option<Box<Record>>, readable: Option<Record>) -> FoundRecord {

@@ -3,11 +3,16 @@
 //! A file that is there already is written over only on request, and one that is no plain file never. Not here: records
 //! (`archive`), which nobody else writes.
 
-use std::fs::File;
+use std::ffi::OsStr;
+use std::fs::{self, File};
 use std::io::{self, BufWriter, ErrorKind, Stdout, Write};
+#[cfg(target_os = "linux")]
+use std::os::fd::AsRawFd;
 use std::path::{Path, PathBuf};
 
 use super::random;
+use crate::archive::disk::{WriteMode, folder_of, private};
+use crate::archive::stray::is_ours;
 use crate::archive::{Disk, FileKind, RealDisk};
 use crate::cli::OutOptions;
 use crate::failure::Failure;
@@ -32,7 +37,8 @@ pub(super) enum Reader {
 impl Outlet {
     /// Opens the place asked for. Nothing stands under the file's name before [`Self::finish`].
     pub(super) fn open(to: &OutOptions) -> Result<Self, Failure> {
-        let Some(target) = &to.out else { return Ok(Self::Standard(BufWriter::new(io::stdout()))) };
+        let target = to.out.as_ref().filter(|target| *target != Path::new("-"));
+        let Some(target) = target else { return Ok(Self::Standard(BufWriter::new(io::stdout()))) };
         let wish = if to.force { WriteMode::WriteOver } else { WriteMode::OnlyNew };
         NewFile::open(target, wish).map(Self::File)
     }
@@ -65,17 +71,12 @@ fn taken(written: io::Result<()>) -> Result<Reader, Failure> {
     }
 }
 
-/// What may be done to a file that is there.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum WriteMode {
-    OnlyNew,
-    WriteOver,
-}
-
-/// A file being written under a name of its own beside the one wanted; gone again unless it is finished.
+/// A file being written beside the one wanted; gone again unless it is finished. It is private: what it holds is as personal
+/// as a record.
 pub(super) struct NewFile {
     writer: BufWriter<File>,
-    temporary: PathBuf,
+    /// Its name meanwhile; none where the system keeps it without a name, so that even a kill leaves nothing.
+    temporary: Option<PathBuf>,
     target: PathBuf,
     wish: WriteMode,
 }
@@ -84,6 +85,11 @@ impl NewFile {
     fn open(target: &Path, wish: WriteMode) -> Result<Self, Failure> {
         match RealDisk.look(target) {
             Ok(FileKind::Plain { .. }) if wish == WriteMode::OnlyNew => return Err(is_there(target)),
+            Ok(FileKind::Plain { .. }) if is_ours(target) => {
+                let sentence =
+                    format!("{} belongs to a records folder, so it is not written over", target.display());
+                return Err(Failure::of_use(sentence).way_out("Name another file with --out."));
+            }
             Ok(FileKind::Plain { .. }) | Err(_) => {}
             Ok(_) => {
                 let sentence = format!("{} is no plain file, so it is not written over", target.display());
@@ -93,9 +99,14 @@ impl NewFile {
         let Some(name) = target.file_name() else {
             return Err(Failure::of_use(format!("{} names no file", target.display())));
         };
-        let hidden = format!(".{}.tmp-{:016x}", name.to_string_lossy(), random());
-        let temporary = folder_of(target).join(hidden);
-        let file = File::create_new(&temporary).map_err(|error| cannot_write(target, error))?;
+        let (file, temporary) = match unnamed(folder_of(target)) {
+            Ok(file) => (file, None),
+            Err(_) => {
+                let named = temporary_beside(target, name);
+                let file = private(File::options().write(true).create_new(true)).open(&named);
+                (file.map_err(|error| cannot_write(target, error))?, Some(named))
+            }
+        };
         Ok(Self { writer: BufWriter::new(file), temporary, target: target.to_owned(), wish })
     }
 
@@ -112,11 +123,24 @@ impl NewFile {
 
     fn put_in_place(&mut self) -> io::Result<()> {
         self.writer.flush()?;
-        self.writer.get_ref().sync_all()?;
-        match self.wish {
-            // A link is refused where a name has appeared meanwhile; a rename would take it.
-            WriteMode::OnlyNew => RealDisk.link_or_copy(&self.temporary, &self.target)?,
-            WriteMode::WriteOver => RealDisk.rename(&self.temporary, &self.target)?,
+        let file = self.writer.get_ref();
+        if self.wish == WriteMode::WriteOver
+            && let Ok(before) = fs::metadata(&self.target)
+        {
+            file.set_permissions(before.permissions())?;
+        }
+        file.sync_all()?;
+        // A link is refused where a name has appeared meanwhile; a rename would take it.
+        match (self.wish, &self.temporary) {
+            (WriteMode::OnlyNew, None) => name(file, &self.target)?,
+            (WriteMode::OnlyNew, Some(temporary)) => RealDisk.link_or_copy(temporary, &self.target)?,
+            (WriteMode::WriteOver, None) => {
+                let named = temporary_beside(&self.target, self.target.file_name().unwrap_or_default());
+                name(file, &named)?;
+                self.temporary = Some(named.clone());
+                RealDisk.rename(&named, &self.target)?;
+            }
+            (WriteMode::WriteOver, Some(temporary)) => RealDisk.rename(temporary, &self.target)?,
         }
         RealDisk.sync_folder(folder_of(&self.target))
     }
@@ -125,12 +149,42 @@ impl NewFile {
 impl Drop for NewFile {
     fn drop(&mut self) {
         // Gone already if it was renamed.
-        let _ = RealDisk.remove(&self.temporary);
+        if let Some(temporary) = &self.temporary {
+            let _ = RealDisk.remove(temporary);
+        }
     }
 }
 
-fn folder_of(target: &Path) -> &Path {
-    target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+fn temporary_beside(target: &Path, name: &OsStr) -> PathBuf {
+    folder_of(target).join(format!(".{}.tmp-{:016x}", name.to_string_lossy(), random()))
+}
+
+/// A private file without a name, on the disk of that folder.
+#[cfg(target_os = "linux")]
+fn unnamed(folder: &Path) -> io::Result<File> {
+    use rustix::fs::{Mode, OFlags};
+    // It gets its name by way of this folder.
+    fs::metadata("/proc/self/fd")?;
+    let flags = OFlags::TMPFILE | OFlags::WRONLY | OFlags::CLOEXEC;
+    Ok(rustix::fs::open(folder, flags, Mode::RUSR | Mode::WUSR)?.into())
+}
+
+#[cfg(not(target_os = "linux"))]
+fn unnamed(_: &Path) -> io::Result<File> {
+    Err(ErrorKind::Unsupported.into())
+}
+
+/// Gives a file without a name one that was not there.
+#[cfg(target_os = "linux")]
+fn name(file: &File, path: &Path) -> io::Result<()> {
+    use rustix::fs::{AtFlags, CWD, linkat};
+    let open = format!("/proc/self/fd/{}", file.as_raw_fd());
+    Ok(linkat(CWD, open, CWD, path, AtFlags::SYMLINK_FOLLOW)?)
+}
+
+#[cfg(not(target_os = "linux"))]
+fn name(_: &File, _: &Path) -> io::Result<()> {
+    Err(ErrorKind::Unsupported.into())
 }
 
 fn is_there(target: &Path) -> Failure {

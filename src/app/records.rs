@@ -7,7 +7,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::archive::{Archive, FolderError, FolderIdentity, KnownFolders, RealDisk};
+use crate::archive::{Archive, FolderError, FolderIdentity, FolderRole, KnownFolders, RealDisk};
 use crate::phrase;
 use crate::text::Shown;
 
@@ -27,6 +27,8 @@ pub(super) struct Entered {
     pub(super) archive: Archive,
     /// What has to be said first.
     pub(super) note: Option<String>,
+    /// Whether it is the folder itself or a copy of it.
+    pub(super) role: FolderRole,
 }
 
 /// Opens the folder at `records`. `known` is the file in which this machine remembers its folders, if it has one.
@@ -40,35 +42,67 @@ pub(super) fn enter(
     let place = std::path::absolute(records).unwrap_or_else(|_| records.to_owned());
     let mut known = known.map(|file| KnownFolders::read(&RealDisk, &file));
     let remembered = known.as_ref().and_then(|known| known.identity_at(&place));
-    let entered = match (remembered, empty) {
+    let (archive, note) = match (remembered, empty) {
         (Some(identity), Empty::MountPoint) => enter_again(records, spool, identity)?,
-        (identity, _) => {
-            let identity = identity.unwrap_or(fresh);
-            Entered { archive: Archive::create(Arc::new(RealDisk), records, spool, identity)?, note: None }
-        }
+        (identity, _) => (create(records, spool, identity, fresh)?, None),
     };
+    let mut entered = Entered { archive, note, role: FolderRole::Home };
     if let Some(known) = &mut known {
+        let identity = entered.archive.identity();
+        if empty == Empty::MountPoint {
+            entered.role = known.role_of(&place, identity);
+        }
         // Not remembered, an unmounted folder is not noticed at the next start; nothing of this one is lost.
-        let _ = known.remember(&RealDisk, &place, entered.archive.identity());
+        let _ = known.remember(&RealDisk, &place, identity, entered.role);
+    }
+    if entered.role == FolderRole::Copy {
+        entered.archive = entered.archive.as_a_copy();
+        entered.note = entered.note.or(Some(phrase::folder::a_copy(&shown(records))));
     }
     Ok(entered)
 }
 
-fn enter_again(records: &Path, spool: &Path, identity: FolderIdentity) -> Result<Entered, FolderError> {
-    let shown = Shown::from(records.to_string_lossy().as_ref());
-    let (archive, note) = match Archive::open(Arc::new(RealDisk), records, spool, Some(identity)) {
+fn enter_again(
+    records: &Path,
+    spool: &Path,
+    identity: FolderIdentity,
+) -> Result<(Archive, Option<String>), FolderError> {
+    let shown = shown(records);
+    let disk = || Arc::new(RealDisk);
+    Ok(match Archive::open(disk(), records, spool, Some(identity)) {
         Ok(archive) => (archive, None),
         Err(FolderError::Another { found, .. }) => {
-            let archive = Archive::open(Arc::new(RealDisk), records, spool, Some(found))?;
-            (archive, Some(phrase::folder::another(&shown)))
+            (Archive::open(disk(), records, spool, Some(found))?, Some(phrase::folder::another(&shown)))
         }
+        Err(FolderError::DamagedMarker { .. }) => match Archive::mend(disk(), records, spool, identity) {
+            Ok(archive) => (archive, Some(phrase::folder::marker_mended(&shown))),
+            // It cannot be written there now; what is kept goes to the spool.
+            Err(_) => (Archive::unseen(disk(), records, spool, identity), Some(phrase::folder::away(&shown))),
+        },
         Err(FolderError::NoMarker { .. } | FolderError::Unusable { .. }) => {
-            let archive = Archive::unseen(Arc::new(RealDisk), records, spool, identity);
-            (archive, Some(phrase::folder::away(&shown)))
+            (Archive::unseen(disk(), records, spool, identity), Some(phrase::folder::away(&shown)))
         }
         Err(error @ FolderError::ForeignMarker { .. }) => return Err(error),
-    };
-    Ok(Entered { archive, note })
+    })
+}
+
+/// A folder nobody has used here, or, on a word, in the place of the one remembered.
+fn create(
+    records: &Path,
+    spool: &Path,
+    remembered: Option<FolderIdentity>,
+    fresh: FolderIdentity,
+) -> Result<Archive, FolderError> {
+    match (Archive::create(Arc::new(RealDisk), records, spool, remembered.unwrap_or(fresh)), remembered) {
+        (Err(FolderError::DamagedMarker { .. }), Some(identity)) => {
+            Archive::mend(Arc::new(RealDisk), records, spool, identity)
+        }
+        (outcome, _) => outcome,
+    }
+}
+
+fn shown(records: &Path) -> Shown {
+    Shown::from(records.to_string_lossy().as_ref())
 }
 
 #[cfg(test)]

@@ -3,22 +3,23 @@
 //! Not here: the steps of a write (`archive::write`) and the form of a record (`archive::form`).
 
 use std::error::Error;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use chrono::Local;
 
 use super::look::{self, Looking};
-use super::{own_files, random, stock, table};
+use super::{backup, own_files, random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::index::NOTHING_READABLE;
+use crate::archive::write::said;
 use crate::archive::{
     Archive, Candidate, FileRole, HoldError, HoldOutcome, OpenError, OwnFile, ReadOnly, RealDisk, Recovered,
     Seal, SessionName, SessionWriter, StoredIn, settings_file,
 };
 use crate::assets;
 use crate::phrase;
-use crate::screen::effect::{Answer, Behind, Effect, SettingsFile, Shell, StorageState};
+use crate::screen::effect::{Answer, Behind, Effect, SessionList, SettingsFile, Shell, StorageState};
 use crate::screen::model::Shelf;
 use crate::session::{Record, Stamp};
 use crate::text::Shown;
@@ -76,9 +77,16 @@ impl DiskShell {
 
     /// What the first screen lists.
     pub fn shelf(&mut self, folder: String) -> Shelf {
-        let past = stock::past(&self.archive).unwrap_or_default();
+        let past = stock::past(&self.archive);
         let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
         Shelf { folder, past, rack: own_files::read_rack(&mut self.springs), demonstrations }
+    }
+
+    /// What there is, after what was kept on this machine has gone home, where the folder is back.
+    fn list(&self) -> SessionList {
+        let brought = backup::bring_in(&self.archive);
+        let past = stock::past(&self.archive);
+        SessionList { note: brought.or(past.note), ..past }
     }
 
     fn begin(&mut self, opened: Stamp) -> Answer {
@@ -109,19 +117,25 @@ impl DiskShell {
         match self.archive.hold(name, &carries_on) {
             Err(HoldError::RecordGone { left, .. }) => self.put_back(name, &left),
             Err(HoldError::Open(OpenError::Missing { .. })) => self.look_at_what_is_left(name),
-            Err(HoldError::Folder(_)) => self.go_on_in_spool(name),
+            Err(HoldError::Folder(_)) => self.go_on_in_spool(name, phrase::folder::FROM_THE_SPOOL),
+            Err(HoldError::Write(fault)) => {
+                match self.go_on_in_spool(name, &phrase::folder::folder_takes_nothing(&sentence(&fault))) {
+                    // Nothing is kept of it on this machine.
+                    Answer::Failed(_) => Answer::Failed(sentence(&fault)),
+                    answer => answer,
+                }
+            }
             Err(HoldError::Open(_)) => Answer::LookedAt(Box::new(look::at(&self.archive, name.clone()))),
             held => self.take_up(held),
         }
     }
 
-    /// Goes on from what the spool holds of a session while the records folder is away.
-    fn go_on_in_spool(&mut self, name: &SessionName) -> Answer {
-        let mut answer = self.take_up(self.archive.hold_spooled(name));
+    /// Goes on from what the spool holds of a session while the records folder is away or takes nothing.
+    fn go_on_in_spool(&mut self, name: &SessionName, because: &str) -> Answer {
+        let mut answer = self.take_up(self.archive.hold_spooled(name, &carries_on));
         if let Answer::Opened { keeping: keeping @ StorageState::Kept, note, .. } = &mut answer {
-            let because = phrase::folder::FROM_THE_SPOOL.to_owned();
             *note = None;
-            *keeping = StorageState::InSpool { because };
+            *keeping = StorageState::InSpool { because: because.to_owned() };
         }
         answer
     }
@@ -130,6 +144,15 @@ impl DiskShell {
     /// later program wrote, since it was looked at is opened as it is.
     fn replace_damaged(&mut self, name: &SessionName) -> Answer {
         self.open = None;
+        if let Some(version) = look::only_the_older(&self.archive, name)
+            && self.archive.restore(name, &version).is_ok()
+        {
+            let mut answer = self.open(name);
+            if let Answer::Opened { note, .. } = &mut answer {
+                *note = Some(BESIDE_IT.to_owned());
+            }
+            return answer;
+        }
         let Some((version, _)) = look::version_before_damage(&self.archive, name) else {
             return self.open(name);
         };
@@ -139,17 +162,20 @@ impl DiskShell {
         };
         let mut answer = self.open(name);
         if let Answer::Opened { note, .. } = &mut answer {
-            let aside = Shown::from(aside.file_name().unwrap_or_default().to_string_lossy().as_ref());
-            *note = Some(phrase::folder::replaced(&aside));
+            *note = Some(phrase::folder::replaced(&file_name(&aside)));
         }
         answer
     }
 
     /// Puts the best version left of a session in the place of its record, which is gone, and opens it.
     fn put_back(&mut self, name: &SessionName, left: &[Candidate]) -> Answer {
-        let Some((version, _)) = look::best(left) else {
+        let Some((version, record)) = look::best(left) else {
             return self.look_at_what_is_left(name);
         };
+        if left.iter().all(|version| version.role == FileRole::Older) {
+            // Somebody removed the record; an older version brings it back on a word only.
+            return Answer::LookedAt(Box::new(look::removed(name.clone(), record)));
+        }
         if self.archive.restore(name, version).is_err() {
             return self.look_at_what_is_left(name);
         }
@@ -202,22 +228,40 @@ impl DiskShell {
         }
     }
 
-    fn keep(&mut self, record: &Record) -> StorageState {
+    /// Puts a session into the wastebasket; without a name the one held, which is let go of first.
+    fn discard(&mut self, name: Option<SessionName>) -> Answer {
+        let held = self.open.take().map(|open| open.held.name().clone());
+        let Some(name) = name.or(held) else { return Answer::Done };
+        match self.archive.discard(&name) {
+            // Begun and never written: there is nothing to move.
+            Err(HoldError::Open(OpenError::Missing { .. })) => Answer::Done,
+            Err(error) => Answer::Failed(sentence(&error)),
+            Ok(()) => Answer::Discarded(name),
+        }
+    }
+
+    fn keep(&mut self, record: &Record) -> Answer {
         if self.open.is_none() {
             // Beginning failed before; what stood in the way may be gone.
             self.begin(record.opened);
         }
+        let only_in_memory = |because| Answer::Kept(StorageState::OnlyInMemory { because });
         let Some(open) = &mut self.open else {
-            return StorageState::OnlyInMemory { because: "No record is held for writing.".to_owned() };
+            return only_in_memory("No record is held for writing.".to_owned());
         };
         let body = match form::write(record, &open.unknown) {
             Ok(body) => body,
-            Err(error) => return StorageState::OnlyInMemory { because: sentence(&error) },
+            Err(error) => return only_in_memory(sentence(&error)),
         };
         match open.held.keep(&body) {
-            Ok(StoredIn::InRecords { .. }) => StorageState::Kept,
-            Ok(StoredIn::InSpool { reason, .. }) => StorageState::InSpool { because: sentence(&reason) },
-            Err(error) => StorageState::OnlyInMemory { because: sentence(&error) },
+            Ok(StoredIn::InRecords { set_aside: None, .. }) => Answer::Kept(StorageState::Kept),
+            Ok(StoredIn::InRecords { set_aside: Some(aside), .. }) => {
+                Answer::KeptBeside(phrase::folder::set_aside(&file_name(&aside)))
+            }
+            Ok(StoredIn::InSpool { reason, .. }) => {
+                Answer::Kept(StorageState::InSpool { because: sentence(&reason) })
+            }
+            Err(error) => only_in_memory(sentence(&error)),
         }
     }
 }
@@ -233,13 +277,18 @@ impl Shell for DiskShell {
             Effect::Open(name) => self.open(&name),
             Effect::GoOnBefore(name) => self.replace_damaged(&name),
             Effect::OpenDemonstration(index) => demonstration(index),
-            Effect::Keep(record) => Answer::Kept(self.keep(&record)),
+            Effect::Keep(record) => self.keep(&record),
+            Effect::Discard(name) => self.discard(name),
+            Effect::BringBack(name) => match self.archive.bring_back(&name) {
+                Ok(()) => Answer::Done,
+                Err(error) => Answer::Failed(sentence(&error)),
+            },
             Effect::ReadTable(path) => table::read(&path),
             Effect::LetGo => {
                 self.open = None;
                 Answer::Done
             }
-            Effect::List => stock::past(&self.archive).map_or_else(Answer::Failed, Answer::Listed),
+            Effect::List => Answer::Listed(self.list()),
             Effect::TakeStock => Answer::Stock(Box::new(self.looking.begin(&self.archive))),
             Effect::Remember(index) => {
                 self.looking.remember(&index);
@@ -263,6 +312,11 @@ impl Shell for DiskShell {
     fn behind(&mut self) -> Behind {
         self.looking.behind()
     }
+}
+
+/// The name of a file, safe to show.
+fn file_name(path: &Path) -> Shown {
+    Shown::from(path.file_name().unwrap_or_default().to_string_lossy().as_ref())
 }
 
 fn own_file(path: PathBuf) -> OwnFile {
@@ -296,8 +350,12 @@ fn note(seal: Seal, settled: &Recovered) -> Option<String> {
     let rivals = (!settled.rivals.is_empty()).then_some(
         "Another version of this record was found that differs; it was kept beside it under its own name.",
     );
-    let said: Vec<&str> = [edited, taken_over, rivals].into_iter().flatten().collect();
-    (!said.is_empty()).then(|| said.join(" "))
+    let unreadable = settled.unreadable.iter().map(|error| phrase::folder::copy_unreadable(&sentence(error)));
+    let unlocked =
+        settled.unlocked.iter().map(|source| phrase::folder::unlocked(&Shown::from(said(source).as_str())));
+    let known = [edited, taken_over, rivals].into_iter().flatten().map(str::to_owned);
+    let remarks: Vec<String> = known.chain(unreadable).chain(unlocked).collect();
+    (!remarks.is_empty()).then(|| remarks.join(" "))
 }
 
 fn read_only(why: &ReadOnly) -> String {
@@ -322,7 +380,7 @@ pub(super) fn cleaned(words: &str) -> String {
 }
 
 /// Whether one version of a record holds all that another does, in its order.
-fn carries_on(one: &str, other: &str) -> bool {
+pub(super) fn carries_on(one: &str, other: &str) -> bool {
     let (Ok(one), Ok(other)) = (form::read(one), form::read(other)) else { return false };
     one.record.opened == other.record.opened
         && one.record.entries.starts_with(&other.record.entries)

@@ -8,6 +8,7 @@ use chrono::Utc;
 use super::shell::{cleaned, sentence};
 use crate::archive::Archive;
 use crate::archive::index::{Contents, IndexedSession, Location, Newest};
+use crate::phrase;
 use crate::screen::effect::{ListedSession, ListedSummary, SessionList, SessionProgress};
 use crate::session::Step;
 
@@ -15,13 +16,23 @@ use crate::session::Step;
 const SHOWN: usize = 200;
 
 /// The newest sessions of the folder, and how many there are besides; while the folder is away, those kept in the spool.
-pub(super) fn past(archive: &Archive) -> Result<SessionList, String> {
+pub(super) fn past(archive: &Archive) -> SessionList {
     let newest = match archive.check_marker() {
         Ok(()) => archive.newest(SHOWN, Utc::now()),
-        Err(_) => archive.spooled().map(|sessions| Newest { sessions, older: 0 }),
+        Err(_) => archive.spooled().map(|sessions| Newest { sessions, older: 0, rivals: Vec::new() }),
     };
-    let Newest { sessions, older } = newest.map_err(|error| sentence(&error))?;
-    Ok(SessionList { newest: sessions.into_iter().map(shown).collect(), older })
+    match newest {
+        Ok(Newest { sessions, older, rivals }) => SessionList {
+            newest: sessions.into_iter().map(shown).collect(),
+            older,
+            unlisted: None,
+            note: (!rivals.is_empty()).then(|| phrase::folder::rivals(&rivals)),
+        },
+        Err(error) => {
+            let because = sentence(&error);
+            SessionList { unlisted: Some(because.clone()), note: Some(because), ..SessionList::default() }
+        }
+    }
 }
 
 fn shown(session: IndexedSession) -> ListedSession {

@@ -10,6 +10,7 @@ use std::fmt::Debug;
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, Read, Write};
 use std::path::Path;
+use std::sync::atomic::{AtomicU64, Ordering};
 
 /// What stands at a path, links not followed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,25 +67,53 @@ pub trait Disk: Debug + Send + Sync {
     fn lock(&self, path: &Path) -> LockAnswer;
 }
 
-/// Writes a small file of one's own whole or not at all, over what is there, and makes it last; its folder is made first.
+/// What may be done to a file that is there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WriteMode {
+    /// It is replaced.
+    WriteOver,
+    /// It stays, and the new one is refused.
+    OnlyNew,
+}
+
+/// Puts a file in its place whole or not at all and makes it last; its folder is made first, and what programs that were
+/// killed left of one that is written over and over is swept away.
 ///
 /// # Errors
-/// What the system says; the file is as it was then.
-pub(super) fn replace_whole(disk: &dyn Disk, path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let name = path.file_name().ok_or(io::ErrorKind::NotFound)?;
+/// What the system says: [`io::ErrorKind::AlreadyExists`] where only a new one was wished for. What was there stays.
+pub fn put_whole(disk: &dyn Disk, path: &Path, bytes: &[u8], wish: WriteMode) -> io::Result<()> {
+    static NUMBER: AtomicU64 = AtomicU64::new(1);
+    let name = path.file_name().ok_or(io::ErrorKind::NotFound)?.to_string_lossy();
     let folder = folder_of(path);
     disk.create_folder(folder)?;
-    let temporary = folder.join(format!(".{}.tmp-{}", name.to_string_lossy(), std::process::id()));
-    // One left behind by a program that was killed.
-    let _ = disk.remove(&temporary);
-    disk.create_new(&temporary, bytes)
-        .and_then(|()| disk.rename(&temporary, path))
-        .and_then(|()| disk.sync_folder(folder))
-        .inspect_err(|_| drop(disk.remove(&temporary)))
+    let hidden = format!(".{name}.tmp-");
+    if wish == WriteMode::WriteOver {
+        sweep(disk, folder, &hidden);
+    }
+    let number = NUMBER.fetch_add(1, Ordering::Relaxed);
+    let temporary = folder.join(format!("{hidden}{}-{number}", std::process::id()));
+    let put = disk.create_new(&temporary, bytes).and_then(|()| match wish {
+        WriteMode::WriteOver => disk.rename(&temporary, path),
+        WriteMode::OnlyNew => disk.link_or_copy(&temporary, path),
+    });
+    if put.is_err() || wish == WriteMode::OnlyNew {
+        let _ = disk.remove(&temporary);
+    }
+    put.and_then(|()| disk.sync_folder(folder))
+}
+
+/// Removes temporary files that were never finished. Taking one from a program that is writing only means that its version
+/// is not kept, which it is told.
+fn sweep(disk: &dyn Disk, folder: &Path, hidden: &str) {
+    for name in disk.list(folder).unwrap_or_default() {
+        if name.to_string_lossy().starts_with(hidden) {
+            let _ = disk.remove(&folder.join(name));
+        }
+    }
 }
 
 /// The folder a file lies in; of a bare name that is the working folder.
-fn folder_of(path: &Path) -> &Path {
+pub fn folder_of(path: &Path) -> &Path {
     path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
@@ -180,53 +209,28 @@ fn kind(metadata: &fs::Metadata) -> FileKind {
 }
 
 #[cfg(unix)]
-pub(super) fn private(options: &mut OpenOptions) -> &mut OpenOptions {
+/// Lets nobody else read what is made.
+pub fn private(options: &mut OpenOptions) -> &mut OpenOptions {
     std::os::unix::fs::OpenOptionsExt::mode(options, 0o600)
 }
 
 #[cfg(not(unix))]
-pub(super) fn private(options: &mut OpenOptions) -> &mut OpenOptions {
+/// Lets nobody else read what is made.
+pub fn private(options: &mut OpenOptions) -> &mut OpenOptions {
     options
 }
 
-/// Adds the flags that refuse a link and never wait. The standard library does not name them and none of the crates we
-/// use hands them on, so the values stand in [`wary_flags`].
+/// Adds the flags that refuse a link and never wait.
 #[cfg(unix)]
 pub(super) fn warily(options: &mut OpenOptions) -> &mut OpenOptions {
-    std::os::unix::fs::OpenOptionsExt::custom_flags(options, wary_flags())
+    use rustix::fs::OFlags;
+    let flags = (OFlags::NOFOLLOW | OFlags::NONBLOCK).bits();
+    std::os::unix::fs::OpenOptionsExt::custom_flags(options, flags.cast_signed())
 }
 
 #[cfg(not(unix))]
 pub(super) fn warily(options: &mut OpenOptions) -> &mut OpenOptions {
     options
-}
-
-/// `O_NOFOLLOW | O_NONBLOCK`. Linux: `include/uapi/asm-generic/fcntl.h` and, where the first differs, the `fcntl.h` of arm,
-/// arm64, powerpc and m68k. Apple and the BSDs: their `sys/fcntl.h`. Elsewhere none: there the look before the open is all
-/// that stands between us and a pipe, except against somebody who swaps the file in that instant.
-#[cfg(unix)]
-const fn wary_flags() -> i32 {
-    if cfg!(any(target_os = "linux", target_os = "android")) {
-        let early = cfg!(any(target_arch = "arm", target_arch = "aarch64", target_arch = "powerpc"))
-            || cfg!(any(target_arch = "powerpc64", target_arch = "m68k"));
-        let usual = early || cfg!(any(target_arch = "x86", target_arch = "x86_64", target_arch = "s390x"));
-        let usual =
-            usual || cfg!(any(target_arch = "riscv32", target_arch = "riscv64", target_arch = "loongarch64"));
-        match (early, usual) {
-            (true, _) => 0o100_000 | 0o4_000,
-            (false, true) => 0o400_000 | 0o4_000,
-            (false, false) => 0,
-        }
-    } else if cfg!(any(
-        target_vendor = "apple",
-        target_os = "freebsd",
-        target_os = "openbsd",
-        target_os = "netbsd"
-    )) {
-        0x0100 | 0x0004
-    } else {
-        0
-    }
 }
 
 #[cfg(unix)]

@@ -5,8 +5,10 @@
 //! device number could: device numbers of network shares change when they reconnect.) An index for quick searching is not
 //! here, and no record is opened.
 
+use super::disk::{WriteMode, put_whole};
 use super::name::{FileRole, SessionName};
 use super::open::{OpenError, read_text};
+use super::seal::fingerprint;
 use super::{Archive, Disk};
 use std::collections::BTreeSet;
 use std::fmt;
@@ -14,10 +16,11 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-const MARKER: &str = "coilwright-records.txt";
+pub(super) const MARKER: &str = "coilwright-records.txt";
 const EXPLANATION: &str =
     "This folder holds coilwright sessions. Leave this file here: the program knows the folder by it.\n";
 const IDENTITY_LINE: &str = "format 1 identity ";
+const CHECK_LINE: &str = "check ";
 
 /// Tells one records folder from another, wherever it is mounted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -27,6 +30,12 @@ impl FolderIdentity {
     /// An identity from a random number, or one remembered from [`FolderIdentity::get`].
     pub const fn new(random: u64) -> Self {
         Self(random)
+    }
+
+    /// The identity as a marker or a folder name spells it.
+    pub fn of_text(text: &str) -> Option<Self> {
+        let identity = u64::from_str_radix(text, 16).ok().map(Self)?;
+        (identity.to_string() == text).then_some(identity)
     }
 
     /// The number, for remembering.
@@ -83,10 +92,23 @@ impl Archive {
         fresh: FolderIdentity,
     ) -> Result<Self, FolderError> {
         if let Err(FolderError::NoMarker { .. }) = read_marker(&*disk, records) {
-            write_marker(&*disk, records, fresh)
-                .map_err(|source| FolderError::Unusable { folder: records.to_owned(), source })?;
+            write_marker(&*disk, records, fresh, WriteMode::OnlyNew)?;
         }
         Self::open(disk, records, spool_root, None)
+    }
+
+    /// Opens a records folder whose marker is damaged: it is written anew with the identity remembered for the folder.
+    ///
+    /// # Errors
+    /// [`FolderError`] where it cannot be written.
+    pub fn mend(
+        disk: Arc<dyn Disk>,
+        records: &Path,
+        spool_root: &Path,
+        remembered: FolderIdentity,
+    ) -> Result<Self, FolderError> {
+        write_marker(&*disk, records, remembered, WriteMode::WriteOver)?;
+        Self::open(disk, records, spool_root, Some(remembered))
     }
 
     /// The archive of a records folder known by its identity, without a look at it: for one that is not connected now. Every
@@ -126,17 +148,28 @@ impl Archive {
         Ok(names.iter().filter_map(|name| file(name.to_str()?)).collect())
     }
 
+    /// The same where a missing folder is an empty one.
+    pub(super) fn files_if_any(&self, folder: &Path) -> Result<Vec<SessionFile>, FolderError> {
+        match self.files_in(folder) {
+            Err(FolderError::Unusable { source, .. }) if source.kind() == io::ErrorKind::NotFound => {
+                Ok(Vec::new())
+            }
+            outcome => outcome,
+        }
+    }
+
+    /// Everything there is of a session in the records folder and the spool, but for its lock.
+    pub(super) fn files_of(&self, name: &SessionName) -> Result<Vec<SessionFile>, FolderError> {
+        let files = self.files_in(&self.records)?.into_iter().chain(self.files_in_spool()?);
+        Ok(files.filter(|file| file.name == *name && file.role != FileRole::Lock).collect())
+    }
+
     /// The files of sessions in the spool; a missing spool is an empty one.
     pub(super) fn files_in_spool(&self) -> Result<Vec<SessionFile>, FolderError> {
-        let files = match self.files_in(&self.spool) {
-            Err(FolderError::Unusable { source, .. }) if source.kind() == io::ErrorKind::NotFound => {
-                Vec::new()
-            }
-            outcome => outcome?,
-        };
+        let files = self.files_if_any(&self.spool)?;
         let spooled = |file: SessionFile| match file.role {
             FileRole::Record => Some(SessionFile { role: FileRole::Spool, ..file }),
-            FileRole::Temporary => Some(file),
+            FileRole::Temporary | FileRole::Aside => Some(file),
             _ => None,
         };
         Ok(files.into_iter().filter_map(spooled).collect())
@@ -181,35 +214,58 @@ fn agree(folder: &Path, expected: FolderIdentity, found: FolderIdentity) -> Resu
 fn read_marker(disk: &dyn Disk, folder: &Path) -> Result<FolderIdentity, FolderError> {
     let folder = folder.to_owned();
     match read_text(disk, &folder.join(MARKER)) {
-        Ok(opened) => identity_in(&opened.text).ok_or(FolderError::ForeignMarker { folder }),
+        Ok(opened) => match identity_in(&opened.text) {
+            Some(identity) => Ok(identity),
+            None if is_of_a_later_program(&opened.text) => Err(FolderError::ForeignMarker { folder }),
+            None => Err(FolderError::DamagedMarker { folder }),
+        },
         Err(OpenError::Missing { .. }) => Err(FolderError::NoMarker { folder }),
         Err(OpenError::Unreadable { source, .. }) => Err(FolderError::Unusable { folder, source }),
+        Err(OpenError::NotText { .. }) => Err(FolderError::DamagedMarker { folder }),
         Err(_) => Err(FolderError::ForeignMarker { folder }),
     }
 }
 
+/// The identity a marker holds. Markers made before there was a check line are taken without one.
 fn identity_in(marker: &str) -> Option<FolderIdentity> {
-    let digits = marker.lines().find_map(|line| line.strip_prefix(IDENTITY_LINE))?.trim_end();
-    let identity = u64::from_str_radix(digits, 16).ok().map(FolderIdentity)?;
-    (identity.to_string() == digits).then_some(identity)
+    let line = marker.lines().find(|line| line.starts_with(IDENTITY_LINE))?.trim_end();
+    let digits = line.strip_prefix(IDENTITY_LINE)?;
+    let checked = check_in(marker).is_none_or(|check| check == check_of(line));
+    FolderIdentity::of_text(digits).filter(|_| checked)
 }
 
-/// Makes the folder and its marker. The marker appears whole (it is linked into place), and one that appeared meanwhile
-/// stays.
-fn write_marker(disk: &dyn Disk, folder: &Path, identity: FolderIdentity) -> io::Result<()> {
-    disk.create_folder(folder)?;
-    let temporary = folder.join(format!(".{MARKER}.tmp-{identity}"));
-    let text = format!("{EXPLANATION}{IDENTITY_LINE}{identity}\n");
-    let outcome = disk
-        .create_new(&temporary, text.as_bytes())
-        .and_then(|()| match disk.link_or_copy(&temporary, &folder.join(MARKER)) {
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(()),
-            outcome => outcome,
-        })
-        .and_then(|()| disk.sync_folder(folder));
-    // One left behind by a power cut is never taken for anything.
-    let _ = disk.remove(&temporary);
-    outcome
+/// Whether another format stands there under a check value that is right: then it is no damage.
+fn is_of_a_later_program(marker: &str) -> bool {
+    let line = marker
+        .lines()
+        .map(str::trim_end)
+        .find(|line| line.starts_with("format ") && line.contains(" identity "));
+    line.is_some_and(|line| !line.starts_with(IDENTITY_LINE) && check_in(marker) == Some(&check_of(line)))
+}
+
+fn check_in(marker: &str) -> Option<&str> {
+    marker.lines().find_map(|line| line.strip_prefix(CHECK_LINE)).map(str::trim_end)
+}
+
+fn check_of(identity_line: &str) -> String {
+    format!("{:08X}", fingerprint(identity_line.as_bytes()))
+}
+
+/// Makes the folder and its marker. The marker appears whole, and where only a new one is wished for, one that appeared
+/// meanwhile stays.
+fn write_marker(
+    disk: &dyn Disk,
+    folder: &Path,
+    identity: FolderIdentity,
+    wish: WriteMode,
+) -> Result<(), FolderError> {
+    let line = format!("{IDENTITY_LINE}{identity}");
+    let text = format!("{EXPLANATION}{line}\n{CHECK_LINE}{}\n", check_of(&line));
+    match put_whole(disk, &folder.join(MARKER), text.as_bytes(), wish) {
+        Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(()),
+        Err(source) => Err(FolderError::Unusable { folder: folder.to_owned(), source }),
+        Ok(()) => Ok(()),
+    }
 }
 
 /// Why a records folder cannot be used.
@@ -222,6 +278,11 @@ pub enum FolderError {
     },
     /// A marker is there and cannot be understood.
     ForeignMarker {
+        /// Which folder.
+        folder: PathBuf,
+    },
+    /// A marker is there and is damaged: emptied, cut short, or changed.
+    DamagedMarker {
         /// Which folder.
         folder: PathBuf,
     },
@@ -248,19 +309,25 @@ impl fmt::Display for FolderError {
         match self {
             Self::NoMarker { folder } => write!(
                 f,
-                "{} is not a records folder, or is not connected: its file {MARKER} is missing; connect it, or choose \
+                "the folder {} is not a records folder, or is not connected: its file {MARKER} is missing; connect it, or choose \
                  another folder",
                 folder.display()
             ),
             Self::ForeignMarker { folder } => write!(
                 f,
-                "the file {MARKER} in {} was not written by this version of the program; use the version that made the \
-                 folder, or choose another folder",
+                "the file {MARKER} in {} was written by a later version of the program; use that version, or choose another \
+                 folder",
+                folder.display()
+            ),
+            Self::DamagedMarker { folder } => write!(
+                f,
+                "the file {MARKER} in {} is damaged; start `coilwright` with this folder on a computer that has used it before, \
+                 which writes the file anew, or put it back from a backup. The records themselves are not touched by this",
                 folder.display()
             ),
             Self::Another { folder, expected, found } => write!(
                 f,
-                "{} holds another records folder than before ({found} instead of {expected}); connect the right one, or \
+                "the folder {} holds another records folder than before ({found} instead of {expected}); connect the right one, or \
                  start again to use this one",
                 folder.display()
             ),

@@ -101,33 +101,35 @@ impl Archive {
         Ok(SessionWriter::new(self.clone(), name, lock, Revision::default(), Vec::new()))
     }
 
-    /// Opens a session for writing if no other program holds it, having settled what lay beside it; else for reading.
+    /// Opens a session for writing if no other program holds it, having settled what lay beside it; else for reading. Where
+    /// nobody can lock, it is opened for writing all the same, and [`Recovered::unlocked`] says the risk: what another program
+    /// writes meanwhile is set aside and told, never lost.
     ///
     /// # Errors
     /// [`HoldError::RecordGone`] where only other versions are left, [`HoldError::Open`] where the record cannot be read,
     /// else what failed.
     pub fn hold(&self, name: &SessionName, carries_on: CarriesOn) -> Result<HoldOutcome, HoldError> {
         self.check_marker()?;
-        let lock = match self.lock_session(name) {
-            Ok(lock) => lock,
+        let (lock, unlocked) = match self.lock_session(name) {
+            Ok(lock) => (Some(lock), None),
+            Err(ReadOnly::NoLocks { source }) => (None, Some(source)),
             Err(why) => return Ok(HoldOutcome::ReadOnly { why, opened: self.read(name)? }),
         };
-        let mut bench = SessionFiles::gather(self, name)?;
+        let mut bench = SessionFiles::gather(self, name, lock.as_ref())?;
         let Some(record) = bench.record.take() else { return Err(bench.record_gone()) };
-        let settled = bench.settle(&record, carries_on)?;
+        let settled = Recovered { unlocked, ..bench.settle(&record, carries_on)? };
         let opened = self.read(name)?;
         let revision = bench.highest.max(opened.seal.revision());
-        let held =
-            SessionWriter::new(self.clone(), name.clone(), Some(lock), revision, vec![opened.fingerprint]);
+        let held = SessionWriter::new(self.clone(), name.clone(), lock, revision, vec![opened.fingerprint]);
         Ok(HoldOutcome::Ours { held: Box::new(held), opened, settled })
     }
 
-    /// Opens the spool copy of a session for writing while its records folder is away. What the folder holds of the session
-    /// is set aside, not written over, when it is there again.
+    /// Opens the spool copy of a session for writing while its records folder is away or takes nothing. What the folder holds
+    /// of the session is set aside, not written over, when it takes something again, unless the copy carries it on.
     ///
     /// # Errors
     /// [`HoldError::Open`] where there is no copy or it cannot be read.
-    pub fn hold_spooled(&self, name: &SessionName) -> Result<HoldOutcome, HoldError> {
+    pub fn hold_spooled(&self, name: &SessionName, carries_on: CarriesOn) -> Result<HoldOutcome, HoldError> {
         let path = self.spool_path(name);
         let lock = match self.disk.lock(&self.spool.join(name.lock())) {
             LockAnswer::Ours(lock) => Some(lock),
@@ -140,7 +142,9 @@ impl Archive {
             }
         };
         let opened = read_text(&*self.disk, &path)?;
-        let held = SessionWriter::in_spool(self.clone(), name.clone(), lock, opened.seal.revision());
+        let record = self.read(name).ok().filter(|record| carries_on(&opened.text, &record.text));
+        let own = record.map(|record| record.fingerprint).into_iter().collect();
+        let held = SessionWriter::in_spool(self.clone(), name.clone(), lock, opened.seal.revision(), own);
         Ok(HoldOutcome::Ours { held: Box::new(held), opened, settled: Recovered::default() })
     }
 
@@ -149,11 +153,11 @@ impl Archive {
     /// # Errors
     /// [`HoldError`] where the folder cannot be listed, the record cannot be read, or putting in order failed.
     pub fn settle(&self, name: &SessionName, carries_on: CarriesOn) -> Result<FoundSession, HoldError> {
-        let _lock = match self.lock_session(name) {
+        let lock = match self.lock_session(name) {
             Ok(lock) => lock,
             Err(why) => return Ok(FoundSession::ReadOnly(why)),
         };
-        let mut bench = SessionFiles::gather(self, name)?;
+        let mut bench = SessionFiles::gather(self, name, Some(&lock))?;
         match bench.record.take() {
             Some(record) => Ok(FoundSession::Settled(bench.settle(&record, carries_on)?)),
             None if bench.goes_on_in_spool => Ok(FoundSession::ReadOnly(ReadOnly::InUse)),
@@ -197,15 +201,14 @@ impl Archive {
     /// [`FolderError`] where the folder has gone or cannot be listed.
     pub fn versions(&self, name: &SessionName) -> Result<Vec<Candidate>, FolderError> {
         self.check_marker()?;
-        let files = self.files_in(&self.records)?.into_iter().chain(self.files_in_spool()?);
-        let ours = files.filter(|file| file.name == *name && file.role != FileRole::Lock);
+        let ours = self.files_of(name)?.into_iter();
         let read = |SessionFile { path, role, .. }: SessionFile| {
             read_text(&*self.disk, &path).ok().map(|opened| Candidate { path, role, opened })
         };
         Ok(by_rank(ours.filter_map(read).collect()))
     }
 
-    fn lock_to_write(&self, name: &SessionName) -> Result<SessionLock, HoldError> {
+    pub(super) fn lock_to_write(&self, name: &SessionName) -> Result<SessionLock, HoldError> {
         self.check_marker()?;
         let fault = |why| match why {
             ReadOnly::InUse => RecordsFault::InUse { name: name.clone() },

@@ -18,16 +18,17 @@ pub use location::{Location, NOTHING_READABLE, Newest};
 pub use scan::{FolderScan, ScanNews};
 pub use summary::{Contents, SessionSummary, Trouble, WorkSummary};
 
+use super::disk::{WriteMode, put_whole};
 use super::{Archive, Disk, FolderError, FolderIdentity, RealDisk, SessionName};
+use serde::{Deserialize, Serialize};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicU64, Ordering};
 
 /// The largest index read back, in bytes: more than a million sessions.
 const LARGEST_INDEX: u64 = 512 * 1024 * 1024;
 
 /// A session as the index knows it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct IndexedSession {
     /// Its name.
     pub name: SessionName,
@@ -72,14 +73,8 @@ impl Index {
     /// # Errors
     /// What the system says; an index that could not be saved costs time at the next start and nothing else.
     pub fn save(&self, cache: &Path) -> io::Result<()> {
-        RealDisk.create_folder(cache)?;
-        let path = path_below(cache, self.identity);
-        sweep(cache, &path);
-        let temporary = temporary_beside(&path);
-        RealDisk
-            .create_new(&temporary, &encoding::encode(self))
-            .and_then(|()| RealDisk.rename(&temporary, &path))
-            .inspect_err(|_| drop(RealDisk.remove(&temporary)))
+        let bytes = encoding::encode(self.identity, &self.sessions).map_err(io::Error::other)?;
+        put_whole(&RealDisk, &path_below(cache, self.identity), &bytes, WriteMode::WriteOver)
     }
 
     /// The sessions, newest name first.
@@ -153,23 +148,4 @@ impl Archive {
 
 fn path_below(cache: &Path, identity: FolderIdentity) -> PathBuf {
     cache.join(format!("{identity}.index"))
-}
-
-/// A path no other thread or living program is given.
-fn temporary_beside(path: &Path) -> PathBuf {
-    static NUMBER: AtomicU64 = AtomicU64::new(1);
-    let number = NUMBER.fetch_add(1, Ordering::Relaxed);
-    path.with_extension(format!("tmp-{}-{number}", std::process::id()))
-}
-
-/// Removes temporary files of programs that were killed while they saved. Taking one from a program that is saving only
-/// means that its index is not the one kept.
-fn sweep(cache: &Path, path: &Path) {
-    for name in RealDisk.list(cache).unwrap_or_default() {
-        let found = cache.join(name);
-        let unfinished = found.extension().is_some_and(|ending| ending.to_string_lossy().starts_with("tmp-"));
-        if unfinished && found.file_stem() == path.file_stem() {
-            let _ = RealDisk.remove(&found);
-        }
-    }
 }

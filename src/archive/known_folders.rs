@@ -4,7 +4,7 @@
 //! and no marker is found, the folder is away, and marking it anew would scatter the records over two folders. The file
 //! lies beside the spool; one that cannot be read is as good as none, and all it costs is that the question is not asked.
 
-use super::disk::{Disk, replace_whole};
+use super::disk::{Disk, WriteMode, put_whole};
 use super::folder::FolderIdentity;
 use super::form::options;
 use super::open::read_text;
@@ -31,6 +31,25 @@ struct KnownLine {
     path: String,
     /// As the marker spells it.
     identity: String,
+    #[serde(default, skip_serializing_if = "FolderRole::is_home")]
+    role: FolderRole,
+}
+
+/// What a folder is to its identity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum FolderRole {
+    /// The folder itself: what is kept on this machine for the identity belongs there.
+    #[default]
+    Home,
+    /// A copy of it, a backup perhaps.
+    Copy,
+}
+
+impl FolderRole {
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks so")]
+    fn is_home(&self) -> bool {
+        *self == Self::Home
+    }
 }
 
 /// The folders used, the latest first.
@@ -58,13 +77,44 @@ impl KnownFolders {
         u64::from_str_radix(&line.identity, 16).ok().map(FolderIdentity::new)
     }
 
+    /// Whether the folder at this path is the home of that identity or a copy of it: a copy where another path is remembered
+    /// as the home and something is there still, be it only the empty place of a share that is away.
+    pub fn role_of(&self, folder: &Path, identity: FolderIdentity) -> FolderRole {
+        let spelt = identity.to_string();
+        let mut lines = self.folders.iter().filter(|line| line.identity == spelt);
+        if let Some(known) = lines.clone().find(|line| Some(line.path.as_str()) == folder.to_str()) {
+            return known.role;
+        }
+        let one = |path: &Path| std::fs::canonicalize(path).ok();
+        let elsewhere = |line: &KnownLine| {
+            let home = one(Path::new(&line.path));
+            line.role == FolderRole::Home && home.is_some() && home != one(folder)
+        };
+        if lines.any(elsewhere) { FolderRole::Copy } else { FolderRole::Home }
+    }
+
+    /// The folders that are the home of an identity, with it.
+    pub fn homes(&self) -> impl Iterator<Item = (&Path, FolderIdentity)> {
+        let homes = self.folders.iter().filter(|line| line.role == FolderRole::Home);
+        homes.filter_map(|line| {
+            let identity = u64::from_str_radix(&line.identity, 16).ok()?;
+            Some((Path::new(&line.path), FolderIdentity::new(identity)))
+        })
+    }
+
     /// Remembers who the folder at this path is, as the one used last. A path that is not UTF-8 is not remembered.
     ///
     /// # Errors
     /// What the system said; the file is as it was then.
-    pub fn remember(&mut self, disk: &dyn Disk, folder: &Path, identity: FolderIdentity) -> io::Result<()> {
+    pub fn remember(
+        &mut self,
+        disk: &dyn Disk,
+        folder: &Path,
+        identity: FolderIdentity,
+        role: FolderRole,
+    ) -> io::Result<()> {
         let Some(path) = folder.to_str() else { return Ok(()) };
-        let line = KnownLine { path: path.to_owned(), identity: identity.to_string() };
+        let line = KnownLine { path: path.to_owned(), identity: identity.to_string(), role };
         if self.folders.first() == Some(&line) {
             return Ok(());
         }
@@ -79,6 +129,6 @@ impl KnownFolders {
         let sheet = KnownFile { format: FORMAT, folders: self.folders.clone() };
         let layout = ron::ser::PrettyConfig::new().compact_structs(true).new_line("\n");
         let text = options().to_string_pretty(&sheet, layout).map_err(io::Error::other)? + "\n";
-        replace_whole(disk, &self.file, text.as_bytes())
+        put_whole(disk, &self.file, text.as_bytes(), WriteMode::WriteOver)
     }
 }

@@ -13,6 +13,8 @@ use std::str::FromStr;
 /// How the part before `.ron` is built: `d` a decimal digit, `h` a small hexadecimal digit, anything else itself.
 const FORM: &[u8; LENGTH] = b"dddd-dd-dd-dddd-hhhhhh";
 const LENGTH: usize = 22;
+/// Of these the date and the time take so many.
+const MINUTE: usize = 15;
 
 /// The name of one session, such as `2026-11-25-1012-7f3a9c`. Its order is by date and time of the name, then the random part.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -41,6 +43,11 @@ impl SessionName {
     /// The name without its ending, for messages.
     pub fn as_str(&self) -> &str {
         str::from_utf8(&self.0).unwrap_or_default()
+    }
+
+    /// The part that tells day and minute.
+    pub(super) fn minute(&self) -> &[u8] {
+        &self.0[..MINUTE]
     }
 
     /// The file name of the record itself.

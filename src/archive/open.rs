@@ -4,7 +4,7 @@
 //! what its check line says. Whether the text is a record is for the parser, which is not here.
 
 use super::disk::{Disk, FileKind};
-use super::seal::{Seal, fingerprint, read_seal};
+use super::seal::{Revision, Seal, fingerprint, read_seal};
 use std::fmt;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -84,6 +84,12 @@ pub fn read_text(disk: &dyn Disk, path: &Path) -> Result<OpenedSession, OpenErro
         text = text.replace("\r\n", "\n");
     }
     Ok(OpenedSession { seal: read_seal(&text), text, fingerprint })
+}
+
+/// The revision that the check line of a file names that is no text any more; 0 where none can be made out.
+pub(super) fn revision_in(disk: &dyn Disk, path: &Path) -> Revision {
+    let bytes = read_bytes(disk, path).unwrap_or_default();
+    read_seal(&String::from_utf8_lossy(&bytes)).revision()
 }
 
 /// Reads the bytes of a plain file within the cap.

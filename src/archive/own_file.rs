@@ -8,15 +8,21 @@ use std::fmt;
 use std::io;
 use std::path::PathBuf;
 use std::sync::Arc;
+use std::thread;
 
+use chrono::TimeDelta;
 use ron::error::SpannedError;
 use ron::value::RawValue;
 use serde::de::Deserialize;
 
-use super::disk::{Disk, replace_whole};
+use super::disk::{Disk, WriteMode, folder_of, put_whole};
 use super::form::fields::{self, RecordText};
 use super::form::{in_plain_words, options};
+use super::lock::{LockAnswer, SessionLock};
 use super::open::{LARGEST_RECORD, OpenError, read_text};
+
+/// How often a lock that another program holds is asked for again: a write takes it for a moment.
+const TRIES: usize = 100;
 
 /// Something wrong in a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -169,6 +175,7 @@ impl OwnFile {
     /// # Errors
     /// [`OwnFileError`]; the file is as it was then.
     pub fn keep(&mut self, text: String) -> Result<(), OwnFileError> {
+        let _lock = self.lock()?;
         let present = match read_text(&*self.disk, &self.path) {
             Ok(opened) => Before::Text(opened.text),
             Err(OpenError::Missing { .. }) => Before::Nothing,
@@ -183,10 +190,29 @@ impl OwnFile {
         if text.len() as u64 > LARGEST_RECORD {
             return Err(OwnFileError::TooLarge { name: self.name() });
         }
-        replace_whole(&*self.disk, &self.path, text.as_bytes())
-            .map_err(|source| OwnFileError::Unwritable { name: self.name(), source })?;
-        self.before = Before::Text(text);
-        Ok(())
+        let put = put_whole(&*self.disk, &self.path, text.as_bytes(), WriteMode::WriteOver);
+        // After a failure it may be there all the same, and is then our own change and nobody else's.
+        let ours = || read_text(&*self.disk, &self.path).is_ok_and(|opened| opened.text == text);
+        if put.is_ok() || ours() {
+            self.before = Before::Text(text);
+        }
+        put.map_err(|source| OwnFileError::Unwritable { name: self.name(), source })
+    }
+
+    /// Keeps other programs from looking and writing between our look and our write. Where nobody can lock, the look alone
+    /// has to do. The folder is made first, for the lock lies in it.
+    fn lock(&self) -> Result<Option<SessionLock>, OwnFileError> {
+        let unwritable = |source| OwnFileError::Unwritable { name: self.name(), source };
+        self.disk.create_folder(folder_of(&self.path)).map_err(unwritable)?;
+        let path = self.path.with_file_name(format!(".{}.lock", self.name()));
+        for _ in 0..TRIES {
+            match self.disk.lock(&path) {
+                LockAnswer::Ours(lock) => return Ok(Some(lock)),
+                LockAnswer::Unsupported(_) => return Ok(None),
+                LockAnswer::InUse => thread::sleep(TimeDelta::milliseconds(10).to_std().unwrap_or_default()),
+            }
+        }
+        Err(OwnFileError::Changed { name: self.name() })
     }
 
     fn name(&self) -> String {

@@ -10,9 +10,10 @@ use super::folder::SessionFile;
 use super::hold::HoldError;
 use super::lock::{LockAnswer, SessionLock};
 use super::name::{FileRole, SessionName};
-use super::open::{OpenError, OpenedSession, read_text};
+use super::open::{OpenError, OpenedSession, read_text, revision_in};
 use super::seal::{Revision, Seal};
 use super::write::{RecordsFault, install, keep_older, set_aside, write_temporary};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Whether the first text carries the second on: whether all that is in the second is in the first, and in its order.
@@ -36,8 +37,10 @@ pub struct Recovered {
     pub taken_over: Option<Candidate>,
     /// Versions that differ from the record; they were kept and lie where their paths say.
     pub rivals: Vec<Candidate>,
-    /// Files of the session that could not be read; they were left alone.
+    /// Files of the session that could not be read; they were left alone, and nothing is ever written over them.
     pub unreadable: Vec<OpenError>,
+    /// Nobody can lock here, for this reason: another program may write the session at the same time.
+    pub unlocked: Option<io::Error>,
 }
 
 /// Writes a version into the record's place, in the order of a step.
@@ -70,9 +73,15 @@ pub(super) struct SessionFiles<'a> {
 }
 
 impl<'a> SessionFiles<'a> {
-    pub(super) fn gather(archive: &'a Archive, name: &'a SessionName) -> Result<Self, HoldError> {
+    /// Without the lock of the session a temporary file may be a write under way in another program, and is passed over.
+    pub(super) fn gather(
+        archive: &'a Archive,
+        name: &'a SessionName,
+        lock: Option<&SessionLock>,
+    ) -> Result<Self, HoldError> {
         archive.check_marker()?;
         let mut files = archive.files_in(&archive.records)?;
+        files.retain(|file| lock.is_some() || file.role != FileRole::Temporary);
         let spooled: Vec<_> =
             archive.files_in_spool()?.into_iter().filter(|file| file.name == *name).collect();
         let (mut spool_lock, mut goes_on_in_spool) = (None, false);
@@ -117,7 +126,10 @@ impl<'a> SessionFiles<'a> {
             // Gone since the folder was listed.
             Err(OpenError::Missing { .. }) => {}
             Err(error) if file.role == FileRole::Record => return Err(error),
-            Err(error) => self.unreadable.push((file.role, error)),
+            Err(error) => {
+                self.highest = self.highest.max(revision_in(&*self.archive.disk, &file.path));
+                self.unreadable.push((file.role, error));
+            }
         }
         Ok(())
     }
@@ -151,7 +163,7 @@ impl<'a> SessionFiles<'a> {
             self.tidy(other.role, &other.path);
         }
         let unreadable = self.judge_unreadable(winner.seal);
-        Ok(Recovered { taken_over, rivals, unreadable })
+        Ok(Recovered { taken_over, rivals, unreadable, unlocked: None })
     }
 
     /// Half-written temporary files beside a sound record never were a step anybody was told of.

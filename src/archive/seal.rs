@@ -4,13 +4,14 @@
 //! versions are ordered (never by a clock). The check value is the CRC-32 of IEEE 802.3 over everything before ` crc32 `, so
 //! the revision is guarded too. A CRC finds accidents, not forgery. Whether the text means anything is not asked here.
 
+use serde::{Deserialize, Serialize};
 use std::fmt;
 
 const OPENING: &str = "// rev ";
 const MIDDLE: &str = " crc32 ";
 
 /// Counts the writes of one session; the first is 1. A number once spent is never given to another text.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct Revision(u64);
 
 impl Revision {
@@ -38,7 +39,7 @@ impl fmt::Display for Revision {
 }
 
 /// What the check line says of the text above it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Seal {
     /// Exactly as this program wrote it.
     Sound {

@@ -84,9 +84,10 @@ impl SessionWriter {
         name: SessionName,
         spool_lock: Option<SessionLock>,
         revision: Revision,
+        own: Vec<u32>,
     ) -> Self {
         let spool = Some(SpoolCopy { _lock: spool_lock });
-        Self { spool, ..Self::new(archive, name, None, revision, Vec::new()) }
+        Self { spool, ..Self::new(archive, name, None, revision, own) }
     }
 
     /// Which session.
@@ -189,11 +190,30 @@ impl SessionWriter {
                 LockAnswer::Unsupported(_) => None,
             };
             self.spool = Some(SpoolCopy { _lock: lock });
+            self.keep_what_lies_in_spool()?;
         }
         let path = self.archive.spool_path(&self.name);
         let temporary = write_temporary(disk, folder, &self.name, sealed)?;
         install(disk, folder, &temporary, &path).inspect_err(|_| drop(disk.remove(&temporary)))?;
         Ok(path)
+    }
+
+    /// Gives a copy that lies in the spool already another name before ours is written there: it was not read when the
+    /// session was opened, or it would be gone. It is renamed unread, for it may be unreadable.
+    fn keep_what_lies_in_spool(&self) -> Result<(), RecordsFault> {
+        let (disk, folder) = (&*self.archive.disk, &self.archive.spool);
+        let copy = self.archive.spool_path(&self.name);
+        if disk.look(&copy).is_err() {
+            return Ok(());
+        }
+        let mut next = aside_paths(folder, &self.name);
+        let mut aside = next();
+        while disk.look(&aside).is_ok() {
+            aside = next();
+        }
+        disk.rename(&copy, &aside)
+            .and_then(|()| disk.sync_folder(folder))
+            .map_err(|source| RecordsFault::at(WriteStep::Aside, &aside, source))
     }
 
     /// Removes the spool copy we wrote. One that cannot be removed is older than the record and carried on by it, so the
@@ -288,7 +308,7 @@ fn temporary_path(folder: &Path, name: &SessionName) -> PathBuf {
 }
 
 /// Calls `make` with one path after another until one was free. What a failure left half made is removed.
-fn make_new(
+pub(super) fn make_new(
     disk: &dyn Disk,
     mut next: impl FnMut() -> PathBuf,
     make: impl Fn(&Path) -> io::Result<()>,

@@ -72,7 +72,8 @@ fn marks(subject: &Subject<'_>) -> Vec<&'static str> {
     let demonstration = (state.entered.origin == Origin::Demonstration).then_some(phrase::DEMONSTRATION);
     let checked = matches!(state.step, Step::TrailCheck | Step::AfterTrail | Step::Closed);
     let open = (!checked).then_some(phrase::FINAL_CHECKS_OPEN);
-    demonstration.into_iter().chain(open).collect()
+    let changed = (!subject.seal.is_sound()).then_some(phrase::folder::CHANGED_OUTSIDE);
+    demonstration.into_iter().chain(changed).chain(open).collect()
 }
 
 fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {

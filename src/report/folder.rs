@@ -16,13 +16,18 @@ pub struct FolderLook<'a> {
     sound: usize,
     odd: Vec<&'a IndexedSession>,
     leftovers: &'a [Leftover],
+    others: Vec<OddFile>,
 }
 
-#[derive(Serialize)]
-struct OddFile {
-    file: String,
-    kind: &'static str,
-    what_to_do: String,
+/// A file that somebody should look at; safe to show.
+#[derive(Debug, Clone, Serialize)]
+pub struct OddFile {
+    /// Which.
+    pub file: String,
+    /// The name of its kind that scripts go by.
+    pub kind: &'static str,
+    /// In a sentence or two.
+    pub what_to_do: String,
 }
 
 impl<'a> FolderLook<'a> {
@@ -33,12 +38,18 @@ impl<'a> FolderLook<'a> {
             Contents::Unreadable { .. } => false,
         };
         let (sound, odd): (Vec<_>, Vec<_>) = sessions.into_iter().partition(sound);
-        Self { sound: sound.len(), odd, leftovers }
+        Self { sound: sound.len(), odd, leftovers, others: Vec::new() }
+    }
+
+    /// With what else deserves a look.
+    #[must_use]
+    pub fn with(self, others: Vec<OddFile>) -> Self {
+        Self { others, ..self }
     }
 
     /// How many files somebody should look at.
     pub fn to_look_at(&self) -> usize {
-        self.odd.len() + self.leftovers.len()
+        self.odd.len() + self.leftovers.len() + self.others.len()
     }
 
     /// For a person: how many are sound, and a line for each that is not, with what to do.
@@ -68,7 +79,8 @@ impl<'a> FolderLook<'a> {
     }
 
     fn odd_files(&self) -> impl Iterator<Item = OddFile> {
-        self.odd.iter().map(|session| odd_record(session)).chain(self.leftovers.iter().map(odd_leftover))
+        let records = self.odd.iter().map(|session| odd_record(session));
+        records.chain(self.leftovers.iter().map(odd_leftover)).chain(self.others.iter().cloned())
     }
 }
 
@@ -119,8 +131,8 @@ fn leftover_words(leftover: &Leftover) -> (&'static str, &'static str) {
         ),
         FileRole::Older => (
             "record_gone",
-            "The record of this session is gone and only its version before the last step is left. Put the record back \
-             from a backup, or copy this file to the record's name.",
+            "The record of this session was removed and only its version before the last step is left. If that was meant, remove \
+             this file too; if not, put the record back from a backup, or copy this file to the record's name.",
         ),
         FileRole::Record | FileRole::Lock => ("belongs_here", "Nothing to do."),
     }

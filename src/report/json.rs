@@ -17,6 +17,7 @@ use crate::units::UnitSet;
 #[derive(Serialize)]
 pub(super) struct Report {
     schema: u32,
+    changed_outside: bool,
     step: &'static str,
     aim_percent: f64,
     half_width_percent: f64,
@@ -100,11 +101,12 @@ pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
 
 /// The whole assessment under its names.
 pub(super) fn report(subject: &Subject<'_>) -> Report {
-    let Subject { setup, state, assessment } = *subject;
+    let Subject { setup, state, assessment, seal } = *subject;
     let findings = &assessment.findings;
     let (wanted_low, wanted_high) = findings.needed_range();
     Report {
         schema: 1,
+        changed_outside: !seal.is_sound(),
         step: step_name(state.step),
         aim_percent: tidy(setup.target.sag.as_percent()),
         half_width_percent: tidy(setup.target.tolerance.as_percent()),

@@ -26,6 +26,7 @@ struct ExportLine<'a> {
     opened_utc: String,
     utc_offset_minutes: i32,
     demonstration: bool,
+    changed_outside: bool,
     step: &'static str,
     swaps: u16,
     who: Option<String>,
@@ -74,16 +75,18 @@ struct NoteLine {
 /// # Errors
 /// Only when a figure cannot be written as JSON, which no checked quantity can cause.
 pub fn as_line(sitting: &ExportSource<'_>, personal: Personal) -> Result<String, serde_json::Error> {
-    let ExportSource { name, record, state, .. } = *sitting;
+    let ExportSource { name, record, state, seal, .. } = *sitting;
     let entered = &state.entered;
     let subject = state.setup.as_ref().zip(sitting.assessment);
-    let assessment = subject.map(|(setup, assessment)| json::report(&Subject { setup, state, assessment }));
+    let assessment =
+        subject.map(|(setup, assessment)| json::report(&Subject { setup, state, assessment, seal }));
     serde_json::to_string(&ExportLine {
         schema: SCHEMA,
         session: name,
         opened_utc: utc(record.opened),
         utc_offset_minutes: record.opened.offset().local_minus_utc() / 60,
         demonstration: entered.origin == Origin::Demonstration,
+        changed_outside: !seal.is_sound(),
         step: step_name(state.step),
         swaps: state.on_bike.swaps,
         who: typed(&entered.customer, personal),

@@ -21,6 +21,7 @@ const fn name(path: &'static str, unit: &'static str, meaning: &'static str) -> 
 /// Every name of an assessment, in the order it is written.
 pub const NAMES: &[JsonName] = &[
     name("schema", "", "number of this set of names; 1"),
+    name("changed_outside", "", "whether the file is no longer as this program wrote it, by its check value"),
     name("step", "", "where the walk stands: intake, bench_check, ... closed"),
     name("aim_percent", "%", "middle of the band of sag wanted"),
     name("half_width_percent", "%", "room to either side of it"),

@@ -1,7 +1,7 @@
 //! The sets of many sessions as one flat CSV table, one row a set, for a spreadsheet or a database.
 //!
 //! Quoting and line ends are those of RFC 4180. A spreadsheet takes a text cell that begins with `=`, `+`, `-` or `@` for
-//! a formula; such a cell gets an apostrophe in front, which is what people type there themselves to the same end (OWASP,
+//! a formula; such a beginning gets an apostrophe in front, behind every separator that is used somewhere, which is what people type there themselves to the same end (OWASP,
 //! "CSV Injection"; from memory). Cells of figures are never touched. Not here: which sessions (`app`).
 
 use chrono::{SecondsFormat, Utc};
@@ -14,7 +14,7 @@ use crate::text::FreeText;
 use crate::units::{Length, Mass, Share};
 
 /// The columns, in order. A column may be added at the end; none changes its meaning.
-const COLUMNS: [&str; 27] = [
+const COLUMNS: [&str; 28] = [
     "session",
     "opened_utc",
     "utc_offset_minutes",
@@ -42,6 +42,7 @@ const COLUMNS: [&str; 27] = [
     "u_sag_percent",
     "ninety_percent_half_width",
     "standing",
+    "changed_outside",
 ];
 
 /// The line of column names, with its line end.
@@ -60,6 +61,7 @@ pub fn as_rows(sitting: &ExportSource<'_>, personal: Personal) -> String {
         let mut cells = session_cells(sitting, setup, personal);
         cells.extend(set_cells(number, set, setup));
         cells.extend(finding_cells(finding));
+        cells.push(Cell::Text((!sitting.seal.is_sound()).to_string()));
         format!("{}\r\n", cells.iter().map(Cell::written).collect::<Vec<_>>().join(","))
     });
     sets.collect()
@@ -90,13 +92,33 @@ impl Cell {
     fn written(&self) -> String {
         match self {
             Self::Text(text) => {
-                let guard = if text.starts_with(acts_in_a_spreadsheet) { "'" } else { "" };
-                format!("\"{guard}{}\"", text.replace('"', "\"\""))
+                format!("\"{}\"", guarded(text).replace('"', "\"\""))
             }
             Self::Figure(figure) => figure.to_string(),
             Self::Nothing => String::new(),
         }
     }
+}
+
+/// The text with an apostrophe wherever a formula could begin: at the start, and behind everything that a spreadsheet set up
+/// for another country takes for the end of a cell.
+fn guarded(text: &str) -> String {
+    let mut guarded = String::with_capacity(text.len());
+    let mut opens = true;
+    for letter in text.chars() {
+        if opens && acts_in_a_spreadsheet(letter) {
+            guarded.push('\'');
+        }
+        // Quotes and blanks round a separator are dropped by some.
+        opens = ends_a_cell(letter) || (opens && (letter == ' ' || letter == '"'));
+        guarded.push(letter);
+    }
+    guarded
+}
+
+/// Whether a spreadsheet may take a cell to end here.
+fn ends_a_cell(letter: char) -> bool {
+    matches!(letter, ';' | ',' | '|' | '\t' | '\n' | '\r' | '"')
 }
 
 /// Whether a cell that begins so is taken for a formula; the wide forms are, in some languages.
@@ -172,6 +194,19 @@ mod tests {
     }
 
     #[test]
+    fn no_formula_opens_behind_a_separator_of_any_country() {
+        for (name, kept) in [
+            ("Max;=1+1;x", "Max;'=1+1;x"),
+            ("\";=1+1;\"", "\"\";'=1+1;\"\""),
+            ("a| @x", "a| '@x"),
+            ("a,-1", "a,'-1"),
+            ("half-way; 450+", "half-way; 450+"),
+        ] {
+            assert_eq!(entered(name), format!("\"{kept}\""));
+        }
+    }
+
+    #[test]
     fn a_quotation_mark_is_doubled_and_a_comma_kept() {
         // RFC 4180, section 2, rules 6 and 7.
         assert_eq!(entered("the \"big\" one, blue"), "\"the \"\"big\"\" one, blue\"");
@@ -180,6 +215,6 @@ mod tests {
     #[test]
     fn every_column_has_a_cell() {
         let nothing = finding_cells(None);
-        assert_eq!(COLUMNS.len(), 13 + 7 + nothing.len());
+        assert_eq!(COLUMNS.len(), 13 + 7 + nothing.len() + 1, "and whether it was changed outside");
     }
 }

@@ -21,7 +21,7 @@ pub fn as_text(subject: &Subject<'_>, units: UnitSet) -> String {
 }
 
 fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::fmt::Result {
-    let Subject { setup, state, assessment } = *subject;
+    let Subject { setup, state, assessment, .. } = *subject;
     write_heading(text, subject, units)?;
     writeln!(text, "\nReadings")?;
     if assessment.sets.is_empty() {

@@ -29,6 +29,10 @@ pub enum Effect {
     OpenDemonstration(usize),
     /// Write the whole record so that it lasts.
     Keep(Box<Record>),
+    /// Put a session into the wastebasket, with all there is of it; the one held now where none is named.
+    Discard(Option<SessionName>),
+    /// Bring a session back from the wastebasket.
+    BringBack(SessionName),
     /// Read a table from a file that somebody named.
     ReadTable(PathBuf),
     /// Let go of the record held, so that another program may write it.
@@ -66,6 +70,8 @@ pub enum Answer {
     Done,
     /// Where the record was kept, or why not.
     Kept(StorageState),
+    /// It is kept in the records folder, and what somebody else had put there was set aside; a sentence says so.
+    KeptBeside(String),
     /// A record, opened.
     Opened {
         /// What it holds.
@@ -77,6 +83,8 @@ pub enum Answer {
     },
     /// It could not be done; a sentence with the way out.
     Failed(String),
+    /// The session is in the wastebasket; [`Effect::BringBack`] undoes it.
+    Discarded(SessionName),
     /// What is remembered of all sessions; whether it still holds is being looked at.
     Stock(Box<Index>),
     /// The shop's rack.
@@ -212,6 +220,10 @@ pub struct SessionList {
     pub newest: Vec<ListedSession>,
     /// How many older ones there are besides.
     pub older: usize,
+    /// Why the folder could not be listed, in a sentence, where it could not.
+    pub unlisted: Option<String>,
+    /// What has to be said of the folder as a whole.
+    pub note: Option<String>,
 }
 
 /// A line of the list of past sessions.

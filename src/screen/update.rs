@@ -183,9 +183,22 @@ pub fn answer(model: &mut Model, answer: Answer) {
             open(model, *record, keeping);
             model.desk.notice = model.desk.notice.take().or(note.map(Notice::Said));
         }
+        Answer::KeptBeside(sentence) => {
+            if let Some(session) = &mut model.desk.session {
+                session.keeping = StorageState::Kept;
+            }
+            model.desk.say(Notice::Said(sentence));
+        }
+        Answer::Discarded(name) => model.desk.say(Notice::Said(phrase::folder::discarded(name.as_str()))),
         Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::TableRead(table) => model.take_table(&table),
-        Answer::Listed(past) => model.desk.shelf.past = past,
+        Answer::Listed(past) => {
+            let said = past.unlisted.clone().or(past.note.clone());
+            model.desk.shelf.past = past;
+            if let Some(words) = said.filter(|_| model.desk.notice.is_none()) {
+                model.desk.say(Notice::Said(words));
+            }
+        }
         Answer::Stock(index) => model.desk.catalogue = Some(Catalogue::new(*index)),
         Answer::Rack(rack) => model.desk.take_rack(rack),
         Answer::RackKept(springs) => model.rack_kept(springs),

@@ -7,7 +7,7 @@ use super::intake::SpringNumber;
 use crate::units::Turns;
 
 /// A step of the walk.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
 pub enum Step {
     /// Who, which bike, which shock, which springs, what aim.
     Intake,

@@ -55,9 +55,43 @@ fn a_marker_that_is_not_ours_is_refused_and_left_alone() {
     ] {
         fs::write(&marker, text).unwrap();
         let made = Archive::create(Arc::new(RealDisk), folder.path(), folder.path(), FolderIdentity::new(1));
-        assert!(matches!(made, Err(FolderError::ForeignMarker { .. })), "{text:?}");
+        assert!(matches!(made, Err(FolderError::DamagedMarker { .. })), "{text:?}");
         assert_eq!(fs::read_to_string(&marker).unwrap(), text);
     }
+    let line = "format 2 identity 0000000000000007";
+    fs::write(&marker, format!("{line}\ncheck {:08X}\n", crc32fast::hash(line.as_bytes()))).unwrap();
+    let made = Archive::create(Arc::new(RealDisk), folder.path(), folder.path(), FolderIdentity::new(1));
+    assert!(matches!(made, Err(FolderError::ForeignMarker { .. })), "a later program wrote it");
+}
+
+#[test]
+fn a_marker_with_any_bit_of_its_identity_wrong_is_noticed_and_mended_from_what_is_remembered() {
+    let shop = Shop::real();
+    let (records, spool) = (shop.records(), shop.folder.path().join("spool"));
+    let marker = shop.beside("coilwright-records.txt");
+    let whole = fs::read(&marker).unwrap();
+    let line = whole.windows(7).position(|bytes| bytes == b"format ").expect("the line of the identity");
+    let end = line + whole[line..].iter().position(|byte| *byte == b'\n').expect("it ends");
+    for (place, bit) in (line..end).flat_map(|place| (0..8).map(move |bit| (place, bit))) {
+        let mut flipped = whole.clone();
+        flipped[place] ^= 1 << bit;
+        fs::write(&marker, &flipped).unwrap();
+        let opened = open(&records, Some(FolderIdentity::new(7)));
+        assert!(
+            matches!(opened, Err(FolderError::DamagedMarker { .. })),
+            "byte {place}, bit {bit}: {opened:?}"
+        );
+    }
+    let mended = Archive::mend(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(7)).unwrap();
+    assert_eq!(mended.identity(), FolderIdentity::new(7));
+    assert_eq!(fs::read(&marker).unwrap(), whole);
+}
+
+#[test]
+fn a_marker_made_before_it_had_a_check_value_is_taken() {
+    let shop = Shop::real();
+    fs::write(shop.beside("coilwright-records.txt"), "format 1 identity 0000000000000007\n").unwrap();
+    assert_eq!(open(&shop.records(), None).unwrap().identity(), FolderIdentity::new(7));
 }
 
 #[test]

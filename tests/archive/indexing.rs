@@ -141,14 +141,14 @@ fn an_index_of_another_format_or_broken_behind_a_right_check_value_is_dropped() 
     let file = cache.join(&files_in(&cache)[0]);
     let whole = fs::read(&file).unwrap();
     let body = &whole[..whole.len() - 4];
-    let format = body.iter().position(|&byte| byte == b'\n').expect("a first line") + 1;
-    for place in format..body.len() {
+    // Identity and maker, the one in one byte and the other in up to five (postcard's numbers of varying length).
+    let head = 2;
+    for place in 0..body.len() {
         let mut forged = body.to_vec();
         forged[place] = !forged[place];
         fs::write(&file, checked(forged)).unwrap();
         let loaded = shop.archive.index(&cache);
-        let head = place < format + 16;
-        assert!(!head || loaded == empty(&shop), "byte {place} is of the head");
+        assert!(place >= head || loaded == empty(&shop), "byte {place} is of the head");
     }
     for end in 0..body.len() {
         fs::write(&file, checked(body[..end].to_vec())).unwrap();
@@ -221,8 +221,8 @@ fn two_programs_that_save_at_once_leave_a_whole_index() {
 #[test]
 fn an_unfinished_file_of_a_killed_program_is_swept_away() {
     let (shop, index, cache) = three();
-    let left = cache.join(format!("{}.tmp-1-1", shop.archive.identity()));
-    let foreign = cache.join(format!("{}.tmp-1-1", FolderIdentity::new(8)));
+    let left = cache.join(format!(".{}.index.tmp-1-1", shop.archive.identity()));
+    let foreign = cache.join(format!(".{}.index.tmp-1-1", FolderIdentity::new(8)));
     for path in [&left, &foreign] {
         fs::write(path, "half").unwrap();
     }

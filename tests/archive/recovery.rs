@@ -263,3 +263,60 @@ fn where_there_is_no_room_to_settle_everything_stays_where_it_was() {
     assert_eq!((record(&shop), files_in(&shop.records())), (sealed(1), before));
     assert_eq!(fs::read_to_string(shop.spooled(&a_name())).unwrap(), sealed(2));
 }
+
+#[test]
+fn an_unreadable_copy_in_the_spool_is_said_counted_and_never_written_over() {
+    let disk = FailingDisk::default();
+    let shop = Shop::on(disk.clone());
+    shop.begin().keep(&body(1)).unwrap();
+    disk.fail(Failure::NoSpace, "records");
+    let HoldOutcome::Ours { mut held, .. } = shop.hold() else { panic!("it is free") };
+    for step in 2..=3 {
+        assert!(matches!(held.keep(&body(step)), Ok(StoredIn::InSpool { .. })));
+    }
+    drop(held);
+    let mut bytes = fs::read(shop.spooled(&a_name())).unwrap();
+    bytes[3] |= 0x80;
+    fs::write(shop.spooled(&a_name()), &bytes).unwrap();
+    let HoldOutcome::Ours { mut held, settled, .. } = shop.hold() else { panic!("it is free") };
+    assert_eq!(settled.unreadable.len(), 1);
+    assert!(held.revision() >= Revision::new(3), "its revision counts: {:?}", held.revision());
+    assert!(matches!(held.keep("// another way\n"), Ok(StoredIn::InSpool { .. })));
+    let aside = shop.archive.spool_folder().join(a_name().aside(1));
+    assert_eq!(fs::read(aside).unwrap(), bytes, "what was acknowledged is still there");
+    let entered: Vec<_> = shop.archive.leftovers().unwrap().into_iter().map(|left| left.role).collect();
+    assert!(entered.contains(&FileRole::Aside), "{entered:?}");
+}
+
+#[test]
+fn a_session_goes_on_where_nobody_can_lock_and_the_risk_is_said() {
+    let disk = FailingDisk::default();
+    let shop = Shop::on(disk.clone());
+    disk.fail(Failure::Lock, "records");
+    shop.begin().keep(&body(1)).unwrap();
+    let under_way = shop.beside(&a_name().temporary(9, 9));
+    fs::write(&under_way, "of another program").unwrap();
+    let HoldOutcome::Ours { mut held, settled, .. } = shop.hold() else { panic!("it can be gone on with") };
+    assert!(settled.unlocked.is_some() && under_way.exists());
+    fs::write(shop.beside(&a_name().record()), other_way(5)).unwrap();
+    let Ok(StoredIn::InRecords { set_aside: Some(aside), .. }) = held.keep(&body(2)) else {
+        panic!("told at once")
+    };
+    assert_eq!(fs::read_to_string(aside).unwrap(), other_way(5));
+}
+
+#[test]
+fn while_the_folder_is_full_a_session_goes_on_from_its_copy_and_comes_home_afterwards() {
+    let disk = FailingDisk::default();
+    let shop = Shop::on(disk.clone());
+    shop.begin().keep(&body(1)).unwrap();
+    disk.fail(Failure::NoSpace, "records");
+    leave_in_spool(&shop, &sealed(2));
+    assert!(matches!(shop.archive.hold(&a_name(), &carries_on), Err(HoldError::Write(_))));
+    let Ok(HoldOutcome::Ours { mut held, .. }) = shop.archive.hold_spooled(&a_name(), &carries_on) else {
+        panic!("the copy can be gone on with")
+    };
+    disk.work_again();
+    assert!(matches!(held.keep(&body(3)), Ok(StoredIn::InRecords { set_aside: None, .. })));
+    assert_eq!(record(&shop), sealed(3));
+}

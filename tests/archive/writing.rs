@@ -187,10 +187,12 @@ fn a_session_begun_where_nobody_can_lock_is_written_and_locks_when_it_can() {
     disk.fail(Failure::Lock, "records");
     let mut held = shop.begin();
     assert!(matches!(held.keep(&body(1)).unwrap(), StoredIn::InRecords { .. }));
-    assert!(matches!(shop.hold(), HoldOutcome::ReadOnly { .. }), "others can only read it");
+    let HoldOutcome::Ours { settled, .. } = shop.hold() else { panic!("it can be gone on with") };
+    assert!(settled.unlocked.is_some(), "with the risk said");
     disk.work_again();
     held.keep(&body(2)).unwrap();
     assert!(shop.beside(&a_name().lock()).exists());
+    assert!(matches!(shop.hold(), HoldOutcome::ReadOnly { .. }), "others can only read it");
 }
 
 #[test]
@@ -245,12 +247,14 @@ fn a_read_only_folder_can_be_read_and_new_sessions_go_to_the_spool() {
 
 #[cfg(unix)]
 fn read_only_folder(folder: &std::path::Path) {
-    use coilwright::archive::{Archive, ReadOnly, RealDisk};
+    use coilwright::archive::{Archive, RealDisk};
     let archive =
         Archive::open(Arc::new(RealDisk), &folder.join("records"), &folder.join("spool"), None).unwrap();
     match archive.hold(&a_name(), &super::carries_on).unwrap() {
-        HoldOutcome::ReadOnly { why: ReadOnly::NoLocks { .. }, opened } => {
-            assert_eq!(opened.text, sealed(1, 1))
+        HoldOutcome::Ours { mut held, opened, settled } => {
+            assert_eq!(opened.text, sealed(1, 1));
+            assert!(settled.unlocked.is_some(), "the risk is said");
+            assert!(matches!(held.keep(&body(2)), Ok(StoredIn::InSpool { .. })), "and no step is lost");
         }
         other => panic!("{other:?}"),
     }

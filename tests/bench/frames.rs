@@ -48,7 +48,8 @@ fn guide() -> Model {
         progress: SessionProgress::Unfinished,
         work: WorkSummary { step: Step::Unload, fitted: None, swaps: 0, sag: None, target: None },
     };
-    let past = SessionList { newest: vec![ListedSession { name, summary }], older: 0 };
+    let past =
+        SessionList { newest: vec![ListedSession { name, summary }], older: 0, ..SessionList::default() };
     let shelf = Shelf { past, ..Shelf::default() };
     let theme = Theme { ink: Ink::Dark, glyphs: Glyphs::Full };
     let mut model = Model::new(shelf, UnitSet::Trade, theme);

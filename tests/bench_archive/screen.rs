@@ -47,6 +47,8 @@ impl Running {
         let pair = native_pty_system().openpty(SIZE).expect("a pseudo-terminal");
         let mut command = CommandBuilder::new(PROGRAM);
         command.env_clear();
+        // The pseudo-terminal starts the program there.
+        fs::create_dir_all(folder.join("home")).expect("a home folder");
         command.env("HOME", folder.join("home"));
         command.env("TERM", "xterm-256color");
         command.env("LANG", "C.UTF-8");

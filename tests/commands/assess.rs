@@ -4,7 +4,9 @@ use std::fs;
 use std::path::Path;
 
 use chrono::{DateTime, TimeDelta};
+use coilwright::archive::Revision;
 use coilwright::archive::form::{self, Unknown};
+use coilwright::archive::seal::seal;
 use coilwright::session::{Caution, Deed, Detail, Record, machine};
 use coilwright::units::{Length, Turns};
 
@@ -36,6 +38,7 @@ fn read_at(sag: Option<f64>, more: &[Detail]) -> Record {
 
 fn assessed(record: &Record, options: &[&str]) -> Ran {
     let text = form::write(record, &Unknown::default()).expect("it can be written");
+    let text = seal(&text, Revision::new(1));
     run(&[&["assess", "-"], options].concat(), &text)
 }
 

@@ -84,7 +84,7 @@ fn is_assessed(record: &Record) -> Reached {
     let state = machine::replay(record).expect("what is read fits the walk");
     let Some(setup) = &state.setup else { return Reached::Record };
     let assessment = assess(setup, &state, assets::doubts());
-    let subject = Subject { setup, state: &state, assessment: &assessment };
+    let subject = Subject { setup, state: &state, assessment: &assessment, seal: Seal::None };
     for line in report::as_text(&subject, UnitSet::Trade).lines() {
         assert_safe(line);
     }

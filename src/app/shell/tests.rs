@@ -11,7 +11,7 @@ use chrono::DateTime;
 
 use super::*;
 use crate::archive::{FolderIdentity, RealDisk};
-use crate::screen::effect::{ListedSession, ListedSummary, SessionProgress};
+use crate::screen::effect::{FoundRecord, ListedSession, ListedSummary, SessionProgress};
 use crate::session::Detail;
 use crate::units::Mass;
 
@@ -122,13 +122,12 @@ fn progress_of_the_only_session(shop: &mut DiskShell) -> SessionProgress {
 }
 
 #[test]
-fn a_session_kept_only_in_the_spool_is_listed_and_put_back_when_it_is_opened() {
+fn a_session_kept_only_in_the_spool_is_put_back_when_it_is_opened() {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let (gone, record) = shop_with_a_record_in_the_spool(folder.path());
+    let name = gone.open.as_ref().expect("it is held").held.name().clone();
     drop(gone);
     let mut shop = shop(&folder.path().join("records"));
-    assert_eq!(progress_of_the_only_session(&mut shop), SessionProgress::FoundInSpool);
-    let name = only_session(&mut shop);
     let opened = Answer::Opened {
         record: Box::new(record.clone()),
         keeping: StorageState::Kept,
@@ -145,6 +144,57 @@ fn a_session_kept_only_in_the_spool_is_listed_and_put_back_when_it_is_opened() {
 }
 
 #[test]
+fn what_was_kept_in_the_spool_goes_home_with_the_next_list_and_that_is_said() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let (gone, _) = shop_with_a_record_in_the_spool(folder.path());
+    drop(gone);
+    let mut shop = shop(&folder.path().join("records"));
+    let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
+    assert!(past.note.is_some_and(|words| words.starts_with("Steps of 1 session")));
+    assert_eq!(progress_of_the_only_session(&mut shop), SessionProgress::Unfinished);
+    let name = only_session(&mut shop);
+    let roles: Vec<_> = shop.archive.versions(&name).expect("it lists").iter().map(|one| one.role).collect();
+    assert_eq!(roles, [FileRole::Record]);
+}
+
+#[test]
+fn a_folder_that_cannot_be_listed_is_not_an_empty_one() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let records = folder.path().join("records");
+    let mut shop = shop(&records);
+    std::fs::write(records.join("coilwright-records.txt"), "").expect("room");
+    std::fs::remove_dir_all(folder.path().join("spool")).ok();
+    std::fs::write(folder.path().join("spool"), "a file where a folder should be").expect("room");
+    let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
+    assert!(past.unlisted.is_some(), "{past:?}");
+}
+
+#[test]
+fn what_somebody_else_wrote_meanwhile_is_told_at_that_step() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let (mut shop, mut record) = shop_with_a_record(&folder.path().join("records"));
+    let name = only_session(&mut shop);
+    std::fs::write(shop.archive.record_path(&name), "// by another hand\n").expect("room");
+    record.intake.enter(Detail::Bike(Mass::kg(15.0))).expect("possible");
+    let Answer::KeptBeside(words) = shop.perform(Effect::Keep(Box::new(record))) else {
+        panic!("it is told")
+    };
+    assert!(words.contains(".aside-1"), "{words}");
+}
+
+#[test]
+fn a_session_discarded_is_in_no_list_and_comes_back() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let (mut shop, record) = shop_with_a_record(&folder.path().join("records"));
+    let Answer::Discarded(name) = shop.perform(Effect::Discard(None)) else { panic!("it is discarded") };
+    let Answer::Listed(past) = shop.perform(Effect::List) else { panic!("it lists") };
+    assert_eq!(past.newest, []);
+    assert_eq!(shop.perform(Effect::BringBack(name.clone())), Answer::Done);
+    let opened = Answer::Opened { record: Box::new(record), keeping: StorageState::Kept, note: None };
+    assert_eq!(shop.perform(Effect::Open(name)), opened);
+}
+
+#[test]
 fn a_session_that_goes_on_in_the_spool_elsewhere_can_only_be_looked_at() {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let (_goes_on, record) = shop_with_a_record_in_the_spool(folder.path());
@@ -158,7 +208,7 @@ fn a_session_that_goes_on_in_the_spool_elsewhere_can_only_be_looked_at() {
 }
 
 #[test]
-fn a_record_that_is_gone_is_put_back_from_the_version_beside_it() {
+fn a_record_that_somebody_removed_comes_back_on_a_word_only() {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let (mut shop, earlier) = shop_with_a_record(&folder.path().join("records"));
     let mut later = earlier.clone();
@@ -173,7 +223,10 @@ fn a_record_that_is_gone_is_put_back_from_the_version_beside_it() {
         keeping: StorageState::Kept,
         note: Some(BESIDE_IT.to_owned()),
     };
-    assert_eq!(shop.perform(Effect::Open(name)), opened);
+    let Answer::LookedAt(past) = shop.perform(Effect::Open(name.clone())) else { panic!("it is looked at") };
+    assert!(matches!(&past.found, FoundRecord::Unreadable { before: Some(_), .. }), "{past:?}");
+    assert!(!shop.archive.record_path(&name).exists(), "an older version never brings it back by itself");
+    assert_eq!(shop.perform(Effect::GoOnBefore(name)), opened);
 }
 
 #[test]

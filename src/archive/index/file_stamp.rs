@@ -4,6 +4,7 @@
 //! a system has no inodes, time and size have to do. Not here: reading the file (`open`).
 
 use chrono::{DateTime, Utc};
+use serde::{Deserialize, Serialize};
 use std::fs;
 use std::io;
 use std::path::Path;
@@ -13,7 +14,7 @@ use std::path::Path;
 const TRUSTED_AFTER_NS: i64 = 2_000_000_000;
 
 /// The identity of a file's content, as far as the folder alone tells it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct FileStamp {
     /// Number of the file in its file system; 0 where there are none.
     pub(super) inode: u64,

@@ -11,12 +11,14 @@ use crate::archive::folder::SessionFile;
 use crate::archive::name::FileRole;
 use crate::archive::open::read_text;
 use crate::archive::recover::{Candidate, by_rank};
-use crate::archive::{Archive, FolderError, OpenError, OpenedSession, SessionName};
+use crate::archive::stray::is_copy_of_our_own;
+use crate::archive::{Archive, FolderError, SessionName};
 use chrono::{DateTime, Utc};
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// Where the version of a session lies that a list shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Location {
     /// It is the record in the records folder.
     Records,
@@ -40,23 +42,8 @@ pub(super) struct FolderListing {
     pub(super) recorded: Vec<SessionName>,
     /// Those without, and what is left of them.
     pub(super) left: BTreeMap<SessionName, Vec<SessionFile>>,
-}
-
-/// The text of a record as it came from the disk, nothing made of it yet.
-pub(super) struct FetchedSession {
-    name: SessionName,
-    trace: Option<FileStamp>,
-    opened: Result<OpenedSession, OpenError>,
-}
-
-impl FetchedSession {
-    /// The session it is.
-    pub(super) fn read(self, now: DateTime<Utc>) -> IndexedSession {
-        let contents = Contents::of(self.opened.as_ref());
-        let lasting = !matches!(contents, Contents::Unreadable { trouble: Trouble::OutOfReach, .. });
-        let trace = self.trace.filter(|trace| lasting && trace.is_settled(now));
-        IndexedSession { name: self.name, whereabouts: Location::Records, contents, trace }
-    }
+    /// Files beside them that hold another version.
+    pub(super) rivals: Vec<String>,
 }
 
 /// What a first look at the newest sessions gives.
@@ -66,6 +53,8 @@ pub struct Newest {
     pub sessions: Vec<IndexedSession>,
     /// How many older ones there are besides.
     pub older: usize,
+    /// Files beside these that hold another version: of a session, of the rack, of the settings or of the marker.
+    pub rivals: Vec<String>,
 }
 
 impl FolderListing {
@@ -85,18 +74,18 @@ impl Archive {
     /// # Errors
     /// [`FolderError`] where the folder has gone or cannot be listed.
     pub fn newest(&self, most: usize, now: DateTime<Utc>) -> Result<Newest, FolderError> {
-        let FolderListing { recorded, left } = self.there()?;
+        let FolderListing { recorded, left, rivals } = self.there()?;
         let all = recorded.len() + left.len();
         let records = recorded.iter().take(most).map(|name| (name, None));
         let others = left.iter().rev().take(most).map(|(name, files)| (name, Some(files)));
         let mut newest: Vec<_> = records.chain(others).collect();
         newest.sort_unstable_by(|(a, _), (b, _)| b.cmp(a));
         let read = |(name, files): (&SessionName, Option<&Vec<SessionFile>>)| match files {
-            None => self.fetch(name, None).map(|fetched| fetched.read(now)),
+            None => self.read_record(name, None, now),
             Some(files) => Some(self.read_what_is_left(name, files)),
         };
         let sessions = newest.into_iter().take(most).filter_map(read).collect();
-        Ok(Newest { sessions, older: all.saturating_sub(most) })
+        Ok(Newest { sessions, older: all.saturating_sub(most), rivals })
     }
 
     /// The sessions of which a copy is kept in the spool, newest name first: all there is while the records folder is away.
@@ -123,6 +112,7 @@ impl Archive {
             .map_err(|source| FolderError::Unusable { folder: self.records.clone(), source })?;
         let listed = names.iter().filter_map(|name| name.to_str());
         let of_sessions = listed.filter_map(|file| FileRole::of(file).map(|(name, role)| (file, name, role)));
+        let rivals = rivals(names.iter().filter_map(|name| name.to_str()));
         let record = |(_, name, role)| (role == FileRole::Record).then_some(name);
         let mut recorded: Vec<SessionName> = of_sessions.clone().filter_map(record).collect();
         recorded.sort_unstable_by(|a, b| b.cmp(a));
@@ -137,16 +127,26 @@ impl Archive {
                 left.entry(file.name.clone()).or_default().push(file);
             }
         }
-        Ok(FolderListing { recorded, left })
+        Ok(FolderListing { recorded, left, rivals })
     }
 
-    /// The text of a record, unless its file is the one that was read before.
-    pub(super) fn fetch(&self, name: &SessionName, known: Option<FileStamp>) -> Option<FetchedSession> {
+    /// A session from its record, unless its file is the one that was read before.
+    pub(super) fn read_record(
+        &self,
+        name: &SessionName,
+        known: Option<FileStamp>,
+        now: DateTime<Utc>,
+    ) -> Option<IndexedSession> {
         let path = self.record_path(name);
         // The trace is taken before the text is read: a change in between shows at the next check.
         let trace = FileStamp::of(&path).ok();
-        let same = trace.is_some() && trace == known;
-        (!same).then(|| FetchedSession { name: name.clone(), trace, opened: read_text(&*self.disk, &path) })
+        if trace.is_some() && trace == known {
+            return None;
+        }
+        let contents = Contents::of(read_text(&*self.disk, &path).as_ref());
+        let lasting = !matches!(contents, Contents::Unreadable { trouble: Trouble::OutOfReach, .. });
+        let trace = trace.filter(|trace| lasting && trace.is_settled(now));
+        Some(IndexedSession { name: name.clone(), whereabouts: Location::Records, contents, trace })
     }
 
     /// A session without a record, from the best version that can be read. It has no trace: every check reads it again.
@@ -170,6 +170,17 @@ impl Archive {
         let whereabouts = Location::of_version(role);
         IndexedSession { name: name.clone(), whereabouts, contents, trace: None }
     }
+}
+
+/// The files among these that hold another version of something, as far as their names tell.
+fn rivals<'n>(names: impl Iterator<Item = &'n str>) -> Vec<String> {
+    let is_rival = |name: &&str| match FileRole::of(name) {
+        Some((_, role)) => matches!(role, FileRole::Aside | FileRole::ConflictCopy),
+        None => is_copy_of_our_own(name),
+    };
+    let mut rivals: Vec<String> = names.filter(is_rival).map(str::to_owned).collect();
+    rivals.sort_unstable();
+    rivals
 }
 
 /// Nothing left of a session can be read.

@@ -3,19 +3,19 @@
 //! One thread lists the folder; the workers take the names one after another, look at each file, and read and walk only what
 //! changed. What they find comes over a channel in portions, so a screen can take in a portion a frame. Dropping the check
 //! ends it soon; what came before stays good. Fetching a text waits for the disk or the network most of the time, which is
-//! why there are more threads than cores; what it means is reckoned by as many at once as there are cores.
+//! why there are more threads than cores.
 
-use super::location::{FetchedSession, FolderListing};
+use super::location::FolderListing;
 use super::{FileStamp, Index, IndexedSession};
 use crate::archive::{Archive, FolderError, SessionName};
 use chrono::{DateTime, TimeDelta, Utc};
+use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError, SyncSender};
-use std::sync::{Arc, Condvar, Mutex, PoisonError};
 use std::thread;
 
-/// Threads that read. Cold reads gain about six times from many, and waiting threads cost next to nothing.
-const THREADS: usize = 16;
+/// Threads that read, for each core. Cold reads gain from many, and waiting threads cost next to nothing.
+const THREADS: usize = 4;
 
 /// How many files a worker takes at a time.
 const PORTION: usize = 64;
@@ -85,7 +85,7 @@ impl Archive {
         let (archive, ended) = (self.clone(), Arc::clone(&left));
         thread::spawn(move || match archive.there() {
             Ok(there) => {
-                ScanRound { archive, known, there, now, left: ended, turns: ReadPermits::new() }.go(&sender);
+                ScanRound { archive, known, there, now, left: ended }.go(&sender);
             }
             Err(error) => drop(sender.send(ScanNews::Failed(error))),
         });
@@ -101,45 +101,14 @@ struct ScanRound {
     there: FolderListing,
     now: DateTime<Utc>,
     left: Arc<AtomicBool>,
-    turns: ReadPermits,
-}
-
-/// So many may reckon at once as there are cores. Fetching waits for the disk and wants many threads; with as many reckoning,
-/// the one that draws the screen would hardly get its turn.
-struct ReadPermits {
-    free: Mutex<usize>,
-    freed: Condvar,
-}
-
-/// A turn taken; it is given back when dropped.
-struct ReadPermit<'t>(&'t ReadPermits);
-
-impl ReadPermits {
-    fn new() -> Self {
-        let cores = thread::available_parallelism().map_or(1, usize::from);
-        Self { free: Mutex::new(cores), freed: Condvar::new() }
-    }
-
-    fn take(&self) -> ReadPermit<'_> {
-        let free = self.free.lock().unwrap_or_else(PoisonError::into_inner);
-        let mut free = self.freed.wait_while(free, |free| *free == 0).unwrap_or_else(PoisonError::into_inner);
-        *free -= 1;
-        ReadPermit(self)
-    }
-}
-
-impl Drop for ReadPermit<'_> {
-    fn drop(&mut self) {
-        *self.0.free.lock().unwrap_or_else(PoisonError::into_inner) += 1;
-        self.0.freed.notify_one();
-    }
 }
 
 impl ScanRound {
     fn go(self, sender: &SyncSender<ScanNews>) {
         let (next, looked) = (AtomicUsize::new(0), AtomicUsize::new(0));
+        let threads = THREADS * thread::available_parallelism().map_or(1, usize::from);
         thread::scope(|scope| {
-            for _ in 0..THREADS.min(1 + self.there.recorded.len() / PORTION) {
+            for _ in 0..threads.min(1 + self.there.recorded.len() / PORTION) {
                 let sender = sender.clone();
                 let (round, next, looked) = (&self, &next, &looked);
                 scope.spawn(move || round.work(next, looked, &sender));
@@ -167,10 +136,7 @@ impl ScanRound {
             if names.is_empty() || self.is_left() {
                 return;
             }
-            let fetched: Vec<_> = names.iter().filter_map(|name| self.fetch(name)).collect();
-            let turn = self.turns.take();
-            let read: Vec<_> = fetched.into_iter().map(|one| one.read(self.now)).collect();
-            drop(turn);
+            let read: Vec<_> = names.iter().filter_map(|name| self.read(name)).collect();
             let files = looked.fetch_add(names.len(), Ordering::Relaxed) + names.len();
             let news = [ScanNews::Looked { files, of: all.len() }, ScanNews::Read(read)];
             let worth_telling =
@@ -184,10 +150,10 @@ impl ScanRound {
         }
     }
 
-    /// The text of a record, unless its file is the one that was read.
-    fn fetch(&self, name: &SessionName) -> Option<FetchedSession> {
+    /// A session from its record, unless its file is the one that was read.
+    fn read(&self, name: &SessionName) -> Option<IndexedSession> {
         let known = self.known.binary_search_by(|(other, _)| name.cmp(other)).ok();
-        self.archive.fetch(name, known.and_then(|place| self.known[place].1))
+        self.archive.read_record(name, known.and_then(|place| self.known[place].1), self.now)
     }
 
     fn gone(&self) -> Vec<SessionName> {

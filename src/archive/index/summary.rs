@@ -3,6 +3,7 @@
 //! No figure is taken from a part of the text: a record that does not read, or does not fit the walk, has no figures but a
 //! reason. Not here: how the summary is kept (`encoding`), and the words of a list (`report`).
 
+use super::encoding;
 use crate::archive::form::{self, FormError, ReadRecord};
 use crate::archive::{OpenError, OpenedSession, Seal};
 use crate::assessment::evidence;
@@ -10,9 +11,10 @@ use crate::assets;
 use crate::session::{Intake, Origin, Stamp, State, Step};
 use crate::text::FreeText;
 use crate::units::{Share, SpringRate};
+use serde::{Deserialize, Serialize};
 
 /// What is known of a session without opening it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Contents {
     /// Its record was read.
     Read(Box<SessionSummary>),
@@ -26,7 +28,7 @@ pub enum Contents {
 }
 
 /// In what way a record cannot be read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Trouble {
     /// A later program wrote it.
     Newer,
@@ -39,13 +41,16 @@ pub enum Trouble {
 }
 
 /// What a list shows of a record that was read.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SessionSummary {
     /// When it was opened.
+    #[serde(with = "encoding::moment")]
     pub opened: Stamp,
     /// Whose bike.
+    #[serde(with = "encoding::typed")]
     pub customer: FreeText,
     /// Which bike.
+    #[serde(with = "encoding::typed")]
     pub bike: FreeText,
     /// A real session or a demonstration.
     pub origin: Origin,
@@ -56,17 +61,21 @@ pub struct SessionSummary {
 }
 
 /// How far the work of a session has come.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct WorkSummary {
     /// The step the walk stands at.
+    #[serde(with = "encoding::word")]
     pub step: Step,
     /// The label of the spring on the bike.
+    #[serde(with = "encoding::rate")]
     pub fitted: Option<SpringRate>,
     /// Springs fitted since the bike came in.
     pub swaps: u16,
     /// Sag of the last set of readings, as the assessment has it.
+    #[serde(with = "encoding::share")]
     pub sag: Option<Share>,
     /// Middle of the band wanted.
+    #[serde(with = "encoding::share")]
     pub target: Option<Share>,
 }
 

@@ -315,7 +315,12 @@ fn words(choice: HomeChoice, desk: &Desk) -> (String, String) {
             (places::DEMONSTRATIONS.to_owned(), places::to_look_at(desk.shelf.demonstrations.len()))
         }
         HomeChoice::Past => {
-            (places::REVIEW.to_owned(), places::kept(desk.shelf.past.newest.len() + desk.shelf.past.older))
+            let past = &desk.shelf.past;
+            let kept = match past.unlisted {
+                Some(_) => phrase::folder::UNLISTED.to_owned(),
+                None => places::kept(past.newest.len() + past.older),
+            };
+            (places::REVIEW.to_owned(), kept)
         }
         HomeChoice::Rack => plain(places::TO_RACK),
         HomeChoice::Settings => plain(places::TO_SETTINGS),
