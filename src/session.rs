@@ -20,13 +20,14 @@ pub mod work_mode;
 
 pub use earlier::Earlier;
 pub use entry::{
-    Bottoming, Decision, Deed, Entry, Feel, ReadingNumber, Record, RideHeight, Stamp, TickAnswer, TrailReport,
+    Bottoming, Decision, Deed, Entry, Feel, Gap, Indicator, Posture, ReadingNumber, Record, RideHeight,
+    Stamp, TickAnswer, TrailReport,
 };
 pub use intake::{
-    About, Detail, Fact, FormRow, FrameLengths, Group, Intake, LeverageKnowledge, LeveragePair, Origin,
-    Setup, Shape, Shock, Spring, SpringNumber, Target, Value, WheelLoad,
+    About, Charge, Detail, Fact, FormRow, FrameLengths, Group, Intake, LeverageKnowledge, LeveragePair,
+    Origin, Setup, Shape, Shock, Spring, SpringNumber, Target, Value, WheelLoad,
 };
 pub use refusal::Refusal;
 pub use shop_rack::ShopSpring;
-pub use state::{Reading, ReadingSet, State};
+pub use state::{ReadHow, Reading, ReadingSet, State};
 pub use step::{Awaiting, Caution, Check, Plan, Step};

@@ -34,7 +34,7 @@ pub fn verdict(
     };
     let headline = format!("Better: the shop's {}", units.show(rate));
     let of_the_list = match assessment.advice {
-        Advice::NothingOnTheList { .. } => String::new(),
+        Advice::NothingOnTheList { .. } | Advice::NoneFits { .. } => String::new(),
         _ => format!(" Of those on the list: {}. {}", advice.headline, advice.reason),
     };
     [headline, format!("{shop_alternatives}{of_the_list}")]

@@ -38,7 +38,7 @@ impl From<&SpringComparison> for ChangeReport {
         Self {
             role: role(change.role),
             spring: forecast.spring.0,
-            rate_lb_in: tidy(forecast.rate.as_lb_per_in()),
+            rate_lb_in: tidy(forecast.label.as_lb_per_in()),
             sag_percent: forecast.sag.value.as_percent(),
             u_sag_percent: forecast.sag.uncertainty.as_percent(),
             chance_in_band: forecast.chance.as_fraction(),

@@ -70,7 +70,7 @@ proptest! {
         let (_, state) = played(&intake, &moves);
         let assessment = assessed(&state);
         let proposed = match &assessment.advice {
-            Advice::Swap { step, best_match } => vec![step.to, *best_match],
+            Advice::Swap { step, best_match, .. } => vec![step.to, *best_match],
             Advice::FirstSpring { best_match, .. } => vec![*best_match],
             Advice::NothingOnTheList { nearest, .. } => nearest.iter().copied().collect(),
             _ => Vec::new(),
@@ -97,7 +97,7 @@ proptest! {
     fn a_step_is_of_25_or_50_or_what_the_rack_allows(intake in intake(), moves in moves()) {
         let (_, state) = played(&intake, &moves);
         let assessment = assessed(&state);
-        let Advice::Swap { step, best_match } = &assessment.advice else { return Ok(()) };
+        let Advice::Swap { step, best_match, .. } = &assessment.advice else { return Ok(()) };
         let from = assessment.present().expect("fitted").rate;
         let whole = assessment.forecasts.iter().find(|f| f.spring == *best_match).expect("on the rack").rate - from;
         if whole.abs() < SpringRate::lb_per_in(0.5) {

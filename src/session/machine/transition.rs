@@ -1,13 +1,13 @@
 //! What each deed does to the state, and why it may be refused. Taking back is in `machine`.
 
-use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickAnswer, TrailReport};
+use crate::session::entry::{Decision, Deed, Gap, ReadingNumber, Stamp, TickAnswer, TrailReport};
 use crate::session::intake::{Detail, Setup, SpringNumber};
 use crate::session::limits::{Figure, check_reading};
 use crate::session::refusal::Refusal;
-use crate::session::state::{BenchCheckState, CheckAnswer, Reading, ReadingSet, State};
+use crate::session::state::{BenchCheckState, CheckAnswer, ReadHow, Reading, ReadingSet, State};
 use crate::session::step::{Caution, Check, Plan, Step};
 use crate::text::FreeText;
-use crate::units::{Quantity, Turns};
+use crate::units::{Length, Quantity, Turns};
 
 /// Applies one deed; on refusal the state may be half changed and must be thrown away.
 pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNumber) -> Result<(), Refusal> {
@@ -45,6 +45,7 @@ fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNum
         Deed::Unloaded { preload_turns } => {
             state.at(&[Step::Unload])?;
             state.cautions_first()?;
+            state.on_bike.mountings += 1;
             state.begin_set(preload_turns)
         }
         Deed::IndicatorSeated => {
@@ -55,13 +56,16 @@ fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNum
         Deed::Read { reading } => {
             state.at(&[Step::SeatedReading])?;
             state.cautions_first()?;
-            state.read(Reading { number, at, distance: reading, void: None })
+            state.read(Reading { number, at, reading, risen: None, void: None })
         }
         Deed::Trial { reading } => {
             state.at(&MEASURING)?;
             state.need_seen(&[Caution::ShaftScratch, Caution::SitGently])?;
-            state.read(Reading { number, at, distance: reading, void: None })
+            state.read(Reading { number, at, reading, risen: None, void: None })
         }
+        Deed::ReadHow { indicator, posture } => state.read_how(ReadHow { indicator, posture }),
+        Deed::GapLookedFor(gap) => state.gap_looked_for(gap),
+        Deed::Risen { reading } => state.let_rise(reading),
         Deed::EnoughReadings => {
             state.at(&[Step::SeatIndicator, Step::SeatedReading])?;
             state.need_reading()?;
@@ -246,7 +250,9 @@ impl State {
         Figure::PreloadTurns.check(Quantity::Turns(preload_turns))?;
         let spring = self.on_bike.fitted.ok_or(self.elsewhere())?;
         let needed = usize::from(self.setup_known()?.readings_each);
-        self.sets.push(ReadingSet { spring, preload_turns, needed, readings: Vec::new() });
+        let (mounting, how) = (self.on_bike.mountings, self.how);
+        let readings = Vec::new();
+        self.sets.push(ReadingSet { spring, mounting, how, gap: None, preload_turns, needed, readings });
         self.enter(Step::SeatIndicator)
     }
 
@@ -262,6 +268,39 @@ impl State {
             (true, _) => self.enter(Step::Decision),
             (false, _) => self.enter(Step::SeatIndicator),
         }
+    }
+
+    /// Another way of reading begins a set of its own, of the same mounting; a set without readings takes it over.
+    fn read_how(&mut self, how: ReadHow) -> Result<(), Refusal> {
+        let changed = self.how != how;
+        self.how = how;
+        let measuring = MEASURING.contains(&self.step) && self.present_set().is_some();
+        let Some(set) = self.sets.last_mut().filter(|_| measuring && changed) else { return Ok(()) };
+        if set.readings.is_empty() {
+            set.how = how;
+            return Ok(());
+        }
+        let preload_turns = set.preload_turns;
+        self.begin_set(preload_turns)
+    }
+
+    fn gap_looked_for(&mut self, gap: Gap) -> Result<(), Refusal> {
+        self.at(&MEASURING)?;
+        self.need_reading()?;
+        if let Some(set) = self.sets.last_mut() {
+            set.gap = Some(gap);
+        }
+        Ok(())
+    }
+
+    fn let_rise(&mut self, reading: Length) -> Result<(), Refusal> {
+        self.at(&MEASURING)?;
+        self.need_reading()?;
+        check_reading(reading, self.setup_known()?.shock.stroke)?;
+        let readings = self.sets.last_mut().map(|set| set.readings.iter_mut().rev());
+        let last = readings.and_then(|mut readings| readings.find(|reading| reading.void.is_none()));
+        last.ok_or(Refusal::NoReadingYet)?.risen = Some(reading);
+        Ok(())
     }
 
     fn void(&mut self, number: ReadingNumber, because: &FreeText) -> Result<(), Refusal> {
@@ -332,6 +371,7 @@ impl State {
         }
         self.fit(spring);
         self.can_stand_at(preload_turns)?;
+        self.on_bike.mountings += 1;
         self.begin_set(preload_turns)
     }
 
@@ -341,7 +381,11 @@ impl State {
         if self.on_bike.bench_check == BenchCheckState::NotYet {
             self.on_bike.bench_check = BenchCheckState::LeftToRider;
         }
-        if self.on_bike.fitted.is_none() { self.enter(Step::Decision) } else { self.begin_set(preload_turns) }
+        if self.on_bike.fitted.is_none() {
+            return self.enter(Step::Decision);
+        }
+        self.on_bike.mountings += 1;
+        self.begin_set(preload_turns)
     }
 
     fn can_fit(&self, number: SpringNumber, preload_turns: Turns) -> Result<(), Refusal> {

@@ -39,12 +39,7 @@ fn the_list_of_springs_opens_at_the_one_that_lands_best_even_where_the_advice_na
     assert!(!stage.shows("Fit "), "{}", stage.frame(80, 24));
     stage.press("<Down><Down><Down><Enter>");
     let session = stage.model.desk.session.as_ref().expect("a session is open");
-    let forecasts = &session.assessment.as_ref().expect("assessed").forecasts;
-    let others = forecasts.iter().filter(|forecast| Some(forecast.spring) != session.state.on_bike.fitted);
-    let limits = &coilwright::assets::doubts().decision;
-    let worth = |forecast: &coilwright::assessment::Forecast| forecast.worth(limits).value();
-    let best = others.max_by(|one, other| worth(one).total_cmp(&worth(other)));
-    let best = best.expect("springs are at hand").spring;
+    let best = session.assessment.as_ref().expect("assessed").best_to_fit.expect("springs are at hand");
     // A spring of little chance may be asked about once.
     stage.press("<Enter>");
     if stage.shows("Which spring?") {

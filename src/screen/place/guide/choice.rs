@@ -52,11 +52,14 @@ fn at_the_verdict(assessment: &Assessment, offer: Option<ShopSpring>) -> Vec<Dec
         choices
             .extend(without_the_collar(assessment).map(|to| DecisionChoice::Decide(Decision::Swap { to })));
     }
-    if let Advice::Swap { step, best_match } = &assessment.advice {
-        choices.push(DecisionChoice::Decide(Decision::Swap { to: step.to }));
+    if let Advice::Swap { step, best_match, .. } = &assessment.advice {
+        choices.push(DecisionChoice::Decide(Decision::Swap { to: *best_match }));
         if *best_match != step.to {
-            choices.push(DecisionChoice::Decide(Decision::Swap { to: *best_match }));
+            choices.push(DecisionChoice::Decide(Decision::Swap { to: step.to }));
         }
+    }
+    if let Advice::NothingOnTheList { today: Some(plan), .. } = &assessment.advice {
+        choices.push(DecisionChoice::Decide(Decision::SetPreload { to: plan.to }));
     }
     choices.extend(offer.map(DecisionChoice::TakeFromShop));
     choices.extend([DecisionChoice::OtherTurns, DecisionChoice::OtherSpring]);
@@ -105,9 +108,10 @@ fn advised_decision(advice: &Advice) -> Option<Decision> {
             Some(Decision::ReadAgain)
         }
         Advice::SetPreload(plan) => Some(Decision::SetPreload { to: plan.to }),
-        Advice::Swap { step, .. } => Some(Decision::Swap { to: step.to }),
-        Advice::FirstSpring { best_match, .. } => Some(Decision::Swap { to: *best_match }),
-        Advice::NothingOnTheList { .. } => None,
+        Advice::Swap { best_match, .. } | Advice::FirstSpring { best_match, .. } => {
+            Some(Decision::Swap { to: *best_match })
+        }
+        Advice::NothingOnTheList { .. } | Advice::NoneFits { .. } => None,
     }
 }
 
@@ -136,9 +140,10 @@ pub(super) fn outlook(choice: DecisionChoice, session: &OpenSession, units: Unit
         (DecisionChoice::Decide(Decision::Swap { to }), _) => {
             forecast(assessment, to).map(|forecast| entered(forecast.sag, forecast.chance))
         }
-        (DecisionChoice::Decide(Decision::SetPreload { .. }), Advice::SetPreload(plan)) => {
-            Some(entered(plan.sag_after, plan.chance_after))
-        }
+        (
+            DecisionChoice::Decide(Decision::SetPreload { .. }),
+            Advice::SetPreload(plan) | Advice::NothingOnTheList { today: Some(plan), .. },
+        ) => Some(entered(plan.sag_after, plan.chance_after)),
         (DecisionChoice::TakeFromShop(_), _) => {
             let held = session.shop_alternatives.as_ref()?.offered()?;
             Some(entered(held.forecast.sag, held.forecast.chance))

@@ -7,12 +7,12 @@ use ratatui::widgets::Paragraph;
 
 use super::drawing::Scene;
 use super::entry;
-use crate::assessment::{Advice, Standing};
+use crate::assessment::{Advice, Assessment, Standing};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::{large_figure, set_table};
 use crate::screen::theme::Theme;
-use crate::session::Step;
+use crate::session::{SpringNumber, Step};
 use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 
 /// Cells the rail takes.
@@ -96,7 +96,7 @@ fn large(scene: Scene<'_>) -> Option<RailFigure> {
     let Scene { session, desk, .. } = scene;
     let assessment = session.assessment.as_ref()?;
     if session.state.step == Step::Decision
-        && let Some(step) = next_step(&assessment.advice, desk.units)
+        && let Some(step) = next_step(assessment, desk.units)
     {
         return Some(step);
     }
@@ -118,9 +118,15 @@ fn large_sag(name: &str, sag: Share, standing: Standing, desk: &Desk) -> RailFig
 }
 
 /// A change of spring or collar, with its sign.
-fn next_step(advice: &Advice, units: UnitSet) -> Option<RailFigure> {
-    let (sign, written) = match advice {
-        Advice::Swap { step, .. } => (step.change > SpringRate::ZERO, step.change.abs().written(units)),
+fn next_step(assessment: &Assessment, units: UnitSet) -> Option<RailFigure> {
+    let label = |number: SpringNumber| {
+        assessment.forecasts.iter().find(|one| one.spring == number).map(|one| one.label)
+    };
+    let (sign, written) = match &assessment.advice {
+        Advice::Swap { best_match, .. } => {
+            let change = label(*best_match)? - assessment.present()?.label;
+            (change > SpringRate::ZERO, change.abs().written(units))
+        }
         Advice::SetPreload(plan) => {
             let turns = format!("{}", plan.by.abs().value());
             (plan.by > Turns::ZERO, crate::units::FigureText { figure: turns, ..plan.by.written(units) })

@@ -140,7 +140,7 @@ impl IntakeRow {
             Shape::Leverage => Some(Kind::Ratio),
             Shape::Springs | Shape::Spring => Some(Kind::Rate),
             Shape::Figure(field) => Some(field.limits().least.kind()),
-            Shape::Text | Shape::WheelLoad | Shape::Earlier => None,
+            Shape::Text | Shape::WheelLoad | Shape::Charge | Shape::Earlier => None,
         }
     }
 }
