@@ -50,6 +50,7 @@ pub enum Group {
     Shock,
     Target,
     Springs,
+    Measured,
 }
 
 /// What kind of value a fact takes.
@@ -245,15 +246,15 @@ facts! {
         .asked(Group::Weights, "Weight of the bike as it is ridden: 15.5 or 34 lb.").labelled("bike alone");
     /// What a scale under the rear wheel showed with the rider seated, if it was tried.
     WheelLoad: optional WheelLoad, wheel_load = About::of(&["wheel_load"], Shape::WheelLoad, Figure::WheelLoad.name())
-        .asked(Group::Weights, "What a scale under the rear wheel shows with the rider seated and the front wheel raised as high: \
+        .asked(Group::Measured, "What a scale under the rear wheel shows with the rider seated and the front wheel raised as high: \
                                 62 or 62 +- 1. Empty: reckoned from the weights.");
     /// Mass at the rear that does not rest on the spring: wheel, tyre, brake and half the swingarm.
     Unsprung: optional Mass, unsprung = About::figure(&["unsprung_kg"], Figure::Unsprung)
-        .asked(Group::Weights, "Rear wheel with tyre, cassette, brake and half the swingarm; more with a motor in the hub: 4.2. \
+        .asked(Group::Measured, "Rear wheel with tyre, cassette, brake and half the swingarm; more with a motor in the hub: 4.2. \
                                 Empty: as on most bikes.");
     /// How far the middle of the saddle stands behind the bottom bracket, by a plumb line.
     SaddleBehind: optional Length, saddle_behind = About::figure(&["saddle_behind_mm"], Figure::SaddleBehind)
-        .asked(Group::Weights, "From bottom bracket back to the middle of the saddle, level, by a plumb line: 190. Empty: as on \
+        .asked(Group::Measured, "From bottom bracket back to the middle of the saddle, level, by a plumb line: 190. Empty: as on \
                                 most bikes.");
     /// What an earlier session of the same rider and bike taught.
     Earlier: optional Earlier, earlier = About::of(&["earlier"], Shape::Earlier, "earlier session");
@@ -279,7 +280,7 @@ facts! {
         .asked(Group::Shock, "Outer diameter where the spring passes over. Empty: not checked against springs.");
     /// What is known of the charge in the damper.
     Charge: optional Charge, charge = About::of(&["charge"], Shape::Charge, "gas in the damper")
-        .asked(Group::Shock, "none, or what the bare shaft pushes with on a scale: 110 N, or pressure and shaft: 170 psi 12.7 mm. \
+        .asked(Group::Measured, "none, or what the bare shaft pushes with on a scale: 110 N, or pressure and shaft: 170 psi 12.7 mm. \
                               Empty: not known.");
     /// From axle to axle.
     Wheelbase: optional Length, wheelbase = About::figure(&["wheelbase_mm"], Figure::Wheelbase)

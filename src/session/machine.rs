@@ -2,8 +2,9 @@
 //!
 //! [`replay`] folds a record to its state; [`advance`] adds one deed or refuses it. Taking back and starting anew are
 //! deeds that leave the earlier ones in the record and out of the state: the fold keeps the list of entries in effect
-//! as a stack and folds it again when one is taken off. What each single deed does is in `transition`.
+//! as a stack and folds it again when one is taken off. What each single deed does is in `transition` and `readings`.
 
+mod readings;
 mod transition;
 
 use super::entry::{Deed, Entry, ReadingNumber, Record, Stamp};

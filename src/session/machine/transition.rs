@@ -1,13 +1,13 @@
 //! What each deed does to the state, and why it may be refused. Taking back is in `machine`.
 
-use crate::session::entry::{Decision, Deed, Gap, ReadingNumber, Stamp, TickAnswer, TrailReport};
+use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickAnswer, TrailReport};
 use crate::session::intake::{Detail, Setup, SpringNumber};
 use crate::session::limits::{Figure, check_reading};
 use crate::session::refusal::Refusal;
 use crate::session::state::{BenchCheckState, CheckAnswer, ReadHow, Reading, ReadingSet, State};
 use crate::session::step::{Caution, Check, Plan, Step};
 use crate::text::FreeText;
-use crate::units::{Length, Quantity, Turns};
+use crate::units::{Quantity, Turns};
 
 /// Applies one deed; on refusal the state may be half changed and must be thrown away.
 pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNumber) -> Result<(), Refusal> {
@@ -78,19 +78,19 @@ fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNum
     }
 }
 
-const MEASURING: [Step; 3] = [Step::SeatIndicator, Step::SeatedReading, Step::Decision];
+pub(super) const MEASURING: [Step; 3] = [Step::SeatIndicator, Step::SeatedReading, Step::Decision];
 
 impl State {
-    fn elsewhere(&self) -> Refusal {
+    pub(super) fn elsewhere(&self) -> Refusal {
         Refusal::NotAtThisStep { step: self.step }
     }
 
-    fn at(&self, steps: &[Step]) -> Result<(), Refusal> {
+    pub(super) fn at(&self, steps: &[Step]) -> Result<(), Refusal> {
         if steps.contains(&self.step) { Ok(()) } else { Err(self.elsewhere()) }
     }
 
     #[expect(clippy::unnecessary_wraps, reason = "the last word of most deeds, which answer with a result")]
-    fn enter(&mut self, step: Step) -> Result<(), Refusal> {
+    pub(super) fn enter(&mut self, step: Step) -> Result<(), Refusal> {
         self.step = step;
         self.ticks.clear();
         self.cautions.this_visit.clear();
@@ -100,7 +100,7 @@ impl State {
         Ok(())
     }
 
-    fn setup_known(&self) -> Result<&Setup, Refusal> {
+    pub(super) fn setup_known(&self) -> Result<&Setup, Refusal> {
         self.setup.as_ref().ok_or(self.elsewhere())
     }
 
@@ -113,7 +113,7 @@ impl State {
         open.map_or(Ok(()), |caution| Err(Refusal::CautionFirst(*caution)))
     }
 
-    fn need_reading(&self) -> Result<(), Refusal> {
+    pub(super) fn need_reading(&self) -> Result<(), Refusal> {
         let any = self.present_set().is_some_and(|set| set.counting().next().is_some());
         if any { Ok(()) } else { Err(Refusal::NoReadingYet) }
     }
@@ -246,7 +246,7 @@ impl State {
         self.on_bike.fitted = Some(number);
     }
 
-    fn begin_set(&mut self, preload_turns: Turns) -> Result<(), Refusal> {
+    pub(super) fn begin_set(&mut self, preload_turns: Turns) -> Result<(), Refusal> {
         Figure::PreloadTurns.check(Quantity::Turns(preload_turns))?;
         let spring = self.on_bike.fitted.ok_or(self.elsewhere())?;
         let needed = usize::from(self.setup_known()?.readings_each);
@@ -254,71 +254,6 @@ impl State {
         let readings = Vec::new();
         self.sets.push(ReadingSet { spring, mounting, how, gap: None, preload_turns, needed, readings });
         self.enter(Step::SeatIndicator)
-    }
-
-    fn read(&mut self, reading: Reading) -> Result<(), Refusal> {
-        check_reading(reading.distance, self.setup_known()?.shock.stroke)?;
-        let verdict = self.step == Step::Decision;
-        self.present_set().ok_or(self.elsewhere())?;
-        let Some(set) = self.sets.last_mut() else { return Err(Refusal::NoReadingYet) };
-        set.readings.push(reading);
-        let enough = set.counting().count() >= set.needed;
-        match (verdict || enough, self.step) {
-            (true, Step::Decision) => Ok(()),
-            (true, _) => self.enter(Step::Decision),
-            (false, _) => self.enter(Step::SeatIndicator),
-        }
-    }
-
-    /// Another way of reading begins a set of its own, of the same mounting; a set without readings takes it over.
-    fn read_how(&mut self, how: ReadHow) -> Result<(), Refusal> {
-        let changed = self.how != how;
-        self.how = how;
-        let measuring = MEASURING.contains(&self.step) && self.present_set().is_some();
-        let Some(set) = self.sets.last_mut().filter(|_| measuring && changed) else { return Ok(()) };
-        if set.readings.is_empty() {
-            set.how = how;
-            return Ok(());
-        }
-        let preload_turns = set.preload_turns;
-        self.begin_set(preload_turns)
-    }
-
-    fn gap_looked_for(&mut self, gap: Gap) -> Result<(), Refusal> {
-        self.at(&MEASURING)?;
-        self.need_reading()?;
-        if let Some(set) = self.sets.last_mut() {
-            set.gap = Some(gap);
-        }
-        Ok(())
-    }
-
-    fn let_rise(&mut self, reading: Length) -> Result<(), Refusal> {
-        self.at(&MEASURING)?;
-        self.need_reading()?;
-        check_reading(reading, self.setup_known()?.shock.stroke)?;
-        let readings = self.sets.last_mut().map(|set| set.readings.iter_mut().rev());
-        let last = readings.and_then(|mut readings| readings.find(|reading| reading.void.is_none()));
-        last.ok_or(Refusal::NoReadingYet)?.risen = Some(reading);
-        Ok(())
-    }
-
-    fn void(&mut self, number: ReadingNumber, because: &FreeText) -> Result<(), Refusal> {
-        if because.is_empty() {
-            return Err(Refusal::ReasonNeeded);
-        }
-        let mut readings = self.sets.iter_mut().flat_map(|set| &mut set.readings);
-        let reading =
-            readings.find(|reading| reading.number == number).ok_or(Refusal::NoSuchReading(number))?;
-        if reading.void.is_some() {
-            return Err(Refusal::AlreadyVoid(number));
-        }
-        reading.void = Some(because.clone());
-        let short = self.present_set().is_some_and(|set| set.counting().count() < set.needed);
-        if self.step == Step::Decision && short {
-            return self.enter(Step::SeatIndicator);
-        }
-        Ok(())
     }
 
     fn decide(&mut self, decision: Decision) -> Result<(), Refusal> {

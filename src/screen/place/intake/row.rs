@@ -55,22 +55,26 @@ impl FormOrder {
         let IntakeRow::Of(fact) = row else { return self == Self::FirstVisit };
         match self {
             Self::FirstVisit => {
-                matches!(fact, Fact::Rider | Fact::Travel | Fact::Target | Fact::Springs)
+                matches!(fact, Fact::Rider | Fact::Travel | Fact::Target | Fact::Springs | Fact::WheelLoad)
             }
-            Self::Return => {
-                matches!(fact, Fact::Rider | Fact::Customer | Fact::Travel | Fact::Ruler | Fact::Springs)
-            }
+            Self::Return => matches!(
+                fact,
+                Fact::Rider | Fact::Customer | Fact::Travel | Fact::Ruler | Fact::Springs | Fact::WheelLoad
+            ),
         }
     }
 }
 
 impl IntakeRow {
-    /// Every row, in the order they are asked for at a first visit.
+    /// Every row, in the order they are asked for at a first visit; what few measure comes after the row that begins the work.
     pub fn all() -> Vec<Self> {
         let mut asked: Vec<(Group, Fact)> =
             Fact::ALL.iter().filter_map(|fact| Some((fact.about().row?.group, *fact))).collect();
         asked.sort_by_key(|(group, _)| *group);
-        asked.into_iter().map(|(_, fact)| Self::Of(fact)).chain([Self::Begin]).collect()
+        let measured = asked.partition_point(|(group, _)| *group < Group::Measured);
+        let mut rows: Vec<Self> = asked.into_iter().map(|(_, fact)| Self::Of(fact)).collect();
+        rows.insert(measured, Self::Begin);
+        rows
     }
 
     fn form(self) -> Option<FormRow> {
