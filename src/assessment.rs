@@ -25,7 +25,7 @@ pub mod shop_alternatives;
 pub mod trail;
 pub mod warning;
 
-pub use advice::{Advice, Cause, KeepReason, ListEnd, ReadAgainReason, SpringStep, Suspect};
+pub use advice::{Advice, Cause, KeepReason, Lands, ListEnd, ReadAgainReason, SpringStep, Suspect};
 pub use changes::{AgainstFitted, SpringComparison, WhyCompared};
 pub use check::Off;
 pub use choice::Weighed;

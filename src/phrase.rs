@@ -27,7 +27,7 @@ pub mod walk;
 pub mod warning;
 pub mod wire;
 
-pub use advice::{AdviceWords, advice, cause, chance, sag};
+pub use advice::{AdviceWords, advice, cause, chance, in_tens};
 pub use changes::{ChangeRow, ChangesTable, SPRING_BARS, SpringColumn, changes};
 pub use deed::{bottoming, charge, collar, deed, detail, feel, ride_height, spring, trail_answers};
 pub use guide::standing;

@@ -9,11 +9,11 @@ use super::belief::Belief;
 use super::check::{self, Against, CollarSuspect, Off};
 use super::choice::{Action, Weighed};
 use super::doubts::Doubts;
-use super::forecast::{Forecast, RateSource};
+use super::forecast::{Forecast, RateSource, ninety_percent_factor};
 use super::preload::{self, PreloadPlan};
 use crate::mechanics::{Spring, SpringNumber, spring};
 use crate::session::{ReadingNumber, ReadingSet, Setup, State};
-use crate::units::{Length, Share, SpringRate, Turns};
+use crate::units::{Estimate, Length, Share, SpringRate, Turns};
 
 /// What to do next.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,10 +59,8 @@ pub enum Advice {
         step: SpringStep,
         /// The spring that is worth most.
         best_match: SpringNumber,
-        /// Where its collar goes at once; contact unless a little preload does clearly more.
-        turns: Turns,
-        /// Its chance of the band there.
-        chance: Share,
+        /// Where and how it lands.
+        lands: Lands,
     },
     /// No spring at hand lands in the band.
     NothingOnTheList {
@@ -147,6 +145,17 @@ pub enum ListEnd {
     Stiffest,
     /// Between two springs that both miss the band.
     Between,
+}
+
+/// How a spring to be fitted lands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lands {
+    /// Where its collar goes at once; contact unless a little preload does clearly more.
+    pub turns: Turns,
+    /// The sag it gives there, with the half-width of its interval of 90 %.
+    pub sag_to_tell: Estimate<Share>,
+    /// Its chance of the band there.
+    pub chance: Share,
 }
 
 /// The next spring step.
@@ -317,8 +326,12 @@ impl AdviceInput<'_> {
         let fitting = self.weighed.fitting(best_match);
         let (Some(forecast), Some(fitting)) = (forecast, fitting) else { return self.nothing_lands() };
         let step = spring_step(fitted.rate(), forecast, self.forecasts);
-        let (turns, chance) = fitting.carried();
-        Advice::Swap { step, best_match, turns, chance: Share::fraction(chance) }
+        let (turns, outcome, chance) = fitting.carried();
+        let sag = self.belief.sag_of(outcome);
+        let half_width = sag.uncertainty * ninety_percent_factor(f64::INFINITY);
+        let sag_to_tell = Estimate::new(sag.value, half_width);
+        let lands = Lands { turns, sag_to_tell, chance: Share::fraction(chance) };
+        Advice::Swap { step, best_match, lands }
     }
 
     fn preload_plan(&self, fitted: &Spring, from: Turns, to: Turns) -> Advice {

@@ -62,9 +62,12 @@ pub(super) fn of(assessment: &Assessment, state: &State) -> Enter {
         Advice::SetPreload(plan) => {
             Enter { turns: plan.to, chance: Some(plan.chance_after), ..stays(Does::Turn) }
         }
-        Advice::Swap { best_match, turns, chance, .. } => {
-            Enter { does: Does::Swap, spring: Some(*best_match), turns: *turns, chance: Some(*chance) }
-        }
+        Advice::Swap { best_match, lands, .. } => Enter {
+            does: Does::Swap,
+            spring: Some(*best_match),
+            turns: lands.turns,
+            chance: Some(lands.chance),
+        },
         Advice::FirstSpring { best_match, .. } => {
             let chance =
                 forecast(*best_match).filter(|one| one.known != RateSource::OnTheBike).map(|one| one.chance);

@@ -44,6 +44,13 @@ pub struct SetFinding {
     pub apart: Option<ReadingNumber>,
 }
 
+impl SetFinding {
+    /// The sag with the half-width of its interval of 90 %, as people are told it.
+    pub const fn sag_to_tell(&self) -> Estimate<Share> {
+        Estimate::new(self.sag.value, self.ninety_percent)
+    }
+}
+
 /// Where a sag lies beside the band.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Standing {

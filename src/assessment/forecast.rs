@@ -51,6 +51,11 @@ impl Forecast {
     pub const fn ninety_percent(&self) -> Share {
         self.ninety_percent
     }
+
+    /// The sag with that half-width, as people are told it.
+    pub const fn sag_to_tell(&self) -> Estimate<Share> {
+        Estimate::new(self.sag.value, self.ninety_percent)
+    }
 }
 
 /// What is known of a spring.
@@ -152,7 +157,7 @@ fn made(belief: &Belief<'_>, spring: &Spring, turns: Turns, outcome: &Outcome, f
     }
 }
 
-fn ninety_percent_factor(freedom: f64) -> f64 {
+pub(super) fn ninety_percent_factor(freedom: f64) -> f64 {
     let few = (freedom < MANY_DEGREES).then(|| statistics::coverage_factor(0.90, freedom).ok()).flatten();
     few.unwrap_or(NINETY_PERCENT_OF_A_NORMAL)
 }

@@ -172,10 +172,9 @@ impl ShopLook<'_> {
             let rate = SpringRate::lb_per_in(((needed.as_lb_per_in() / step).round() * step).max(step));
             self.look(&shop_rack::joining(&ShopSpring::labelled(rate), &self.belief.setup.springs))
         };
-        let [coarse, fine] = [50.0, 25.0].map(nearest).map(|seen| {
-            let is_better = least == Least::Lands || self.does(&seen, least);
-            Some(seen).filter(|seen| is_better && !self.is_twin(&seen.forecast))
-        });
+        let [coarse, fine] = [50.0, 25.0]
+            .map(nearest)
+            .map(|seen| Some(seen).filter(|seen| self.does(seen, least) && !self.is_twin(&seen.forecast)));
         match (coarse, fine) {
             (Some(coarse), Some(fine)) if rank(&fine) <= rank(&coarse) + price.value() => {
                 Some(coarse.forecast)

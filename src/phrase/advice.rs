@@ -4,11 +4,11 @@
 
 use super::spring;
 use crate::assessment::{
-    Advice, Assessment, Cause, Forecast, KeepReason, ListEnd, PreloadPlan, ReadAgainReason, SpringStep,
-    Suspect,
+    Advice, Assessment, Cause, Forecast, KeepReason, Lands, ListEnd, PreloadPlan, ReadAgainReason,
+    SpringStep, Suspect,
 };
 use crate::session::{Setup, SpringNumber, Target};
-use crate::units::{Estimate, Share, Show, SpringRate, Turns, UnitSet};
+use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 
 /// A piece of advice, ready to read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,7 +31,7 @@ pub fn advice(assessment: &Assessment, setup: &Setup, units: UnitSet) -> AdviceW
         Advice::ReadAgain { because } => context.read_again(*because),
         Advice::Keep { because } => context.keep(*because),
         Advice::SetPreload(plan) => context.trim(plan),
-        Advice::Swap { step, best_match, turns, chance } => context.swap(*step, *best_match, *turns, *chance),
+        Advice::Swap { step, best_match, lands } => context.swap(*step, *best_match, lands),
         Advice::NothingOnTheList { end, nearest, today, .. } => {
             context.nothing(*end, *nearest, today.as_ref())
         }
@@ -57,7 +57,7 @@ impl SentenceContext<'_> {
     }
 
     fn sag_of(&self, number: SpringNumber) -> String {
-        self.forecast(number).map_or_else(String::new, |forecast| sag(forecast, self.units))
+        self.forecast(number).map_or_else(String::new, |forecast| forecast.sag_to_tell().shown(self.units))
     }
 
     fn chance(&self, number: SpringNumber) -> String {
@@ -66,7 +66,10 @@ impl SentenceContext<'_> {
 
     /// The sag at rest that all readings and the weights together speak for, which need not be the mean of the last set.
     fn together(&self) -> String {
-        let now = self.assessment.present().map_or_else(String::new, |present| sag(present, self.units));
+        let now = self
+            .assessment
+            .present()
+            .map_or_else(String::new, |present| present.sag_to_tell().shown(self.units));
         format!("At rest it sags {now}")
     }
 
@@ -161,7 +164,7 @@ impl SentenceContext<'_> {
     fn trim(&self, plan: &PreloadPlan) -> (String, String) {
         let way = if plan.by > Turns::ZERO { "in" } else { "back" };
         let headline = format!("Turn the collar {way} {}", self.units.show(plan.by.abs()));
-        let after = plan.sag_after.shown(self.units);
+        let after = plan.sag_to_tell.shown(self.units);
         let cost = self.cost_of(plan);
         let reason =
             format!("That brings sag to {after}, {} to be in the band.{cost}", chance(plan.chance_after));
@@ -180,22 +183,24 @@ impl SentenceContext<'_> {
         )
     }
 
-    fn swap(
-        &self,
-        step: SpringStep,
-        best_match: SpringNumber,
-        turns: Turns,
-        likely: Share,
-    ) -> (String, String) {
+    fn swap(&self, step: SpringStep, best_match: SpringNumber, lands: &Lands) -> (String, String) {
         let present = self.assessment.present();
         let change = self.forecast(best_match).zip(present).map(|(to, from)| to.label - from.label);
         let change = change.unwrap_or(step.change);
         let direction = if change > SpringRate::ZERO { "stiffer" } else { "softer" };
-        let carried =
-            if turns == Turns::ZERO { String::new() } else { format!(" and {}", self.units.show(turns)) };
+        let (carried, there) = if lands.turns == Turns::ZERO {
+            (String::new(), String::new())
+        } else {
+            let turns = self.units.show(lands.turns);
+            (format!(" and {turns}"), format!(" with {turns} of preload"))
+        };
         let headline = format!("{}{carried}: {}", self.spring(best_match), in_steps(change, self.units));
         let much = present.map_or("", |present| too_much_or_little(present.sag.value, self.setup.target));
-        let lands = format!("It lands at {}, {} to be in the band.", self.sag_of(best_match), chance(likely));
+        let lands = format!(
+            "It lands at {}{there}, {} to be in the band.",
+            lands.sag_to_tell.shown(self.units),
+            chance(lands.chance)
+        );
         let careful = if best_match == step.to {
             String::new()
         } else {
@@ -229,7 +234,7 @@ impl SentenceContext<'_> {
             format!(
                 " For today: {} past contact brings sag to {}.{}",
                 self.units.show(plan.to),
-                plan.sag_after.shown(self.units),
+                plan.sag_to_tell.shown(self.units),
                 self.cost_of(plan)
             )
         });
@@ -277,11 +282,6 @@ impl SentenceContext<'_> {
             }
         }
     }
-}
-
-/// The sag of a spring with the interval that holds it with a chance of 90 %.
-pub fn sag(forecast: &Forecast, units: UnitSet) -> String {
-    Estimate::new(forecast.sag.value, forecast.ninety_percent()).shown(units)
 }
 
 /// How a sag stands to the band it misses, in words that go before the band.
@@ -380,11 +380,16 @@ pub fn cause(cause: Cause) -> &'static str {
 
 /// A chance in tens, as far as it can be known: said and true differ by a few points from bike to bike, so nothing is surer
 /// than nine in ten.
+pub fn in_tens(chance: Share) -> String {
+    format!("{:.0} in 10", (chance.as_fraction() * 10.0).round().clamp(0.0, 9.0))
+}
+
+/// A chance in a sentence.
 pub fn chance(chance: Share) -> String {
-    match (chance.as_fraction() * 10.0).round() {
-        tens if tens < 1.0 => "hardly likely".to_owned(),
-        tens if tens >= 9.0 => SUREST.to_owned(),
-        tens => format!("{tens:.0} in 10 likely"),
+    if chance.as_fraction() < 0.05 {
+        "hardly likely".to_owned()
+    } else {
+        format!("{} likely", in_tens(chance))
     }
 }
 

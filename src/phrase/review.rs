@@ -234,7 +234,7 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
     Some(format!(
         "Start with {}: {} sag, {} to land in the band{with_collar}.",
         spring(forecast.spring, &setup.springs, units),
-        forecast.sag.shown(units),
+        forecast.sag_to_tell().shown(units),
         chance(forecast.chance)
     ))
 }

@@ -85,7 +85,11 @@ fn to_get(get: &Forecast, shop_alternatives: &ShopAlternatives, setup: &Setup, u
 
 fn lands(forecast: &Forecast, units: UnitSet) -> String {
     let with_collar = with_a_little_preload(forecast);
-    format!("{}, {} to be in the band{with_collar}", forecast.sag.shown(units), chance(forecast.chance))
+    format!(
+        "{}, {} to be in the band{with_collar}",
+        forecast.sag_to_tell().shown(units),
+        chance(forecast.chance)
+    )
 }
 
 /// Why a spring cannot go on this shock; empty where nothing known speaks against it.

@@ -116,7 +116,7 @@ fn range(low: Share, high: Share, units: UnitSet) -> String {
 fn sag(set: &SetFinding, units: UnitSet) -> [String; 3] {
     let (low, high) = (set.sag.value - set.ninety_percent, set.sag.value + set.ninety_percent);
     let interval = format!("90 % interval {}", range(low, high, units));
-    [set.sag.shown(units), phrase::standing(set.standing).to_owned(), interval]
+    [set.sag_to_tell().shown(units), phrase::standing(set.standing).to_owned(), interval]
 }
 
 fn travel(setup: &Setup, present: Option<&SetFinding>, units: UnitSet) -> Travel {
@@ -139,7 +139,7 @@ fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
             (index + 1).to_string(),
             phrase::spring(set.spring, &subject.setup.springs, units),
             units.show(set.preload_turns),
-            finding.map_or_else(String::new, |finding| finding.sag.shown(units)),
+            finding.map_or_else(String::new, |finding| finding.sag_to_tell().shown(units)),
             finding.map_or("", |finding| phrase::standing(finding.standing)).to_owned(),
             readings(set, units),
         ]

@@ -36,12 +36,11 @@ const CARRIED_FROM: f64 = 0.15;
 
 impl Fitting {
     /// The likeliest collar position, with its chance: contact unless a little preload does clearly more.
-    pub(in crate::assessment) fn carried(&self) -> (Turns, f64) {
-        let at = |index: usize| (self.turns[index].0, self.chances[index]);
-        let best =
-            (0..self.turns.len()).map(at).reduce(|best, other| if other.1 > best.1 { other } else { best });
-        let contact = at(0);
-        best.filter(|(_, chance)| *chance > contact.1 + CARRIED_FROM).unwrap_or(contact)
+    pub(in crate::assessment) fn carried(&self) -> (Turns, &Outcome, f64) {
+        let contact = self.chances[0];
+        let best = super::first_best(self.chances.iter().copied().enumerate());
+        let index = best.filter(|(_, chance)| *chance > contact + CARRIED_FROM).map_or(0, |(index, _)| index);
+        (self.turns[index].0, &self.turns[index].1, self.chances[index])
     }
 
     /// Its chance at the likeliest collar position.
