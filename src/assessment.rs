@@ -39,6 +39,7 @@ pub use shop_alternatives::{Availability, ShopAlternative, ShopAlternatives, sho
 pub use trail::{Elsewhere, TrailFinding};
 pub use warning::Warning;
 
+use self::belief::prior::{FALLOFF, GAS, SEATED};
 use self::belief::{Belief, seen};
 use crate::session::{ReadHow, ReadingSet, Setup, SpringNumber, State};
 use crate::units::{Estimate, Force, Length, Share, SpringRate, Turns};
@@ -85,6 +86,10 @@ pub struct BikeFindings {
     pub falloff: Estimate<Share>,
     /// How the doubts of load and fall-off hang together: a correlation, from -1 to 1 as parts of one.
     pub correlation: Share,
+    /// The same of load and gas.
+    pub load_with_gas: Share,
+    /// The same of fall-off and gas.
+    pub falloff_with_gas: Share,
     /// Standard deviation of one seated reading about its set's mean.
     pub scatter: Length,
     /// Friction at the shock, from readings taken from above and from below; none without such a pair.
@@ -176,7 +181,9 @@ fn findings(belief: &Belief<'_>, state: &State, weighed: &Weighed) -> BikeFindin
         gas: belief.gas(),
         kept: belief.kept(),
         falloff: belief.falloff(),
-        correlation: belief.correlation(),
+        correlation: belief.correlation(SEATED, FALLOFF),
+        load_with_gas: belief.correlation(SEATED, GAS),
+        falloff_with_gas: belief.correlation(FALLOFF, GAS),
         scatter: Length::mm(belief.scatter),
         friction: friction(belief, state),
         left_by_sits: left_by_sits(belief, state, weighed),

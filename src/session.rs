@@ -18,7 +18,7 @@ pub mod state;
 pub mod step;
 pub mod work_mode;
 
-pub use earlier::Earlier;
+pub use earlier::{Earlier, EarlierGas};
 pub use entry::{
     Bottoming, Decision, Deed, Entry, Feel, Gap, Indicator, Posture, ReadingNumber, Record, RideHeight,
     Stamp, TickAnswer, TrailReport,

@@ -109,12 +109,12 @@ impl<'a> Belief<'a> {
         Estimate::new(Length::mm(self.theta[place]), Length::mm(self.uncertainty(place)))
     }
 
-    /// How the doubts of the seated load and of the fall-off hang together.
-    pub(super) fn correlation(&self) -> Share {
+    /// How the doubts of two that every reading shares hang together: a correlation.
+    pub(super) fn correlation(&self, one: usize, other: usize) -> Share {
         let form = |place: usize| self.factor.through(&[(self.places.common + place, 1.0)]);
-        let (load, falloff) = (form(SEATED), form(FALLOFF));
-        let scale = (load.with(&load) * falloff.with(&falloff)).sqrt();
-        Share::fraction((load.with(&falloff) / scale).clamp(-1.0, 1.0))
+        let (one, other) = (form(one), form(other));
+        let scale = (one.with(&one) * other.with(&other)).sqrt();
+        Share::fraction((one.with(&other) / scale).clamp(-1.0, 1.0))
     }
 
     /// The most probable leverage curve.

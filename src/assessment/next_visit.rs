@@ -6,7 +6,7 @@
 
 use super::doubts::Doubts;
 use super::{Assessment, BikeFindings};
-use crate::session::{Detail, Earlier, Setup, Stamp, State};
+use crate::session::{Detail, Earlier, EarlierGas, Setup, Stamp, State};
 use crate::text::FreeText;
 use crate::units::{Estimate, Force, Mass, Share};
 
@@ -20,6 +20,11 @@ pub fn carried(setup: &Setup, findings: &BikeFindings, opened: Stamp, doubts: &D
         rider_share: Estimate::new(Share::fraction(share), Share::fraction(uncertainty)),
         falloff: findings.falloff,
         correlation: findings.correlation,
+        gas: Some(EarlierGas {
+            force: findings.gas,
+            with_share: findings.load_with_gas,
+            with_falloff: findings.falloff_with_gas,
+        }),
     }
 }
 

@@ -344,9 +344,13 @@ mod tests {
                 Value::WheelLoad(WheelLoad { shown: Estimate::new(Mass::kg(60.0), Mass::kg(1.0)) })
             }
             Shape::Charge => Value::Charge(Charge::Nothing),
-            Shape::Earlier => {
-                Value::Earlier(Earlier { opened, rider_share: rear, falloff: rear, correlation: Share::ZERO })
-            }
+            Shape::Earlier => Value::Earlier(Earlier {
+                opened,
+                rider_share: rear,
+                falloff: rear,
+                correlation: Share::ZERO,
+                gas: None,
+            }),
             Shape::Leverage => Value::Leverage(LeverageKnowledge::Measured(Vec::new())),
             Shape::Springs => Value::Springs(vec![Spring::labelled(
                 SpringNumber(1),

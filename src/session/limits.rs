@@ -3,7 +3,7 @@
 //! Impossible is refused; unusual is asked about once and then taken. The bounds are common practice, no source: wide
 //! enough for a child's bike and a motor-assisted one, narrow enough to catch a slipped decimal or a wrong unit.
 
-use super::earlier::Earlier;
+use super::earlier::{Earlier, EarlierGas};
 use super::intake::{
     Charge, Detail, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Target, Value,
 };
@@ -206,6 +206,9 @@ fn check_earlier(earlier: &Earlier) -> Result<(), Refusal> {
             return Err(Refusal::Outside { field, entered, least, most });
         }
     }
+    if let Some(gas) = earlier.gas {
+        check_earlier_gas(&gas)?;
+    }
     let (entered, whole) = (earlier.correlation, Share::fraction(1.0));
     if entered.abs() > whole {
         let [entered, least, most] = [entered, -whole, whole].map(Quantity::Share);
@@ -226,6 +229,15 @@ fn check_charge(charge: Option<Charge>) -> Result<(), Refusal> {
     };
     let possible = force >= Force::ZERO && force <= MOST_CHARGE;
     if possible { Ok(()) } else { Err(Refusal::ChargeBeyond { force, most: MOST_CHARGE }) }
+}
+
+/// Whether an earlier session can have found that: a force some damper has, give or take its doubt, and that doubt above
+/// nothing.
+fn check_earlier_gas(gas: &EarlierGas) -> Result<(), Refusal> {
+    let Estimate { value, uncertainty } = gas.force;
+    let known = uncertainty > Force::ZERO && uncertainty <= MOST_CHARGE;
+    let possible = value.abs() <= MOST_CHARGE && known;
+    if possible { Ok(()) } else { Err(Refusal::ChargeBeyond { force: value, most: MOST_CHARGE }) }
 }
 
 /// Every figure of the intake that has been told, with the field it belongs to.

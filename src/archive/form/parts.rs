@@ -8,7 +8,7 @@ use serde::de::{self, Deserializer};
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::session::{Charge, Earlier, Spring, SpringNumber, Stamp, Target, WheelLoad, moment};
+use crate::session::{Charge, Earlier, EarlierGas, Spring, SpringNumber, Stamp, Target, WheelLoad, moment};
 use crate::units::{Estimate, Force, Length, Mass, Pressure, Share, SpringRate};
 
 /// Types that are read and written as the fields of another.
@@ -245,23 +245,54 @@ struct EarlierFields {
     falloff: Share,
     falloff_uncertainty: Share,
     correlation: Share,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    gas: Option<GasFields>,
 }
 
-impl From<Earlier> for EarlierFields {
-    fn from(Earlier { opened, rider_share, falloff, correlation }: Earlier) -> Self {
-        let (rider_share, rider_share_uncertainty) = (rider_share.value, rider_share.uncertainty);
-        let (falloff, falloff_uncertainty) = (falloff.value, falloff.uncertainty);
-        Self { opened, rider_share, rider_share_uncertainty, falloff, falloff_uncertainty, correlation }
+/// Newtons, and shares as parts of one.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct GasFields {
+    force_n: f64,
+    uncertainty_n: f64,
+    with_share: Share,
+    with_falloff: Share,
+}
+
+impl From<EarlierGas> for GasFields {
+    fn from(EarlierGas { force, with_share, with_falloff }: EarlierGas) -> Self {
+        let (force_n, uncertainty_n) = (force.value.as_newtons(), force.uncertainty.as_newtons());
+        Self { force_n, uncertainty_n, with_share, with_falloff }
     }
 }
 
-impl From<EarlierFields> for Earlier {
-    fn from(fields: EarlierFields) -> Self {
-        Self {
+impl TryFrom<GasFields> for EarlierGas {
+    type Error = &'static str;
+    fn try_from(fields: GasFields) -> Result<Self, Self::Error> {
+        let force = |figure: f64| Force::checked(figure).map_err(|_| "this is not a finite number");
+        let GasFields { force_n, uncertainty_n, with_share, with_falloff } = fields;
+        Ok(Self { force: Estimate::new(force(force_n)?, force(uncertainty_n)?), with_share, with_falloff })
+    }
+}
+
+impl From<Earlier> for EarlierFields {
+    fn from(Earlier { opened, rider_share, falloff, correlation, gas }: Earlier) -> Self {
+        let gas = gas.map(GasFields::from);
+        let (rider_share, rider_share_uncertainty) = (rider_share.value, rider_share.uncertainty);
+        let (falloff, falloff_uncertainty) = (falloff.value, falloff.uncertainty);
+        Self { opened, rider_share, rider_share_uncertainty, falloff, falloff_uncertainty, correlation, gas }
+    }
+}
+
+impl TryFrom<EarlierFields> for Earlier {
+    type Error = &'static str;
+    fn try_from(fields: EarlierFields) -> Result<Self, Self::Error> {
+        Ok(Self {
             opened: fields.opened,
             rider_share: Estimate::new(fields.rider_share, fields.rider_share_uncertainty),
             falloff: Estimate::new(fields.falloff, fields.falloff_uncertainty),
             correlation: fields.correlation,
-        }
+            gas: fields.gas.map(EarlierGas::try_from).transpose()?,
+        })
     }
 }

@@ -5,7 +5,7 @@
 //! slipped one counts little, an ordinary one fully. Not here: where the unknowns stand (`places`), and what follows for
 //! other springs (`forecast`).
 
-use super::prior::{BELLY, COMMON, FALLOFF, GAS, KEPT, Prior, label_uncertainty};
+use super::prior::{BELLY, COMMON, FALLOFF, GAS, KEPT, Prior, TOGETHER, label_uncertainty};
 use super::seen::{Figure, Seen};
 use super::{Belief, Form, load_place, ring_place};
 use crate::mechanics::balance::Sensitivity;
@@ -133,19 +133,18 @@ impl Belief<'_> {
             pull(&mut matrix, place, 0.0, 1.0 / (uncertainty * uncertainty));
         }
         let common = self.places.common;
-        let [seated, falloff, off] = prior.together;
-        for place in 0..COMMON {
-            let certainty = match place {
-                super::prior::SEATED => seated,
-                FALLOFF => falloff,
-                _ => 1.0 / prior.variances[place],
-            };
-            pull(&mut matrix, common + place, prior.means[place], certainty);
+        for place in (0..COMMON).filter(|place| !TOGETHER.contains(place)) {
+            pull(&mut matrix, common + place, prior.means[place], 1.0 / prior.variances[place]);
         }
-        let away = |place: usize| prior.means[place] - self.theta[common + place];
-        matrix.add(common, common + FALLOFF, off);
-        right[common] += off * away(FALLOFF);
-        right[common + FALLOFF] += off * away(super::prior::SEATED);
+        let away = TOGETHER.map(|place| prior.means[place] - self.theta[common + place]);
+        for (row, weights) in prior.together.iter().enumerate() {
+            for (column, weight) in weights.iter().enumerate() {
+                right[common + TOGETHER[row]] += weight * away[column];
+                if column <= row {
+                    matrix.add(common + TOGETHER[row], common + TOGETHER[column], *weight);
+                }
+            }
+        }
         (matrix, right)
     }
 }

@@ -13,13 +13,13 @@ use crate::units::{Estimate, Force, Share};
 /// How many unknowns every reading shares.
 pub(super) const COMMON: usize = 7;
 /// ln of the load in the saddle, in newtons; the places of the others follow.
-pub(super) const SEATED: usize = 0;
+pub(in crate::assessment) const SEATED: usize = 0;
 /// ln of the load standing.
 pub(super) const STANDING: usize = 1;
 /// Gas force, in newtons.
-pub(super) const GAS: usize = 2;
+pub(in crate::assessment) const GAS: usize = 2;
 /// Fall-off of the leverage ratio.
-pub(super) const FALLOFF: usize = 3;
+pub(in crate::assessment) const FALLOFF: usize = 3;
 /// Belly of the leverage curve.
 pub(super) const BELLY: usize = 4;
 /// How far a dragged indicator stands beyond the rest, in millimetres.
@@ -27,12 +27,15 @@ pub(super) const KEPT: usize = 5;
 /// The same of one pushed against the seal.
 pub(super) const PUSHED: usize = 6;
 
-/// Gaussian prior of what every reading shares; only load and fall-off of an earlier session hang together.
+/// What an earlier session knew together.
+pub(super) const TOGETHER: [usize; 3] = [SEATED, FALLOFF, GAS];
+
+/// Gaussian prior of what every reading shares; only what an earlier session knew together hangs together.
 pub(super) struct Prior {
     pub(super) means: [f64; COMMON],
     pub(super) variances: [f64; COMMON],
-    /// The inverse of the covariance of `SEATED` and `FALLOFF`: both diagonals, and what stands off them.
-    pub(super) together: [f64; 3],
+    /// The inverse of the covariance of `TOGETHER`.
+    pub(super) together: [[f64; 3]; 3],
 }
 
 impl Prior {
@@ -54,15 +57,44 @@ impl Prior {
             (kept.value.as_mm(), kept.uncertainty.as_mm()),
             (pushed.value.as_mm(), pushed.uncertainty.as_mm()),
         ];
-        // With a scale under the wheel the load is known by itself; what an earlier session knew of both together is not.
-        let earlier = setup.earlier.filter(|_| setup.wheel_load.is_none() && knows_falloff_by_earlier(setup));
-        let correlation = earlier.map_or(0.0, |earlier| earlier.correlation.as_fraction().clamp(-0.99, 0.99));
         let variances = known.map(|(_, uncertainty)| uncertainty * uncertainty);
-        let rest = 1.0 - correlation * correlation;
-        let off = -correlation / (rest * known[SEATED].1 * known[FALLOFF].1);
-        let together = [1.0 / (rest * variances[SEATED]), 1.0 / (rest * variances[FALLOFF]), off];
+        let doubts = TOGETHER.map(|place| known[place].1);
+        let together = inverse(covariance(doubts, correlations(setup)));
         Self { means: known.map(|(mean, _)| mean), variances, together }
     }
+}
+
+/// Correlations of load and fall-off, load and gas, fall-off and gas. What is told by itself (a scale under the wheel, a
+/// leverage curve, a charge) hangs together with nothing.
+fn correlations(setup: &Setup) -> [f64; 3] {
+    let Some(earlier) = setup.earlier else { return [0.0; 3] };
+    let by_earlier = [setup.wheel_load.is_none(), knows_falloff_by_earlier(setup), setup.charge.is_none()];
+    let gas = earlier.gas.map_or([Share::ZERO; 2], |gas| [gas.with_share, gas.with_falloff]);
+    let of = |correlation: Share, one: usize, other: usize| {
+        let both = by_earlier[one] && by_earlier[other];
+        if both { correlation.as_fraction().clamp(-0.99, 0.99) } else { 0.0 }
+    };
+    [of(earlier.correlation, 0, 1), of(gas[0], 0, 2), of(gas[1], 1, 2)]
+}
+
+/// The covariance of three with these doubts. Correlations that no three quantities have are left out.
+fn covariance(doubts: [f64; 3], [first, second, third]: [f64; 3]) -> [[f64; 3]; 3] {
+    let rest = 1.0 - first * first - second * second - third * third + 2.0 * first * second * third;
+    let [first, second, third] = if rest > 1e-6 { [first, second, third] } else { [0.0; 3] };
+    let correlation = [[1.0, first, second], [first, 1.0, third], [second, third, 1.0]];
+    let entry = |row: usize, column: usize| correlation[row][column] * doubts[row] * doubts[column];
+    [0, 1, 2].map(|row| [0, 1, 2].map(|column| entry(row, column)))
+}
+
+/// The inverse of a symmetric positive definite matrix, by cofactors.
+fn inverse(matrix: [[f64; 3]; 3]) -> [[f64; 3]; 3] {
+    let minor = |row: usize, column: usize| {
+        let (up, down) = ((row + 1) % 3, (row + 2) % 3);
+        let (left, right) = ((column + 1) % 3, (column + 2) % 3);
+        matrix[up][left] * matrix[down][right] - matrix[up][right] * matrix[down][left]
+    };
+    let determinant: f64 = (0..3).map(|column| matrix[0][column] * minor(0, column)).sum();
+    [0, 1, 2].map(|row| [0, 1, 2].map(|column| minor(column, row) / determinant))
 }
 
 /// The sprung load before any reading: shares of rider and bike, or a scale under the wheel where it was tried.
@@ -116,7 +148,7 @@ fn rider_share(setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
 /// The gas force before any reading.
 fn gas(setup: &Setup, doubts: &Doubts) -> Estimate<Force> {
     match setup.charge {
-        None => doubts.gas.unknown,
+        None => setup.earlier.and_then(|earlier| earlier.gas).map_or(doubts.gas.unknown, |gas| gas.force),
         Some(Charge::Nothing) => Estimate::new(Force::ZERO, doubts.gas.none),
         Some(Charge::Weighed(force)) => Estimate::new(force, doubts.gas.entered),
         Some(Charge::Pressure { pressure, rod }) => Estimate::new(pressure.on_rod(rod), doubts.gas.entered),

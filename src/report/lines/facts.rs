@@ -97,6 +97,8 @@ struct ExportedEarlier {
     falloff_percent: f64,
     u_falloff_percent: f64,
     correlation: f64,
+    gas_n: Option<f64>,
+    u_gas_n: Option<f64>,
 }
 
 #[derive(serde::Serialize)]
@@ -154,6 +156,8 @@ fn earlier(earlier: &Earlier) -> ExportedEarlier {
         falloff_percent: tidy(earlier.falloff.value.as_percent()),
         u_falloff_percent: tidy(earlier.falloff.uncertainty.as_percent()),
         correlation: tidy(earlier.correlation.as_fraction()),
+        gas_n: earlier.gas.map(|gas| tidy(gas.force.value.as_newtons())),
+        u_gas_n: earlier.gas.map(|gas| tidy(gas.force.uncertainty.as_newtons())),
     }
 }
 
