@@ -7,7 +7,7 @@
 use super::belief::Belief;
 use super::belief::seen::{FAULT_BELOW, Seen};
 use super::doubts::Doubts;
-use crate::session::{ReadHow, ReadingNumber, ReadingSet, Setup};
+use crate::session::{ReadHow, Reading, ReadingNumber, ReadingSet, Setup};
 use crate::units::{Estimate, Length, Turns};
 
 /// A set whose first mean is not where it should be.
@@ -87,6 +87,16 @@ fn off(belief: &Belief<'_>, set: &Seen, against: Against, collar: CollarSuspect)
         collar: if explained { collar } else { CollarSuspect::HardlyIs },
     };
     (distance > belief.doubts.reading.stands_apart * uncertainty).then_some(found)
+}
+
+/// The reading of a set that lies furthest from the middle one.
+pub(super) fn furthest(set: &ReadingSet) -> Option<ReadingNumber> {
+    let mut moved: Vec<Length> = set.counting().map(|reading| reading.distance).collect();
+    moved.sort_unstable_by(|one, other| one.value().total_cmp(&other.value()));
+    let middle = *moved.get(moved.len() / 2)?;
+    let away = |reading: &Reading| (reading.distance - middle).abs().value();
+    let furthest = set.counting().max_by(|one, other| away(one).total_cmp(&away(other)));
+    furthest.map(|reading| reading.number)
 }
 
 /// A reading that can be none: the indicator hardly moved under a rider.

@@ -104,6 +104,9 @@ fn is_only_kept(assessment: &Assessment) -> bool {
     matches!(assessment.advice, Advice::Keep { because: KeepReason::NothingBetter })
 }
 
+/// What the shop's spring must be worth more before the list is left for it (common practice, no source).
+const CLEARLY: Minutes = Minutes::of(5.0);
+
 /// What a look takes.
 struct ShopLook<'a> {
     belief: &'a Belief<'a>,
@@ -141,7 +144,7 @@ impl ShopLook<'_> {
     /// Whether it promises enough. A spring that does not fit is spoken of by its chance.
     fn does(&self, seen: &Seen, least: Least) -> bool {
         match (least, seen.worth) {
-            (Least::Worth(least), Some(worth)) => worth > least,
+            (Least::Worth(least), Some(worth)) => worth > least + CLEARLY,
             (Least::Worth(_), None) => false,
             (Least::Lands, _) => seen.forecast.chance_with_collar >= self.lands,
         }

@@ -131,7 +131,7 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         u_expected_reading_mm: assessment.expected.map(|expected| expected.uncertainty.as_mm()),
         advice: AdviceReport::of(subject),
         forecasts: assessment.forecasts.iter().map(|one| forecast_report(one, setup)).collect(),
-        changes: assessment.changes.iter().map(ChangeReport::from).collect(),
+        changes: assessment.changes.iter().map(|one| ChangeReport::of(one, setup)).collect(),
         trail: assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, UnitSet::Trade)),
         warnings: assessment.warnings.iter().map(|one| phrase::warning(one, setup, UnitSet::Trade)).collect(),
     }
@@ -148,7 +148,7 @@ pub(super) fn label(setup: &Setup, number: SpringNumber) -> Option<f64> {
 }
 
 /// The rate somebody measured of a spring, in lb/in.
-fn measured(setup: &Setup, number: SpringNumber) -> Option<f64> {
+pub(super) fn measured(setup: &Setup, number: SpringNumber) -> Option<f64> {
     let measured = setup.spring(number)?.measured?;
     Some(tidy(measured.value.as_lb_per_in()))
 }

@@ -136,6 +136,7 @@ pub const NAMES: &[JsonName] = &[
     name("changes[].role", "", "fitted, step, landing or nearest: why the spring stands in the comparison"),
     name("changes[].spring", "", "number of the spring on the list of springs at hand"),
     name("changes[].rate_lb_in", "lb/in", "label of the spring"),
+    name("changes[].measured_lb_in", "lb/in", "its rate as somebody measured it; null where nobody did"),
     name("changes[].sag_percent", "%", "sag it would give"),
     name("changes[].u_sag_percent", "%", "standard uncertainty of that"),
     name("changes[].chance_in_band", "parts of one", "chance of the band"),

@@ -61,7 +61,7 @@ fn entry(
         mark: Span::styled(format!("{:<2}", set.number), theme.quiet()),
         name: Span::styled(name(set, &session.state.entered.springs, units), style),
         row,
-        sag: (set.sag, style),
+        sag: (set.sag_to_tell(), style),
         tail: vec![
             Span::styled(format!("{:>3}× ", set.readings_used), style),
             Span::styled(set_table::mark(set.standing), set_table::ink(set.standing, theme)),

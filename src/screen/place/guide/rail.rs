@@ -103,10 +103,10 @@ fn large(scene: Scene<'_>) -> Option<RailFigure> {
     if let Some((sag, standing)) = entry::typed_sag(scene.guide, session, scene.task, desk.units) {
         return Some(large_sag(phrase::guide::AS_TYPED, sag, standing, desk));
     }
-    let set = assessment.sets.last().filter(|set| {
-        set.number == session.state.sets.len() && Some(set.spring) == session.state.on_bike.fitted
-    })?;
-    Some(large_sag(phrase::guide::SAG, set.sag.value, set.standing, desk))
+    // One sag for the eye: at rest, from all that was read; a set's own mean is told small.
+    let present = session.present_finding().and_then(|_| assessment.present())?;
+    let standing = Standing::of(present.sag.value, session.state.setup.as_ref()?);
+    Some(large_sag(phrase::guide::SAG, present.sag.value, standing, desk))
 }
 
 fn large_sag(name: &str, sag: Share, standing: Standing, desk: &Desk) -> RailFigure {
