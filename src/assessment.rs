@@ -2,39 +2,47 @@
 //!
 //! [`assess`] reads the state of the walk (never a file, never a clock) and says what the readings mean, what every
 //! spring on the rack would do, and what to do next. It is called anew after every entry, so nothing it says can be
-//! stale. Inside: `evidence` turns readings into sets with uncertainty, `posterior` learns load, fall-off and labels
-//! from all sets together, `forecast` predicts every spring, `advice` chooses one thing to do, `changes` sets the springs
-//! it speaks of side by side, `trail` reads the trail check. Beside it, [`shop_alternatives()`] looks past the session's list at the
-//! springs of the shop. Not here: words (`phrase`).
+//! stale. Inside: `evidence` tells the sets as they were read, `belief` learns load, gas, leverage, indicator and labels
+//! from all sets together, `check` holds readings against what was expected, `forecast` predicts every spring, `choice`
+//! weighs what could be done in minutes, `advice` makes one thing to do of it and `enter` says what the key does, `changes`
+//! sets the springs it speaks of side by side, `trail` reads the trail check. Beside it, [`shop_alternatives()`] looks past the
+//! session's list at the springs of the shop. Not here: words (`phrase`).
 
 pub mod advice;
+mod belief;
 pub mod changes;
-mod choice;
+pub mod check;
+pub mod choice;
 pub mod doubts;
+pub mod enter;
 pub mod evidence;
 pub mod forecast;
 pub mod next_visit;
-pub mod posterior;
 pub mod preload;
-pub mod prior;
+pub mod prices;
 pub mod season;
 pub mod shop_alternatives;
 pub mod trail;
 pub mod warning;
 
-pub use advice::{Advice, Cause, KeepReason, ListEnd, ReadAgainReason, SpringStep, Suspect};
+pub use advice::{Advice, Cause, KeepReason, Lands, ListEnd, ReadAgainReason, SpringStep, Suspect};
 pub use changes::{AgainstFitted, SpringComparison, WhyCompared};
+pub use check::Off;
+pub use choice::Weighed;
 pub use doubts::Doubts;
+pub use enter::{Does, Enter};
 pub use evidence::{SetFinding, Standing};
 pub use forecast::{Forecast, RateSource};
-pub use posterior::Agreement;
 pub use preload::PreloadPlan;
+pub use prices::Prices;
 pub use shop_alternatives::{Availability, ShopAlternative, ShopAlternatives, shop_alternatives};
 pub use trail::{Elsewhere, TrailFinding};
 pub use warning::Warning;
 
-use crate::session::{Setup, SpringNumber, State};
-use crate::units::{Estimate, Force, Length, Share, SpringRate};
+use self::belief::prior::{FALLOFF, GAS, SEATED};
+use self::belief::{Belief, seen};
+use crate::session::{ReadHow, ReadingSet, Setup, SpringNumber, State};
+use crate::units::{Estimate, Force, Length, Share, SpringRate, Turns};
 
 /// What the record says, all of it recomputed.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,8 +55,14 @@ pub struct Assessment {
     pub forecasts: Vec<Forecast>,
     /// Sag against spring rate at contact preload, softest first; empty where no spring is at hand.
     pub curve: Vec<(SpringRate, Share)>,
+    /// What could be done now, weighed.
+    pub weighed: Weighed,
     /// What to do next.
     pub advice: Advice,
+    /// What the key does that takes the advice.
+    pub enter: Enter,
+    /// What the next reading should be, the standard uncertainty of one reading with it; none where no spring is fitted.
+    pub expected: Option<Estimate<Length>>,
     /// The best spring to fit, whatever is advised: one that is not on the bike and that fits.
     pub best_to_fit: Option<SpringNumber>,
     /// The spring on the bike beside those the advice speaks of.
@@ -64,16 +78,26 @@ pub struct Assessment {
 pub struct BikeFindings {
     /// Sprung load on the rear wheel.
     pub load: Estimate<Force>,
+    /// Force of the charge in the damper.
+    pub gas: Estimate<Force>,
+    /// How far a dragged indicator stands beyond the rest.
+    pub kept: Estimate<Length>,
     /// Linear fall-off of the leverage ratio over the stroke, as a share of its mean.
     pub falloff: Estimate<Share>,
-    /// How the doubts of the two hang together: a correlation, from -1 to 1 as parts of one.
+    /// How the doubts of load and fall-off hang together: a correlation, from -1 to 1 as parts of one.
     pub correlation: Share,
+    /// The same of load and gas.
+    pub load_with_gas: Share,
+    /// The same of fall-off and gas.
+    pub falloff_with_gas: Share,
     /// Standard deviation of one seated reading about its set's mean.
     pub scatter: Length,
+    /// Friction at the shock, from readings taken from above and from below; none without such a pair.
+    pub friction: Option<Force>,
+    /// The part of the doubt of the sag that no further reading of this set lowers; none before a reading.
+    pub left_by_sits: Option<Share>,
     /// The rate that would rest at the middle of the band, at contact preload.
     pub needed_rate: Estimate<SpringRate>,
-    /// Whether the sets go together.
-    pub agreement: Agreement,
 }
 
 /// Two-sided 90 % of a normal law.
@@ -94,41 +118,109 @@ impl Assessment {
     }
 }
 
-/// What the readings say: their scatter, the sets, and what is learned from all of them.
-fn learn(setup: &Setup, state: &State, doubts: &Doubts) -> (Length, Vec<SetFinding>, posterior::Posterior) {
-    let scatter = evidence::scatter(&state.sets, doubts);
-    let sets = evidence::findings(setup, &state.sets, scatter, doubts);
-    let posterior = posterior::learn(setup, &sets, doubts);
-    (scatter, sets, posterior)
+/// What all readings of a session say together.
+fn learn<'a>(setup: &'a Setup, state: &State, doubts: &'a Doubts) -> Belief<'a> {
+    Belief::from(setup, seen::all(&state.sets, setup), how_now(state), doubts)
+}
+
+/// How readings are taken now: as in the present set, else as the next will be.
+fn how_now(state: &State) -> ReadHow {
+    state.present_set().map_or(state.how, |set| set.how)
+}
+
+/// The spring on the bike with its set, once a reading of it says something.
+fn standing<'a>(state: &'a State, belief: &Belief<'_>) -> Option<choice::Standing<'a>> {
+    let (spring, set) = (state.fitted()?, state.present_set()?);
+    let is_last = belief.sets.last().is_some_and(|last| last.number == state.sets.len());
+    is_last.then_some(choice::Standing { spring, set })
 }
 
 /// Reads the state of the walk and says what it means.
 pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
-    let (scatter, sets, posterior) = learn(setup, state, doubts);
-    let forecasts = forecast::all(setup, state, &posterior, doubts);
-    let findings = BikeFindings {
-        load: posterior.load(),
-        falloff: posterior.falloff(),
-        correlation: posterior.correlation(),
-        scatter,
-        needed_rate: forecast::needed_rate(setup, &posterior, doubts),
-        agreement: posterior.agreement,
-    };
-    let curve = forecast::curve(setup, &posterior);
-    let preload_plan = preload::best(setup, state, &posterior, doubts);
+    let belief = learn(setup, state, doubts);
+    let standing = standing(state, &belief);
+    let weighed = choice::weigh(&belief, standing);
+    let forecasts = forecast::all(state, &belief, &weighed);
+    let findings = findings(&belief, state, &weighed);
+    let off = [check::against_told, check::against_sets]
+        .map(|against| against(setup, &belief.sets, belief.how, doubts));
     let situation = advice::AdviceInput {
         setup,
         state,
-        sets: &sets,
+        belief: &belief,
         findings: &findings,
         forecasts: &forecasts,
-        preload_plan,
+        weighed: &weighed,
+        off,
         doubts,
     };
     let advice = advice::advise(&situation);
-    let best_to_fit = situation.best_match().map(|forecast| forecast.spring);
-    let changes = changes::gather(&advice, &forecasts, setup.frame);
-    let trail = state.trail.last().map(|report| trail::read(report, setup.target));
     let warnings = warning::gather(&situation);
-    Assessment { sets, findings, forecasts, curve, advice, best_to_fit, changes, trail, warnings }
+    let best_to_fit = situation.best_match();
+    let mut assessment = Assessment {
+        sets: evidence::findings(&state.sets, &belief),
+        findings,
+        curve: forecast::curve(&belief),
+        changes: changes::gather(&advice, &forecasts, setup.frame),
+        trail: state.trail.last().map(|report| trail::read(report, setup.target)),
+        enter: Enter::nothing(),
+        expected: expected(state, &belief),
+        advice,
+        best_to_fit,
+        warnings,
+        weighed,
+        forecasts,
+    };
+    assessment.enter = enter::of(&assessment, state);
+    assessment
+}
+
+fn findings(belief: &Belief<'_>, state: &State, weighed: &Weighed) -> BikeFindings {
+    BikeFindings {
+        load: belief.load(),
+        gas: belief.gas(),
+        kept: belief.kept(),
+        falloff: belief.falloff(),
+        correlation: belief.correlation(SEATED, FALLOFF),
+        load_with_gas: belief.correlation(SEATED, GAS),
+        falloff_with_gas: belief.correlation(FALLOFF, GAS),
+        scatter: Length::mm(belief.scatter),
+        friction: friction(belief, state),
+        left_by_sits: left_by_sits(belief, state, weighed),
+        needed_rate: belief.needed_rate(),
+    }
+}
+
+/// Half the way between a reading from above and one from below, times the rate there: the mean over all such pairs.
+fn friction(belief: &Belief<'_>, state: &State) -> Option<Force> {
+    let of_set = |set: &ReadingSet| {
+        let rate = belief.setup.spring(set.spring).map(|spring| belief.rate(spring))?;
+        let pairs =
+            set.counting().filter_map(|reading| Some((reading.risen? - reading.distance).abs() * 0.5));
+        Some(pairs.map(|half| rate * half).collect::<Vec<_>>())
+    };
+    let all: Vec<Force> = state.sets.iter().filter_map(of_set).flatten().collect();
+    let sum = all.iter().fold(Force::ZERO, |sum, force| sum + *force);
+    (!all.is_empty()).then(|| sum / all.len() as f64)
+}
+
+/// The doubt that would be left of the sag at the present place after readings without end.
+fn left_by_sits(belief: &Belief<'_>, state: &State, weighed: &Weighed) -> Option<Share> {
+    let now = state.present_set()?.preload_turns;
+    let at = weighed.turns.iter().find(|at| choice::is_at(at.turns, now))?;
+    let sight = belief.sight_of_last(&at.outcome);
+    let entered = at.outcome.with(&sight).powi(2) / (sight.variance - sight.noise);
+    let left = (at.outcome.variance - entered).max(0.0).sqrt();
+    Some(Share::fraction(left / belief.setup.shock.stroke.as_mm()))
+}
+
+fn expected(state: &State, belief: &Belief<'_>) -> Option<Estimate<Length>> {
+    let (spring, set) = (state.fitted()?, state.present_set());
+    let outcome =
+        belief.outcome(spring, set.map_or(Turns::ZERO, |set| set.preload_turns), set.map(|set| set.mounting));
+    let sight = match standing(state, belief) {
+        Some(_) => belief.sight_of_last(&outcome),
+        None => belief.sight_of_new(&outcome, 1.0),
+    };
+    Some(Estimate::new(Length::mm(sight.mean), Length::mm(sight.variance.sqrt())))
 }

@@ -7,9 +7,9 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::assessment::Doubts;
-use crate::assessment::doubts::{DecisionLimits, LeverageDoubts, LoadDoubts, ReadingDoubts};
-use crate::units::{Length, Mass, Share, Turns};
+use crate::assessment::doubts::{GasDoubts, LeverageDoubts, LoadDoubts, ReadingDoubts};
+use crate::assessment::{Doubts, Prices};
+use crate::units::{Estimate, Force, Length, Mass, Minutes, Share, Turns};
 
 static DOUBTS: LazyLock<Doubts> = LazyLock::new(|| {
     read_doubts(include_str!("../assets/doubts.ron")).expect("assets/doubts.ron is read by a test")
@@ -69,70 +69,99 @@ type Reasoned<Figure> = (Figure, String);
 struct DoubtsFile {
     reading_scatter_mm: Reasoned<f64>,
     scatter_start_weight: Reasoned<f64>,
+    least_scatter_mm: Reasoned<f64>,
     posture_percent: Reasoned<f64>,
     contact_turns: Reasoned<f64>,
+    ring_kept_mm: Reasoned<f64>,
+    ring_kept_doubt_mm: Reasoned<f64>,
+    ring_pushed_mm: Reasoned<f64>,
+    ring_pushed_doubt_mm: Reasoned<f64>,
     label_percent: Reasoned<f64>,
     rider_share: Reasoned<f64>,
     u_rider_share: Reasoned<f64>,
+    rider_share_measured_doubt: Reasoned<f64>,
+    standing_share: Reasoned<f64>,
+    standing_share_doubt: Reasoned<f64>,
     season_drift: Reasoned<f64>,
     bike_share: Reasoned<f64>,
+    bike_share_doubt: Reasoned<f64>,
     unsprung_rear_kg: Reasoned<f64>,
     u_unsprung_rear_kg: Reasoned<f64>,
+    rider_doubt_kg: Reasoned<f64>,
+    gas_n: Reasoned<f64>,
+    gas_doubt_n: Reasoned<f64>,
+    gas_none_doubt_n: Reasoned<f64>,
+    gas_told_doubt_n: Reasoned<f64>,
     falloff_percent: Reasoned<f64>,
     u_falloff_percent: Reasoned<f64>,
-    u_falloff_ends_percent: Reasoned<f64>,
-    u_falloff_measured_percent: Reasoned<f64>,
-    far_spring_percent: Reasoned<f64>,
-    settled_percent: Reasoned<f64>,
-    most_readings: Reasoned<u8>,
-    better_by_percent: Reasoned<f64>,
-    preload_gain_percent: Reasoned<f64>,
-    little_preload_turns: Reasoned<f64>,
-    rescue_share: Reasoned<f64>,
+    falloff_told_doubt_percent: Reasoned<f64>,
+    belly_percent: Reasoned<f64>,
+    belly_measured_percent: Reasoned<f64>,
     stands_apart: Reasoned<f64>,
-    disagree_percent: Reasoned<f64>,
+    most_readings: Reasoned<u8>,
     lands_percent: Reasoned<f64>,
     typical_bike_doubt_kg: Reasoned<f64>,
     load_unknown_percent: Reasoned<f64>,
+    in_range_minutes: Reasoned<f64>,
+    swap_minutes: Reasoned<f64>,
+    sit_minutes: Reasoned<f64>,
+    turn_minutes: Reasoned<f64>,
+    preload_minutes: Reasoned<f64>,
+    most_turns: Reasoned<f64>,
 }
 
 impl From<DoubtsFile> for Doubts {
     fn from(file: DoubtsFile) -> Self {
+        let (mm, parts, percent) = (Length::mm, Share::fraction, Share::percent);
         Self {
             reading: ReadingDoubts {
-                scatter: Length::mm(file.reading_scatter_mm.0),
+                scatter: mm(file.reading_scatter_mm.0),
                 start_weight: file.scatter_start_weight.0,
-                posture: Share::percent(file.posture_percent.0),
+                least_scatter: mm(file.least_scatter_mm.0),
+                posture: percent(file.posture_percent.0),
                 contact: Turns::of(file.contact_turns.0),
+                ring_kept: Estimate::new(mm(file.ring_kept_mm.0), mm(file.ring_kept_doubt_mm.0)),
+                ring_pushed: Estimate::new(mm(file.ring_pushed_mm.0), mm(file.ring_pushed_doubt_mm.0)),
                 stands_apart: file.stands_apart.0,
-                disagree: Share::percent(file.disagree_percent.0),
+                most: file.most_readings.0,
             },
-            label: Share::percent(file.label_percent.0),
+            label: percent(file.label_percent.0),
             load: LoadDoubts {
-                rider_share: Share::fraction(file.rider_share.0),
-                u_rider_share: Share::fraction(file.u_rider_share.0),
-                season_drift: Share::fraction(file.season_drift.0),
-                bike_share: Share::fraction(file.bike_share.0),
-                unsprung: Mass::kg(file.unsprung_rear_kg.0),
-                u_unsprung: Mass::kg(file.u_unsprung_rear_kg.0),
+                rider_share: Estimate::new(parts(file.rider_share.0), parts(file.u_rider_share.0)),
+                measured_share_doubt: parts(file.rider_share_measured_doubt.0),
+                standing_share: Estimate::new(
+                    parts(file.standing_share.0),
+                    parts(file.standing_share_doubt.0),
+                ),
+                season_drift: parts(file.season_drift.0),
+                bike_share: Estimate::new(parts(file.bike_share.0), parts(file.bike_share_doubt.0)),
+                unsprung: Estimate::new(
+                    Mass::kg(file.unsprung_rear_kg.0),
+                    Mass::kg(file.u_unsprung_rear_kg.0),
+                ),
+                rider_doubt: Mass::kg(file.rider_doubt_kg.0),
                 typical_bike_doubt: Mass::kg(file.typical_bike_doubt_kg.0),
-                load_unknown: Share::percent(file.load_unknown_percent.0),
+                load_unknown: percent(file.load_unknown_percent.0),
+            },
+            gas: GasDoubts {
+                unknown: Estimate::new(Force::newtons(file.gas_n.0), Force::newtons(file.gas_doubt_n.0)),
+                none: Force::newtons(file.gas_none_doubt_n.0),
+                entered: Force::newtons(file.gas_told_doubt_n.0),
             },
             leverage: LeverageDoubts {
-                falloff: Share::percent(file.falloff_percent.0),
-                travel_only: Share::percent(file.u_falloff_percent.0),
-                ends: Share::percent(file.u_falloff_ends_percent.0),
-                measured: Share::percent(file.u_falloff_measured_percent.0),
-                far_spring: Share::percent(file.far_spring_percent.0),
+                falloff: Estimate::new(percent(file.falloff_percent.0), percent(file.u_falloff_percent.0)),
+                entered: percent(file.falloff_told_doubt_percent.0),
+                belly: percent(file.belly_percent.0),
+                belly_measured: percent(file.belly_measured_percent.0),
             },
-            decision: DecisionLimits {
-                settled: Share::percent(file.settled_percent.0),
-                most_readings: file.most_readings.0,
-                better_by: Share::percent(file.better_by_percent.0),
-                preload_gain: Share::percent(file.preload_gain_percent.0),
-                little_preload: Turns::of(file.little_preload_turns.0),
-                rescue: Share::fraction(file.rescue_share.0),
-                lands: Share::percent(file.lands_percent.0),
+            lands: percent(file.lands_percent.0),
+            prices: Prices {
+                in_range: Minutes::of(file.in_range_minutes.0),
+                swap: Minutes::of(file.swap_minutes.0),
+                sit: Minutes::of(file.sit_minutes.0),
+                turn: Minutes::of(file.turn_minutes.0),
+                preload: Minutes::of(file.preload_minutes.0),
+                most_turns: Turns::of(file.most_turns.0),
             },
         }
     }

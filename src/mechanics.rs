@@ -18,4 +18,4 @@ pub use balance::{Resting, SeatedBalance};
 pub use geometry::FrameLengths;
 pub use leverage::{LeverageCurve, LeveragePair};
 pub use ride::{RideFigures, ride_figures};
-pub use spring::{Fit, Shock, Spring, SpringNumber, fit};
+pub use spring::{Fit, Shock, Spring, SpringNumber, Stiffening, fit};

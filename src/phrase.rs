@@ -29,9 +29,9 @@ pub mod walk;
 pub mod warning;
 pub mod wire;
 
-pub use advice::{AdviceWords, advice, cause, chance};
+pub use advice::{AdviceWords, advice, cause, chance, in_tens};
 pub use changes::{ChangeRow, ChangesTable, SPRING_BARS, SpringColumn, changes};
-pub use deed::{bottoming, collar, deed, detail, feel, ride_height, spring, trail_answers};
+pub use deed::{bottoming, charge, collar, deed, detail, feel, ride_height, spring, trail_answers};
 pub use guide::standing;
 pub use handover::{DEMONSTRATION, FINAL_CHECKS_OPEN, MAKERS_FIRST, RECHECK, SPREAD};
 pub use intake::NOT_ENTERED;

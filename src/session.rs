@@ -20,16 +20,17 @@ pub mod step;
 pub mod typical;
 pub mod work_mode;
 
-pub use earlier::Earlier;
+pub use earlier::{Earlier, EarlierGas};
 pub use entry::{
-    Bottoming, Decision, Deed, Entry, Feel, ReadingNumber, Record, RideHeight, Stamp, TickAnswer, TrailReport,
+    Bottoming, Decision, Deed, Entry, Feel, Gap, Indicator, Posture, ReadingNumber, Record, RideHeight,
+    Stamp, TickAnswer, TrailReport,
 };
 pub use hazard::Hazard;
 pub use intake::{
-    About, Detail, Fact, FormRow, FrameLengths, Group, Intake, LeverageKnowledge, LeveragePair, LimitFrom,
-    Origin, Setup, Shape, Shock, Spring, SpringNumber, Target, Value, WheelLoad,
+    About, Charge, Detail, Fact, FormRow, FrameLengths, Group, Intake, LeverageKnowledge, LeveragePair,
+    LimitFrom, Origin, Setup, Shape, Shock, Spring, SpringNumber, Target, Value, WheelLoad,
 };
 pub use refusal::Refusal;
 pub use shop_rack::ShopSpring;
-pub use state::{Reading, ReadingSet, State};
+pub use state::{ReadHow, Reading, ReadingSet, State};
 pub use step::{Awaiting, Caution, Check, Plan, Step};

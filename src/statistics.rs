@@ -3,7 +3,8 @@
 //! What lives here: means and scatter of readings ([`mean`], [`standard_deviation`]), the coverage factor that goes
 //! with few of them ([`coverage_factor`]), the test for a reading that stands apart ([`suspicious_reading`]),
 //! polynomial least squares ([`PolynomialModel`]), the normal and chi-square laws ([`Normal`],
-//! [`chi_square_upper_tail`]) and the shape-preserving cubic ([`MonotoneCubic`]).
+//! [`chi_square_upper_tail`]), the shape-preserving cubic ([`MonotoneCubic`]) and the sparse positive definite matrix
+//! ([`Skyline`]).
 //!
 //! It speaks plain `f64`, the only floor that does, so that published data sets feed straight in. It knows
 //! nothing of springs, of units or of files; what counts as few readings, or as a wide scatter, is decided above.
@@ -21,13 +22,15 @@ mod least_squares;
 mod orthogonal;
 mod outlier;
 mod sample;
+mod skyline;
 
 pub use coverage::{Contribution, coverage_factor, effective_degrees_of_freedom};
 pub use cubic::MonotoneCubic;
-pub use gaussian::{Normal, chi_square_upper_tail};
+pub use gaussian::{Normal, chi_square_upper_tail, student_between};
 pub use least_squares::{Intercept, PolynomialFit, PolynomialModel};
 pub use outlier::{FarthestReading, farthest_reading, grubbs_critical_value, suspicious_reading};
 pub use sample::{in_quadrature, mean, rectangular_uncertainty, resolution_uncertainty, standard_deviation};
+pub use skyline::{Factor, Skyline, Solved};
 
 /// Why a statistic could not be computed. Positions count from zero, as in the slice that was handed in.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -13,7 +13,7 @@ pub mod unit;
 pub use display::{FigureText, Show};
 pub use parse::{FigureFault, ParsedFigure, Unreadable};
 pub use quantity::{
-    Angle, Energy, Estimate, Force, Frequency, Length, LeverageRatio, Mass, NotANumber, Quantity, Share,
-    SpringRate, Turns,
+    Angle, Energy, Estimate, Force, Frequency, Length, LeverageRatio, Mass, Minutes, NotANumber, Pressure,
+    Quantity, Share, SpringRate, Turns,
 };
 pub use unit::{Kind, Unit, UnitSet};

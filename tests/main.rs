@@ -2,6 +2,7 @@
 
 mod archive;
 mod commands;
+mod decision;
 mod fuzz;
 mod jobs;
 mod laws;

@@ -60,7 +60,7 @@ pub(super) fn gather(advice: &Advice, forecasts: &[Forecast], frame: FrameLength
 fn advised(advice: &Advice) -> Vec<(WhyCompared, SpringNumber)> {
     match advice {
         Advice::FirstSpring { best_match, .. } => vec![(WhyCompared::BestMatch, *best_match)],
-        Advice::Swap { step, best_match } => {
+        Advice::Swap { step, best_match, .. } => {
             vec![(WhyCompared::Step, step.to), (WhyCompared::BestMatch, *best_match)]
         }
         Advice::NothingOnTheList { nearest, .. } => {
@@ -69,6 +69,7 @@ fn advised(advice: &Advice) -> Vec<(WhyCompared, SpringNumber)> {
         Advice::TakeReadings { .. }
         | Advice::Check { .. }
         | Advice::ReadAgain { .. }
+        | Advice::NoneFits { .. }
         | Advice::Keep { .. }
         | Advice::SetPreload(_) => Vec::new(),
     }

@@ -1,9 +1,10 @@
 //! How far off the things nobody measures exactly may be: the figures behind every uncertainty, as one typed table.
 //!
-//! The values and the reason of each stand in `assets/doubts.ron`, which the shell reads and hands in. Not here: any
-//! default, so that there is one place to look.
+//! The values and the reason of each stand in `assets/doubts.ron`, which the shell reads and hands in, with the prices of
+//! the work beside them. Not here: any default, so that there is one place to look.
 
-use crate::units::{Length, Mass, Share, Turns};
+use super::prices::Prices;
+use crate::units::{Estimate, Force, Length, Mass, Share, Turns};
 
 /// The table.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,10 +15,14 @@ pub struct Doubts {
     pub label: Share,
     /// What is known of the load before any reading.
     pub load: LoadDoubts,
+    /// What is known of the gas in the damper before any reading.
+    pub gas: GasDoubts,
     /// What is known of the leverage before any reading.
     pub leverage: LeverageDoubts,
-    /// What a decision takes.
-    pub decision: DecisionLimits,
+    /// Least chance of the band with which a spring is said to land.
+    pub lands: Share,
+    /// What the work costs.
+    pub prices: Prices,
 }
 
 /// What a seated reading is worth.
@@ -27,67 +32,65 @@ pub struct ReadingDoubts {
     pub scatter: Length,
     /// Spare readings that start value weighs as much as.
     pub start_weight: f64,
-    /// Posture from set to set, as a share of the stroke used.
+    /// The least scatter anybody's readings have.
+    pub least_scatter: Length,
+    /// Posture from set to set, as a share of the load.
     pub posture: Share,
     /// Half-width of where two mechanics see contact.
     pub contact: Turns,
-    /// Standard deviations from which a reading or a set stands apart.
+    /// How far a dragged indicator stands beyond the rest.
+    pub ring_kept: Estimate<Length>,
+    /// How far one pushed against the seal under the seated rider does.
+    pub ring_pushed: Estimate<Length>,
+    /// Doubts of its forecast from which the first mean of a set stands apart.
     pub stands_apart: f64,
-    /// Level of the chi-square test beyond which trials disagree.
-    pub disagree: Share,
+    /// Readings of a set beyond which none is asked for.
+    pub most: u8,
 }
 
 /// The load before any reading.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LoadDoubts {
     /// Share of the seated rider on the rear wheel.
-    pub rider_share: Share,
-    /// Its standard uncertainty.
-    pub u_rider_share: Share,
-    /// How much that share may drift from one season to the next.
+    pub rider_share: Estimate<Share>,
+    /// The doubt of that share where saddle and wheels were measured.
+    pub measured_share_doubt: Share,
+    /// Share of a rider standing on level pedals.
+    pub standing_share: Estimate<Share>,
+    /// How much the share may drift from one season to the next.
     pub season_drift: Share,
     /// Share of the bike on its rear wheel.
-    pub bike_share: Share,
+    pub bike_share: Estimate<Share>,
     /// Mass at the rear that does not rest on the spring.
-    pub unsprung: Mass,
-    /// Its standard uncertainty.
-    pub u_unsprung: Mass,
+    pub unsprung: Estimate<Mass>,
+    /// What a rider's weight is off by.
+    pub rider_doubt: Mass,
     /// Standard uncertainty of the weight of a bike that nobody weighed.
     pub typical_bike_doubt: Mass,
     /// How far off the load may be, as a share of itself, where rider or wheel travel were not entered.
     pub load_unknown: Share,
 }
 
+/// The gas force before any reading.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GasDoubts {
+    /// Of a shock nobody knows the charge of.
+    pub unknown: Estimate<Force>,
+    /// What is left in doubt where a shock has no charge.
+    pub none: Force,
+    /// What is left where it was weighed, or reckoned from pressure and rod.
+    pub entered: Force,
+}
+
 /// The leverage before any reading.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LeverageDoubts {
     /// Fall-off when only travel and stroke are known.
-    pub falloff: Share,
-    /// Its standard uncertainty then.
-    pub travel_only: Share,
-    /// The same once both ends were told.
-    pub ends: Share,
+    pub falloff: Estimate<Share>,
+    /// Standard uncertainty of the fall-off once both ends or the curve were told.
+    pub entered: Share,
+    /// Belly of the curve beside the straight line, about nought.
+    pub belly: Share,
     /// The same once the curve was measured.
-    pub measured: Share,
-    /// Share of the distance to the nearest measured stroke by which a forecast may be off.
-    pub far_spring: Share,
-}
-
-/// What a decision takes.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct DecisionLimits {
-    /// Chance of the band from which no further reading is asked for.
-    pub settled: Share,
-    /// Readings with one spring and collar position after which another changes little.
-    pub most_readings: u8,
-    /// Chance another spring must gain before a swap.
-    pub better_by: Share,
-    /// Chance a trim must gain.
-    pub preload_gain: Share,
-    /// Turns that still count as trimming a little.
-    pub little_preload: Turns,
-    /// Worth of a spring that needs the collar beside one that lands by itself.
-    pub rescue: Share,
-    /// Least chance of a landing spring.
-    pub lands: Share,
+    pub belly_measured: Share,
 }

@@ -1,12 +1,15 @@
-//! From seated readings to sets: mean, scatter, standard uncertainty, and readings that stand apart.
+//! The sets of readings one by one, as they were read: mean, scatter, standard uncertainty, and readings that stand apart.
 //!
-//! Uncertainty is put together the GUM's way (JCGM 100:2008): type A from the readings, type B for ruler, posture and
-//! contact, in quadrature. A reading that stands apart is flagged and counts less; it is never dropped. Not here: what
-//! several sets say together (`posterior`).
+//! What was read is not yet the sag at rest: a dragged indicator keeps the deepest place, and one set says less than all
+//! together. Uncertainty is put together the GUM's way (JCGM 100:2008): type A from the readings, type B for posture, in
+//! quadrature. A reading that stands apart is flagged and counts less; it is never dropped. Not here: what all sets say
+//! together (`belief`).
 
-use super::doubts::{Doubts, ReadingDoubts};
+use super::belief::Belief;
+use super::belief::prior::curve;
+use super::doubts::Doubts;
 use crate::mechanics::LeverageCurve;
-use crate::session::{LeverageKnowledge, Reading, ReadingNumber, ReadingSet, Setup, SpringNumber};
+use crate::session::{ReadHow, Reading, ReadingNumber, ReadingSet, Setup, SpringNumber};
 use crate::statistics::{self, Contribution};
 use crate::units::{Estimate, Length, Share, Turns};
 
@@ -17,11 +20,15 @@ pub struct SetFinding {
     pub number: usize,
     /// The spring it was taken with.
     pub spring: SpringNumber,
+    /// Which mounting it was read in, from one.
+    pub mounting: u16,
+    /// How its readings were taken.
+    pub how: ReadHow,
     /// Collar turns past contact.
     pub preload_turns: Turns,
     /// Readings that count.
     pub readings_used: usize,
-    /// Mean of the readings with the standard uncertainty of everything that may be off with it.
+    /// Mean of the readings, as read, with the standard uncertainty of what scatters and of how the rider sat.
     pub average: Estimate<Length>,
     /// Standard deviation of the set's own readings; none for a single reading.
     pub scatter: Option<Length>,
@@ -35,6 +42,13 @@ pub struct SetFinding {
     pub standing: Standing,
     /// A reading that stands apart from its fellows.
     pub apart: Option<ReadingNumber>,
+}
+
+impl SetFinding {
+    /// The sag with the half-width of its interval of 90 %, as people are told it.
+    pub const fn sag_to_tell(&self) -> Estimate<Share> {
+        Estimate::new(self.sag.value, self.ninety_percent)
+    }
 }
 
 /// Where a sag lies beside the band.
@@ -59,51 +73,29 @@ impl Standing {
     }
 }
 
-/// The curve as it is known before any reading.
-pub fn prior_curve(setup: &Setup, doubts: &Doubts) -> LeverageCurve {
-    let (travel, stroke) = (setup.travel, setup.shock.stroke);
-    match &setup.leverage {
-        LeverageKnowledge::TravelOnly => LeverageCurve::linear(travel, stroke, doubts.leverage.falloff),
-        LeverageKnowledge::Ends { start, end } => LeverageCurve::between_ends(travel, stroke, *start, *end),
-        LeverageKnowledge::Measured(pairs) => LeverageCurve::measured(travel, stroke, pairs)
-            .unwrap_or_else(|_| LeverageCurve::linear(travel, stroke, doubts.leverage.falloff)),
-    }
-}
-
-/// Standard deviation of one seated reading: pooled over all sets, shrunk toward the usual scatter while readings are
-/// few. Pooling as in NIST/SEMATECH e-Handbook 2.3.3; the shrinking is a scaled-inverse-chi-square prior.
-pub fn scatter(sets: &[ReadingSet], doubts: &Doubts) -> Length {
-    let start = doubts.reading.scatter.as_mm();
-    let weight = doubts.reading.start_weight;
-    let (mut squares, mut freedom) = (weight * start * start, weight);
-    for set in sets {
-        let readings: Vec<f64> = set.counting().map(|reading| reading.distance.as_mm()).collect();
-        // A bounced reading says nothing about careful ones: its pull on the scatter is cut off where it stands apart.
-        let middle = median(&readings);
-        let cap = doubts.reading.stands_apart * start;
-        squares += readings.iter().map(|distance| (distance - middle).abs().min(cap).powi(2)).sum::<f64>();
-        freedom += (readings.len() as f64 - 1.0).max(0.0);
-    }
-    Length::mm((squares / freedom).sqrt())
-}
-
 /// One finding for every set with a counting reading.
-pub fn findings(setup: &Setup, sets: &[ReadingSet], scatter: Length, doubts: &Doubts) -> Vec<SetFinding> {
-    let freedom = doubts.reading.start_weight
-        + sets.iter().map(|set| (set.counting().count() as f64 - 1.0).max(0.0)).sum::<f64>();
-    let curve = prior_curve(setup, doubts);
-    let mut ground = Ground { setup, curve, scatter, freedom, coverage: Coverage::default(), doubts };
+pub(super) fn findings(sets: &[ReadingSet], belief: &Belief<'_>) -> Vec<SetFinding> {
+    let curve = curve(belief.setup, belief.doubts);
+    let ground = Ground { belief, curve, apart: belief.apart().collect() };
+    let mut coverage = Coverage::default();
     let counting = sets.iter().enumerate().filter(|(_, set)| set.counting().next().is_some());
-    counting.map(|(index, set)| ground.finding(index + 1, set)).collect()
+    counting.map(|(index, set)| ground.finding(index + 1, set, &mut coverage)).collect()
 }
 
-/// The sag of the last set with a counting reading, as [`findings`] has it, without what may be off with it: that costs
+/// The sag of the last set with a counting reading, as [`SetFinding`] has it, without what may be off with it: that costs
 /// more than all the rest, and a list of a hundred thousand sessions does not show it.
 pub fn last_sag(setup: &Setup, sets: &[ReadingSet], doubts: &Doubts) -> Option<Share> {
-    let distances =
-        |set: &ReadingSet| set.counting().map(|reading| reading.distance.as_mm()).collect::<Vec<_>>();
     let last = sets.iter().rev().map(distances).find(|distances| !distances.is_empty())?;
-    Some(sag_at(steady_mean(&last, scatter(sets, doubts), &doubts.reading), setup))
+    Some(sag_at(steady_mean(&last, doubts), setup))
+}
+
+/// The counting readings of a set, in millimetres; of a pair, what lies midway.
+fn distances(set: &ReadingSet) -> Vec<f64> {
+    let one = |reading: &Reading| {
+        let distances = reading.distance.as_mm();
+        reading.risen.map_or(distances, |risen| f64::midpoint(distances, risen.as_mm()))
+    };
+    set.counting().map(one).collect()
 }
 
 /// The sag at the shock where the indicator moved so many millimetres.
@@ -113,55 +105,47 @@ fn sag_at(distance: f64, setup: &Setup) -> Share {
 
 /// What all sets of a session are judged by.
 struct Ground<'a> {
-    setup: &'a Setup,
+    belief: &'a Belief<'a>,
+    /// The curve before any reading.
     curve: LeverageCurve,
-    /// The pooled scatter and the degrees of freedom behind it.
-    scatter: Length,
-    freedom: f64,
-    coverage: Coverage,
-    doubts: &'a Doubts,
+    /// Readings that stand apart, with the number of their set.
+    apart: Vec<(usize, ReadingNumber)>,
 }
 
 impl Ground<'_> {
-    fn finding(&mut self, number: usize, set: &ReadingSet) -> SetFinding {
-        let readings: Vec<&Reading> = set.counting().collect();
-        let distances: Vec<f64> = readings.iter().map(|reading| reading.distance.as_mm()).collect();
-        let apart = stands_apart(&distances, self.scatter, &self.doubts.reading);
-        let mean = steady_mean(&distances, self.scatter, &self.doubts.reading);
-        let parts = self.contributions(mean, distances.len());
+    fn finding(&self, number: usize, set: &ReadingSet, coverage: &mut Coverage) -> SetFinding {
+        let Belief { setup, doubts, scatter, freedom, .. } = *self.belief;
+        let distances = distances(set);
+        let mean = steady_mean(&distances, doubts);
+        let parts = [
+            Contribution {
+                standard_uncertainty: scatter / (distances.len() as f64).sqrt(),
+                degrees_of_freedom: freedom,
+            },
+            Contribution {
+                standard_uncertainty: doubts.reading.posture.as_fraction() * mean,
+                degrees_of_freedom: f64::INFINITY,
+            },
+        ];
         let uncertainty = combined(&parts.map(|part| part.standard_uncertainty));
-        let factor = self.coverage.ninety_percent(&parts);
-        let stroke = self.setup.shock.stroke;
-        let sag = sag_at(mean, self.setup);
+        let factor = coverage.ninety_percent(&parts);
+        let stroke = setup.shock.stroke;
+        let (sag, curve) = (sag_at(mean, setup), &self.curve);
         SetFinding {
             number,
             spring: set.spring,
+            mounting: set.mounting,
+            how: set.how,
             preload_turns: set.preload_turns,
             readings_used: distances.len(),
             average: Estimate::new(Length::mm(mean), Length::mm(uncertainty)),
             scatter: statistics::standard_deviation(&distances).ok().map(Length::mm),
             sag: Estimate::new(sag, Share::fraction(uncertainty / stroke.as_mm())),
             ninety_percent: Share::fraction(factor * uncertainty / stroke.as_mm()),
-            wheel_sag: Share::fraction(self.curve.wheel_travel(Length::mm(mean)) / self.curve.travel()),
-            standing: Standing::of(sag, self.setup),
-            apart: apart.map(|index| readings[index].number),
+            wheel_sag: Share::fraction(curve.wheel_travel(Length::mm(mean)) / curve.travel()),
+            standing: Standing::of(sag, setup),
+            apart: self.apart.iter().find(|(set, _)| *set == number).map(|(_, reading)| *reading),
         }
-    }
-
-    /// What may be off with the mean of a set, in millimetres: repeatability over √n, half a division of the ruler once
-    /// a set (the same eye, the same ruler), posture once a set. Where the collar was called "at contact" moves the sag
-    /// itself and is added where sags are predicted.
-    fn contributions(&self, mean: f64, count: usize) -> [Contribution; 3] {
-        let judged = f64::INFINITY;
-        let part = |standard_uncertainty, degrees_of_freedom| Contribution {
-            standard_uncertainty,
-            degrees_of_freedom,
-        };
-        [
-            part(self.scatter.as_mm() / (count as f64).sqrt(), self.freedom),
-            part(statistics::resolution_uncertainty(self.setup.ruler.as_mm()).unwrap_or_default(), judged),
-            part(self.doubts.reading.posture.as_fraction() * mean, judged),
-        ]
     }
 }
 
@@ -197,33 +181,19 @@ impl Coverage {
 const MANY_DEGREES: f64 = 200.0;
 
 /// Two-sided 90 % of a normal law: what Student's t comes to with many readings.
-pub(super) const NINETY_PERCENT_OF_A_NORMAL: f64 = 1.644_853_626_951_472_7;
+const NINETY_PERCENT_OF_A_NORMAL: f64 = 1.644_853_626_951_472_7;
 
-/// The reading that stands apart: by Grubbs' test at 5 % where the set is large enough for it, or by its distance from
-/// the median measured in scatters of the whole session, which three readings cannot hide.
-fn stands_apart(distances: &[f64], scatter: Length, doubts: &ReadingDoubts) -> Option<usize> {
-    if distances.len() < 3 {
-        return None;
-    }
-    let middle = median(distances);
-    let distance = |value: f64| (value - middle).abs();
-    let farthest =
-        (0..distances.len()).max_by(|&a, &b| distance(distances[a]).total_cmp(&distance(distances[b])))?;
-    let far = distance(distances[farthest]) > doubts.stands_apart * scatter.as_mm();
-    let grubbs = || statistics::suspicious_reading(distances, 0.05).ok().flatten() == Some(farthest);
-    // Grubbs on three nearly equal readings flags differences far below what a ruler shows.
-    let visible = distance(distances[farthest]) > doubts.stands_apart * doubts.scatter.as_mm();
-    (far || (visible && grubbs())).then_some(farthest)
-}
-
-/// The mean, with a reading that stands apart pulled in to where it stops standing apart (Huber's estimator, Annals of
-/// Mathematical Statistics 35, 1964; from memory): it still counts, but cannot move the mean by more than its share.
-fn steady_mean(distances: &[f64], scatter: Length, doubts: &ReadingDoubts) -> f64 {
-    let reach = 0.5 * doubts.stands_apart * scatter.as_mm();
+/// The mean, each reading weighed as Student's t of four degrees has it with the usual scatter: an ordinary one counts
+/// fully, a slipped one cannot move the mean by more than its share.
+fn steady_mean(distances: &[f64], doubts: &Doubts) -> f64 {
+    let variance = doubts.reading.scatter.as_mm().powi(2);
     let mut centre = median(distances);
     for _ in 0..8 {
-        let pulled = distances.iter().map(|value| value.clamp(centre - reach, centre + reach));
-        centre = pulled.sum::<f64>() / distances.len() as f64;
+        let weight = |value: f64| (5.0 / (4.0 + (value - centre).powi(2) / variance)).min(1.0);
+        let weighed = distances.iter().map(|value| (weight(*value), *value));
+        let (weights, sum) = weighed
+            .fold((0.0, 0.0), |(weights, sum), (weight, value)| (weights + weight, sum + weight * value));
+        centre = sum / weights;
     }
     centre
 }

@@ -4,17 +4,12 @@
 //! keeps its own label error, so a second look at it is tighter than one at a new spring. Not here: which one to take
 //! (`advice`).
 
-use std::cmp::Ordering;
-
-use super::doubts::{DecisionLimits, Doubts};
-use super::evidence::NINETY_PERCENT_OF_A_NORMAL;
-use super::posterior::{self, Posterior, Prediction};
-use crate::mechanics::{
-    self, Fit, RideFigures, SeatedBalance, Spring, SpringNumber, balance, ride_figures, spring,
-};
+use super::belief::{Belief, Outcome};
+use super::choice::{Weighed, is_at};
+use crate::mechanics::{self, Fit, RideFigures, Spring, SpringNumber, ride_figures};
+use crate::session::State;
 use crate::session::shop_rack::{bears, softest_first};
-use crate::session::{Setup, State, Target};
-use crate::statistics::Normal;
+use crate::statistics;
 use crate::units::{Estimate, Length, Share, SpringRate, Turns};
 
 /// What one spring would do.
@@ -22,20 +17,22 @@ use crate::units::{Estimate, Length, Share, SpringRate, Turns};
 pub struct Forecast {
     /// Which spring.
     pub spring: SpringNumber,
-    /// The rate printed on it, or measured by somebody.
+    /// The rate printed on it.
+    pub label: SpringRate,
+    /// The rate to reckon with: measured by somebody, else the printed one.
     pub rate: SpringRate,
     /// Collar turns past contact reckoned with.
     pub preload_turns: Turns,
-    /// Sag at the shock.
+    /// Sag at the shock, at rest.
     pub sag: Estimate<Share>,
+    /// Half-width of the interval that holds it with a chance of 90 %.
+    ninety_percent: Share,
     /// Sag at the rear wheel.
     pub wheel_sag: Share,
     /// Chance that the true sag lies in the band.
     pub chance: Share,
-    /// The same if the collar may be used to trim a little too much sag away.
+    /// The same with the collar where it helps most, within the turns that are planned.
     pub chance_with_collar: Share,
-    /// How much sag that little turn takes away.
-    pub collar_reach: Share,
     /// Whether it fits the shock.
     pub fit: Fit,
     /// What is known of it.
@@ -45,31 +42,19 @@ pub struct Forecast {
 }
 
 impl Forecast {
-    /// What the spring is worth: its chance of the band, and part of the chance that the collar would bring it there.
-    pub fn worth(&self, limits: &DecisionLimits) -> Share {
-        self.chance + (self.chance_with_collar - self.chance) * limits.rescue.as_fraction()
-    }
-
-    /// The better of two to fit comes last: it is worth more; where no spring has a chance it is nearer to the aim; else it
-    /// comes first in the order springs are told in.
-    pub fn by_worth(&self, other: &Self, target: Target, limits: &DecisionLimits) -> Ordering {
-        let worth = |one: &Self| one.worth(limits).value();
-        let distance = |one: &Self| (one.sag.value - target.sag).abs().value();
-        worth(self)
-            .total_cmp(&worth(other))
-            .then(distance(other).total_cmp(&distance(self)))
-            .then(other.rate.value().total_cmp(&self.rate.value()))
-            .then(other.spring.cmp(&self.spring))
-    }
-
     /// Whether nothing tells it from the spring on the bike: a twin promises nothing until readings were taken with it.
     pub fn is_twin_of(&self, present: &Self) -> bool {
         self.known == RateSource::ByLabel && bears(self.rate, present.rate)
     }
 
-    /// Half-width of the interval that holds the sag with a chance of 90 %, by the normal law.
-    pub fn ninety_percent(&self) -> Share {
-        self.sag.uncertainty * NINETY_PERCENT_OF_A_NORMAL
+    /// Half-width of the interval that holds the sag with a chance of 90 %.
+    pub const fn ninety_percent(&self) -> Share {
+        self.ninety_percent
+    }
+
+    /// The sag with that half-width, as people are told it.
+    pub const fn sag_to_tell(&self) -> Estimate<Share> {
+        Estimate::new(self.sag.value, self.ninety_percent)
     }
 }
 
@@ -84,89 +69,113 @@ pub enum RateSource {
     ByLabel,
 }
 
+/// Two-sided 90 % of a normal law: what Student's t comes to with many readings.
+const NINETY_PERCENT_OF_A_NORMAL: f64 = 1.644_853_626_951_472_7;
+/// Degrees of freedom from which Student's factor is the normal one to half a per cent.
+const MANY_DEGREES: f64 = 200.0;
+
 /// Every spring on the rack, softest first.
-pub fn all(setup: &Setup, state: &State, posterior: &Posterior, doubts: &Doubts) -> Vec<Forecast> {
-    let mut springs: Vec<&Spring> = setup.springs.iter().collect();
+pub(super) fn all(state: &State, belief: &Belief<'_>, weighed: &Weighed) -> Vec<Forecast> {
+    let mut springs: Vec<&Spring> = belief.setup.springs.iter().collect();
     springs.sort_by(|one, other| softest_first(one, other));
-    let preload_turns = state.present_set().map_or(Turns::ZERO, |set| set.preload_turns);
+    let set = state.present_set();
+    let preload_turns = set.map_or(Turns::ZERO, |set| set.preload_turns);
     let one = |spring: &&Spring| {
         let fitted = state.on_bike.fitted == Some(spring.number);
-        let known = match posterior.knows(spring.number) {
+        let known = match belief.knows(spring) {
             _ if fitted => RateSource::OnTheBike,
             true => RateSource::Measured,
             false => RateSource::ByLabel,
         };
-        let turns = if fitted { preload_turns } else { Turns::ZERO };
-        forecast(setup, spring, turns, known, posterior, doubts)
+        if fitted {
+            let mounting = set.map(|set| set.mounting);
+            of_standing(belief, spring, preload_turns, mounting, weighed)
+        } else {
+            of_other(belief, spring, known, weighed)
+        }
     };
     springs.iter().map(one).collect()
 }
 
-/// What a spring would do with the collar this far past contact.
-pub fn forecast(
-    setup: &Setup,
+/// The spring on the bike, its interval by its own degrees of freedom.
+fn of_standing(
+    belief: &Belief<'_>,
     spring: &Spring,
-    preload_turns: Turns,
-    known: RateSource,
-    posterior: &Posterior,
-    doubts: &Doubts,
+    turns: Turns,
+    mounting: Option<u16>,
+    weighed: &Weighed,
 ) -> Forecast {
-    let preload = setup.shock.preload(preload_turns);
-    let prediction = posterior.predict(spring, preload, doubts);
-    let sag = sag_of(&prediction, setup, posterior, doubts);
-    let curve = posterior.curve();
-    let balance = SeatedBalance {
-        load: posterior.load().value,
-        rate: posterior.rate(spring),
-        preload,
-        leverage: &curve,
-    };
-    let most = spring::most_turns(spring, &setup.shock).value().min(doubts.decision.little_preload.value());
-    let collar = setup.shock.preload(Turns::of(most) - preload_turns).as_mm().max(0.0);
-    let reach = Share::fraction(-prediction.per_preload * collar / setup.shock.stroke.as_mm());
+    let outcome = belief.outcome(spring, turns, mounting);
+    let nearest = weighed.turns.iter().min_by(|one, other| {
+        let away = |at: &Turns| (*at - turns).abs().value();
+        away(&one.turns).total_cmp(&away(&other.turns))
+    });
+    let freedom = nearest.map_or(f64::INFINITY, |at| at.freedom);
+    let at = Forecast { known: RateSource::OnTheBike, ..made(belief, spring, turns, &outcome, freedom) };
+    let here = weighed.turns.iter().find(|one| is_at(one.turns, turns)).map(|one| one.chance);
+    let best = weighed.turns.iter().map(|one| one.chance).fold(at.chance.as_fraction(), f64::max);
     Forecast {
-        spring: spring.number,
-        rate: spring.rate(),
-        preload_turns,
-        sag,
-        wheel_sag: Share::fraction(curve.wheel_travel(balance.stroke_used()) / curve.travel()),
-        chance: chance_between(sag, setup.target.low(), setup.target.high()),
-        chance_with_collar: chance_between(sag, setup.target.low(), setup.target.high() + reach),
-        collar_reach: reach,
-        fit: mechanics::fit(spring, &setup.shock, preload_turns),
-        known,
-        ride: ride_figures(&balance),
+        chance: here.map_or(at.chance, Share::fraction),
+        chance_with_collar: Share::fraction(best),
+        ..at
     }
 }
 
-/// Sag and its standard uncertainty: what was learned, where contact is called when it is fitted, and how far the
-/// curve may be from the assumed shape between the nearest measured stroke and this one.
-fn sag_of(prediction: &Prediction, setup: &Setup, posterior: &Posterior, doubts: &Doubts) -> Estimate<Share> {
-    let contact = prediction.per_preload * posterior::contact_uncertainty(setup, doubts);
-    let reach =
-        posterior.strokes.iter().map(|stroke| (stroke - prediction.used).abs()).fold(f64::INFINITY, f64::min);
-    let far = if reach.is_finite() { reach * doubts.leverage.far_spring.as_fraction() } else { 0.0 };
-    let deviation = (prediction.variance + contact.powi(2) + far.powi(2)).sqrt();
-    let stroke = setup.shock.stroke.as_mm();
-    Estimate::new(Share::fraction(prediction.used / stroke), Share::fraction(deviation / stroke))
+/// A spring to be fitted, at contact.
+pub(super) fn of_other(
+    belief: &Belief<'_>,
+    spring: &Spring,
+    known: RateSource,
+    weighed: &Weighed,
+) -> Forecast {
+    let outcome = belief.outcome(spring, Turns::ZERO, None);
+    let at = Forecast { known, ..made(belief, spring, Turns::ZERO, &outcome, f64::INFINITY) };
+    let best = weighed.fitting(spring.number).map_or(0.0, super::choice::Fitting::best_chance);
+    Forecast { chance_with_collar: Share::fraction(best.max(at.chance.as_fraction())), ..at }
+}
+
+fn made(belief: &Belief<'_>, spring: &Spring, turns: Turns, outcome: &Outcome, freedom: f64) -> Forecast {
+    let setup = belief.setup;
+    let sag = belief.sag_of(outcome);
+    let (low, high) = (setup.target.low().as_fraction(), setup.target.high().as_fraction());
+    let (mean, scale) = (sag.value.as_fraction(), sag.uncertainty.as_fraction());
+    let chance = Share::fraction(statistics::student_between(low, high, mean, scale, freedom));
+    let curve = belief.curve();
+    Forecast {
+        spring: spring.number,
+        label: spring.label,
+        rate: spring.rate(),
+        preload_turns: turns,
+        sag,
+        ninety_percent: sag.uncertainty * ninety_percent_factor(freedom),
+        wheel_sag: Share::fraction(curve.wheel_travel(Length::mm(outcome.used)) / curve.travel()),
+        chance,
+        chance_with_collar: chance,
+        fit: mechanics::fit(spring, &setup.shock, turns),
+        known: RateSource::ByLabel,
+        ride: ride_figures(&belief.seat(spring, setup.shock.preload(turns))),
+    }
+}
+
+pub(super) fn ninety_percent_factor(freedom: f64) -> f64 {
+    let few = (freedom < MANY_DEGREES).then(|| statistics::coverage_factor(0.90, freedom).ok()).flatten();
+    few.unwrap_or(NINETY_PERCENT_OF_A_NORMAL)
 }
 
 /// Sag against spring rate at contact preload, as all sets together have it: from below the softest spring to beyond the
 /// stiffest, evenly.
-pub fn curve(setup: &Setup, posterior: &Posterior) -> Vec<(SpringRate, Share)> {
-    let rates = setup.springs.iter().map(|spring| spring.rate().value());
+pub(super) fn curve(belief: &Belief<'_>) -> Vec<(SpringRate, Share)> {
+    let rates = belief.setup.springs.iter().map(|spring| spring.rate().value());
     let (softest, stiffest) =
         rates.fold((f64::INFINITY, 0.0), |(low, high), rate| (f64::min(low, rate), f64::max(high, rate)));
     if softest > stiffest {
         return Vec::new();
     }
-    let leverage = posterior.curve();
     let point = |index: u8| {
         let share = f64::from(index) / f64::from(CURVE_POINTS);
         let rate = SpringRate::n_per_mm(softest * BELOW + share * (stiffest * BEYOND - softest * BELOW));
-        let balance =
-            SeatedBalance { load: posterior.load().value, rate, preload: Length::ZERO, leverage: &leverage };
-        (rate, Share::fraction(balance.stroke_used() / setup.shock.stroke))
+        let seat = belief.seat(&Spring::labelled(SpringNumber(u16::MAX), rate), Length::ZERO);
+        (rate, Share::fraction(seat.stroke_used() / belief.setup.shock.stroke))
     };
     (0..=CURVE_POINTS).map(point).collect()
 }
@@ -176,19 +185,3 @@ const CURVE_POINTS: u8 = 24;
 /// Where the curve begins and ends, as parts of the softest and the stiffest rate.
 const BELOW: f64 = 0.95;
 const BEYOND: f64 = 1.05;
-
-/// The chance that a sag lies between two others.
-pub(super) fn chance_between(sag: Estimate<Share>, low: Share, high: Share) -> Share {
-    let normal = Normal::new(sag.value.as_fraction(), sag.uncertainty.as_fraction().max(1e-9));
-    normal.map_or(Share::ZERO, |normal| {
-        Share::fraction(normal.probability_between(low.as_fraction(), high.as_fraction()))
-    })
-}
-
-/// The rate that would rest in the middle of the band at contact preload, with the uncertainty of a spring as labelled.
-pub fn needed_rate(setup: &Setup, posterior: &Posterior, doubts: &Doubts) -> Estimate<SpringRate> {
-    let used = setup.target.sag.of(setup.shock.stroke);
-    let rate = balance::rate_for(posterior.load().value, used, Length::ZERO, &posterior.curve());
-    let relative = (posterior.needed_variance(used) + doubts.label.as_fraction().powi(2)).sqrt();
-    Estimate::new(rate, rate * relative)
-}

@@ -6,22 +6,25 @@
 
 use super::doubts::Doubts;
 use super::{Assessment, BikeFindings};
-use crate::session::{Detail, Earlier, Setup, Stamp, State};
+use crate::session::{Detail, Earlier, EarlierGas, Setup, Stamp, State};
 use crate::text::FreeText;
-use crate::units::quantity::GRAVITY;
-use crate::units::{Estimate, Share};
+use crate::units::{Estimate, Force, Mass, Share};
 
 /// What the session taught, to be told to a new one.
 pub fn carried(setup: &Setup, findings: &BikeFindings, opened: Stamp, doubts: &Doubts) -> Earlier {
-    let by_bike = bike_load(setup, doubts);
-    let weight = GRAVITY * setup.rider.as_kg();
-    let share = (findings.load.value.as_newtons() - by_bike) / weight;
-    let uncertainty = findings.load.uncertainty.as_newtons() / weight;
+    let weight = setup.rider.weight();
+    let share = (findings.load.value - bike_load(setup, doubts)) / weight;
+    let uncertainty = findings.load.uncertainty / weight;
     Earlier {
         opened,
         rider_share: Estimate::new(Share::fraction(share), Share::fraction(uncertainty)),
         falloff: findings.falloff,
         correlation: findings.correlation,
+        gas: Some(EarlierGas {
+            force: findings.gas,
+            with_share: findings.load_with_gas,
+            with_falloff: findings.falloff_with_gas,
+        }),
     }
 }
 
@@ -40,8 +43,13 @@ pub fn for_next_visit(opened: Stamp, state: &State, assessment: &Assessment, dou
     entered.details()
 }
 
-/// The part of the load that the bike itself puts on the spring, in newtons.
-pub(super) fn bike_load(setup: &Setup, doubts: &Doubts) -> f64 {
-    let sprung = (setup.bike.as_kg() - doubts.load.unsprung.as_kg()).max(1.0);
-    GRAVITY * doubts.load.bike_share.as_fraction() * sprung
+/// The part of the load that the bike itself puts on the spring: the whole wheel hangs on the rear axle and rests on none.
+pub(super) fn bike_load(setup: &Setup, doubts: &Doubts) -> Force {
+    (setup.bike * doubts.load.bike_share.value.as_fraction() - unsprung(setup, doubts).value).weight()
+}
+
+/// What does not rest on the spring: as it was told, half the doubt left, or as usual.
+pub(super) fn unsprung(setup: &Setup, doubts: &Doubts) -> Estimate<Mass> {
+    let usual = doubts.load.unsprung;
+    setup.unsprung.map_or(usual, |entered| Estimate::new(entered, usual.uncertainty * 0.5))
 }

@@ -5,13 +5,14 @@
 //! another spring tomorrow. The forecasts are those of a spring on the list of which as much is known. Not here: putting
 //! one on the list (a correction of the rack, like any other), and words (`phrase::shop_alternatives`).
 
+use super::belief::Belief;
+use super::choice::{self, Weighed};
 use super::doubts::Doubts;
 use super::forecast::{self, Forecast, RateSource};
-use super::posterior::Posterior;
-use super::{Advice, Assessment};
-use crate::mechanics::{Spring, SpringNumber};
+use super::{Advice, Assessment, KeepReason};
+use crate::mechanics::Spring;
 use crate::session::{Setup, ShopSpring, State, shop_rack};
-use crate::units::{Share, SpringRate, Turns};
+use crate::units::{Minutes, Share, SpringRate};
 
 /// What lies beyond the session's list.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,95 +63,131 @@ pub fn shop_alternatives(
     shop: &[ShopSpring],
     doubts: &Doubts,
 ) -> Option<ShopAlternatives> {
-    let least = least_worth(assessment, doubts)?;
-    let nothing_lands = matches!(assessment.advice, Advice::NothingOnTheList { .. });
-    if shop.is_empty() && !nothing_lands {
+    let least = least_worth(assessment)?;
+    let nothing_lands = least == Least::Lands;
+    let order = nothing_lands || is_only_kept(assessment);
+    if shop.is_empty() && !order {
         return None;
     }
-    let (_, _, posterior) = super::learn(setup, state, doubts);
-    let look = ShopLook { setup, present: assessment.present(), posterior, doubts };
+    let belief = super::learn(setup, state, doubts);
+    let look = ShopLook { belief: &belief, assessment, lands: doubts.lands };
     let mut shop_alternatives =
         ShopAlternatives { held: look.best(shop, least), get: None, kinds: shop.len() };
-    if nothing_lands && shop_alternatives.offered().is_none() {
-        shop_alternatives.get = look.to_get(assessment.findings.needed_rate.value);
+    if order && shop_alternatives.offered().is_none() {
+        shop_alternatives.get = look.to_get(least);
     }
     (shop_alternatives.held.is_some() || shop_alternatives.get.is_some()).then_some(shop_alternatives)
 }
 
-/// What a spring must be worth to be spoken of: to land at all where nothing on the list does, else to gain as much over
-/// the advised way as a swap must. None while another reading or a check comes first.
-fn least_worth(assessment: &Assessment, doubts: &Doubts) -> Option<Share> {
-    let limits = &doubts.decision;
-    let of = |number: SpringNumber| {
-        let forecast = assessment.forecasts.iter().find(|forecast| forecast.spring == number);
-        forecast.map(|forecast| forecast.worth(limits))
-    };
-    let best = match &assessment.advice {
-        Advice::NothingOnTheList { .. } => return Some(limits.lands),
-        Advice::FirstSpring { best_match, .. } | Advice::Swap { best_match, .. } => of(*best_match)?,
-        Advice::Keep { .. } => assessment.present()?.chance,
-        Advice::SetPreload(plan) => plan.chance_after,
-        Advice::TakeReadings { .. } | Advice::Check { .. } | Advice::ReadAgain { .. } => return None,
-    };
-    Some(best + limits.better_by)
+/// What a spring must promise to be spoken of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Least {
+    /// To land at all: nothing on the list does.
+    Lands,
+    /// To be worth more than the advised way.
+    Worth(Minutes),
 }
 
-/// What a forecast takes.
+/// None while another reading or a check comes first.
+fn least_worth(assessment: &Assessment) -> Option<Least> {
+    let weighed = &assessment.weighed;
+    match &assessment.advice {
+        Advice::NothingOnTheList { .. } | Advice::NoneFits { .. } => Some(Least::Lands),
+        Advice::FirstSpring { .. } | Advice::Swap { .. } => Some(Least::Worth(weighed.swap?.1)),
+        Advice::Keep { .. } | Advice::SetPreload(_) => Some(Least::Worth(weighed.stop?.1)),
+        Advice::TakeReadings { .. } | Advice::Check { .. } | Advice::ReadAgain { .. } => None,
+    }
+}
+
+/// Whether the spring stays for want of a better one.
+fn is_only_kept(assessment: &Assessment) -> bool {
+    matches!(assessment.advice, Advice::Keep { because: KeepReason::NothingBetter })
+}
+
+/// What the shop's spring must be worth more before the list is left for it (common practice, no source).
+const CLEARLY: Minutes = Minutes::of(5.0);
+
+/// What a look takes.
 struct ShopLook<'a> {
-    setup: &'a Setup,
-    /// The spring on the bike.
-    present: Option<&'a Forecast>,
-    posterior: Posterior,
-    doubts: &'a Doubts,
+    belief: &'a Belief<'a>,
+    assessment: &'a Assessment,
+    lands: Share,
+}
+
+/// A spring as it was looked at.
+struct Seen {
+    forecast: Forecast,
+    /// What fitting it is worth; none where it does not fit.
+    worth: Option<Minutes>,
 }
 
 impl ShopLook<'_> {
-    fn forecast(&self, spring: &Spring) -> Forecast {
-        forecast::forecast(self.setup, spring, Turns::ZERO, RateSource::ByLabel, &self.posterior, self.doubts)
+    fn look(&self, spring: &Spring) -> Seen {
+        let fitting = choice::fitting(self.belief, spring);
+        let worth = fitting.as_ref().map(|fitting| Minutes::of(fitting.worth));
+        let weighed = Weighed::of_one(fitting);
+        Seen { forecast: forecast::of_other(self.belief, spring, RateSource::ByLabel, &weighed), worth }
     }
 
     /// The best spring of the shop that is worth enough: one that can be had before one that cannot.
-    fn best(&self, shop: &[ShopSpring], least: Share) -> Option<ShopAlternative> {
-        let limits = &self.doubts.decision;
-        let others =
-            shop.iter().filter(|kind| !self.setup.springs.iter().any(|spring| kind.is_kind_of(spring)));
+    fn best(&self, shop: &[ShopSpring], least: Least) -> Option<ShopAlternative> {
+        let setup = self.belief.setup;
+        let others = shop.iter().filter(|kind| !setup.springs.iter().any(|spring| kind.is_kind_of(spring)));
         let held = others.map(|kind| self.held(kind));
-        let would_do =
-            held.filter(|held| held.forecast.worth(limits) >= least && !self.is_twin(&held.forecast));
-        would_do.max_by(|one, other| {
-            let worth = one.forecast.by_worth(&other.forecast, self.setup.target, limits);
-            other.how.cmp(&one.how).then(worth)
-        })
+        let would_do = held.filter(|(held, seen)| self.does(seen, least) && !self.is_twin(&held.forecast));
+        let best = would_do.max_by(|(one, first), (other, second)| {
+            other.how.cmp(&one.how).then(rank(first).total_cmp(&rank(second)))
+        });
+        best.map(|(held, _)| held)
+    }
+
+    /// Whether it promises enough. A spring that does not fit is spoken of by its chance.
+    fn does(&self, seen: &Seen, least: Least) -> bool {
+        match (least, seen.worth) {
+            (Least::Worth(least), Some(worth)) => worth > least + CLEARLY,
+            (Least::Worth(_), None) => false,
+            (Least::Lands, _) => seen.forecast.chance_with_collar >= self.lands,
+        }
     }
 
     /// Whether it is a twin of the spring on the bike.
     fn is_twin(&self, forecast: &Forecast) -> bool {
-        self.present.is_some_and(|present| forecast.is_twin_of(present))
+        self.assessment.present().is_some_and(|present| forecast.is_twin_of(present))
     }
 
-    fn held(&self, kind: &ShopSpring) -> ShopAlternative {
-        let forecast = self.forecast(&shop_rack::joining(kind, &self.setup.springs));
+    fn held(&self, kind: &ShopSpring) -> (ShopAlternative, Seen) {
+        let seen = self.look(&shop_rack::joining(kind, &self.belief.setup.springs));
         let how = match kind.count {
-            _ if !forecast.fit.is_possible() => Availability::DoesNotFit,
+            _ if !seen.forecast.fit.is_possible() => Availability::DoesNotFit,
             0 => Availability::Out,
             _ => Availability::There,
         };
-        ShopAlternative { kind: *kind, forecast, how }
+        (ShopAlternative { kind: *kind, forecast: seen.forecast, how }, seen)
     }
 
-    /// The spring to get for a rate: springs come in steps of 50 lb/in, some in steps of 25 (common practice, no source);
-    /// one between the fifties only where that is clearly better. None where that is a twin of the one on the bike.
-    fn to_get(&self, needed: SpringRate) -> Option<Forecast> {
-        let limits = &self.doubts.decision;
+    /// The spring to get: springs come in steps of 50 lb/in, some in steps of 25 (common practice, no source); one between
+    /// the fifties only where that is worth a swap's price more. None where that is a twin of the one on the bike, or no
+    /// better than what is there.
+    fn to_get(&self, least: Least) -> Option<Forecast> {
+        let needed = self.belief.needed_rate().value;
+        let price = self.belief.doubts.prices.swap;
         let nearest = |step: f64| {
             let rate = SpringRate::lb_per_in(((needed.as_lb_per_in() / step).round() * step).max(step));
-            self.forecast(&shop_rack::joining(&ShopSpring::labelled(rate), &self.setup.springs))
+            self.look(&shop_rack::joining(&ShopSpring::labelled(rate), &self.belief.setup.springs))
         };
-        match [50.0, 25.0].map(|step| Some(nearest(step)).filter(|forecast| !self.is_twin(forecast))) {
-            [Some(coarse), Some(fine)] if fine.worth(limits) <= coarse.worth(limits) + limits.better_by => {
-                Some(coarse)
+        let [coarse, fine] = [50.0, 25.0]
+            .map(nearest)
+            .map(|seen| Some(seen).filter(|seen| self.does(seen, least) && !self.is_twin(&seen.forecast)));
+        match (coarse, fine) {
+            (Some(coarse), Some(fine)) if rank(&fine) <= rank(&coarse) + price.value() => {
+                Some(coarse.forecast)
             }
-            [coarse, fine] => fine.or(coarse),
+            (coarse, fine) => fine.or(coarse).map(|seen| seen.forecast),
         }
     }
+}
+
+/// What the better has more of: worth, or the chance of one that cannot be fitted.
+fn rank(seen: &Seen) -> f64 {
+    seen.worth.map_or_else(|| seen.forecast.chance.as_fraction(), Minutes::value)
 }

@@ -1,10 +1,11 @@
 //! What deserves a look though it changes no advice by itself. Data; the words are in `phrase`.
 
 use super::advice::AdviceInput;
-use super::prior::load_before_reading;
+use super::belief::prior;
+use super::check::{Against, Off};
 use crate::mechanics::{Fit, SpringNumber};
-use crate::session::ReadingNumber;
 use crate::session::state::BenchCheckState;
+use crate::session::{Posture, ReadingNumber};
 use crate::units::{Force, Length, LeverageRatio, Share, Turns};
 
 /// Something that deserves a look.
@@ -14,8 +15,23 @@ pub enum Warning {
     BenchCheckLeftOut,
     /// A reading stands apart; it counts, but less.
     ReadingApart(ReadingNumber),
-    /// The sets do not go together; this one is furthest off.
+    /// This set is not where those before it put it.
     SetsDisagree(usize),
+    /// The readings are not where weights, travel and stroke put them.
+    NotAsTold {
+        /// What was read.
+        read: Length,
+        /// What was expected.
+        expected: Length,
+        /// How many sets agree with the first; none but itself where it stands alone.
+        sets: usize,
+    },
+    /// Nothing explains readings, weights and springs together; the figures said are not to be relied on.
+    NotSettled,
+    /// Readings from above and from below lie far apart: the shock or a bearing sticks.
+    FrictionHigh(Force),
+    /// A reading so near the end of the stroke that it only says the rest lies there or further.
+    ReadingAtTheEnd(ReadingNumber),
     /// The collar stands further past contact than the maker of the shock allows.
     BeyondTurnsLimit {
         /// Where it stands.
@@ -30,6 +46,8 @@ pub enum Warning {
         /// How far the shock would compress it.
         needed: Length,
     },
+    /// The inner diameter of the spring on the bike does not clear the shock body.
+    FittedTooNarrow(SpringNumber),
     /// The printed stroke of the spring on the bike is not known.
     FittedStrokeUnknown(SpringNumber),
     /// The readings put the load far from what the weights say.
@@ -49,7 +67,7 @@ pub enum Warning {
 }
 
 /// Everything that deserves a look now.
-pub fn gather(situation: &AdviceInput<'_>) -> Vec<Warning> {
+pub(super) fn gather(situation: &AdviceInput<'_>) -> Vec<Warning> {
     let mut warnings = fitted_spring(situation);
     warnings.extend(readings(situation));
     warnings.extend(load(situation));
@@ -74,7 +92,8 @@ fn fitted_spring(situation: &AdviceInput<'_>) -> Vec<Warning> {
                 warnings.push(Warning::FittedBinds { spring: fitted.spring, needed });
             }
             Fit::StrokeUnknown => warnings.push(Warning::FittedStrokeUnknown(fitted.spring)),
-            Fit::Fits | Fit::TooNarrow => {}
+            Fit::TooNarrow => warnings.push(Warning::FittedTooNarrow(fitted.spring)),
+            Fit::Fits => {}
         }
     }
     let allowed = situation.setup.shock.turns_limit;
@@ -86,24 +105,45 @@ fn fitted_spring(situation: &AdviceInput<'_>) -> Vec<Warning> {
 
 fn readings(situation: &AdviceInput<'_>) -> Vec<Warning> {
     let mut warnings: Vec<_> =
-        situation.sets.iter().filter_map(|set| set.apart).map(Warning::ReadingApart).collect();
-    if let super::Agreement::Apart { set } = situation.findings.agreement {
-        warnings.push(Warning::SetsDisagree(set));
+        situation.belief.apart().map(|(_, reading)| Warning::ReadingApart(reading)).collect();
+    let figures = situation.belief.sets.iter().flat_map(|set| &set.figures);
+    let bounds = figures.filter(|figure| figure.is_bound);
+    warnings.extend(bounds.map(|figure| Warning::ReadingAtTheEnd(figure.number)));
+    warnings.extend(situation.off.iter().flatten().map(|off| off_place(off, situation)));
+    if !situation.belief.is_settled() {
+        warnings.push(Warning::NotSettled);
     }
-    let usual = situation.doubts.reading.scatter;
     let scatter = situation.findings.scatter;
-    if scatter > usual * 1.8 {
+    if scatter > situation.doubts.reading.scatter * 1.8 {
         warnings.push(Warning::ScatterHigh(scatter));
     }
+    let friction = situation.findings.friction.filter(|friction| *friction > STICKS);
+    warnings.extend(friction.map(Warning::FrictionHigh));
     warnings
+}
+
+/// Friction at the shock above which a service comes before the right spring (common practice, no source).
+const STICKS: Force = Force::newtons(60.0);
+
+fn off_place(off: &Off, situation: &AdviceInput<'_>) -> Warning {
+    match off.against {
+        Against::SetsBefore => Warning::SetsDisagree(off.set),
+        Against::Told => Warning::NotAsTold {
+            read: off.read,
+            expected: off.expected.value,
+            sets: if situation.off[1].is_some() { 1 } else { situation.belief.sets.len() },
+        },
+    }
 }
 
 fn load(situation: &AdviceInput<'_>) -> Vec<Warning> {
     let mut warnings = Vec::new();
-    let expected = load_before_reading(situation.setup, situation.doubts);
+    let expected = prior::load(situation.setup, situation.doubts);
     let findings = situation.findings.load.value;
-    let apart = situation.doubts.reading.stands_apart;
-    if !situation.sets.is_empty() && (findings - expected.value).abs() > expected.uncertainty * apart {
+    let entered = situation.off[0].is_some();
+    let seated = situation.belief.how.posture == Posture::Seated;
+    let far = (findings - expected.value).abs() > expected.uncertainty * FAR;
+    if !situation.belief.sets.is_empty() && seated && far && !entered {
         warnings.push(Warning::LoadUnlikely { findings, expected: expected.value });
     }
     if let Some(load) = situation.setup.wheel_load {
@@ -114,3 +154,6 @@ fn load(situation: &AdviceInput<'_>) -> Vec<Warning> {
     }
     warnings
 }
+
+/// Doubts of the load from which the weights are worth a look: they pull on what was learned, so it seldom goes further.
+const FAR: f64 = 2.5;

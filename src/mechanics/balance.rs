@@ -1,11 +1,13 @@
-//! The seated balance: where a resting rider leaves the shock, `k (x + p) = W L(x)`.
+//! The seated balance: where a resting rider leaves the shock, `k (s + ½ η s²) + F = W L(x)` with `s = x + p`.
 //!
-//! k spring rate, x stroke used, p preload, W sprung load on the rear wheel, L leverage ratio; friction is left out
-//! (it hides in W, the same way at every reading). There is one root in (0, S) whenever `k p < W L(0)` and
-//! `k (S + p) > W L(S)`; outside, the shock stays topped out or sits at the end of its stroke. Source: principle of
-//! virtual work on a linkage without mass; any textbook of statics. Not here: how sure the load is.
+//! k spring rate, η how the rate grows with compression, x stroke used, p preload, F gas force of the shock, W sprung load
+//! on the rear wheel, L leverage ratio; friction is left out (it leans the same way at every reading). There is one root in
+//! (0, S) whenever the spring is too soft at full extension and stiff enough at the end of the stroke; outside, the shock
+//! stays topped out or sits at the end of its stroke. Source: principle of virtual work on a linkage without mass; any
+//! textbook of statics. Not here: how sure the load is.
 
 use super::leverage::LeverageCurve;
+use super::spring::Stiffening;
 use crate::units::{Force, Length, Share, SpringRate};
 
 /// One rider at rest on one spring.
@@ -13,10 +15,14 @@ use crate::units::{Force, Length, Share, SpringRate};
 pub struct SeatedBalance<'a> {
     /// Sprung load on the rear wheel.
     pub load: Force,
-    /// Spring rate.
+    /// Spring rate, of a progressive spring at no compression.
     pub rate: SpringRate,
+    /// How the rate grows with compression.
+    pub stiffening: Stiffening,
     /// Compression of the spring at full extension.
     pub preload: Length,
+    /// Force of the charge in the damper, which pushes the shock out.
+    pub gas: Force,
     /// The leverage curve.
     pub leverage: &'a LeverageCurve,
 }
@@ -26,7 +32,7 @@ pub struct SeatedBalance<'a> {
 pub enum Resting {
     /// Inside the stroke, with this much of it used.
     Within(Length),
-    /// The preload carries the whole load: the shock does not move.
+    /// Preload and gas carry the whole load: the shock does not move.
     ToppedOut,
     /// The load takes the whole stroke.
     Bottomed,
@@ -41,14 +47,23 @@ pub struct Sensitivity {
     pub per_log_rate: Length,
     /// Per unit of fall-off (as parts of one).
     pub per_falloff: Length,
+    /// Per unit of belly (as parts of one).
+    pub per_belly: Length,
     /// Millimetres per millimetre of preload, as a share (negative: preload takes sag away).
     pub per_preload: Share,
+    /// Per newton of gas force.
+    pub per_newton: Length,
 }
 
 const MOST_ROUNDS: usize = 60;
 const CLOSE_ENOUGH_MM: f64 = 1e-10;
 
-impl SeatedBalance<'_> {
+impl<'a> SeatedBalance<'a> {
+    /// A spring of one rate on a shock without charge.
+    pub const fn of(load: Force, rate: SpringRate, preload: Length, leverage: &'a LeverageCurve) -> Self {
+        Self { load, rate, stiffening: Stiffening::NONE, preload, gas: Force::ZERO, leverage }
+    }
+
     /// Where the shock comes to rest.
     pub fn resting(&self) -> Resting {
         let stroke = self.leverage.stroke().as_mm();
@@ -70,7 +85,7 @@ impl SeatedBalance<'_> {
         }
     }
 
-    /// Spring force minus the load's force on the shock; zero at rest.
+    /// Spring and gas force minus the load's force on the shock; zero at rest.
     pub fn residual(&self, used: Length) -> Force {
         Force::newtons(self.excess(used.as_mm()))
     }
@@ -78,32 +93,45 @@ impl SeatedBalance<'_> {
     /// How the stroke used answers to each cause, by the implicit function theorem on the balance.
     pub fn sensitivity(&self, used: Length) -> Sensitivity {
         let x = used.as_mm();
-        let (load, rate) = (self.load.as_newtons(), self.rate.as_n_per_mm());
+        let load = self.load.as_newtons();
         let stiffness = self.stiffness(x);
         Sensitivity {
             per_log_load: Length::mm(load * self.leverage.ratio_at(x) / stiffness),
-            per_log_rate: Length::mm(-rate * (x + self.preload.as_mm()) / stiffness),
+            per_log_rate: Length::mm(-self.spring_force(x) / stiffness),
             per_falloff: Length::mm(load * self.leverage.per_falloff(x) / stiffness),
-            per_preload: Share::fraction(-rate / stiffness),
+            per_belly: Length::mm(load * self.leverage.per_belly(x) / stiffness),
+            per_preload: Share::fraction(-self.rate_at(x) / stiffness),
+            per_newton: Length::mm(-1.0 / stiffness),
         }
     }
 
+    /// Force of the spring at a stroke.
+    pub(super) fn spring_force(&self, x: f64) -> f64 {
+        let compression = x + self.preload.as_mm();
+        self.rate.as_n_per_mm() * compression * (1.0 + 0.5 * self.stiffening.per_mm() * compression)
+    }
+
+    /// Rate of the spring at a stroke.
+    pub(super) fn rate_at(&self, x: f64) -> f64 {
+        self.rate.as_n_per_mm() * (1.0 + self.stiffening.per_mm() * (x + self.preload.as_mm()))
+    }
+
     fn excess(&self, x: f64) -> f64 {
-        self.rate.as_n_per_mm() * (x + self.preload.as_mm())
-            - self.load.as_newtons() * self.leverage.ratio_at(x)
+        self.spring_force(x) + self.gas.as_newtons() - self.load.as_newtons() * self.leverage.ratio_at(x)
     }
 
     /// Slope of the excess: what a millimetre more stroke adds to it. A ratio that rises faster than the spring
-    /// stiffens would make the seat unstable; no frame does, and a tenth of the rate keeps the figures finite.
+    /// stiffens would make the seat unstable; no frame does, and a fifth of the rate keeps the figures finite.
     fn stiffness(&self, x: f64) -> f64 {
-        let rate = self.rate.as_n_per_mm();
-        (rate - self.load.as_newtons() * self.leverage.slope_at(x)).max(0.1 * rate)
+        let rate = self.rate_at(x);
+        (rate - self.load.as_newtons() * self.leverage.slope_at(x)).max(0.2 * rate)
     }
 
     /// Newton's method inside a shrinking bracket, so that no curve can throw it out.
     fn root(&self, stroke: f64) -> f64 {
         let (mut low, mut high) = (0.0, stroke);
-        let mut x = self.load.as_newtons() * self.leverage.ratio_at(stroke * 0.3) / self.rate.as_n_per_mm();
+        let force = self.load.as_newtons() * self.leverage.ratio_at(stroke * 0.3) - self.gas.as_newtons();
+        let mut x = force / self.rate.as_n_per_mm();
         for _ in 0..MOST_ROUNDS {
             if !(low < x && x < high) {
                 x = 0.5 * (low + high);
@@ -124,20 +152,16 @@ impl SeatedBalance<'_> {
     }
 }
 
-/// The rate that would rest at `used` under this load: `k = W L(x) / (x + p)`.
-pub fn rate_for(load: Force, used: Length, preload: Length, leverage: &LeverageCurve) -> SpringRate {
-    let force = load.as_newtons() * leverage.ratio(used).value();
-    SpringRate::n_per_mm(force / (used + preload).as_mm())
-}
-
-/// The preload at which this spring would rest at `used`: `p = W L(x) / k - x`; negative where no preload can.
-pub fn preload_for(load: Force, used: Length, rate: SpringRate, leverage: &LeverageCurve) -> Length {
-    Length::mm(load.as_newtons() * leverage.ratio(used).value() / rate.as_n_per_mm()) - used
-}
-
-/// The load that rests a spring at `used`: `W = k (x + p) / L(x)`.
-pub fn load_for(used: Length, preload: Length, rate: SpringRate, leverage: &LeverageCurve) -> Force {
-    (rate * (used + preload)) / leverage.ratio(used).value()
+/// The rate that would rest at `used` under this load against this gas force: `k = (W L(x) - F) / (x + p)`.
+pub fn rate_for(
+    load: Force,
+    gas: Force,
+    used: Length,
+    preload: Length,
+    leverage: &LeverageCurve,
+) -> SpringRate {
+    let force = load.as_newtons() * leverage.ratio(used).value() - gas.as_newtons();
+    SpringRate::n_per_mm(force.max(0.0) / (used + preload).as_mm())
 }
 
 #[cfg(test)]
@@ -149,14 +173,9 @@ mod tests {
     }
 
     fn used(rate: f64, preload: f64, leverage: &LeverageCurve) -> f64 {
-        SeatedBalance {
-            load: Force::newtons(600.0),
-            rate: SpringRate::lb_per_in(rate),
-            preload: Length::mm(preload),
-            leverage,
-        }
-        .stroke_used()
-        .as_mm()
+        SeatedBalance::of(Force::newtons(600.0), SpringRate::lb_per_in(rate), Length::mm(preload), leverage)
+            .stroke_used()
+            .as_mm()
     }
 
     #[test]
@@ -181,53 +200,77 @@ mod tests {
     #[test]
     fn a_load_too_small_or_too_great_is_named_not_solved() {
         let curve = curve(20.0);
-        let balance = |load: f64| SeatedBalance {
-            load: Force::newtons(load),
-            rate: SpringRate::lb_per_in(450.0),
-            preload: Length::mm(2.0),
-            leverage: &curve,
-        };
+        let spring = SpringRate::lb_per_in(450.0);
+        let balance = |load: f64| SeatedBalance::of(Force::newtons(load), spring, Length::mm(2.0), &curve);
         assert_eq!(balance(10.0).resting(), Resting::ToppedOut);
         assert_eq!(balance(5_000.0).resting(), Resting::Bottomed);
     }
 
     #[test]
-    fn the_rate_and_the_preload_that_would_seat_do_seat() {
+    fn the_rate_that_would_seat_does_seat() {
         let curve = curve(20.0);
-        let (load, wanted) = (Force::newtons(600.0), Length::mm(18.0));
-        let rate = rate_for(load, wanted, Length::ZERO, &curve);
-        let balance = SeatedBalance { load, rate, preload: Length::ZERO, leverage: &curve };
+        let (load, gas, wanted) = (Force::newtons(600.0), Force::newtons(120.0), Length::mm(18.0));
+        let rate = rate_for(load, gas, wanted, Length::mm(1.0), &curve);
+        let balance = SeatedBalance { gas, ..SeatedBalance::of(load, rate, Length::mm(1.0), &curve) };
         assert!((balance.stroke_used() - wanted).abs().as_mm() < 1e-9);
-        let soft = rate * 0.95;
-        let preload = preload_for(load, wanted, soft, &curve);
-        let trimmed = SeatedBalance { load, rate: soft, preload, leverage: &curve };
-        assert!((trimmed.stroke_used() - wanted).abs().as_mm() < 1e-9);
-        assert!((load_for(wanted, preload, soft, &curve) - load).abs().as_newtons() < 1e-9);
+    }
+
+    #[test]
+    fn more_gas_carries_more_of_the_load() {
+        let curve = curve(20.0);
+        let spring = SpringRate::lb_per_in(450.0);
+        let with = |gas: f64| SeatedBalance {
+            gas: Force::newtons(gas),
+            ..SeatedBalance::of(Force::newtons(600.0), spring, Length::ZERO, &curve)
+        };
+        assert!(with(150.0).stroke_used() < with(0.0).stroke_used());
+    }
+
+    #[test]
+    fn a_progressive_spring_is_as_far_in_as_its_force_table_says() {
+        // 70 N/mm rising to 84 at 60 mm: at 18 mm in it pushes 70·18 + ½·(14/60)·18² = 1297.8 N, reckoned by hand.
+        let leverage = LeverageCurve::linear(Length::mm(60.0), Length::mm(60.0), Share::ZERO);
+        let (rate, end) = (SpringRate::n_per_mm(70.0), SpringRate::n_per_mm(84.0));
+        let stiffening = Stiffening::between(rate, end, Length::mm(60.0));
+        let load = Force::newtons(1_297.8);
+        let balance = SeatedBalance { stiffening, ..SeatedBalance::of(load, rate, Length::ZERO, &leverage) };
+        assert!((balance.stroke_used().as_mm() - 18.0).abs() < 1e-9);
     }
 
     #[test]
     fn the_sensitivities_are_the_slopes_of_the_stroke_used() {
-        let curve = curve(20.0);
-        let at = |load: f64, rate: f64, preload: f64, falloff: f64| {
-            let leverage = curve.with_falloff(Share::fraction(falloff));
+        let base = curve(20.0);
+        let (rate, end) = (SpringRate::n_per_mm(78.8), SpringRate::n_per_mm(90.0));
+        let stiffening = Stiffening::between(rate, end, Length::mm(65.0));
+        // ln load, ln rate, preload, fall-off, belly, gas.
+        let seat = |causes: [f64; 6]| {
+            let [load, rate, preload, falloff, belly, gas] = causes;
+            let leverage = base.with_falloff(Share::fraction(falloff)).with_belly(Share::fraction(belly));
             let balance = SeatedBalance {
                 load: Force::newtons(load.exp()),
                 rate: SpringRate::n_per_mm(rate.exp()),
+                stiffening,
                 preload: Length::mm(preload),
+                gas: Force::newtons(gas),
                 leverage: &leverage,
             };
-            (balance.stroke_used().as_mm(), balance.sensitivity(balance.stroke_used()))
+            let by = balance.sensitivity(balance.stroke_used());
+            let slopes = [by.per_log_load, by.per_log_rate].map(Length::as_mm);
+            let more = [by.per_falloff, by.per_belly, by.per_newton].map(Length::as_mm);
+            let all = [slopes[0], slopes[1], by.per_preload.as_fraction(), more[0], more[1], more[2]];
+            (balance.stroke_used().as_mm(), all)
         };
-        let (load, rate, step) = (600f64.ln(), 78.8f64.ln(), 1e-5);
-        let (_, slopes) = at(load, rate, 1.0, 0.2);
-        let slope = |ahead: f64, behind: f64| (ahead - behind) / (2.0 * step);
-        let by_load = slope(at(load + step, rate, 1.0, 0.2).0, at(load - step, rate, 1.0, 0.2).0);
-        let by_rate = slope(at(load, rate + step, 1.0, 0.2).0, at(load, rate - step, 1.0, 0.2).0);
-        let by_preload = slope(at(load, rate, 1.0 + step, 0.2).0, at(load, rate, 1.0 - step, 0.2).0);
-        let by_falloff = slope(at(load, rate, 1.0, 0.2 + step).0, at(load, rate, 1.0, 0.2 - step).0);
-        assert!((slopes.per_log_load.as_mm() - by_load).abs() < 1e-4);
-        assert!((slopes.per_log_rate.as_mm() - by_rate).abs() < 1e-4);
-        assert!((slopes.per_preload.as_fraction() - by_preload).abs() < 1e-4);
-        assert!((slopes.per_falloff.as_mm() - by_falloff).abs() < 1e-4);
+        let at = [600f64.ln(), 78.8f64.ln(), 1.0, 0.2, 0.1, 110.0];
+        let (_, slopes) = seat(at);
+        for (cause, slope) in slopes.into_iter().enumerate() {
+            let step = if cause == 5 { 1e-2 } else { 1e-5 };
+            let moved = |by: f64| {
+                let mut moved = at;
+                moved[cause] += by;
+                seat(moved).0
+            };
+            let found = (moved(step) - moved(-step)) / (2.0 * step);
+            assert!((slope - found).abs() < 1e-4, "cause {cause}: {slope} beside {found}");
+        }
     }
 }

@@ -2,7 +2,8 @@
 //!
 //! Three grades of knowledge give three bases: the mean ratio T/S alone, the ratio at both ends, or pairs measured on
 //! the bike. On top of each stands a linear fall-off c, `L = base(x) + (T/S) c (½ - x/S)`, whose integral over the
-//! stroke is zero for every c, so travel stays what it is. The fall-off is what the readings can correct. Not here: how
+//! stroke is zero for every c, so travel stays what it is, and a belly q, `(T/S) q ((x/S - ½)² - 1/12)`, of which the same
+//! holds. Fall-off and belly are what the readings can correct. Not here: how
 //! sure anybody is of c (`assessment::doubts`).
 
 use crate::statistics::{Intercept, MonotoneCubic, PolynomialFit, PolynomialModel, StatisticsError};
@@ -27,6 +28,7 @@ pub struct LeverageCurve {
     mean: f64,
     base: Base,
     falloff: f64,
+    belly: f64,
 }
 
 /// The curve below the linear fall-off.
@@ -62,6 +64,7 @@ impl LeverageCurve {
             mean: travel / stroke,
             base: Base::Mean,
             falloff: falloff.as_fraction(),
+            belly: 0.0,
         }
     }
 
@@ -88,13 +91,20 @@ impl LeverageCurve {
             Some(fit) if follows(&fit, &x, &z, stroke, travel) => Base::Polynomial(fit),
             _ => through_pairs()?,
         };
-        Ok(Self { stroke: stroke.as_mm(), mean: travel / stroke, base, falloff: 0.0 })
+        Ok(Self { stroke: stroke.as_mm(), mean: travel / stroke, base, falloff: 0.0, belly: 0.0 })
     }
 
     /// The same curve with another linear fall-off on top of its base.
     #[must_use]
     pub fn with_falloff(&self, falloff: Share) -> Self {
         Self { falloff: falloff.as_fraction(), ..self.clone() }
+    }
+
+    /// The same curve with another belly on top of its base: how much higher the ratio stands at both ends than midway,
+    /// four times over, as a share of its mean; `(T/S) q ((x/S - ½)² - 1/12)`, which adds no travel.
+    #[must_use]
+    pub fn with_belly(&self, belly: Share) -> Self {
+        Self { belly: belly.as_fraction(), ..self.clone() }
     }
 
     /// The linear fall-off on top of the base, as a share of the mean ratio.
@@ -115,7 +125,10 @@ impl LeverageCurve {
             Base::Polynomial(fit) => fit.value(x),
             Base::Cubic(cubic) => cubic.value(x),
         };
-        Length::mm(base + self.mean * self.falloff * (x / 2.0) * (1.0 - x / self.stroke))
+        let t = x / self.stroke;
+        let fallen = self.falloff * (x / 2.0) * (1.0 - t);
+        let bellied = self.belly * self.stroke * (((t - 0.5).powi(3) + 0.125) / 3.0 - t / 12.0);
+        Length::mm(base + self.mean * (fallen + bellied))
     }
 
     /// Wheel travel at the end of the stroke.
@@ -142,6 +155,11 @@ impl LeverageCurve {
         misses.max_by(|one, other| one.largest.value().total_cmp(&other.largest.value()))
     }
 
+    /// Change of the ratio at a stroke per unit of belly.
+    pub fn belly_effect(&self, stroke: Length) -> LeverageRatio {
+        LeverageRatio::ratio(self.per_belly(stroke.as_mm()))
+    }
+
     /// Change of the ratio at a stroke per unit of fall-off.
     pub fn falloff_effect(&self, stroke: Length) -> LeverageRatio {
         LeverageRatio::ratio(self.per_falloff(stroke.as_mm()))
@@ -153,7 +171,7 @@ impl LeverageCurve {
             Base::Polynomial(fit) => fit.slope(x),
             Base::Cubic(cubic) => cubic.slope(x),
         };
-        base + self.per_falloff(x) * self.falloff
+        base + self.per_falloff(x) * self.falloff + self.per_belly(x) * self.belly
     }
 
     /// Change of the ratio per millimetre of stroke.
@@ -163,12 +181,17 @@ impl LeverageCurve {
             Base::Polynomial(fit) => fit.curvature(x),
             Base::Cubic(cubic) => cubic.curvature(x),
         };
-        base - self.mean * self.falloff / self.stroke
+        base - self.mean * (self.falloff - 2.0 * self.belly * (x / self.stroke - 0.5)) / self.stroke
     }
 
     /// Change of the ratio at a stroke per unit of fall-off.
     pub(super) fn per_falloff(&self, x: f64) -> f64 {
         self.mean * (0.5 - x / self.stroke)
+    }
+
+    /// Change of the ratio at a stroke per unit of belly.
+    pub(super) fn per_belly(&self, x: f64) -> f64 {
+        self.mean * ((x / self.stroke - 0.5).powi(2) - 1.0 / 12.0)
     }
 }
 
@@ -206,14 +229,15 @@ mod tests {
     #[test]
     fn the_whole_stroke_gives_the_whole_travel_whatever_the_fall_off() {
         for percent in [-30.0, 0.0, 20.0, 45.0] {
-            let curve = falling().with_falloff(Share::percent(percent));
+            let curve = falling().with_falloff(Share::percent(percent)).with_belly(Share::percent(percent));
             assert!((curve.travel().as_mm() - 150.0).abs() < 1e-9);
         }
     }
 
     #[test]
     fn the_ratio_is_the_slope_of_the_travel() {
-        let (curve, x, step) = (falling(), Length::mm(21.0), Length::mm(1e-4));
+        let curve = falling().with_belly(Share::percent(30.0));
+        let (x, step) = (Length::mm(21.0), Length::mm(1e-4));
         let slope = (curve.wheel_travel(x + step) - curve.wheel_travel(x - step)) / (step * 2.0);
         assert!((slope - curve.ratio(x).value()).abs() < 1e-7);
     }

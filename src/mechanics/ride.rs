@@ -12,35 +12,39 @@ use crate::units::{Energy, Frequency, Length, Share, SpringRate};
 pub struct RideFigures {
     /// How far the rear axle sinks under the seated rider.
     pub axle_sinks: Length,
-    /// Energy the spring still takes up from sag to the end of the stroke.
+    /// Energy spring and gas still take up from sag to the end of the stroke.
     pub energy_left: Energy,
     /// Rate at the wheel around sag.
     pub wheel_rate: SpringRate,
     /// Bounce frequency around sag, on a stiff tyre and without damping.
     pub bounce: Frequency,
-    /// Preload force over the load's force at full extension: the share of the load that must arrive before it moves.
+    /// Force of preload and gas over the load's force at full extension: the share of the load that must arrive before it
+    /// moves.
     pub breakaway: Share,
 }
 
 /// The figures of a spring at the place it rests.
 ///
-/// Wheel rate `k/L² - F L'/L³` with F = k (x + p); bounce `√(k_w g / W) / 2π`; energy from x to S
-/// `½ k ((S + p)² - (x + p)²)`; breakaway `k p / (W L(0))`. Source: derivative of the wheel force F/L by wheel
-/// travel; linear spring; single mass on a spring (any textbook of vibration).
+/// Wheel rate `k/L² - F L'/L³` with F of spring and gas together and k the spring's rate there; bounce `√(k_w g / W) / 2π`;
+/// energy from x to S the integral of F; breakaway `F(0) / (W L(0))`. Source: derivative of the wheel force F/L by wheel
+/// travel; single mass on a spring (any textbook of vibration).
 pub fn ride_figures(balance: &SeatedBalance<'_>) -> RideFigures {
     let used = balance.stroke_used();
-    let (x, p) = (used.as_mm(), balance.preload.as_mm());
-    let (k, w) = (balance.rate.as_n_per_mm(), balance.load.as_newtons());
+    let x = used.as_mm();
+    let (w, gas) = (balance.load.as_newtons(), balance.gas.as_newtons());
     let stroke = balance.leverage.stroke().as_mm();
     let ratio = balance.leverage.ratio_at(x);
-    let wheel_rate = k / ratio.powi(2) - k * (x + p) * balance.leverage.slope_at(x) / ratio.powi(3);
-    let energy_n_mm = 0.5 * k * ((stroke + p).powi(2) - (x + p).powi(2));
+    let force = |x: f64| balance.spring_force(x) + gas;
+    let wheel_rate =
+        balance.rate_at(x) / ratio.powi(2) - force(x) * balance.leverage.slope_at(x) / ratio.powi(3);
+    // Simpson's rule is exact for the cubic the work of such a spring is.
+    let energy_n_mm = (stroke - x) / 6.0 * (force(x) + 4.0 * force(0.5 * (x + stroke)) + force(stroke));
     RideFigures {
         axle_sinks: balance.leverage.wheel_travel(used),
         energy_left: Energy::joules(energy_n_mm / 1000.0),
         wheel_rate: SpringRate::n_per_mm(wheel_rate),
         bounce: Frequency::hertz((wheel_rate.max(0.0) * 1000.0 * GRAVITY / w).sqrt() / std::f64::consts::TAU),
-        breakaway: Share::fraction(k * p / (w * balance.leverage.ratio_at(0.0))),
+        breakaway: Share::fraction(force(0.0) / (w * balance.leverage.ratio_at(0.0))),
     }
 }
 
@@ -60,12 +64,8 @@ mod tests {
     fn with_a_ratio_of_one_the_wheel_bounces_as_its_static_deflection_says() {
         // f = √(g / δ) / 2π: a static deflection of 20 mm gives 3.524 Hz (SDP/SI handbook constant 15.76/√δ mm).
         let leverage = LeverageCurve::linear(Length::mm(60.0), Length::mm(60.0), Share::ZERO);
-        let balance = SeatedBalance {
-            load: Force::newtons(1000.0),
-            rate: SpringRate::n_per_mm(50.0),
-            preload: Length::ZERO,
-            leverage: &leverage,
-        };
+        let rate = SpringRate::n_per_mm(50.0);
+        let balance = SeatedBalance::of(Force::newtons(1000.0), rate, Length::ZERO, &leverage);
         let figures = ride_figures(&balance);
         assert!((figures.bounce.value() - 15.7609 / 20f64.sqrt()).abs() < 1e-3);
         assert!(
@@ -77,12 +77,8 @@ mod tests {
     #[test]
     fn the_wheel_rate_is_the_slope_of_the_wheel_force() {
         let leverage = LeverageCurve::linear(Length::mm(150.0), Length::mm(60.0), Share::percent(25.0));
-        let balance = SeatedBalance {
-            load: Force::newtons(650.0),
-            rate: SpringRate::n_per_mm(80.0),
-            preload: Length::mm(1.0),
-            leverage: &leverage,
-        };
+        let rate = SpringRate::n_per_mm(80.0);
+        let balance = SeatedBalance::of(Force::newtons(650.0), rate, Length::mm(1.0), &leverage);
         let force = |x: f64| 80.0 * (x + 1.0) / leverage.ratio_at(x);
         let (x, step) = (balance.stroke_used().as_mm(), 1e-4);
         let travel = |x: f64| leverage.wheel_travel(Length::mm(x)).as_mm();

@@ -24,17 +24,50 @@ pub struct Spring {
     pub bore: Option<Length>,
     /// Free length.
     pub free_length: Option<Length>,
+    /// The rate of a progressive spring at the end of its stroke; the label is then the rate it begins with.
+    pub end_rate: Option<SpringRate>,
+}
+
+/// How the rate of a spring grows with its compression: by so many parts of its first rate a millimetre.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stiffening(f64);
+
+impl Stiffening {
+    /// One rate all along.
+    pub const NONE: Self = Self(0.0);
+
+    /// From one rate at no compression to another at this one, evenly.
+    pub fn between(first: SpringRate, last: SpringRate, over: Length) -> Self {
+        Self((last / first - 1.0) / over.as_mm())
+    }
+
+    /// Parts of the first rate a millimetre.
+    pub(super) const fn per_mm(self) -> f64 {
+        self.0
+    }
 }
 
 impl Spring {
     /// A spring of which only the printed rate is known.
     pub const fn labelled(number: SpringNumber, label: SpringRate) -> Self {
-        Self { number, label, measured: None, stroke: None, bore: None, free_length: None }
+        Self { number, label, measured: None, stroke: None, bore: None, free_length: None, end_rate: None }
     }
 
     /// The rate to reckon with: measured where somebody did, else the label.
     pub fn rate(&self) -> SpringRate {
         self.measured.map_or(self.label, |measured| measured.value)
+    }
+
+    /// How its rate grows: as its two printed rates say, over its stroke. Without a printed stroke nobody knows how fast,
+    /// and it counts as one of its first rate.
+    pub fn stiffening(&self) -> Stiffening {
+        let ends = self.end_rate.zip(self.stroke);
+        ends.map_or(Stiffening::NONE, |(end, stroke)| Stiffening::between(self.label, end, stroke))
+    }
+
+    /// The one rate that would push as hard at this compression.
+    pub fn rate_to(&self, compression: Length) -> SpringRate {
+        self.rate() * (1.0 + 0.5 * self.stiffening().per_mm() * compression.as_mm())
     }
 }
 

@@ -4,11 +4,11 @@
 
 use super::spring;
 use crate::assessment::{
-    Advice, Assessment, Cause, Forecast, KeepReason, ListEnd, PreloadPlan, ReadAgainReason, SpringStep,
-    Standing, Suspect,
+    Advice, Assessment, Cause, Forecast, KeepReason, Lands, ListEnd, PreloadPlan, ReadAgainReason,
+    SpringStep, Standing, Suspect,
 };
-use crate::session::{LimitFrom, Setup, SpringNumber};
-use crate::units::{Share, SpringRate, Turns, UnitSet};
+use crate::session::{LimitFrom, Setup, SpringNumber, Target};
+use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 
 /// A piece of advice, ready to read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,14 +31,14 @@ pub fn advice(assessment: &Assessment, setup: &Setup, units: UnitSet) -> AdviceW
         Advice::ReadAgain { because } => context.read_again(*because),
         Advice::Keep { because } => context.keep(*because),
         Advice::SetPreload(plan) => context.trim(plan),
-        Advice::Swap { step, best_match } => context.swap(*step, *best_match),
-        Advice::NothingOnTheList { needed, end, nearest } => context.nothing(*needed, *end, *nearest),
+        Advice::Swap { step, best_match, lands } => context.swap(*step, *best_match, lands),
+        Advice::NothingOnTheList { end, nearest, today, .. } => {
+            context.nothing(*end, *nearest, today.as_ref())
+        }
+        Advice::NoneFits { .. } => context.none_fits(),
     };
     AdviceWords { headline, reason }
 }
-
-/// Below this chance a spring is out of the band whatever another reading says.
-const HARDLY: Share = Share::percent(2.0);
 
 /// Everything a sentence may speak of.
 struct SentenceContext<'a> {
@@ -56,21 +56,21 @@ impl SentenceContext<'_> {
         self.assessment.forecasts.iter().find(|forecast| forecast.spring == number)
     }
 
-    fn sag(&self, number: SpringNumber) -> String {
-        self.forecast(number).map_or_else(String::new, |forecast| forecast.sag.shown(self.units))
+    fn sag_of(&self, number: SpringNumber) -> String {
+        self.forecast(number).map_or_else(String::new, |forecast| forecast.sag_to_tell().shown(self.units))
     }
 
     fn chance(&self, number: SpringNumber) -> String {
         self.forecast(number).map_or_else(String::new, |forecast| chance(forecast.chance))
     }
 
-    /// The sag that all sets and the weights together speak for, which need not be the mean of the last set.
-    fn together(&self, sag: &str) -> String {
-        if self.assessment.sets.len() > 1 {
-            format!("All sets together put sag at {sag}")
-        } else {
-            format!("Readings and weights together put sag at {sag}")
-        }
+    /// The sag at rest that all readings and the weights together speak for, which need not be the mean of the last set.
+    fn together(&self) -> String {
+        let now = self
+            .assessment
+            .present()
+            .map_or_else(String::new, |present| present.sag_to_tell().shown(self.units));
+        format!("At rest it sags {now}")
     }
 
     fn band(&self) -> String {
@@ -107,48 +107,55 @@ impl SentenceContext<'_> {
     }
 
     fn read_again(&self, because: ReadAgainReason) -> (String, String) {
-        let present = self.assessment.present();
-        let sag = present.map_or_else(String::new, |present| present.sag.shown(self.units));
+        let together = self.together();
         let reason = match because {
-            ReadAgainReason::NearTheEdge if present.is_some_and(|present| present.chance < HARDLY) => {
-                format!(
-                    "{}, band {}: that it is out is sure, which spring would land is not yet. One more reading takes a \
-                 minute, a swap a quarter of an hour.",
-                    self.together(&sag),
-                    self.band()
-                )
-            }
+            ReadAgainReason::WhichSpring => format!(
+                "{together}, band {}: that it is out is sure, which spring would land is not yet. One more reading takes two \
+                 minutes, a swap a quarter of an hour.",
+                self.band()
+            ),
             ReadAgainReason::NearTheEdge => format!(
-                "{}, band {}: too close to call. One more reading takes a minute, a swap a quarter of an hour.",
-                self.together(&sag),
+                "{together}, band {}: one more reading may change what is done, and takes two minutes.",
                 self.band()
             ),
             ReadAgainReason::Scatter => format!(
-                "The readings scatter more than usual, so {sag} may be off. One more gentle reading settles it sooner \
-                 than a swap."
+                "The readings scatter more than usual. {together}, which may be off; one more gentle reading settles it \
+                 sooner than a swap."
             ),
         };
         ("Read once more".to_owned(), reason)
     }
 
+    /// That further sits will not make it surer, where most of the doubt is none they lower.
+    fn no_sharper(&self) -> &'static str {
+        let present = self.assessment.present().map(|present| present.sag.uncertainty.value());
+        let left = self.assessment.findings.left_by_sits.map(Share::value);
+        match (present, left) {
+            (Some(now), Some(left)) if left > 0.85 * now => {
+                " More sits will not sharpen this: the indicator may have been dragged too far; look for a gap at the seal \
+                 while the rider sits."
+            }
+            _ => "",
+        }
+    }
+
     fn keep(&self, because: KeepReason) -> (String, String) {
-        let Some(present) = self.assessment.present() else {
-            return ("Keep this spring".to_owned(), String::new());
-        };
-        let sag = present.sag.shown(self.units);
+        let likely = self.assessment.present().map_or_else(String::new, |present| chance(present.chance));
         let reason = match because {
             KeepReason::OnTarget => {
+                let sharper = if likely == SUREST { "" } else { self.no_sharper() };
                 format!(
-                    "{}, band {}: {} to be in it. On to the final checks.",
-                    self.together(&sag),
-                    self.band(),
-                    chance(present.chance)
+                    "{}, band {}: {likely} to be in it. On to the final checks.{sharper}",
+                    self.together(),
+                    self.band()
                 )
             }
             KeepReason::NothingBetter => format!(
-                "{}, band {}. No other spring at hand is enough likelier to land there to be worth a swap.",
-                self.together(&sag),
-                self.band()
+                "{}, band {}: {likely} to be in it. No other spring at hand is enough likelier to land there to be worth a \
+                 swap.{}",
+                self.together(),
+                self.band(),
+                self.no_sharper()
             ),
         };
         ("Keep this spring".to_owned(), reason)
@@ -157,45 +164,61 @@ impl SentenceContext<'_> {
     fn trim(&self, plan: &PreloadPlan) -> (String, String) {
         let way = if plan.by > Turns::ZERO { "in" } else { "back" };
         let headline = format!("Turn the collar {way} {}", self.units.show(plan.by.abs()));
-        let after = plan.sag_after.shown(self.units);
-        let cost = if plan.to > Turns::ZERO {
-            let all = match self.setup.turns_limit_from() {
-                _ if plan.to < self.setup.shock.turns_limit => "",
-                LimitFrom::Typical => " (the typical limit)",
-                LimitFrom::Entered => " (the limit entered)",
-            };
-            format!(
-                " At {} past contact{all} the shock stays still until {} of the load is on it.",
-                self.units.show(plan.to),
-                self.units.show(plan.breakaway)
-            )
-        } else {
-            String::new()
-        };
+        let after = plan.sag_to_tell.shown(self.units);
+        let cost = self.cost_of(plan);
         let reason =
             format!("That brings sag to {after}, {} to be in the band.{cost}", chance(plan.chance_after));
         (headline, reason)
     }
 
-    fn swap(&self, step: SpringStep, best_match: SpringNumber) -> (String, String) {
-        let direction = if step.change > SpringRate::ZERO { "stiffer" } else { "softer" };
-        let size = self.units.show(step.change.abs());
-        let headline = format!("{size} {direction}: {}", self.spring(step.to));
+    /// Where the collar stands then, and what that costs.
+    fn cost_of(&self, plan: &PreloadPlan) -> String {
+        if plan.to == Turns::ZERO {
+            return String::new();
+        }
+        let all = match self.setup.turns_limit_from() {
+            _ if plan.to < self.setup.shock.turns_limit => "",
+            LimitFrom::Typical => " (the typical limit)",
+            LimitFrom::Entered => " (the limit entered)",
+        };
+        format!(
+            " At {} past contact{all} the shock stays still until {} of the load is on it.",
+            self.units.show(plan.to),
+            self.units.show(plan.breakaway)
+        )
+    }
+
+    fn swap(&self, step: SpringStep, best_match: SpringNumber, lands: &Lands) -> (String, String) {
         let present = self.assessment.present();
-        let now = present.map_or_else(String::new, |present| present.sag.shown(self.units));
+        let change = self.forecast(best_match).zip(present).map(|(to, from)| to.label - from.label);
+        let change = change.unwrap_or(step.change);
+        let direction = if change > SpringRate::ZERO { "stiffer" } else { "softer" };
+        let (carried, there) = if lands.turns == Turns::ZERO {
+            (String::new(), String::new())
+        } else {
+            let turns = self.units.show(lands.turns);
+            (format!(" and {turns}"), format!(" with {turns} of preload"))
+        };
+        let headline = format!("{}{carried}: {}", self.spring(best_match), in_steps(change, self.units));
         let much = self.much(present.map(|present| present.sag.value), direction);
-        let best_match_words = if best_match == step.to {
-            format!("It lands at {}, {} to be in the band.", self.sag(best_match), self.chance(best_match))
+        let lands = format!(
+            "It lands at {}{there}, {} to be in the band.",
+            lands.sag_to_tell.shown(self.units),
+            chance(lands.chance)
+        );
+        let careful = if best_match == step.to {
+            String::new()
         } else {
             format!(
-                "Or go at once to {}: it lands at {}, {} to be in the band.",
-                self.spring(best_match),
-                self.sag(best_match),
-                self.chance(best_match)
+                " The careful way is one step of {}: {}, {}, {}.",
+                self.units.show(step.change.abs()),
+                self.spring(step.to),
+                self.sag_of(step.to),
+                self.chance(step.to)
             )
         };
         let never = if direction == "softer" { " Preload cannot add sag." } else { "" };
-        (headline, format!("{}, {much}.{never} {best_match_words}", self.together(&now)))
+        (headline, format!("{}, {much}.{never} {lands}{careful}", self.together()))
     }
 
     /// Where the sag lies beside the band; inside it a stiffer or softer spring is only nearer to its middle.
@@ -209,22 +232,104 @@ impl SentenceContext<'_> {
         }
     }
 
-    fn nothing(&self, needed: SpringRate, end: ListEnd, nearest: Option<SpringNumber>) -> (String, String) {
+    fn nothing(
+        &self,
+        end: ListEnd,
+        nearest: Option<SpringNumber>,
+        today: Option<&PreloadPlan>,
+    ) -> (String, String) {
         let place = match end {
-            ListEnd::Softest => "softer than any spring at hand",
-            ListEnd::Stiffest => "stiffer than any spring at hand",
+            ListEnd::Softest => "softer than any spring at hand that fits",
+            ListEnd::Stiffest => "stiffer than any spring at hand that fits",
             ListEnd::Between => "between two springs at hand that both miss the band",
         };
         let nearest = nearest.map_or_else(String::new, |number| {
-            format!(" Nearest at hand is {}, at {}.", self.spring(number), self.sag(number))
+            format!(" Nearest at hand is {}, at {}.", self.spring(number), self.sag_of(number))
         });
-        let reason = format!(
-            "The rate that would land is about {}, {place}.{nearest} Check stroke, travel and leverage ratio as entered \
-             before ordering one.",
-            self.units.show(needed)
-        );
-        (format!("No spring at hand; about {}", self.units.show(needed)), reason)
+        let today = today.map_or_else(String::new, |plan| {
+            format!(
+                " For today: {} past contact brings sag to {}.{}",
+                self.units.show(plan.to),
+                plan.sag_to_tell.shown(self.units),
+                self.cost_of(plan)
+            )
+        });
+        let reason = format!("{}, {place}.{nearest}{today}{}", self.needed(), self.weigh_first());
+        (self.none_on_the_list(), reason)
     }
+
+    fn none_fits(&self) -> (String, String) {
+        let reason = format!(
+            "None of the springs at hand has stroke and inner diameter enough for this shock; do not ride with one of them. \
+             {}.{}",
+            self.needed(),
+            self.weigh_first()
+        );
+        (self.none_on_the_list(), reason)
+    }
+
+    fn none_on_the_list(&self) -> String {
+        let needed = self.assessment.findings.needed_rate.value;
+        format!("No spring on the list; about {}", self.units.show(needed))
+    }
+
+    /// The rate that would land, as the range it may turn out to lie in.
+    fn needed(&self) -> String {
+        let (softest, stiffest) = self.assessment.findings.needed_range();
+        format!(
+            "The rate that would land is {} to {}",
+            softest.written(self.units).figure,
+            self.units.show(stiffest)
+        )
+    }
+
+    /// What is worth measuring before a spring is ordered, and what to look at.
+    fn weigh_first(&self) -> &'static str {
+        let entered = (self.setup.wheel_load.is_some(), self.setup.charge.is_some());
+        match entered {
+            (true, true) => " Check stroke, travel and leverage ratio as entered before ordering one.",
+            (true, false) => {
+                " Before ordering: push the bare shock on a scale, in and out, and enter what the gas pushes with; check \
+                 stroke, travel and leverage ratio."
+            }
+            (false, _) => {
+                " Before ordering: a scale under the rear wheel and the bare shock pushed on a scale narrow that down, both \
+                 together; check stroke, travel and leverage ratio."
+            }
+        }
+    }
+}
+
+/// How a sag stands to the band it misses, in words that go before the band.
+fn too_much_or_little(sag: Share, target: Target) -> &'static str {
+    let close = target.tolerance;
+    match sag {
+        sag if target.holds(sag) => "in the band of",
+        sag if sag > target.high() + close => "too much for",
+        sag if sag > target.high() => "just above",
+        sag if sag < target.low() - close => "too little for",
+        _ => "just below",
+    }
+}
+
+/// A change of spring in the steps it is bought in: "three steps of 50 stiffer".
+fn in_steps(change: SpringRate, units: UnitSet) -> String {
+    let direction = if change > SpringRate::ZERO { "stiffer" } else { "softer" };
+    let size = change.abs().as_lb_per_in();
+    let steps = |step: f64| {
+        let count = (size / step).round();
+        ((size - count * step).abs() < 1.0 && (1.0..=9.0).contains(&count)).then_some((count, step))
+    };
+    match steps(50.0).or_else(|| steps(25.0)) {
+        Some((count, step)) if units != UnitSet::Metric && count > 1.5 => {
+            format!("{} steps of {step:.0} {direction}", in_words(count))
+        }
+        _ => format!("{} {direction}", units.show(change.abs())),
+    }
+}
+
+fn in_words(count: f64) -> &'static str {
+    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"][(count as usize).min(9)]
 }
 
 fn take_readings(have: usize, needed: usize) -> (String, String) {
@@ -252,9 +357,23 @@ fn check(suspect: Suspect, causes: &[Cause]) -> (String, String) {
                 number.0
             ),
         ),
+        Suspect::NoReading(number) => (
+            format!("Check reading {}", number.0),
+            format!("Reading {} is too small to be a rider's sag. Void it and read once more.", number.0),
+        ),
         Suspect::Set(number) => (
             "These trials disagree".to_owned(),
             format!("Set {number} does not go with the others. Check, then read once more."),
+        ),
+        Suspect::Told => (
+            "Check before going on".to_owned(),
+            "These readings are not where weights, travel and stroke put them. Check, then read once more.".to_owned(),
+        ),
+        Suspect::Figures => (
+            "These figures do not go together".to_owned(),
+            "No load on the rear wheel explains readings, weights and springs together, so nothing said here is to be relied \
+             on."
+                .to_owned(),
         ),
     };
     let list: Vec<&str> = causes.iter().map(|named| cause(*named)).collect();
@@ -271,14 +390,24 @@ pub fn cause(cause: Cause) -> &'static str {
         Cause::AdjusterClosed => "a climb switch or compression adjuster was closed",
         Cause::Misread => "the ruler was misread or the figure mistyped",
         Cause::NotFullySeated => "the rider was not fully seated",
+        Cause::ToldWrong => "rider weight, travel, stroke or spring not as entered",
     }
 }
 
-/// A chance as a figure; nothing is ever quite certain.
+/// A chance in tens, as far as it can be known: said and true differ by a few points from bike to bike, so nothing is surer
+/// than nine in ten.
+pub fn in_tens(chance: Share) -> String {
+    format!("{:.0} in 10", (chance.as_fraction() * 10.0).round().clamp(0.0, 9.0))
+}
+
+/// A chance in a sentence.
 pub fn chance(chance: Share) -> String {
-    match chance.as_percent() {
-        percent if percent < 1.0 => "less than 1 % likely".to_owned(),
-        percent if percent > 99.0 => "more than 99 % likely".to_owned(),
-        percent => format!("{percent:.0} % likely"),
+    if chance.as_fraction() < 0.05 {
+        "hardly likely".to_owned()
+    } else {
+        format!("{} likely", in_tens(chance))
     }
 }
+
+/// The surest there is.
+const SUREST: &str = "9 in 10 likely";

@@ -99,8 +99,8 @@ fn figures(columns: &[MarkedColumn<'_>], units: UnitSet) -> Vec<ChangeRow> {
         cells: columns.iter().map(|(_, change)| cell(&change.forecast)).collect(),
     };
     vec![
-        row("Sag", &|forecast| forecast.sag.shown(units)),
-        row("Chance of the band", &|forecast| format!("{:.0} %", forecast.chance.as_percent())),
+        row("Sag", &|forecast| forecast.sag_to_tell().shown(units)),
+        row("Chance of the band", &|forecast| super::advice::in_tens(forecast.chance)),
         row("Rear axle sinks", &|forecast| units.show(forecast.ride.axle_sinks)),
         row("Energy left to full stroke", &|forecast| units.show(forecast.ride.energy_left)),
         row("Bounce frequency", &|forecast| units.show(forecast.ride.bounce)),

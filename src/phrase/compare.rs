@@ -69,7 +69,7 @@ pub fn figures(setup: &Setup, state: &State, assessment: &Assessment, units: Uni
         format!("{} ± {}", setup.target.sag.written(units).figure, units.show(setup.target.tolerance)),
         or_nothing(state.fitted().map(|spring| units.show(spring.label))),
         or_nothing(state.present_set().map(|set| units.show(set.preload_turns))),
-        or_nothing(last.map(|set| set.sag.shown(units))),
+        or_nothing(last.map(|set| set.sag_to_tell().shown(units))),
         state.on_bike.swaps.to_string(),
         assessment.findings.load.shown(units),
         assessment.findings.needed_rate.shown(units),
@@ -114,7 +114,7 @@ impl DateForm {
 /// A set of readings before its mark on the scale of sags.
 pub fn sag(opened: &str, set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
     let spring = setup.spring(set.spring).map_or_else(String::new, |spring| units.show(spring.label));
-    format!("{opened}  {spring:>10}  {:>12}", set.sag.shown(units))
+    format!("{opened}  {spring:>10}  {:>12}", set.sag_to_tell().shown(units))
 }
 
 /// A spring that sags more than it did.

@@ -4,8 +4,8 @@
 //! that shows the lines.
 
 use crate::session::{
-    Bottoming, Caution, Decision, Deed, Detail, Fact, Feel, LeverageKnowledge, RideHeight, Spring,
-    SpringNumber, TickAnswer, TrailReport, Value,
+    Bottoming, Caution, Charge, Decision, Deed, Detail, Fact, Feel, Gap, Indicator, LeverageKnowledge,
+    Posture, RideHeight, Spring, SpringNumber, TickAnswer, TrailReport, Value,
 };
 use crate::text::FreeText;
 use crate::units::{SpringRate, Turns, UnitSet};
@@ -30,6 +30,12 @@ pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
         Deed::IndicatorSeated => "Indicator seated".to_owned(),
         Deed::Read { reading } => format!("Seated reading {}", units.show(*reading)),
         Deed::Trial { reading } => format!("Indicator seated, reading {}", units.show(*reading)),
+        Deed::ReadHow { indicator, posture } => {
+            format!("Readings from now on: {}", read_how(*indicator, *posture))
+        }
+        Deed::GapLookedFor(Gap::Seen) => "A gap was seen between indicator and seal".to_owned(),
+        Deed::GapLookedFor(Gap::None) => "No gap was seen between indicator and seal".to_owned(),
+        Deed::Risen { reading } => format!("Let rise from below: {}", units.show(*reading)),
         Deed::EnoughReadings => "Enough readings, on to the verdict".to_owned(),
         Deed::Decided(decision) => decided(*decision, units, springs),
         Deed::PreloadSet { preload_turns } => format!("Preload trimmed, {}", collar(*preload_turns, units)),
@@ -62,6 +68,7 @@ pub fn detail(detail: &Detail, units: UnitSet, springs: &[Spring]) -> String {
             format!("{name} {} to {}", units.show(target.low()), units.show(target.high()))
         }
         Some(Value::WheelLoad(load)) => format!("{name} {}", load.shown.shown(units)),
+        Some(Value::Charge(known)) => format!("{name} {}", charge(known, units)),
         Some(Value::Earlier(earlier)) => {
             format!("what the session of {} taught", earlier.opened.format("%-d %B %Y"))
         }
@@ -71,6 +78,27 @@ pub fn detail(detail: &Detail, units: UnitSet, springs: &[Spring]) -> String {
         None if fact == Fact::Earlier => "nothing from an earlier session".to_owned(),
         None if fact == Fact::SpringOnArrival => "no spring on the bike as it came in".to_owned(),
         None => format!("{name} left out"),
+    }
+}
+
+/// How readings are taken, in words.
+pub const fn read_how(indicator: Indicator, posture: Posture) -> &'static str {
+    match (indicator, posture) {
+        (Indicator::Kept, Posture::Seated) => "seated, indicator dragged",
+        (Indicator::Kept, Posture::Standing) => "standing, indicator dragged",
+        (Indicator::Pushed, Posture::Seated) => "seated, indicator pushed to the seal",
+        (Indicator::Pushed, Posture::Standing) => "standing, indicator pushed to the seal",
+    }
+}
+
+/// The charge of a damper, as it was told.
+pub fn charge(charge: Charge, units: UnitSet) -> String {
+    match charge {
+        Charge::Nothing => "none".to_owned(),
+        Charge::Weighed(force) => units.show(force),
+        Charge::Pressure { pressure, rod } => {
+            format!("{:.0} psi on a shaft of {}", pressure.as_psi(), units.show(rod))
+        }
     }
 }
 

@@ -30,6 +30,11 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::Outside { field, entered, least, most } => outside(*field, [*entered, *least, *most], units),
         Refusal::StrokeBeyondTravel { stroke, travel } => stroke_beyond_travel(*stroke, *travel, units),
         Refusal::BeyondStroke { reading, stroke } => beyond_stroke(*reading, *stroke, units),
+        Refusal::ChargeBeyond { force, most } => format!(
+            "The gas would push with {}; no damper known pushes with more than {}. Check pressure, its unit and the shaft.",
+            units.show(*force),
+            units.show(*most)
+        ),
         Refusal::LeverageEndsOff => LEVERAGE_ENDS_OFF.to_owned(),
         Refusal::LeveragePairs(fault) => leverage_pairs(*fault),
         Refusal::BeyondTurnsLimit { asked, allowed, from } => beyond_turns(*asked, *allowed, *from, units),
@@ -193,6 +198,7 @@ fn leverage_pairs(fault: PairsFault) -> String {
 mod tests {
     use super::*;
     use crate::session::{Caution, ReadingNumber};
+    use crate::units::Force;
     use crate::units::Mass;
 
     const UNITS: UnitSet = UnitSet::Trade;
@@ -217,6 +223,7 @@ mod tests {
             },
             Refusal::StrokeBeyondTravel { stroke: long, travel: short },
             Refusal::BeyondStroke { reading: long, stroke: short },
+            Refusal::ChargeBeyond { force: Force::newtons(900.0), most: Force::newtons(800.0) },
             Refusal::LeverageEndsOff,
             Refusal::BeyondTurnsLimit {
                 asked: Turns::of(3.0),

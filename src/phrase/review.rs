@@ -222,7 +222,7 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
         Advice::FirstSpring { best_match, .. } => {
             outlook.forecasts.iter().find(|forecast| forecast.spring == best_match)?
         }
-        Advice::NothingOnTheList { needed, .. } => {
+        Advice::NothingOnTheList { needed, .. } | Advice::NoneFits { needed } => {
             return Some(format!(
                 "No spring at hand is likely to land in the band; about {} would.",
                 units.show(needed)
@@ -234,7 +234,7 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
     Some(format!(
         "Start with {}: {} sag, {} to land in the band{with_collar}.",
         spring(forecast.spring, &setup.springs, units),
-        forecast.sag.shown(units),
+        forecast.sag_to_tell().shown(units),
         chance(forecast.chance)
     ))
 }

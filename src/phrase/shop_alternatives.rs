@@ -34,7 +34,7 @@ pub fn verdict(
     };
     let headline = format!("Better: the shop's {}", units.show(rate));
     let of_the_list = match assessment.advice {
-        Advice::NothingOnTheList { .. } => String::new(),
+        Advice::NothingOnTheList { .. } | Advice::NoneFits { .. } => String::new(),
         _ => format!(" Of those on the list: {}. {}", advice.headline, advice.reason),
     };
     [headline, format!("{shop_alternatives}{of_the_list}")]
@@ -85,7 +85,11 @@ fn to_get(get: &Forecast, shop_alternatives: &ShopAlternatives, setup: &Setup, u
 
 fn lands(forecast: &Forecast, units: UnitSet) -> String {
     let with_collar = with_a_little_preload(forecast);
-    format!("{}, {} to be in the band{with_collar}", forecast.sag.shown(units), chance(forecast.chance))
+    format!(
+        "{}, {} to be in the band{with_collar}",
+        forecast.sag_to_tell().shown(units),
+        chance(forecast.chance)
+    )
 }
 
 /// Why a spring cannot go on this shock; empty where nothing known speaks against it.

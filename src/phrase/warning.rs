@@ -18,7 +18,31 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             "Reading {} stands apart. It counts, but less; void it if the rider bounced or the indicator was off.",
             number.0
         ),
-        Warning::SetsDisagree(set) => format!("Set {set} does not go with the other sets. Check collar and indicator."),
+        Warning::NotAsTold { read, expected, sets } if sets > 1 => format!(
+            "The {sets} sets agree with each other, but not with weights, travel and stroke: {} was read where {} was \
+             expected. Check rider weight, travel and stroke.",
+            units.show(read),
+            units.show(expected)
+        ),
+        Warning::NotAsTold { read, expected, .. } => format!(
+            "{} was read where weights, travel and stroke say {}. Check both.",
+            units.show(read),
+            units.show(expected)
+        ),
+        Warning::NotSettled => "No load explains readings, weights and springs together. Check every figure entered; what is \
+                                said here is not to be relied on."
+            .to_owned(),
+        Warning::FrictionHigh(friction) => format!(
+            "From above and from below the rest differs by {} at the shock. Service first: shaft seal, bushings, linkage \
+             bearings.",
+            units.show(friction)
+        ),
+        Warning::ReadingAtTheEnd(number) => format!(
+            "Reading {} lies at the end of the stroke, so the rest may be deeper still. Fit a stiffer spring before sitting \
+             again.",
+            number.0
+        ),
+        Warning::SetsDisagree(set) => format!("Set {set} is not where the sets before it put it. Check that one: indicator, collar, label."),
         Warning::BeyondTurnsLimit { stands, allowed } => format!(
             "The collar is at {} past contact: {}. Back it off before riding.",
             units.show(stands),
@@ -28,6 +52,10 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             "The {} on the bike would bind: the shock compresses it {}. Do not ride it; fit one with more stroke.",
             spring(number, &setup.springs, units),
             units.show(needed)
+        ),
+        Warning::FittedTooNarrow(number) => format!(
+            "The {} on the bike is too narrow for the shock body. Do not ride it; fit one with a larger inner diameter.",
+            spring(number, &setup.springs, units)
         ),
         Warning::FittedStrokeUnknown(number) => format!(
             "The stroke of the {} is not known. Read it off the spring: it must exceed {} plus preload.",

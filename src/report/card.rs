@@ -3,12 +3,12 @@
 //! Every text in it is safe to show on a terminal; the page escapes it on top. Lists that could outgrow a sheet are cut
 //! here, and the card says how much was left out. Not here: columns, markup and the drawing.
 
-use crate::assessment::{Advice, SetFinding, Warning};
+use crate::assessment::{Advice, Forecast, SetFinding, Standing, Warning};
 use crate::document::{Block, Cells, Picture, Size, Table, Travel};
 use crate::phrase::{self, CautionWords};
 use crate::session::{Caution, Fact, Origin, ReadingSet, Setup, Stamp, Step, TrailReport};
 use crate::units::display::Show;
-use crate::units::{Estimate, Share, Turns, UnitSet};
+use crate::units::{Share, Turns, UnitSet};
 
 use super::Subject;
 
@@ -33,8 +33,10 @@ const CAUTIONS: [Caution; 4] =
 pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Vec<Block> {
     let Subject { setup, assessment, .. } = *subject;
     let present = present_finding(subject);
-    let open =
-        (!matches!(assessment.advice, Advice::Keep { .. })).then(|| phrase::advice(assessment, setup, units));
+    let at_rest = assessment.present();
+    // Whoever went on without a further reading knew better; that is nothing to be told on a card.
+    let settled = matches!(assessment.advice, Advice::Keep { .. } | Advice::ReadAgain { .. });
+    let open = (!settled).then(|| phrase::advice(assessment, setup, units));
     let open = open.map(|open| format!("{}. {}", open.headline, open.reason));
     let caution = |words: &CautionWords| format!("{}. {}", words.headline, words.text);
     let cautions = CAUTIONS.into_iter().map(phrase::caution).map(caution).collect();
@@ -45,9 +47,12 @@ pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Vec<Block> 
         Block::Facts(facts(subject, units)),
         Block::Figure(
             "Sag",
-            present.map(|set| sag(set, units)).ok_or("not measured with this spring and collar yet"),
+            present
+                .and(at_rest)
+                .map(|forecast| sag(forecast, setup, units))
+                .ok_or("not measured with this spring and collar yet"),
         ),
-        Block::Picture(Picture::Travel(travel(setup, present, units))),
+        Block::Picture(Picture::Travel(travel(setup, present.zip(at_rest), units))),
         Block::Table(tried(subject, units)),
         Block::List("On the trail", trail(subject, units), Size::Plain),
         Block::List("Still open", open.into_iter().collect(), Size::Plain),
@@ -126,19 +131,21 @@ fn range(low: Share, high: Share, units: UnitSet) -> String {
     format!("{} to {}", units.show(low), units.show(high))
 }
 
-fn sag(set: &SetFinding, units: UnitSet) -> [String; 3] {
-    let (low, high) = (set.sag.value - set.ninety_percent, set.sag.value + set.ninety_percent);
-    let interval = format!("90 % interval {}", range(low, high, units));
-    [set.sag.shown(units), phrase::standing(set.standing).to_owned(), interval]
+/// The sag at rest, as all readings have it.
+fn sag(present: &Forecast, setup: &Setup, units: UnitSet) -> [String; 3] {
+    let (sag, tolerance) = (present.sag.value, present.ninety_percent());
+    let interval = format!("90 % interval {}", range(sag - tolerance, sag + tolerance, units));
+    let standing = phrase::standing(Standing::of(sag, setup)).to_owned();
+    [present.sag_to_tell().shown(units), standing, interval]
 }
 
-fn travel(setup: &Setup, present: Option<&SetFinding>, units: UnitSet) -> Travel {
+fn travel(setup: &Setup, present: Option<(&SetFinding, &Forecast)>, units: UnitSet) -> Travel {
     Travel {
         stroke: units.show(setup.shock.stroke),
         band: [setup.target.low(), setup.target.high()],
         band_words: band(setup, units),
-        sag: present.map(|set| Estimate::new(set.sag.value, set.ninety_percent)),
-        moved: present.map_or_else(String::new, |set| set.average.value.even(units).to_string()),
+        sag: present.map(|(_, forecast)| forecast.sag_to_tell()),
+        moved: present.map_or_else(String::new, |(set, _)| set.average.value.even(units).to_string()),
     }
 }
 
@@ -152,7 +159,7 @@ fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
             (index + 1).to_string(),
             phrase::spring(set.spring, &subject.setup.springs, units),
             units.show(set.preload_turns),
-            finding.map_or_else(String::new, |finding| finding.sag.shown(units)),
+            finding.map_or_else(String::new, |finding| finding.sag_to_tell().shown(units)),
             finding.map_or("", |finding| phrase::standing(finding.standing)).to_owned(),
             readings(set, units),
         ]

@@ -8,9 +8,10 @@ use serde::Serialize;
 use unicode_width::UnicodeWidthStr;
 
 use super::Subject;
-use super::json::tidy;
+use super::json::{measured, tidy};
 use crate::assessment::{SpringComparison, WhyCompared};
 use crate::phrase;
+use crate::session::Setup;
 use crate::text::wrap::wrap;
 use crate::units::{Angle, Length, UnitSet};
 
@@ -20,6 +21,7 @@ pub(super) struct ChangeReport {
     role: &'static str,
     spring: u16,
     rate_lb_in: f64,
+    measured_lb_in: Option<f64>,
     sag_percent: f64,
     u_sag_percent: f64,
     chance_in_band: f64,
@@ -32,13 +34,14 @@ pub(super) struct ChangeReport {
     head_angle_slacker_degrees: Option<f64>,
 }
 
-impl From<&SpringComparison> for ChangeReport {
-    fn from(change: &SpringComparison) -> Self {
+impl ChangeReport {
+    pub(super) fn of(change: &SpringComparison, setup: &Setup) -> Self {
         let (forecast, beside) = (&change.forecast, change.against_fitted.as_ref());
         Self {
             role: role(change.role),
             spring: forecast.spring.0,
-            rate_lb_in: tidy(forecast.rate.as_lb_per_in()),
+            rate_lb_in: tidy(forecast.label.as_lb_per_in()),
+            measured_lb_in: measured(setup, forecast.spring),
             sag_percent: forecast.sag.value.as_percent(),
             u_sag_percent: forecast.sag.uncertainty.as_percent(),
             chance_in_band: forecast.chance.as_fraction(),

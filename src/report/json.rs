@@ -1,16 +1,19 @@
 //! The assessment as JSON, under names that stay: the README documents them, scripts rely on them.
 //!
 //! What each means is told in `names`. Units stand in the names; `null` stands for no value, never zero; chances are parts of one. A name may be added, none
-//! changes its meaning.
+//! changes its meaning. What is advised is in `json/advice`.
+
+mod advice;
 
 use serde::Serialize;
 
+use self::advice::AdviceReport;
 use super::Subject;
 use super::changes::ChangeReport;
-use crate::assessment::{Advice, Forecast, RateSource, SetFinding, Standing};
+use crate::assessment::{Forecast, RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::phrase;
-use crate::session::{Setup, SpringNumber};
+use crate::session::{Indicator, Posture, Setup, SpringNumber};
 use crate::units::UnitSet;
 
 /// The whole assessment, as it is written.
@@ -22,10 +25,16 @@ pub(super) struct Report {
     aim_percent: f64,
     half_width_percent: f64,
     fitted_lb_in: Option<f64>,
+    fitted_spring: Option<u16>,
     swaps: u16,
     sets: Vec<SetReport>,
     load_n: f64,
     u_load_n: f64,
+    gas_n: f64,
+    u_gas_n: f64,
+    kept_mm: f64,
+    u_kept_mm: f64,
+    friction_n: Option<f64>,
     falloff_percent: f64,
     u_falloff_percent: f64,
     scatter_mm: f64,
@@ -33,6 +42,8 @@ pub(super) struct Report {
     u_wanted_rate_lb_in: f64,
     wanted_low_lb_in: f64,
     wanted_high_lb_in: f64,
+    expected_reading_mm: Option<f64>,
+    u_expected_reading_mm: Option<f64>,
     advice: AdviceReport,
     forecasts: Vec<ForecastReport>,
     changes: Vec<ChangeReport>,
@@ -45,6 +56,9 @@ struct SetReport {
     number: usize,
     spring: u16,
     rate_lb_in: Option<f64>,
+    mounting: u16,
+    indicator: &'static str,
+    posture: &'static str,
     turns_past_contact: f64,
     readings_used: usize,
     mean_mm: f64,
@@ -58,27 +72,14 @@ struct SetReport {
 }
 
 #[derive(Serialize)]
-struct AdviceReport {
-    kind: &'static str,
-    headline: String,
-    reason: String,
-    step_lb_in: Option<f64>,
-    step_spring: Option<u16>,
-    landing_lb_in: Option<f64>,
-    landing_spring: Option<u16>,
-    trim_turns: Option<f64>,
-    trim_to_turns: Option<f64>,
-    nearest_lb_in: Option<f64>,
-    wanted_lb_in: Option<f64>,
-}
-
-#[derive(Serialize)]
 struct ForecastReport {
     spring: u16,
     rate_lb_in: f64,
+    measured_lb_in: Option<f64>,
     turns_past_contact: f64,
     sag_percent: f64,
     u_sag_percent: f64,
+    ninety_percent_half_width: f64,
     wheel_sag_percent: f64,
     chance_in_band: f64,
     chance_with_collar: f64,
@@ -111,10 +112,16 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         aim_percent: tidy(setup.target.sag.as_percent()),
         half_width_percent: tidy(setup.target.tolerance.as_percent()),
         fitted_lb_in: state.on_bike.fitted.and_then(|number| label(setup, number)),
+        fitted_spring: state.on_bike.fitted.map(|number| number.0),
         swaps: state.on_bike.swaps,
         sets: assessment.sets.iter().map(|set| set_report(set, setup)).collect(),
         load_n: findings.load.value.as_newtons(),
         u_load_n: findings.load.uncertainty.as_newtons(),
+        gas_n: findings.gas.value.as_newtons(),
+        u_gas_n: findings.gas.uncertainty.as_newtons(),
+        kept_mm: findings.kept.value.as_mm(),
+        u_kept_mm: findings.kept.uncertainty.as_mm(),
+        friction_n: findings.friction.map(crate::units::Force::as_newtons),
         falloff_percent: findings.falloff.value.as_percent(),
         u_falloff_percent: findings.falloff.uncertainty.as_percent(),
         scatter_mm: findings.scatter.as_mm(),
@@ -122,9 +129,11 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         u_wanted_rate_lb_in: findings.needed_rate.uncertainty.as_lb_per_in(),
         wanted_low_lb_in: wanted_low.as_lb_per_in(),
         wanted_high_lb_in: wanted_high.as_lb_per_in(),
-        advice: advice_report(subject),
-        forecasts: assessment.forecasts.iter().map(forecast_report).collect(),
-        changes: assessment.changes.iter().map(ChangeReport::from).collect(),
+        expected_reading_mm: assessment.expected.map(|expected| expected.value.as_mm()),
+        u_expected_reading_mm: assessment.expected.map(|expected| expected.uncertainty.as_mm()),
+        advice: AdviceReport::of(subject),
+        forecasts: assessment.forecasts.iter().map(|one| forecast_report(one, setup)).collect(),
+        changes: assessment.changes.iter().map(|one| ChangeReport::of(one, setup)).collect(),
         trail: assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, UnitSet::Trade)),
         warnings: assessment.warnings.iter().map(|one| phrase::warning(one, setup, UnitSet::Trade)).collect(),
     }
@@ -140,11 +149,20 @@ pub(super) fn label(setup: &Setup, number: SpringNumber) -> Option<f64> {
     setup.spring(number).map(|spring| tidy(spring.label.as_lb_per_in()))
 }
 
+/// The rate somebody measured of a spring, in lb/in.
+pub(super) fn measured(setup: &Setup, number: SpringNumber) -> Option<f64> {
+    let measured = setup.spring(number)?.measured?;
+    Some(tidy(measured.value.as_lb_per_in()))
+}
+
 fn set_report(set: &SetFinding, setup: &Setup) -> SetReport {
     SetReport {
         number: set.number,
         spring: set.spring.0,
         rate_lb_in: label(setup, set.spring),
+        mounting: set.mounting,
+        indicator: indicator_name(set.how.indicator),
+        posture: posture_name(set.how.posture),
         turns_past_contact: set.preload_turns.value(),
         readings_used: set.readings_used,
         mean_mm: set.average.value.as_mm(),
@@ -158,66 +176,28 @@ fn set_report(set: &SetFinding, setup: &Setup) -> SetReport {
     }
 }
 
+/// The name of a way to read that scripts go by.
+pub(super) const fn indicator_name(indicator: Indicator) -> &'static str {
+    match indicator {
+        Indicator::Kept => "kept",
+        Indicator::Pushed => "pushed",
+    }
+}
+
+/// The name of a posture that scripts go by.
+pub(super) const fn posture_name(posture: Posture) -> &'static str {
+    match posture {
+        Posture::Seated => "seated",
+        Posture::Standing => "standing",
+    }
+}
+
 /// The name of a standing that scripts go by.
 pub(super) const fn standing_name(standing: Standing) -> &'static str {
     match standing {
         Standing::Below => "too_little_sag",
         Standing::Inside => "in_band",
         Standing::Above => "too_much_sag",
-    }
-}
-
-fn advice_report(subject: &Subject<'_>) -> AdviceReport {
-    let Subject { setup, assessment, .. } = *subject;
-    let words = phrase::advice(assessment, setup, UnitSet::Trade);
-    let mut report = AdviceReport {
-        kind: advice_kind(&assessment.advice),
-        headline: words.headline,
-        reason: words.reason,
-        step_lb_in: None,
-        step_spring: None,
-        landing_lb_in: None,
-        landing_spring: None,
-        trim_turns: None,
-        trim_to_turns: None,
-        nearest_lb_in: None,
-        wanted_lb_in: None,
-    };
-    let best_match = match &assessment.advice {
-        Advice::FirstSpring { best_match, .. } | Advice::Swap { best_match, .. } => Some(*best_match),
-        _ => None,
-    };
-    report.landing_spring = best_match.map(|number| number.0);
-    report.landing_lb_in = best_match.and_then(|number| label(setup, number));
-    match &assessment.advice {
-        Advice::Swap { step, .. } => {
-            report.step_lb_in = Some(tidy(step.change.as_lb_per_in()));
-            report.step_spring = Some(step.to.0);
-        }
-        Advice::SetPreload(plan) => {
-            report.trim_turns = Some(plan.by.value());
-            report.trim_to_turns = Some(plan.to.value());
-        }
-        Advice::NothingOnTheList { needed, nearest, .. } => {
-            report.wanted_lb_in = Some(needed.as_lb_per_in());
-            report.nearest_lb_in = nearest.and_then(|number| label(setup, number));
-        }
-        _ => {}
-    }
-    report
-}
-
-/// The name of a piece of advice that scripts go by.
-fn advice_kind(advice: &Advice) -> &'static str {
-    match advice {
-        Advice::FirstSpring { .. } => "first_spring",
-        Advice::TakeReadings { .. } => "take_readings",
-        Advice::Check { .. } => "check",
-        Advice::ReadAgain { .. } => "read_again",
-        Advice::Keep { .. } => "keep",
-        Advice::SetPreload(_) => "trim",
-        Advice::Swap { .. } => "swap",
-        Advice::NothingOnTheList { .. } => "nothing_on_the_rack",
     }
 }
 
@@ -240,13 +220,15 @@ pub(super) fn step_name(step: crate::session::Step) -> &'static str {
     }
 }
 
-fn forecast_report(forecast: &Forecast) -> ForecastReport {
+fn forecast_report(forecast: &Forecast, setup: &Setup) -> ForecastReport {
     ForecastReport {
         spring: forecast.spring.0,
-        rate_lb_in: tidy(forecast.rate.as_lb_per_in()),
+        rate_lb_in: tidy(forecast.label.as_lb_per_in()),
+        measured_lb_in: measured(setup, forecast.spring),
         turns_past_contact: forecast.preload_turns.value(),
         sag_percent: forecast.sag.value.as_percent(),
         u_sag_percent: forecast.sag.uncertainty.as_percent(),
+        ninety_percent_half_width: forecast.ninety_percent().as_percent(),
         wheel_sag_percent: forecast.wheel_sag.as_percent(),
         chance_in_band: forecast.chance.as_fraction(),
         chance_with_collar: forecast.chance_with_collar.as_fraction(),

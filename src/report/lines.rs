@@ -9,10 +9,10 @@ mod facts;
 use chrono::{SecondsFormat, Utc};
 use serde::Serialize;
 
-use super::json::{self, step_name, tidy};
+use super::json::{self, indicator_name, posture_name, step_name, tidy};
 use super::{ExportSource, Personal, Subject};
 use crate::phrase;
-use crate::session::{Deed, Origin, Reading, ReadingSet, Stamp, TrailReport, machine};
+use crate::session::{Deed, Gap, Origin, Reading, ReadingSet, Stamp, TrailReport, machine};
 use crate::text::FreeText;
 use facts::EnteredFacts;
 
@@ -43,6 +43,10 @@ struct ExportLine<'a> {
 struct ExportSet {
     number: usize,
     spring: u16,
+    mounting: u16,
+    indicator: &'static str,
+    gap_seen: Option<bool>,
+    posture: &'static str,
     turns_past_contact: f64,
     readings: Vec<ReadingLine>,
 }
@@ -52,6 +56,7 @@ struct ReadingLine {
     number: u16,
     at_utc: String,
     moved_mm: f64,
+    risen_mm: Option<f64>,
     counts: bool,
     void_because: Option<String>,
 }
@@ -113,6 +118,10 @@ fn set(number: usize, set: &ReadingSet, personal: Personal) -> ExportSet {
     ExportSet {
         number,
         spring: set.spring.0,
+        mounting: set.mounting,
+        indicator: indicator_name(set.how.indicator),
+        gap_seen: set.gap.map(|gap| gap == Gap::Seen),
+        posture: posture_name(set.how.posture),
         turns_past_contact: set.preload_turns.value(),
         readings: set.readings.iter().map(|one| reading(one, personal)).collect(),
     }
@@ -123,6 +132,7 @@ fn reading(reading: &Reading, personal: Personal) -> ReadingLine {
         number: reading.number.0,
         at_utc: utc(reading.at),
         moved_mm: tidy(reading.distance.as_mm()),
+        risen_mm: reading.risen.map(|risen| tidy(risen.as_mm())),
         counts: reading.void.is_none(),
         void_because: reading.void.as_ref().and_then(|because| typed(because, personal)),
     }

@@ -6,15 +6,15 @@
 
 use chrono::{SecondsFormat, Utc};
 
-use super::json::{label, standing_name, step_name, tidy};
+use super::json::{indicator_name, label, posture_name, standing_name, step_name, tidy};
 use super::{ExportSource, Personal};
 use crate::assessment::SetFinding;
-use crate::session::{Origin, ReadingSet, Setup};
+use crate::session::{Gap, Origin, ReadingSet, Setup};
 use crate::text::FreeText;
 use crate::units::{Length, Mass, Share};
 
 /// The columns, in order. A column may be added at the end; none changes its meaning.
-const COLUMNS: [&str; 28] = [
+const COLUMNS: [&str; 33] = [
     "session",
     "opened_utc",
     "utc_offset_minutes",
@@ -42,6 +42,11 @@ const COLUMNS: [&str; 28] = [
     "u_sag_percent",
     "ninety_percent_half_width",
     "standing",
+    "mounting",
+    "indicator",
+    "posture",
+    "gap_seen",
+    "pairs",
     "changed_outside",
 ];
 
@@ -61,6 +66,7 @@ pub fn as_rows(sitting: &ExportSource<'_>, personal: Personal) -> String {
         let mut cells = session_cells(sitting, setup, personal);
         cells.extend(set_cells(number, set, setup));
         cells.extend(finding_cells(finding));
+        cells.extend(how_cells(set));
         cells.push(Cell::Text((!sitting.seal.is_sound()).to_string()));
         format!("{}\r\n", cells.iter().map(Cell::written).collect::<Vec<_>>().join(","))
     });
@@ -159,6 +165,17 @@ fn set_cells(number: usize, set: &ReadingSet, setup: &Setup) -> [Cell; 7] {
     ]
 }
 
+/// How the set was read; `pairs` counts the readings taken from above and from below.
+fn how_cells(set: &ReadingSet) -> [Cell; 5] {
+    [
+        Cell::figure(f64::from(set.mounting)),
+        Cell::Text(indicator_name(set.how.indicator).to_owned()),
+        Cell::Text(posture_name(set.how.posture).to_owned()),
+        set.gap.map_or(Cell::Nothing, |gap| Cell::Text((gap == Gap::Seen).to_string())),
+        Cell::figure(set.counting().filter(|reading| reading.risen.is_some()).count() as f64),
+    ]
+}
+
 fn finding_cells(finding: Option<&SetFinding>) -> [Cell; 7] {
     let Some(set) = finding else { return [const { Cell::Nothing }; 7] };
     [
@@ -215,6 +232,6 @@ mod tests {
     #[test]
     fn every_column_has_a_cell() {
         let nothing = finding_cells(None);
-        assert_eq!(COLUMNS.len(), 13 + 7 + nothing.len() + 1, "and whether it was changed outside");
+        assert_eq!(COLUMNS.len(), 13 + 7 + nothing.len() + 6, "and whether it was changed outside");
     }
 }

@@ -41,7 +41,10 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
         text,
         "  > on the bike, at its collar position; * measured; all but > with the collar at contact."
     )?;
-    writeln!(text, "  A figure after ± is one standard uncertainty.")?;
+    writeln!(
+        text,
+        "  After ± stands what holds the sag in 9 of 10 cases; of load and rate, one standard uncertainty."
+    )?;
     write_changes(text, subject, units)?;
     let findings = &assessment.findings;
     writeln!(
@@ -94,7 +97,7 @@ fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
         units.show(set.preload_turns),
         set.readings_used,
         set.average.value.even(units),
-        set.sag.shown(units),
+        set.sag_to_tell().shown(units),
         phrase::standing(set.standing),
         units.show(set.wheel_sag),
     )
@@ -113,6 +116,6 @@ fn forecast_line(forecast: &Forecast, units: UnitSet) -> String {
         Fit::TooNarrow => "too narrow for the shock body".to_owned(),
     };
     let rate = forecast.rate.written(units).to_string();
-    let chance = format!("{:.0} %", forecast.chance.as_percent());
-    format!("{mark} {rate:<15} {:<15} {chance:>6}   {fit}", forecast.sag.shown(units))
+    let chance = phrase::in_tens(forecast.chance);
+    format!("{mark} {rate:<15} {:<15} {chance:>6}   {fit}", forecast.sag_to_tell().shown(units))
 }

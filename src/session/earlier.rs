@@ -5,7 +5,7 @@
 //! rack. Not here: how it is reckoned (`assessment::next_visit`).
 
 use super::entry::Stamp;
-use crate::units::{Estimate, Share};
+use crate::units::{Estimate, Force, Share};
 
 /// What an earlier session taught of rider and bike.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,4 +18,18 @@ pub struct Earlier {
     pub falloff: Estimate<Share>,
     /// How the doubts of the two hang together: a correlation, from -1 to 1 as parts of one.
     pub correlation: Share,
+    /// What it taught of the gas in the damper; none from a program that knew nothing of it.
+    pub gas: Option<EarlierGas>,
+}
+
+/// What an earlier session taught of the gas in the damper: load and gas are read together, and how their doubts hang
+/// together is most of what is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EarlierGas {
+    /// Its force on the shaft.
+    pub force: Estimate<Force>,
+    /// Correlation with the rider's share.
+    pub with_share: Share,
+    /// Correlation with the fall-off.
+    pub with_falloff: Share,
 }

@@ -89,6 +89,21 @@ pub enum Deed {
         #[serde(rename = "moved_mm")]
         reading: Length,
     },
+    /// How the readings from now on are taken: who puts the indicator where it is read, and how the rider sits.
+    ReadHow {
+        /// How the indicator comes where it is read.
+        indicator: Indicator,
+        /// How the rider sits.
+        posture: Posture,
+    },
+    /// Whether there was a gap between indicator and seal while the rider sat, in this set.
+    GapLookedFor(Gap),
+    /// The last reading once more with the rear pushed down and let rise: where it then came to rest.
+    Risen {
+        /// Indicator to seal.
+        #[serde(rename = "moved_mm")]
+        reading: Length,
+    },
     /// Enough readings for this set; on to the verdict.
     EnoughReadings,
     /// The mechanic decided.
@@ -149,6 +164,35 @@ pub enum Deed {
     },
     /// A remark.
     Noted(FreeText),
+}
+
+/// How the indicator comes to the place where it is read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default, Serialize, Deserialize)]
+pub enum Indicator {
+    /// Sitting down drags it, and it keeps the deepest place; every session begins so.
+    #[default]
+    Kept,
+    /// Somebody pushes it against the seal while the rider sits still: it shows the rest.
+    Pushed,
+}
+
+/// How the rider is on the bike.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default, Serialize, Deserialize)]
+pub enum Posture {
+    /// In the saddle.
+    #[default]
+    Seated,
+    /// On level pedals.
+    Standing,
+}
+
+/// Whether indicator and seal stood apart while the rider sat.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Gap {
+    /// There was a gap: sitting down had gone deeper than the rest.
+    Seen,
+    /// There was none.
+    None,
 }
 
 /// How a check was answered.

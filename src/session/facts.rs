@@ -6,7 +6,7 @@
 //! value. Not here: limits (`limits`), which need more than one fact at a time, and the text of a row (`screen`).
 
 use super::earlier::Earlier;
-use super::intake::{LeverageKnowledge, Origin, Target, WheelLoad};
+use super::intake::{Charge, LeverageKnowledge, Origin, Target, WheelLoad};
 use super::limits::Figure;
 use crate::mechanics::spring::{Spring, SpringNumber};
 use crate::text::FreeText;
@@ -50,6 +50,7 @@ pub enum Group {
     Shock,
     Target,
     Springs,
+    Measured,
 }
 
 /// What kind of value a fact takes.
@@ -60,6 +61,7 @@ pub enum Shape {
     Figure(Figure),
     Target,
     WheelLoad,
+    Charge,
     Earlier,
     Leverage,
     Springs,
@@ -74,6 +76,7 @@ pub enum Value {
     Figure(Quantity),
     Target(Target),
     WheelLoad(WheelLoad),
+    Charge(Charge),
     Earlier(Earlier),
     Leverage(LeverageKnowledge),
     Springs(Vec<Spring>),
@@ -104,6 +107,7 @@ values! {
         count => Self::Figure(Quantity::Count(u16::from(count)));
     Target: Value::Target(target) => target, target => Self::Target(target);
     WheelLoad: Value::WheelLoad(load) => load, load => Self::WheelLoad(load);
+    Charge: Value::Charge(charge) => charge, charge => Self::Charge(charge);
     Earlier: Value::Earlier(earlier) => earlier, earlier => Self::Earlier(earlier);
     LeverageKnowledge: Value::Leverage(known) => known, known => Self::Leverage(known);
     Vec<Spring>: Value::Springs(springs) => springs, springs => Self::Springs(springs);
@@ -252,7 +256,17 @@ facts! {
         .asked(Group::Weights, "Weight of the bike as it is ridden: 15.5 or 34 lb.").labelled("bike alone")
         .imperial("Weight of the bike as it is ridden: 34 or 15.5 kg.");
     /// What a scale under the rear wheel showed with the rider seated, if it was tried.
-    WheelLoad: optional WheelLoad, wheel_load = About::of(&["wheel_load"], Shape::WheelLoad, Figure::WheelLoad.name());
+    WheelLoad: optional WheelLoad, wheel_load = About::of(&["wheel_load"], Shape::WheelLoad, Figure::WheelLoad.name())
+        .asked(Group::Measured, "What a scale under the rear wheel shows with the rider seated and the front wheel raised as high: \
+                                62 or 62 +- 1. Empty: reckoned from the weights.");
+    /// Mass at the rear that does not rest on the spring: wheel, tyre, brake and half the swingarm.
+    Unsprung: optional Mass, unsprung = About::figure(&["unsprung_kg"], Figure::Unsprung)
+        .asked(Group::Measured, "Rear wheel with tyre, cassette, brake and half the swingarm; more with a motor in the hub: 4.2. \
+                                Empty: as on most bikes.");
+    /// How far the middle of the saddle stands behind the bottom bracket, by a plumb line.
+    SaddleBehind: optional Length, saddle_behind = About::figure(&["saddle_behind_mm"], Figure::SaddleBehind)
+        .asked(Group::Measured, "From bottom bracket back to the middle of the saddle, level, by a plumb line: 190. Empty: as on \
+                                most bikes.");
     /// What an earlier session of the same rider and bike taught.
     Earlier: optional Earlier, earlier = About::of(&["earlier"], Shape::Earlier, "earlier session");
     /// Rear wheel travel.
@@ -277,6 +291,10 @@ facts! {
     /// Outer diameter of the shock body, where the spring has to pass over it.
     BodyDiameter: optional Length, body_diameter = About::figure(&["body_diameter_mm"], Figure::BodyDiameter)
         .asked(Group::Shock, "Outer diameter where the spring passes over. Empty: not checked against springs.");
+    /// What is known of the charge in the damper.
+    Charge: optional Charge, charge = About::of(&["charge"], Shape::Charge, "gas in the damper")
+        .asked(Group::Measured, "none, or what the bare shaft pushes with on a scale: 110 N, or pressure and shaft: 170 psi 12.7 mm. \
+                              Empty: not known.");
     /// From axle to axle.
     Wheelbase: optional Length, wheelbase = About::figure(&["wheelbase_mm"], Figure::Wheelbase)
         .asked(Group::Shock, "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes.")
@@ -346,9 +364,14 @@ mod tests {
             Shape::WheelLoad => {
                 Value::WheelLoad(WheelLoad { shown: Estimate::new(Mass::kg(60.0), Mass::kg(1.0)) })
             }
-            Shape::Earlier => {
-                Value::Earlier(Earlier { opened, rider_share: rear, falloff: rear, correlation: Share::ZERO })
-            }
+            Shape::Charge => Value::Charge(Charge::Nothing),
+            Shape::Earlier => Value::Earlier(Earlier {
+                opened,
+                rider_share: rear,
+                falloff: rear,
+                correlation: Share::ZERO,
+                gas: None,
+            }),
             Shape::Leverage => Value::Leverage(LeverageKnowledge::Measured(Vec::new())),
             Shape::Springs => Value::Springs(vec![Spring::labelled(
                 SpringNumber(1),

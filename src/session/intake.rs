@@ -11,7 +11,7 @@ use super::typical;
 pub use crate::mechanics::geometry::FrameLengths;
 pub use crate::mechanics::leverage::LeveragePair;
 pub use crate::mechanics::spring::{Shock, Spring, SpringNumber};
-use crate::units::{Estimate, Length, LeverageRatio, Mass, Share};
+use crate::units::{Estimate, Force, Length, LeverageRatio, Mass, Pressure, Share};
 
 /// Where a record comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
@@ -70,6 +70,22 @@ pub struct WheelLoad {
     pub shown: Estimate<Mass>,
 }
 
+/// What is known of the charge in the damper, which pushes the shaft out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Charge {
+    /// This damper has none.
+    Nothing,
+    /// The bare shock was pushed in and let out on a scale: the mean of both.
+    Weighed(Force),
+    /// Pressure, and the diameter of the rod it pushes on.
+    Pressure {
+        /// Above that of the air.
+        pressure: Pressure,
+        /// Of the shaft at the seal.
+        rod: Length,
+    },
+}
+
 /// What is known of the leverage ratio, in three grades.
 #[derive(Debug, Clone, PartialEq, Default, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -99,6 +115,12 @@ pub struct Setup {
     pub wheel_load: Option<WheelLoad>,
     /// What an earlier session of the same rider and bike taught.
     pub earlier: Option<Earlier>,
+    /// Mass at the rear that does not rest on the spring, where it was told.
+    pub unsprung: Option<Mass>,
+    /// The charge in the damper, where it was told.
+    pub charge: Option<Charge>,
+    /// How far the saddle stands behind the bottom bracket, where it was measured.
+    pub saddle_behind: Option<Length>,
     /// Rear wheel travel.
     pub travel: Length,
     /// What is known of the leverage.
@@ -139,7 +161,18 @@ impl Setup {
     pub fn spring(&self, number: SpringNumber) -> Option<&Spring> {
         self.springs.iter().find(|spring| spring.number == number)
     }
+
+    /// Share of the seated rider on the rear wheel by the lever of the measured lengths; none where one is missing.
+    pub fn share_by_lengths(&self) -> Option<Share> {
+        let FrameLengths { wheelbase, rear_centre } = self.frame;
+        let before_axle = rear_centre? - self.saddle_behind? + RIDER_BEFORE_SADDLE;
+        Some(Share::fraction((1.0 - before_axle / wheelbase?).clamp(0.3, 1.0)))
+    }
 }
+
+/// How far before the middle of the saddle a seated rider's weight acts, hands on the bar: chosen so that a usual bike comes to
+/// 0.66 (common practice, no source).
+const RIDER_BEFORE_SADDLE: Length = Length::mm(170.0);
 
 impl Intake {
     /// Takes one detail in.
@@ -177,6 +210,9 @@ impl Intake {
             bike: self.bike.unwrap_or(typical::BIKE),
             wheel_load: self.wheel_load,
             earlier: self.earlier,
+            unsprung: self.unsprung,
+            charge: self.charge,
+            saddle_behind: self.saddle_behind,
             travel: self.travel.unwrap_or(stroke * typical::MEAN_LEVERAGE),
             leverage: self.leverage.clone(),
             shock: Shock {

@@ -3,10 +3,12 @@
 //! Impossible is refused; unusual is asked about once and then taken. The bounds are common practice, no source: wide
 //! enough for a child's bike and a motor-assisted one, narrow enough to catch a slipped decimal or a wrong unit.
 
-use super::earlier::Earlier;
-use super::intake::{Detail, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Target, Value};
+use super::earlier::{Earlier, EarlierGas};
+use super::intake::{
+    Charge, Detail, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Target, Value,
+};
 use super::refusal::{PairsFault, Refusal};
-use crate::units::{Estimate, Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
+use crate::units::{Estimate, Force, Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
 
 macro_rules! figures {
     ($($(#[$doc:meta])* $Figure:ident: $unit:ident [$least:expr, $usual_least:expr, $usual_most:expr, $most:expr], $name:literal;)*) => {
@@ -61,6 +63,12 @@ figures! {
     Bike: kg [5.0, 11.0, 30.0, 80.0], "bike";
     /// Scale under the rear wheel.
     WheelLoad: kg [10.0, 35.0, 130.0, 300.0], "scale under the rear wheel";
+    /// Mass at the rear that does not rest on the spring.
+    Unsprung: kg [1.0, 2.5, 12.0, 25.0], "wheel and half the swingarm";
+    /// Saddle behind the bottom bracket.
+    SaddleBehind: mm [-100.0, 80.0, 320.0, 500.0], "saddle behind bottom bracket";
+    /// Shaft of the damper.
+    Rod: mm [4.0, 8.0, 16.0, 30.0], "diameter of the damper shaft";
     /// Rear wheel travel.
     Travel: mm [50.0, 100.0, 220.0, 350.0], "rear wheel travel";
     /// Shock stroke.
@@ -168,6 +176,7 @@ pub(super) fn check(intake: &Intake) -> Result<(), Refusal> {
     if let Some(earlier) = intake.earlier {
         check_earlier(&earlier)?;
     }
+    check_charge(intake.charge)?;
     for rate in intake.springs.iter().filter_map(|spring| spring.measured) {
         check_uncertainty(Figure::Rate, rate, Quantity::Rate)?;
     }
@@ -197,12 +206,38 @@ fn check_earlier(earlier: &Earlier) -> Result<(), Refusal> {
             return Err(Refusal::Outside { field, entered, least, most });
         }
     }
+    if let Some(gas) = earlier.gas {
+        check_earlier_gas(&gas)?;
+    }
     let (entered, whole) = (earlier.correlation, Share::fraction(1.0));
     if entered.abs() > whole {
         let [entered, least, most] = [entered, -whole, whole].map(Quantity::Share);
         return Err(Refusal::Outside { field: Figure::Falloff, entered, least, most });
     }
     Ok(())
+}
+
+/// The most a charge can push with: beyond it a pressure was typed in another unit, or a force that is none.
+pub const MOST_CHARGE: Force = Force::newtons(800.0);
+
+/// Whether a damper can push with that.
+fn check_charge(charge: Option<Charge>) -> Result<(), Refusal> {
+    let force = match charge {
+        None | Some(Charge::Nothing) => return Ok(()),
+        Some(Charge::Weighed(force)) => force,
+        Some(Charge::Pressure { pressure, rod }) => pressure.on_rod(rod),
+    };
+    let possible = force >= Force::ZERO && force <= MOST_CHARGE;
+    if possible { Ok(()) } else { Err(Refusal::ChargeBeyond { force, most: MOST_CHARGE }) }
+}
+
+/// Whether an earlier session can have found that: a force some damper has, give or take its doubt, and that doubt above
+/// nothing.
+fn check_earlier_gas(gas: &EarlierGas) -> Result<(), Refusal> {
+    let Estimate { value, uncertainty } = gas.force;
+    let known = uncertainty > Force::ZERO && uncertainty <= MOST_CHARGE;
+    let possible = value.abs() <= MOST_CHARGE && known;
+    if possible { Ok(()) } else { Err(Refusal::ChargeBeyond { force: value, most: MOST_CHARGE }) }
 }
 
 /// Every figure of the intake that has been told, with the field it belongs to.
@@ -212,6 +247,7 @@ fn figures(intake: &Intake) -> Vec<(Figure, Quantity)> {
         .flat_map(|(shape, value)| match (shape, value) {
             (Shape::Figure(field), Value::Figure(figure)) => vec![(field, figure)],
             (_, Value::WheelLoad(load)) => vec![(Figure::WheelLoad, Quantity::Mass(load.shown.value))],
+            (_, Value::Charge(Charge::Pressure { rod, .. })) => vec![(Figure::Rod, Quantity::Length(rod))],
             (_, Value::Target(target)) => target_figures(target).to_vec(),
             (_, Value::Springs(springs)) => springs.iter().flat_map(spring_figures).collect(),
             _ => Vec::new(),
@@ -241,6 +277,7 @@ fn target_figures(target: Target) -> [(Figure, Quantity); 2] {
 pub fn spring_figures(spring: &Spring) -> Vec<(Figure, Quantity)> {
     let mut figures = vec![(Figure::Rate, Quantity::Rate(spring.label))];
     figures.extend(spring.measured.map(|rate| (Figure::Rate, Quantity::Rate(rate.value))));
+    figures.extend(spring.end_rate.map(|rate| (Figure::Rate, Quantity::Rate(rate))));
     let lengths = [
         (Figure::SpringStroke, spring.stroke),
         (Figure::SpringBore, spring.bore),

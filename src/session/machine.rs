@@ -2,11 +2,12 @@
 //!
 //! [`replay`] folds a record to its state; [`advance`] adds one deed or refuses it. Undoing, redoing and starting anew are
 //! deeds that leave the earlier ones in the record and out of the state: the fold keeps the list of entries in effect
-//! and folds it again when it is changed (`fold`). What each single deed does is in `transition`; what a new deed has to
+//! and folds it again when it is changed (`fold`). What each single deed does is in `transition` and `readings`; what a new deed has to
 //! meet that records from before do not, in `rules`.
 
 mod fitting;
 mod fold;
+mod readings;
 mod rules;
 mod transition;
 

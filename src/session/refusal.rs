@@ -5,7 +5,7 @@ use super::hazard::Hazard;
 use super::intake::{Fact, LimitFrom, SpringNumber};
 use super::limits::Figure;
 use super::step::{Caution, Check, Step};
-use crate::units::{Length, Quantity, Turns};
+use crate::units::{Force, Length, Quantity, Turns};
 
 /// Why something was not accepted. Nothing has changed when one of these comes back.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,6 +53,13 @@ pub enum Refusal {
         reading: Length,
         /// The stroke.
         stroke: Length,
+    },
+    /// No damper pushes with that.
+    ChargeBeyond {
+        /// What was told, or comes of it.
+        force: Force,
+        /// The most that is accepted.
+        most: Force,
     },
     /// The ratio at the start and end of the travel do not go with travel over stroke.
     LeverageEndsOff,

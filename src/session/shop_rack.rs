@@ -42,6 +42,7 @@ impl ShopSpring {
             stroke: self.stroke,
             bore: self.bore,
             free_length: self.free_length,
+            end_rate: None,
         }
     }
 

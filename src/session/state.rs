@@ -1,6 +1,6 @@
 //! The state of the walk: what a record folds to. Derived, never stored.
 
-use super::entry::{ReadingNumber, Stamp, TickAnswer, TrailReport};
+use super::entry::{Gap, Indicator, Posture, ReadingNumber, Stamp, TickAnswer, TrailReport};
 use super::hazard::{self, Hazard};
 use super::intake::{Intake, Setup, Spring, SpringNumber};
 use super::step::{Awaiting, Caution, Check, Plan, Stage, Step};
@@ -18,6 +18,8 @@ pub struct State {
     pub setup: Option<Setup>,
     /// What is on the bike now.
     pub on_bike: OnBike,
+    /// How readings are taken now.
+    pub how: ReadHow,
     /// Sets of readings, in order; the last is the present one.
     pub sets: Vec<ReadingSet>,
     /// The tick list of the present step so far.
@@ -37,8 +39,19 @@ pub struct OnBike {
     pub fitted: Option<SpringNumber>,
     /// Springs fitted since the bike came in.
     pub swaps: u16,
+    /// How often a spring was brought to contact anew: readings of one mounting share where contact was called.
+    pub mountings: u16,
     /// How the bench check went.
     pub bench_check: BenchCheckState,
+}
+
+/// How readings are taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub struct ReadHow {
+    /// How the indicator comes where it is read.
+    pub indicator: Indicator,
+    /// How the rider is on the bike.
+    pub posture: Posture,
 }
 
 /// How the bench check went.
@@ -87,11 +100,17 @@ impl CautionRecord {
     }
 }
 
-/// Readings taken with one spring, mounted once, at one collar position.
+/// Readings taken in one way with one spring, mounted once, at one collar position.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ReadingSet {
     /// The spring.
     pub spring: SpringNumber,
+    /// Which mounting it was read in, from one.
+    pub mounting: u16,
+    /// How its readings were taken.
+    pub how: ReadHow,
+    /// Whether a gap was seen between indicator and seal, where somebody looked.
+    pub gap: Option<Gap>,
     /// Collar turns past contact.
     pub preload_turns: Turns,
     /// Readings wanted before the verdict.
@@ -116,6 +135,8 @@ pub struct Reading {
     pub at: Stamp,
     /// How far the indicator moved.
     pub distance: Length,
+    /// How far it stood when the rear was pushed down and let rise, where that was tried.
+    pub risen: Option<Length>,
     /// Why it does not count, if it does not.
     pub void: Option<FreeText>,
 }
@@ -128,6 +149,7 @@ impl State {
             entered: intake.clone(),
             setup: None,
             on_bike: OnBike::default(),
+            how: ReadHow::default(),
             sets: Vec::new(),
             ticks: Vec::new(),
             cautions: CautionRecord::default(),

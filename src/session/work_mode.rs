@@ -35,6 +35,9 @@ const fn of(deed: &Deed) -> Option<WorkMode> {
         Deed::IntakeDone
         | Deed::Entered(_)
         | Deed::CautionSeen(_)
+        | Deed::ReadHow { .. }
+        | Deed::GapLookedFor(_)
+        | Deed::Risen { .. }
         | Deed::PreloadSet { .. }
         | Deed::TakenBack
         | Deed::StartedAgain

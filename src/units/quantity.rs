@@ -18,6 +18,8 @@ pub const KG_PER_POUND: f64 = 0.453_592_37;
 pub const GRAVITY: f64 = 9.806_65;
 /// Newtons in a pound-force: the pound times standard gravity.
 pub const NEWTONS_PER_POUND_FORCE: f64 = KG_PER_POUND * GRAVITY;
+/// Kilopascals in a pound-force per square inch: 6.894 757 293… (NIST SP 811, appendix B.8, prints 6.894 757).
+pub const KILOPASCALS_PER_PSI: f64 = NEWTONS_PER_POUND_FORCE / (MM_PER_INCH * MM_PER_INCH) * 1_000.0;
 /// N/mm in one lbf/in: 0.175 126 835 246 476… (NIST SP 811 rounds it to 0.175 126 8).
 pub const N_MM_PER_LB_IN: f64 = NEWTONS_PER_POUND_FORCE / MM_PER_INCH;
 
@@ -154,6 +156,14 @@ quantity! {
     Frequency: hertz = "hertz"
 }
 quantity! {
+    /// A time at the bench, in minutes: what a piece of work takes, and what an outcome is worth in work.
+    Minutes: of = "minutes"
+}
+quantity! {
+    /// A gas pressure above that of the air, in kilopascals; pumps show pounds-force per square inch.
+    Pressure: kilopascals = "kilopascals", psi = KILOPASCALS_PER_PSI, "pounds-force per square inch"
+}
+quantity! {
     /// An angle, in degrees.
     Angle: degrees = "degrees"
 }
@@ -196,6 +206,21 @@ impl Force {
     /// The mass that weighs this much under standard gravity.
     pub const fn as_mass(self) -> Mass {
         Mass(self.0 / GRAVITY)
+    }
+}
+
+impl Pressure {
+    /// The figure in kilopascals.
+    pub const fn as_kilopascals(self) -> f64 {
+        self.0
+    }
+    /// The figure in pounds-force per square inch.
+    pub const fn as_psi(self) -> f64 {
+        self.0 / KILOPASCALS_PER_PSI
+    }
+    /// The force it puts on a round rod of this diameter: pressure times area.
+    pub fn on_rod(self, diameter: Length) -> Force {
+        Force(self.0 / 1_000.0 * std::f64::consts::FRAC_PI_4 * diameter.0 * diameter.0)
     }
 }
 
@@ -320,6 +345,13 @@ mod tests {
     fn one_pound_per_inch_is_the_factor_of_sp_811() {
         // NIST SP 811 (2008), appendix B.8, prints seven figures: 175.1268 N/m.
         assert!((SpringRate::lb_per_in(1.0).as_n_per_mm() - 0.175_126_8).abs() < 5e-8);
+    }
+
+    #[test]
+    fn a_gas_spring_of_ten_millimetres_at_a_thousand_psi_pushes_with_a_hundred_and_twenty_pounds() {
+        // Pressure times area of the rod, as makers of gas springs reckon: 121.8 lbf for 10 mm at 1000 psi, recomputed.
+        let force = Pressure::psi(1_000.0).on_rod(Length::mm(10.0));
+        assert!((force.as_pounds_force() - 121.8).abs() < 0.1);
     }
 
     #[test]

@@ -104,12 +104,12 @@ pub(super) struct Seat {
 
 impl Seat {
     pub(super) fn balance(&self) -> SeatedBalance<'_> {
-        SeatedBalance {
-            load: Force::newtons(self.load),
-            rate: SpringRate::n_per_mm(self.rate),
-            preload: Length::mm(self.preload),
-            leverage: &self.curve,
-        }
+        SeatedBalance::of(
+            Force::newtons(self.load),
+            SpringRate::n_per_mm(self.rate),
+            Length::mm(self.preload),
+            &self.curve,
+        )
     }
 
     pub(super) fn used(&self) -> f64 {

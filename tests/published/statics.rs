@@ -20,12 +20,7 @@ fn reference_curve() -> LeverageCurve {
 }
 
 fn balance(load: f64, rate: f64, leverage: &LeverageCurve) -> SeatedBalance<'_> {
-    SeatedBalance {
-        load: Force::newtons(load),
-        rate: SpringRate::lb_per_in(rate),
-        preload: Length::mm(2.0),
-        leverage,
-    }
+    SeatedBalance::of(Force::newtons(load), SpringRate::lb_per_in(rate), Length::mm(2.0), leverage)
 }
 
 #[test]
@@ -65,8 +60,7 @@ fn a_wheel_on_a_constant_ratio_bounces_as_its_static_deflection_says() {
         let stroke = Length::mm(4.0 * deflection);
         let curve = LeverageCurve::linear(stroke, stroke, Share::ZERO);
         let rate = SpringRate::n_per_mm(500.0 / deflection);
-        let seat =
-            SeatedBalance { load: Force::newtons(500.0), rate, preload: Length::ZERO, leverage: &curve };
+        let seat = SeatedBalance::of(Force::newtons(500.0), rate, Length::ZERO, &curve);
         // The table keeps six decimals.
         assert_absolute(
             ride_figures(&seat).bounce.value(),

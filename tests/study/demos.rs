@@ -93,6 +93,9 @@ fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, target: Target, sprin
         bike: Mass::kg(bike),
         wheel_load: None,
         earlier: None,
+        unsprung: None,
+        charge: None,
+        saddle_behind: None,
         travel: Length::mm(travel),
         leverage: LeverageKnowledge::TravelOnly,
         shock,
@@ -306,7 +309,7 @@ impl Telling<'_> {
     fn decides(&mut self) -> Deed {
         let assessment = assess(&self.story.bike.setup, &self.state, assets::doubts());
         let decision = match assessment.advice {
-            Advice::Swap { step, best_match } => {
+            Advice::Swap { step, best_match, .. } => {
                 let to = if self.story.taste == Taste::StepByStep { step.to } else { best_match };
                 self.stand.mounted_anew();
                 Decision::Swap { to }
@@ -323,7 +326,7 @@ impl Telling<'_> {
             Advice::Check { .. } | Advice::ReadAgain { .. } | Advice::TakeReadings { .. } => {
                 Decision::ReadAgain
             }
-            Advice::Keep { .. } | Advice::NothingOnTheList { .. } => Decision::Keep,
+            Advice::Keep { .. } | Advice::NothingOnTheList { .. } | Advice::NoneFits { .. } => Decision::Keep,
         };
         Deed::Decided(decision)
     }

@@ -85,6 +85,9 @@ impl Bike {
             target,
             ruler: Length::mm([0.5, 1.0][random.random_range(0..2)]),
             readings_each: 3,
+            unsprung: None,
+            charge: None,
+            saddle_behind: None,
             springs: springs.clone(),
             typical: Vec::new(),
         };

@@ -253,6 +253,7 @@ fn earlier() -> impl Strategy<Value = Earlier> {
             rider_share: share(rider, doubt),
             falloff: share(falloff, its),
             correlation: Share::fraction(correlation),
+            gas: None,
         },
     )
 }

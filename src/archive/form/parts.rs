@@ -8,8 +8,8 @@ use serde::de::{self, Deserializer};
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::session::{Earlier, Spring, SpringNumber, Stamp, Target, WheelLoad, moment};
-use crate::units::{Estimate, Length, Mass, Share, SpringRate};
+use crate::session::{Charge, Earlier, EarlierGas, Spring, SpringNumber, Stamp, Target, WheelLoad, moment};
+use crate::units::{Estimate, Force, Length, Mass, Pressure, Share, SpringRate};
 
 /// Types that are read and written as the fields of another.
 macro_rules! as_fields {
@@ -27,7 +27,7 @@ macro_rules! as_fields {
     )*};
 }
 
-as_fields!(Spring: SpringFields, Target: TargetFields, WheelLoad: WheelLoadFields, Earlier: EarlierFields);
+as_fields!(Spring: SpringFields, Target: TargetFields, WheelLoad: WheelLoadFields, Charge: ChargeFields, Earlier: EarlierFields);
 
 /// A quantity in the unit people say it in, or in the one it is reckoned in where only that is exact.
 type InEitherUnit = [Option<f64>; 2];
@@ -85,6 +85,8 @@ fields!(SpringFields {
     stroke_mm: Length,
     bore_mm: Length,
     free_length_mm: Length,
+    end_rate_lb_in: f64,
+    end_rate_n_mm: f64,
 });
 fields!(MeasuredFields { rate_lb_in: f64, rate_n_mm: f64, uncertainty_lb_in: f64, uncertainty_n_mm: f64 });
 fields!(TargetFields { aim_percent: f64, aim_share: f64, half_width_percent: f64, half_width_share: f64 });
@@ -98,6 +100,7 @@ impl From<Spring> for SpringFields {
             MeasuredFields { rate_lb_in, rate_n_mm, uncertainty_lb_in, uncertainty_n_mm }
         });
         let (stroke_mm, bore_mm, free_length_mm) = (spring.stroke, spring.bore, spring.free_length);
+        let [end_rate_lb_in, end_rate_n_mm] = spring.end_rate.map_or([None; 2], rate);
         Self {
             number: Some(spring.number),
             rate_lb_in,
@@ -106,6 +109,8 @@ impl From<Spring> for SpringFields {
             stroke_mm,
             bore_mm,
             free_length_mm,
+            end_rate_lb_in,
+            end_rate_n_mm,
         }
     }
 }
@@ -137,8 +142,15 @@ impl TryFrom<SpringFields> for Spring {
             stroke: fields.stroke_mm,
             bore: fields.bore_mm,
             free_length: fields.free_length_mm,
+            end_rate: end_rate([fields.end_rate_lb_in, fields.end_rate_n_mm])?,
         })
     }
+}
+
+fn end_rate(entered: InEitherUnit) -> Result<Option<SpringRate>, &'static str> {
+    let given = entered.iter().any(Option::is_some);
+    let or = "the rate at the end is given once, as end_rate_lb_in or as end_rate_n_mm";
+    given.then(|| one(entered, RATE, or)).transpose()
 }
 
 /// The fields of an aim beside those of the record, in the order of the table's names for it.
@@ -194,6 +206,34 @@ impl From<WheelLoadFields> for WheelLoad {
     }
 }
 
+fields!(ChargeFields { force_n: f64, pressure_kpa: f64, rod_mm: Length });
+
+impl From<Charge> for ChargeFields {
+    fn from(charge: Charge) -> Self {
+        let (force_n, pressure_kpa, rod_mm) = match charge {
+            Charge::Nothing => (None, None, None),
+            Charge::Weighed(force) => (Some(force.as_newtons()), None, None),
+            Charge::Pressure { pressure, rod } => (None, Some(pressure.as_kilopascals()), Some(rod)),
+        };
+        Self { force_n, pressure_kpa, rod_mm }
+    }
+}
+
+impl TryFrom<ChargeFields> for Charge {
+    type Error = &'static str;
+    fn try_from(fields: ChargeFields) -> Result<Self, Self::Error> {
+        let not_finite = |_| "this is not a finite number";
+        match (fields.force_n, fields.pressure_kpa, fields.rod_mm) {
+            (None, None, None) => Ok(Self::Nothing),
+            (Some(force), None, None) => Ok(Self::Weighed(Force::checked(force).map_err(not_finite)?)),
+            (None, Some(pressure), Some(rod)) => {
+                Ok(Self::Pressure { pressure: Pressure::checked(pressure).map_err(not_finite)?, rod })
+            }
+            _ => Err("a charge is given as force_n, or as pressure_kpa and rod_mm, or as nothing"),
+        }
+    }
+}
+
 /// Shares as parts of one.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -205,23 +245,54 @@ struct EarlierFields {
     falloff: Share,
     falloff_uncertainty: Share,
     correlation: Share,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    gas: Option<GasFields>,
 }
 
-impl From<Earlier> for EarlierFields {
-    fn from(Earlier { opened, rider_share, falloff, correlation }: Earlier) -> Self {
-        let (rider_share, rider_share_uncertainty) = (rider_share.value, rider_share.uncertainty);
-        let (falloff, falloff_uncertainty) = (falloff.value, falloff.uncertainty);
-        Self { opened, rider_share, rider_share_uncertainty, falloff, falloff_uncertainty, correlation }
+/// Newtons, and shares as parts of one.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct GasFields {
+    force_n: f64,
+    uncertainty_n: f64,
+    with_share: Share,
+    with_falloff: Share,
+}
+
+impl From<EarlierGas> for GasFields {
+    fn from(EarlierGas { force, with_share, with_falloff }: EarlierGas) -> Self {
+        let (force_n, uncertainty_n) = (force.value.as_newtons(), force.uncertainty.as_newtons());
+        Self { force_n, uncertainty_n, with_share, with_falloff }
     }
 }
 
-impl From<EarlierFields> for Earlier {
-    fn from(fields: EarlierFields) -> Self {
-        Self {
+impl TryFrom<GasFields> for EarlierGas {
+    type Error = &'static str;
+    fn try_from(fields: GasFields) -> Result<Self, Self::Error> {
+        let force = |figure: f64| Force::checked(figure).map_err(|_| "this is not a finite number");
+        let GasFields { force_n, uncertainty_n, with_share, with_falloff } = fields;
+        Ok(Self { force: Estimate::new(force(force_n)?, force(uncertainty_n)?), with_share, with_falloff })
+    }
+}
+
+impl From<Earlier> for EarlierFields {
+    fn from(Earlier { opened, rider_share, falloff, correlation, gas }: Earlier) -> Self {
+        let gas = gas.map(GasFields::from);
+        let (rider_share, rider_share_uncertainty) = (rider_share.value, rider_share.uncertainty);
+        let (falloff, falloff_uncertainty) = (falloff.value, falloff.uncertainty);
+        Self { opened, rider_share, rider_share_uncertainty, falloff, falloff_uncertainty, correlation, gas }
+    }
+}
+
+impl TryFrom<EarlierFields> for Earlier {
+    type Error = &'static str;
+    fn try_from(fields: EarlierFields) -> Result<Self, Self::Error> {
+        Ok(Self {
             opened: fields.opened,
             rider_share: Estimate::new(fields.rider_share, fields.rider_share_uncertainty),
             falloff: Estimate::new(fields.falloff, fields.falloff_uncertainty),
             correlation: fields.correlation,
-        }
+            gas: fields.gas.map(EarlierGas::try_from).transpose()?,
+        })
     }
 }

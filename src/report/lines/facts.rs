@@ -7,7 +7,7 @@ use serde::ser::{Serialize, SerializeMap, Serializer};
 
 use super::utc;
 use crate::report::json::tidy;
-use crate::session::{Earlier, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Value};
+use crate::session::{Charge, Earlier, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Value};
 use crate::units::{Length, Mass, Quantity, Share};
 
 /// What was told, corrections included: every fact of the table but names and notes.
@@ -36,6 +36,7 @@ impl Serialize for EnteredFacts<'_> {
                     entered.serialize_entry("wheel_load_kg", &shown.map(|shown| kg(shown.value)))?;
                     entered.serialize_entry("u_wheel_load_kg", &shown.map(|shown| kg(shown.uncertainty)))?;
                 }
+                Shape::Charge => entered.serialize_entry("charge", &self.0.charge.map(charge))?,
                 Shape::Earlier => {
                     entered.serialize_entry("earlier", &self.0.earlier.as_ref().map(earlier))?;
                 }
@@ -80,6 +81,14 @@ struct ExportedPair {
     wheel_mm: f64,
 }
 
+/// What is known of the charge: one of a force, or a pressure on a shaft; neither for a damper without one.
+#[derive(serde::Serialize)]
+struct ChargeTold {
+    force_n: Option<f64>,
+    pressure_kpa: Option<f64>,
+    shaft_mm: Option<f64>,
+}
+
 #[derive(serde::Serialize)]
 struct ExportedEarlier {
     opened_utc: String,
@@ -88,6 +97,8 @@ struct ExportedEarlier {
     falloff_percent: f64,
     u_falloff_percent: f64,
     correlation: f64,
+    gas_n: Option<f64>,
+    u_gas_n: Option<f64>,
 }
 
 #[derive(serde::Serialize)]
@@ -99,6 +110,21 @@ struct ExportedSpring {
     stroke_mm: Option<f64>,
     bore_mm: Option<f64>,
     free_length_mm: Option<f64>,
+    end_rate_lb_in: Option<f64>,
+}
+
+fn charge(charge: Charge) -> ChargeTold {
+    match charge {
+        Charge::Nothing => ChargeTold { force_n: Some(0.0), pressure_kpa: None, shaft_mm: None },
+        Charge::Weighed(force) => {
+            ChargeTold { force_n: Some(tidy(force.as_newtons())), pressure_kpa: None, shaft_mm: None }
+        }
+        Charge::Pressure { pressure, rod } => ChargeTold {
+            force_n: None,
+            pressure_kpa: Some(tidy(pressure.as_kilopascals())),
+            shaft_mm: mm(Some(rod)),
+        },
+    }
 }
 
 fn mm(length: Option<Length>) -> Option<f64> {
@@ -130,6 +156,8 @@ fn earlier(earlier: &Earlier) -> ExportedEarlier {
         falloff_percent: tidy(earlier.falloff.value.as_percent()),
         u_falloff_percent: tidy(earlier.falloff.uncertainty.as_percent()),
         correlation: tidy(earlier.correlation.as_fraction()),
+        gas_n: earlier.gas.map(|gas| tidy(gas.force.value.as_newtons())),
+        u_gas_n: earlier.gas.map(|gas| tidy(gas.force.uncertainty.as_newtons())),
     }
 }
 
@@ -142,5 +170,6 @@ fn exported_spring(spring: &Spring) -> ExportedSpring {
         stroke_mm: mm(spring.stroke),
         bore_mm: mm(spring.bore),
         free_length_mm: mm(spring.free_length),
+        end_rate_lb_in: spring.end_rate.map(|rate| tidy(rate.as_lb_per_in())),
     }
 }

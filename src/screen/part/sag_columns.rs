@@ -20,7 +20,7 @@ use crate::units::{Estimate, Share, UnitSet};
 /// Cells of a sag with its uncertainty, without the sign of its unit.
 const FIGURE: usize = 10;
 /// Cells of a chance, and of how many readings a set has.
-const TAIL: usize = 6;
+const TAIL: usize = 7;
 /// Fewer cells than this say nothing, and the figures go to make room.
 const SHORTEST_SCALE: usize = 14;
 

@@ -61,7 +61,7 @@ fn entry(
         mark: Span::styled(format!("{:<2}", set.number), theme.quiet()),
         name: Span::styled(name(set, &session.state.entered.springs, units), style),
         row,
-        sag: (set.sag, style),
+        sag: (set.sag_to_tell(), style),
         tail: vec![
             // Never bold: the cross on the shaft is, which says that the coils touch.
             Span::styled(format!("{:>3}× ", set.readings_used), theme.text()),

@@ -58,7 +58,7 @@ fn line(set: &SetFinding, session: &OpenSession, width: usize, desk: &Desk) -> L
     Line::from(vec![
         Span::styled(format!("{:>2} ", set.number), theme.quiet()),
         Span::raw(format!("{mounted:<22} {readings}")),
-        Span::styled(format!("{:>12} ", set.sag.shown(units)), theme.strong()),
+        Span::styled(format!("{:>12} ", set.sag_to_tell().shown(units)), theme.strong()),
         standing(set.standing, theme),
     ])
 }

@@ -136,14 +136,14 @@ fn rung(
         mark: Span::styled(column, ink),
         name: Span::styled(name, named),
         row,
-        sag: (forecast.sag, style),
+        sag: (forecast.sag_to_tell(), style),
         tail: tail(forecast, style),
     }
 }
 
 /// Chance of the band, and what is in the way of fitting it.
 fn tail(forecast: &Forecast, style: Style) -> Vec<Span<'static>> {
-    let chance = format!("{:>4.0} %", forecast.chance.as_percent().clamp(0.0, 100.0));
+    let chance = format!("{:>7}", phrase::in_tens(forecast.chance));
     let fit = match forecast.fit {
         Fit::Fits => String::new(),
         doubtful => format!(" {}", phrase::guide::fit(doubtful)),

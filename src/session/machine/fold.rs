@@ -215,6 +215,8 @@ fn is_reading_work(deed: &Deed) -> bool {
         || matches!(
             deed,
             Deed::IndicatorSeated
+                | Deed::GapLookedFor(_)
+                | Deed::Risen { .. }
                 | Deed::EnoughReadings
                 | Deed::Decided(Decision::ReadAgain)
                 | Deed::Voided { .. }

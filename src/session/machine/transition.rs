@@ -4,7 +4,7 @@ use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickAnswer, Tr
 use crate::session::intake::{Detail, Setup, SpringNumber};
 use crate::session::limits::{Figure, check_reading};
 use crate::session::refusal::Refusal;
-use crate::session::state::{BenchCheckState, CheckAnswer, Reading, ReadingSet, State};
+use crate::session::state::{BenchCheckState, CheckAnswer, ReadHow, Reading, ReadingSet, State};
 use crate::session::step::{Caution, Check, Plan, Stage, Step};
 use crate::text::FreeText;
 use crate::units::{Quantity, Turns};
@@ -44,6 +44,7 @@ fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNum
         Deed::Unloaded { preload_turns } => {
             state.at(&[Step::Unload])?;
             state.cautions_first()?;
+            state.on_bike.mountings += 1;
             state.begin_set(preload_turns)
         }
         Deed::IndicatorSeated => {
@@ -54,13 +55,16 @@ fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNum
         Deed::Read { reading } => {
             state.at(&[Step::SeatedReading])?;
             state.cautions_first()?;
-            state.read(Reading { number, at, distance: reading, void: None })
+            state.read(Reading { number, at, distance: reading, risen: None, void: None })
         }
         Deed::Trial { reading } => {
             state.at(&MEASURING)?;
             state.need_seen(&[Caution::ShaftScratch, Caution::SitGently])?;
-            state.read(Reading { number, at, distance: reading, void: None })
+            state.read(Reading { number, at, distance: reading, risen: None, void: None })
         }
+        Deed::ReadHow { indicator, posture } => state.read_how(ReadHow { indicator, posture }),
+        Deed::GapLookedFor(gap) => state.gap_looked_for(gap),
+        Deed::Risen { reading } => state.let_rise(reading),
         Deed::EnoughReadings => {
             state.at(&[Step::SeatIndicator, Step::SeatedReading])?;
             state.need_reading()?;
@@ -73,19 +77,19 @@ fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNum
     }
 }
 
-const MEASURING: [Step; 3] = [Step::SeatIndicator, Step::SeatedReading, Step::Decision];
+pub(super) const MEASURING: [Step; 3] = [Step::SeatIndicator, Step::SeatedReading, Step::Decision];
 
 impl State {
     pub(super) fn elsewhere(&self) -> Refusal {
         Refusal::NotAtThisStep { step: self.step }
     }
 
-    fn at(&self, steps: &[Step]) -> Result<(), Refusal> {
+    pub(super) fn at(&self, steps: &[Step]) -> Result<(), Refusal> {
         if steps.contains(&self.step) { Ok(()) } else { Err(self.elsewhere()) }
     }
 
     #[expect(clippy::unnecessary_wraps, reason = "the last word of most deeds, which answer with a result")]
-    fn enter(&mut self, step: Step) -> Result<(), Refusal> {
+    pub(super) fn enter(&mut self, step: Step) -> Result<(), Refusal> {
         self.step = step;
         self.ticks.clear();
         self.cautions.this_visit.clear();
@@ -133,7 +137,7 @@ impl State {
         open.map_or(Ok(()), |caution| Err(Refusal::CautionFirst(*caution)))
     }
 
-    fn need_reading(&self) -> Result<(), Refusal> {
+    pub(super) fn need_reading(&self) -> Result<(), Refusal> {
         let any = self.present_set().is_some_and(|set| set.counting().next().is_some());
         if any { Ok(()) } else { Err(Refusal::NoReadingYet) }
     }
@@ -275,44 +279,14 @@ impl State {
         self.cautions.hazards.extend(asked);
     }
 
-    fn begin_set(&mut self, preload_turns: Turns) -> Result<(), Refusal> {
+    pub(super) fn begin_set(&mut self, preload_turns: Turns) -> Result<(), Refusal> {
         Figure::PreloadTurns.check(Quantity::Turns(preload_turns))?;
         let spring = self.on_bike.fitted.ok_or(self.elsewhere())?;
         let needed = usize::from(self.setup_known()?.readings_each);
-        self.sets.push(ReadingSet { spring, preload_turns, needed, readings: Vec::new() });
+        let (mounting, how) = (self.on_bike.mountings, self.how);
+        let readings = Vec::new();
+        self.sets.push(ReadingSet { spring, mounting, how, gap: None, preload_turns, needed, readings });
         self.enter(Step::SeatIndicator)
-    }
-
-    fn read(&mut self, reading: Reading) -> Result<(), Refusal> {
-        check_reading(reading.distance, self.setup_known()?.shock.stroke)?;
-        let verdict = self.step == Step::Decision;
-        self.present_set().ok_or(self.elsewhere())?;
-        let Some(set) = self.sets.last_mut() else { return Err(Refusal::NoReadingYet) };
-        set.readings.push(reading);
-        let enough = set.counting().count() >= set.needed;
-        match (verdict || enough, self.step) {
-            (true, Step::Decision) => Ok(()),
-            (true, _) => self.enter(Step::Decision),
-            (false, _) => self.enter(Step::SeatIndicator),
-        }
-    }
-
-    fn void(&mut self, number: ReadingNumber, because: &FreeText) -> Result<(), Refusal> {
-        if because.is_empty() {
-            return Err(Refusal::ReasonNeeded);
-        }
-        let mut readings = self.sets.iter_mut().flat_map(|set| &mut set.readings);
-        let reading =
-            readings.find(|reading| reading.number == number).ok_or(Refusal::NoSuchReading(number))?;
-        if reading.void.is_some() {
-            return Err(Refusal::AlreadyVoid(number));
-        }
-        reading.void = Some(because.clone());
-        let short = self.present_set().is_some_and(|set| set.counting().count() < set.needed);
-        if self.step == Step::Decision && short {
-            return self.enter(Step::SeatIndicator);
-        }
-        Ok(())
     }
 
     fn decide(&mut self, decision: Decision) -> Result<(), Refusal> {
@@ -365,6 +339,7 @@ impl State {
         }
         self.fit(spring);
         self.can_stand_at(preload_turns)?;
+        self.on_bike.mountings += 1;
         self.begin_set(preload_turns)
     }
 
@@ -374,6 +349,10 @@ impl State {
         if self.on_bike.bench_check == BenchCheckState::NotYet {
             self.on_bike.bench_check = BenchCheckState::LeftToRider;
         }
-        if self.on_bike.fitted.is_none() { self.enter(Step::Decision) } else { self.begin_set(preload_turns) }
+        if self.on_bike.fitted.is_none() {
+            return self.enter(Step::Decision);
+        }
+        self.on_bike.mountings += 1;
+        self.begin_set(preload_turns)
     }
 }

@@ -79,7 +79,7 @@ fn a_collar_found_past_what_is_allowed_is_taken_as_found_once_that_is_said() {
 #[test]
 fn a_collar_set_past_what_is_allowed_is_refused_at_once() {
     let mut stage = at_the_verdict();
-    stage.press("<Down><Down><Enter>1<Enter>4<Enter>");
+    stage.press("<Down><Down><Down><Enter>1<Enter>4<Enter>");
     assert!(stage.shows("is too far: typical limit 2 turns;"), "{}", stage.frame(80, 24));
     assert_eq!(stage.step(), Step::SetPreload);
 }

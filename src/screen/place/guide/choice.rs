@@ -51,23 +51,29 @@ pub(super) fn offered(session: &OpenSession) -> Option<ShopSpring> {
     session.offered().filter(|_| session.state.step == Step::Decision)
 }
 
+/// The advised choice first and the careful way below it, then what else there is.
 fn at_the_verdict(assessment: &Assessment, offer: Option<ShopSpring>) -> Vec<DecisionChoice> {
-    let mut choices =
-        vec![DecisionChoice::Decide(Decision::Keep), DecisionChoice::Decide(Decision::ReadAgain)];
-    if let Advice::SetPreload(plan) = &assessment.advice {
-        choices.push(DecisionChoice::Decide(Decision::SetPreload { to: plan.to }));
-        choices
-            .extend(without_the_collar(assessment).map(|to| DecisionChoice::Decide(Decision::Swap { to })));
-    }
-    if let Advice::Swap { step, best_match } = &assessment.advice {
-        choices.push(DecisionChoice::Decide(Decision::Swap { to: step.to }));
-        if *best_match != step.to {
-            choices.push(DecisionChoice::Decide(Decision::Swap { to: *best_match }));
+    let decide = |decision| Some(DecisionChoice::Decide(decision));
+    let advised = advised_decision(&assessment.advice).map(DecisionChoice::Decide);
+    let beside = match &assessment.advice {
+        Advice::Swap { step, .. } => decide(Decision::Swap { to: step.to }),
+        Advice::SetPreload(_) => without_the_collar(assessment).and_then(|to| decide(Decision::Swap { to })),
+        Advice::NothingOnTheList { today: Some(plan), .. } => decide(Decision::SetPreload { to: plan.to }),
+        _ => None,
+    };
+    let always = [
+        decide(Decision::Keep),
+        decide(Decision::ReadAgain),
+        Some(DecisionChoice::OtherTurns),
+        Some(DecisionChoice::OtherSpring),
+    ];
+    let all = [offer.map(DecisionChoice::TakeFromShop), advised, beside].into_iter().chain(always).flatten();
+    all.fold(Vec::new(), |mut choices, choice| {
+        if !choices.contains(&choice) {
+            choices.push(choice);
         }
-    }
-    choices.extend(offer.map(DecisionChoice::TakeFromShop));
-    choices.extend([DecisionChoice::OtherTurns, DecisionChoice::OtherSpring]);
-    choices
+        choices
+    })
 }
 
 /// The spring for whoever would rather have another spring than preload: the likeliest with the collar left at contact.
@@ -112,9 +118,10 @@ fn advised_decision(advice: &Advice) -> Option<Decision> {
             Some(Decision::ReadAgain)
         }
         Advice::SetPreload(plan) => Some(Decision::SetPreload { to: plan.to }),
-        Advice::Swap { step, .. } => Some(Decision::Swap { to: step.to }),
-        Advice::FirstSpring { best_match, .. } => Some(Decision::Swap { to: *best_match }),
-        Advice::NothingOnTheList { .. } => None,
+        Advice::Swap { best_match, .. } | Advice::FirstSpring { best_match, .. } => {
+            Some(Decision::Swap { to: *best_match })
+        }
+        Advice::NothingOnTheList { .. } | Advice::NoneFits { .. } => None,
     }
 }
 
@@ -140,15 +147,21 @@ pub(super) fn outlook(choice: DecisionChoice, session: &OpenSession, units: Unit
     let entered =
         |sag: Estimate<Share>, likely: Share| [format!("→ {}", sag.shown(units)), phrase::chance(likely)];
     match (choice, &assessment.advice) {
+        (DecisionChoice::Decide(Decision::Swap { to }), Advice::Swap { best_match, lands, .. })
+            if to == *best_match =>
+        {
+            Some(entered(lands.sag_to_tell, lands.chance))
+        }
         (DecisionChoice::Decide(Decision::Swap { to }), _) => {
-            forecast(assessment, to).map(|forecast| entered(forecast.sag, forecast.chance))
+            forecast(assessment, to).map(|forecast| entered(forecast.sag_to_tell(), forecast.chance))
         }
-        (DecisionChoice::Decide(Decision::SetPreload { .. }), Advice::SetPreload(plan)) => {
-            Some(entered(plan.sag_after, plan.chance_after))
-        }
+        (
+            DecisionChoice::Decide(Decision::SetPreload { .. }),
+            Advice::SetPreload(plan) | Advice::NothingOnTheList { today: Some(plan), .. },
+        ) => Some(entered(plan.sag_to_tell, plan.chance_after)),
         (DecisionChoice::TakeFromShop(_), _) => {
             let held = session.shop_alternatives.as_ref()?.offered()?;
-            Some(entered(held.forecast.sag, held.forecast.chance))
+            Some(entered(held.forecast.sag_to_tell(), held.forecast.chance))
         }
         _ => None,
     }

@@ -7,12 +7,12 @@ use ratatui::widgets::Paragraph;
 
 use super::drawing::Scene;
 use super::entry;
-use crate::assessment::{Advice, Standing};
+use crate::assessment::{Advice, Assessment, Standing};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::{large_figure, set_table};
 use crate::screen::theme::Theme;
-use crate::session::Step;
+use crate::session::{SpringNumber, Step};
 use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 
 /// Cells the rail takes at least.
@@ -109,17 +109,17 @@ pub(super) fn large(scene: Scene<'_>) -> Option<RailFigure> {
     let Scene { session, desk, .. } = scene;
     let assessment = session.assessment.as_ref()?;
     if session.state.step == Step::Decision
-        && let Some(step) = next_step(&assessment.advice, desk.units)
+        && let Some(step) = next_step(assessment, desk.units)
     {
         return Some(step);
     }
     if let Some((sag, standing)) = entry::typed_sag(scene.guide, session, scene.task, desk.units) {
         return Some(large_sag(phrase::guide::AS_TYPED, sag, standing, desk));
     }
-    let set = assessment.sets.last().filter(|set| {
-        set.number == session.state.sets.len() && Some(set.spring) == session.state.on_bike.fitted
-    })?;
-    Some(large_sag(phrase::guide::SAG, set.sag.value, set.standing, desk))
+    // One sag for the eye: at rest, from all that was read; a set's own mean is told small.
+    let present = session.present_finding().and_then(|_| assessment.present())?;
+    let standing = Standing::of(present.sag.value, session.state.setup.as_ref()?);
+    Some(large_sag(phrase::guide::SAG, present.sag.value, standing, desk))
 }
 
 fn large_sag(name: &str, sag: Share, standing: Standing, desk: &Desk) -> RailFigure {
@@ -131,9 +131,15 @@ fn large_sag(name: &str, sag: Share, standing: Standing, desk: &Desk) -> RailFig
 }
 
 /// A change of spring or collar, with its sign.
-fn next_step(advice: &Advice, units: UnitSet) -> Option<RailFigure> {
-    let (sign, written) = match advice {
-        Advice::Swap { step, .. } => (step.change > SpringRate::ZERO, step.change.abs().written(units)),
+fn next_step(assessment: &Assessment, units: UnitSet) -> Option<RailFigure> {
+    let label = |number: SpringNumber| {
+        assessment.forecasts.iter().find(|one| one.spring == number).map(|one| one.label)
+    };
+    let (sign, written) = match &assessment.advice {
+        Advice::Swap { best_match, .. } => {
+            let change = label(*best_match)? - assessment.present()?.label;
+            (change > SpringRate::ZERO, change.abs().written(units))
+        }
         Advice::SetPreload(plan) => {
             let turns = format!("{}", plan.by.abs().value());
             (plan.by > Turns::ZERO, crate::units::FigureText { figure: turns, ..plan.by.written(units) })

@@ -98,7 +98,7 @@ fn sag(finding: &SetFinding, setup: &Setup, scene: Scene<'_>) -> Line<'static> {
     let beside = phrase::guide::standing_beside(finding.sag.value, finding.standing, setup.target, units);
     Line::from(vec![
         Span::styled(format!("{:<10}", phrase::guide::THIS_SET), theme.quiet()),
-        Span::styled(format!("{}  ", finding.sag.shown(units)), theme.strong()),
+        Span::styled(format!("{}  ", finding.sag_to_tell().shown(units)), theme.strong()),
         Span::styled(
             format!("{} {beside}", set_table::mark(finding.standing)),
             set_table::ink(finding.standing, theme),

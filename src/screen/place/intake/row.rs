@@ -87,9 +87,16 @@ impl FormOrder {
     pub fn opens_a_group(self, row: IntakeRow) -> bool {
         let opens = |facts: &[Fact]| matches!(row, IntakeRow::Of(fact) if facts.contains(&fact));
         match self {
-            Self::FirstVisit => opens(&[ASKED[0], FILLED[0], Fact::Leverage]),
-            Self::Trials => opens(&[ASKED_FOR_TRIALS[0], Fact::Rider, Fact::Leverage]),
-            Self::Return => opens(&[Fact::Rider, Fact::Customer, Fact::Travel, Fact::Ruler, Fact::Springs]),
+            Self::FirstVisit => opens(&[ASKED[0], FILLED[0], Fact::Leverage, Fact::WheelLoad]),
+            Self::Trials => opens(&[ASKED_FOR_TRIALS[0], Fact::Rider, Fact::Leverage, Fact::WheelLoad]),
+            Self::Return => opens(&[
+                Fact::Rider,
+                Fact::Customer,
+                Fact::Travel,
+                Fact::Ruler,
+                Fact::Springs,
+                Fact::WheelLoad,
+            ]),
         }
     }
 }
@@ -187,7 +194,7 @@ impl IntakeRow {
             Shape::Leverage => Some(Kind::Ratio),
             Shape::Springs | Shape::Spring => Some(Kind::Rate),
             Shape::Figure(field) => Some(field.limits().least.kind()),
-            Shape::Text | Shape::WheelLoad | Shape::Earlier => None,
+            Shape::Text | Shape::WheelLoad | Shape::Charge | Shape::Earlier => None,
         }
     }
 }

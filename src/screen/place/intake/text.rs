@@ -11,9 +11,14 @@ use crate::phrase;
 use crate::screen::place::typed_spring::{self, TypedSpring};
 use crate::session::limits::Figure;
 use crate::session::shop_rack::free_numbers;
-use crate::session::{Detail, Intake, LeverageKnowledge, Shape, Spring, SpringNumber, Target, Value};
+use crate::session::{
+    Charge, Detail, Intake, LeverageKnowledge, Shape, Spring, SpringNumber, Target, Value, WheelLoad,
+};
 use crate::text::FreeText;
-use crate::units::{FigureFault, Quantity, Share, Show, SpringRate, UnitSet, Unreadable, parse};
+use crate::units::{
+    Estimate, FigureFault, Force, Mass, Pressure, Quantity, Share, Show, SpringRate, UnitSet, Unreadable,
+    parse,
+};
 
 /// Why a text is no detail.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,7 +52,15 @@ impl IntakeRow {
     pub fn entered(self, intake: &Intake, units: UnitSet) -> String {
         let Self::Of(fact) = self else { return String::new() };
         match intake.entered(fact) {
-            None | Some(Value::WheelLoad(_) | Value::Earlier(_)) => String::new(),
+            None | Some(Value::Earlier(_)) => String::new(),
+            Some(Value::WheelLoad(load)) => {
+                let shown = load.shown;
+                format!("{} ± {}", shown.value.written(units).figure, units.show(shown.uncertainty))
+            }
+            Some(Value::Charge(Charge::Pressure { pressure, rod })) => {
+                format!("{:.0} psi {}", pressure.as_psi(), units.show(rod))
+            }
+            Some(Value::Charge(known)) => phrase::charge(known, units),
             Some(Value::Text(text)) => text.as_typed().to_owned(),
             Some(Value::Figure(figure)) => units.show(figure),
             Some(Value::Target(target)) => {
@@ -82,7 +95,9 @@ impl IntakeRow {
                 Value::Springs(spring_list::read(text, units, &intake.springs).map_err(Unread::Rack)?)
             }
             Shape::Spring => return Ok(fitted(text, intake, units)?.details()),
-            Shape::WheelLoad | Shape::Earlier => return Ok(Vec::new()),
+            Shape::WheelLoad => Value::WheelLoad(wheel_load(text, units)?),
+            Shape::Charge => Value::Charge(charge(text, units)?),
+            Shape::Earlier => return Ok(Vec::new()),
         };
         Ok(fact.detail(Some(value)).into_iter().collect())
     }
@@ -96,6 +111,14 @@ impl IntakeRow {
             Shape::Figure(field) => {
                 let read = parse::quantity(text, field.limits().least.kind(), units).ok()?;
                 Some(both_ways(read.value, units))
+            }
+            Shape::WheelLoad => {
+                let shown = wheel_load(text, units).ok()?.shown;
+                Some(format!("= {}", shown.shown(units)))
+            }
+            Shape::Charge => {
+                let known = charge(text, units).ok()?;
+                Some(format!("= {}", phrase::charge(known, units)))
             }
             Shape::Target => {
                 let target = target(text, intake).ok()?;
@@ -143,6 +166,41 @@ fn target(text: &str, intake: &Intake) -> Result<Target, Unreadable> {
         Some((sag, half)) => Target { sag: tolerance(sag)?, tolerance: tolerance(half)? },
         None => Target { sag: parse::share(&plain)?.value, tolerance: customary },
     })
+}
+
+/// What the scale showed; without a doubt of its own, a kilogram.
+fn wheel_load(text: &str, units: UnitSet) -> Result<WheelLoad, Unreadable> {
+    let plain = text.replace("+/-", "±").replace("+-", "±");
+    let mass = |text: &str| Ok(parse::mass(text, units)?.value);
+    let (shown, uncertainty) = match plain.split_once('±') {
+        Some((shown, uncertainty)) => (mass(shown)?, mass(uncertainty)?),
+        None => (mass(&plain)?, Mass::kg(1.0)),
+    };
+    Ok(WheelLoad { shown: Estimate::new(shown, uncertainty) })
+}
+
+/// "none", a force with its unit, or a pressure in psi or bar and the diameter of the shaft.
+fn charge(text: &str, units: UnitSet) -> Result<Charge, Unread> {
+    let plain = text.trim().to_lowercase();
+    if ["none", "no", "0"].contains(&plain.as_str()) {
+        return Ok(Charge::Nothing);
+    }
+    let number = |text: &str| parse::ratio(text.trim()).map(|ratio| ratio.value.value());
+    let pressures: [(&str, fn(f64) -> Pressure); 2] =
+        [("psi", Pressure::psi), ("bar", |bar| Pressure::kilopascals(100.0 * bar))];
+    for (unit, pressure) in pressures {
+        if let Some((figure, rod)) = plain.split_once(unit) {
+            let rod = parse::length(rod, units)?.value;
+            return Ok(Charge::Pressure { pressure: pressure(number(figure)?), rod });
+        }
+    }
+    let forces: [(&str, fn(f64) -> Force); 2] = [("lbf", Force::pounds_force), ("n", Force::newtons)];
+    for (unit, force) in forces {
+        if let Some(figure) = plain.strip_suffix(unit) {
+            return Ok(Charge::Weighed(force(number(figure)?)));
+        }
+    }
+    Ok(Charge::Weighed(parse::mass(&plain, units)?.value.weight()))
 }
 
 fn figure(text: &str, field: Figure, units: UnitSet) -> Result<Quantity, Unreadable> {

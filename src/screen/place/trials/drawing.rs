@@ -8,7 +8,7 @@ use ratatui::widgets::Paragraph;
 
 use super::line::LineContext;
 use super::{PendingSwap, TrialStage, Trials, line, small, table, update};
-use crate::assessment::SetFinding;
+use crate::assessment::{SetFinding, Standing};
 use crate::phrase;
 use crate::screen::click_targets::{ClickTargets, ViewSize};
 use crate::screen::is_full;
@@ -210,16 +210,17 @@ fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: 
     let width = usize::from(area.width);
     let finding = session.present_finding();
     let mut top = area;
-    if let Some(finding) = finding {
+    if let Some(present) = finding.and_then(|_| assessment.present()) {
+        let standing = Standing::of(present.sag.value, setup);
         let [label, figure, rest] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(large_figure::height(frame.area().height)),
             Constraint::Min(0),
         ])
         .areas(area);
-        frame.render_widget(Paragraph::new(set_table::standing(finding.standing, theme)), label);
-        let sag = format!("{} %", finding.sag.value.written(desk.units).figure);
-        large_figure::draw(frame, figure, &sag, set_table::ink(finding.standing, theme), theme);
+        frame.render_widget(Paragraph::new(set_table::standing(standing, theme)), label);
+        let sag = format!("{} %", present.sag.value.written(desk.units).figure);
+        large_figure::draw(frame, figure, &sag, set_table::ink(standing, theme), theme);
         top = rest;
     }
     let words = phrase::advice(assessment, setup, desk.units);
@@ -254,7 +255,7 @@ fn figures(finding: &SetFinding, setup: &Setup, desk: &Desk) -> Vec<Line<'static
     };
     let scatter = finding.scatter.map_or_else(|| "–".to_owned(), |scatter| scatter.even(units).to_string());
     vec![
-        row(phrase::guide::SAG_LOWER, finding.sag.shown(units)),
+        row(phrase::guide::SAG_LOWER, finding.sag_to_tell().shown(units)),
         row(phrase::guide::BAND, phrase::guide::band(setup.target, units)),
         row(phrase::guide::mean(finding), finding.average.shown(units)),
         row(phrase::guide::SCATTER, scatter),

@@ -1,0 +1,227 @@
+//! What all sets together say of load, gas, leverage, indicator, labels, contact and posture.
+//!
+//! Unknown and Gaussian beforehand: ln W in the saddle (and another standing), the gas force, fall-off and belly of the
+//! leverage curve, what the indicator keeps; one ln(rate/label) a spring tried, one place of contact a mounting, one
+//! posture a set. A reading is the seated balance plus what the indicator keeps plus scatter. `prior` says what is known
+//! before, `seen` what counts as a reading, `places` where each unknown stands, `learn` goes through the rounds. Not here:
+//! what follows for other springs (`outcome`, `forecast`) and what to do (`choice`).
+
+mod learn;
+mod outcome;
+mod places;
+pub(crate) mod prior;
+pub(crate) mod seen;
+
+pub(super) use outcome::{Outcome, RepeatGuard};
+
+use self::places::Places;
+use self::prior::{BELLY, FALLOFF, GAS, KEPT, PUSHED, Prior, SEATED, STANDING};
+use self::seen::Seen;
+use super::doubts::Doubts;
+use crate::mechanics::balance::Sensitivity;
+use crate::mechanics::{LeverageCurve, SeatedBalance, Spring};
+use crate::session::{Indicator, Posture, ReadHow, ReadingNumber, Setup};
+use crate::statistics::{self, Factor, Skyline};
+use crate::units::{Estimate, Force, Length, Share, SpringRate};
+
+/// A linear form of the unknowns: places with coefficients.
+type Form = Vec<(usize, f64)>;
+
+/// The most probable values of all unknowns, with their joint uncertainty.
+#[derive(Debug, Clone)]
+pub(super) struct Belief<'a> {
+    pub(super) setup: &'a Setup,
+    pub(super) doubts: &'a Doubts,
+    /// How readings are taken now: which load and which indicator a forecast is of.
+    pub(super) how: ReadHow,
+    pub(super) sets: Vec<Seen>,
+    places: Places,
+    theta: Vec<f64>,
+    /// Of the normal matrix.
+    factor: Factor,
+    curve: LeverageCurve,
+    /// Weight of each reading of each set.
+    weights: Vec<Vec<f64>>,
+    /// Standard deviation of one reading, in millimetres, and the degrees of freedom behind it.
+    pub(super) scatter: f64,
+    pub(super) freedom: f64,
+    is_settled: bool,
+}
+
+/// Below this weight a reading stands more than three scatters off.
+const APART: f64 = 0.35;
+
+impl<'a> Belief<'a> {
+    /// Learns from these sets.
+    pub(super) fn from(setup: &'a Setup, sets: Vec<Seen>, how: ReadHow, doubts: &'a Doubts) -> Self {
+        let places = Places::of(&sets);
+        let prior = Prior::of(setup, doubts);
+        let mut theta = vec![0.0; places.count()];
+        theta[places.common..].copy_from_slice(&prior.means);
+        let base = prior::curve(setup, doubts);
+        let falloff = Share::fraction(prior.means[FALLOFF]);
+        let weights = sets.iter().map(|set| vec![1.0; set.figures.len()]).collect();
+        let mut belief = Self {
+            setup,
+            doubts,
+            how,
+            sets,
+            theta,
+            factor: unit(places.count()),
+            places,
+            curve: base.with_falloff(falloff),
+            weights,
+            scatter: doubts.reading.scatter.as_mm(),
+            freedom: doubts.reading.start_weight,
+            is_settled: true,
+        };
+        if let Ok(factor) = belief.priors(&prior).0.factor() {
+            belief.factor = factor;
+        }
+        if !belief.sets.is_empty() {
+            belief.learn();
+        }
+        belief
+    }
+
+    /// The sprung load, in the posture of the moment.
+    pub(super) fn load(&self) -> Estimate<Force> {
+        let place = self.places.common + load_place(self.how.posture);
+        let value = Force::newtons(self.theta[place].exp());
+        Estimate::new(value, value * self.uncertainty(place))
+    }
+
+    /// The gas force.
+    pub(super) fn gas(&self) -> Estimate<Force> {
+        let place = self.places.common + GAS;
+        Estimate::new(Force::newtons(self.theta[place]), Force::newtons(self.uncertainty(place)))
+    }
+
+    /// The linear fall-off of the leverage ratio.
+    pub(super) fn falloff(&self) -> Estimate<Share> {
+        let place = self.places.common + FALLOFF;
+        Estimate::new(Share::fraction(self.theta[place]), Share::fraction(self.uncertainty(place)))
+    }
+
+    /// How far a dragged indicator stands beyond the rest.
+    pub(super) fn kept(&self) -> Estimate<Length> {
+        let place = self.places.common + KEPT;
+        Estimate::new(Length::mm(self.theta[place]), Length::mm(self.uncertainty(place)))
+    }
+
+    /// How the doubts of two that every reading shares hang together: a correlation.
+    pub(super) fn correlation(&self, one: usize, other: usize) -> Share {
+        let form = |place: usize| self.factor.through(&[(self.places.common + place, 1.0)]);
+        let (one, other) = (form(one), form(other));
+        let scale = (one.with(&one) * other.with(&other)).sqrt();
+        Share::fraction((one.with(&other) / scale).clamp(-1.0, 1.0))
+    }
+
+    /// The most probable leverage curve.
+    pub(super) const fn curve(&self) -> &LeverageCurve {
+        &self.curve
+    }
+
+    /// Whether the rounds came to rest.
+    pub(super) const fn is_settled(&self) -> bool {
+        self.is_settled
+    }
+
+    /// Whether sets were taken with this spring.
+    pub(super) fn knows(&self, spring: &Spring) -> bool {
+        self.places.label(spring.number).is_some()
+    }
+
+    /// The most probable rate of a spring: its label, or what the readings make of it.
+    pub(super) fn rate(&self, spring: &Spring) -> SpringRate {
+        let shift = self.places.label(spring.number).map_or(0.0, |place| self.theta[place]);
+        spring.rate() * shift.exp()
+    }
+
+    /// The seat of a spring at this preload under the most probable load.
+    pub(super) fn seat(&self, spring: &Spring, preload: Length) -> SeatedBalance<'_> {
+        SeatedBalance {
+            load: self.load_of(self.how.posture),
+            rate: self.rate(spring),
+            stiffening: spring.stiffening(),
+            preload,
+            gas: Force::newtons(self.theta[self.places.common + GAS]),
+            leverage: &self.curve,
+        }
+    }
+
+    /// Readings that count and yet stand apart, with the number of their set.
+    pub(super) fn apart(&self) -> impl Iterator<Item = (usize, ReadingNumber)> {
+        let weighed = self.sets.iter().zip(&self.weights);
+        weighed.flat_map(|(set, weights)| {
+            let figures = set.figures.iter().zip(weights).filter(|(figure, _)| !figure.is_bound);
+            figures.filter(|(_, weight)| **weight < APART).map(|(figure, _)| (set.number, figure.number))
+        })
+    }
+
+    /// How many full readings those of the last set count for.
+    pub(super) fn last_weight(&self) -> f64 {
+        self.weights.last().map_or(0.0, |weights| weights.iter().sum())
+    }
+
+    /// Standard uncertainty of where a mounting has contact, in millimetres, by the rectangular law.
+    pub(super) fn contact_uncertainty(&self) -> f64 {
+        let half_width = self.setup.shock.preload(self.doubts.reading.contact).as_mm();
+        statistics::rectangular_uncertainty(half_width).unwrap_or_default().max(1e-9)
+    }
+
+    fn load_of(&self, posture: Posture) -> Force {
+        Force::newtons(self.theta[self.places.common + load_place(posture)].exp())
+    }
+
+    fn uncertainty(&self, place: usize) -> f64 {
+        let form = self.factor.through(&[(place, 1.0)]);
+        form.with(&form).sqrt()
+    }
+
+    /// Where a set should rest at the present values, in millimetres, and how that answers to each cause.
+    fn rest_of(&self, index: usize) -> (f64, Sensitivity) {
+        let set = &self.sets[index];
+        let contact = self.places.contact(set.mounting).map_or(0.0, |place| self.theta[place]);
+        let preload = self.setup.shock.preload(set.preload_turns) + Length::mm(contact);
+        let unknown = Spring::labelled(set.spring, SpringRate::n_per_mm(1.0));
+        let spring = self.setup.spring(set.spring).unwrap_or(&unknown);
+        let posture = self.theta[self.places.postures[index]];
+        let load = self.load_of(set.posture) * posture.exp();
+        let seat = SeatedBalance { load, ..self.seat(spring, preload) };
+        let used = seat.stroke_used();
+        (used.as_mm(), seat.sensitivity(used))
+    }
+
+    /// The part of a form that hangs on what every reading shares, the indicator aside.
+    fn shared(&self, by: &Sensitivity, posture: Posture) -> [(usize, f64); 4] {
+        let common = self.places.common;
+        [
+            (common + load_place(posture), by.per_log_load.as_mm()),
+            (common + GAS, by.per_newton.as_mm()),
+            (common + FALLOFF, by.per_falloff.as_mm()),
+            (common + BELLY, by.per_belly.as_mm()),
+        ]
+    }
+}
+
+const fn load_place(posture: Posture) -> usize {
+    match posture {
+        Posture::Seated => SEATED,
+        Posture::Standing => STANDING,
+    }
+}
+
+const fn ring_place(indicator: Indicator) -> usize {
+    match indicator {
+        Indicator::Kept => KEPT,
+        Indicator::Pushed => PUSHED,
+    }
+}
+
+/// The factor of a matrix of ones, where nothing is known yet.
+fn unit(count: usize) -> Factor {
+    let mut matrix = Skyline::new(&(0..count).collect::<Vec<_>>());
+    (0..count).for_each(|place| matrix.add(place, place, 1.0));
+    matrix.factor().unwrap_or_else(|_| unreachable!("ones are positive"))
+}

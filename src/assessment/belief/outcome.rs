@@ -1,0 +1,145 @@
+//! Where a spring at a collar position would rest, and how that hangs on what is known: the sag to come, not a reading of it.
+//!
+//! The standing spring keeps its own place of contact; one to be fitted gets a new one, and one never tried its label. What
+//! the indicator keeps and how the rider happened to sit are no part of it. Not here: chances (`choice`).
+
+use super::seen::Seen;
+use super::{Belief, Form, ring_place};
+use crate::mechanics::Spring;
+use crate::session::Indicator;
+use crate::statistics::Solved;
+use crate::units::{Estimate, Length, Share, SpringRate, Turns};
+
+/// The rest of one spring at one collar position.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::assessment) struct Outcome {
+    /// Stroke used, in millimetres.
+    pub(in crate::assessment) used: f64,
+    /// Its variance, what is its own included.
+    pub(in crate::assessment) variance: f64,
+    /// Millimetres per unit of ln W.
+    per_load: f64,
+    form: Form,
+    solved: Solved,
+    /// What the label and the contact of a spring not tried yet add, in millimetres.
+    own: [f64; 2],
+}
+
+impl Outcome {
+    /// How its doubt hangs together with that of something seen.
+    pub(in crate::assessment) fn with(&self, sight: &RepeatGuard) -> f64 {
+        self.solved.with(&sight.solved) + self.own[0] * sight.own[0] + self.own[1] * sight.own[1]
+    }
+}
+
+/// A reading to come, or the mean of a few.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::assessment) struct RepeatGuard {
+    solved: Solved,
+    own: [f64; 2],
+    /// Where it should be, in millimetres.
+    pub(in crate::assessment) mean: f64,
+    /// Its variance.
+    pub(in crate::assessment) variance: f64,
+    /// The part of that which nothing else shares.
+    pub(in crate::assessment) noise: f64,
+}
+
+impl RepeatGuard {
+    /// How it hangs together with another of another spring.
+    pub(in crate::assessment) fn with(&self, other: &Self) -> f64 {
+        self.solved.with(&other.solved)
+    }
+}
+
+impl Belief<'_> {
+    /// The rest of a spring with the collar this far past contact; `mounting` where it stands already.
+    pub(in crate::assessment) fn outcome(
+        &self,
+        spring: &Spring,
+        turns: Turns,
+        mounting: Option<u16>,
+    ) -> Outcome {
+        let contact = mounting.and_then(|mounting| self.places.contact(mounting));
+        let called = contact.map_or(0.0, |place| self.theta[place]);
+        let seat = self.seat(spring, self.setup.shock.preload(turns) + Length::mm(called));
+        let used = seat.stroke_used();
+        let by = seat.sensitivity(used);
+        let label = self.places.label(spring.number);
+        let mut form: Form = self.shared(&by, self.how.posture).to_vec();
+        form.extend(label.map(|place| (place, by.per_log_rate.as_mm())));
+        form.extend(contact.map(|place| (place, by.per_preload.as_fraction())));
+        let own_label = if label.is_some() {
+            0.0
+        } else {
+            by.per_log_rate.as_mm() * super::prior::label_uncertainty(spring, self.doubts)
+        };
+        let own_contact =
+            if contact.is_some() { 0.0 } else { by.per_preload.as_fraction() * self.contact_uncertainty() };
+        let solved = self.factor.through(&form);
+        let variance = (solved.with(&solved) + own_label.powi(2) + own_contact.powi(2)).max(1e-8);
+        let per_load = by.per_log_load.as_mm();
+        Outcome { used: used.as_mm(), variance, per_load, form, solved, own: [own_label, own_contact] }
+    }
+
+    /// The mean of so many readings to come of a spring newly fitted.
+    pub(in crate::assessment) fn sight_of_new(&self, outcome: &Outcome, readings: f64) -> RepeatGuard {
+        let posture = outcome.per_load * self.doubts.reading.posture.as_fraction();
+        let noise = self.scatter * self.scatter / readings + posture * posture;
+        self.sight(outcome, None, self.how.indicator, noise)
+    }
+
+    /// One more reading of the set that was seen last.
+    pub(in crate::assessment) fn sight_of_last(&self, outcome: &Outcome) -> RepeatGuard {
+        let posture = self.places.postures.last().map(|place| (*place, outcome.per_load));
+        let indicator = self.sets.last().map_or(self.how.indicator, |set| set.indicator);
+        self.sight(outcome, posture, indicator, self.scatter * self.scatter)
+    }
+
+    /// The first mean of a set that is not among those learned from.
+    pub(in crate::assessment) fn sight_of(&self, outcome: &Outcome, set: &Seen) -> RepeatGuard {
+        let posture = outcome.per_load * self.doubts.reading.posture.as_fraction();
+        let noise = self.scatter * self.scatter / set.figures.len() as f64 + posture * posture;
+        self.sight(outcome, None, set.indicator, noise)
+    }
+
+    fn sight(
+        &self,
+        outcome: &Outcome,
+        posture: Option<(usize, f64)>,
+        indicator: Indicator,
+        noise: f64,
+    ) -> RepeatGuard {
+        let ring = self.places.common + ring_place(indicator);
+        let form: Form = outcome.form.iter().copied().chain(posture).chain([(ring, 1.0)]).collect();
+        let solved = self.factor.through(&form);
+        let own = outcome.own;
+        let variance = solved.with(&solved) + own[0].powi(2) + own[1].powi(2) + noise;
+        RepeatGuard { solved, own, mean: outcome.used + self.theta[ring], variance, noise }
+    }
+
+    /// The rate that would rest in the middle of the band at contact preload, with the uncertainty of a spring as labelled:
+    /// of `(W L(x) - F) / x`.
+    pub(in crate::assessment) fn needed_rate(&self) -> Estimate<SpringRate> {
+        let used = self.setup.target.sag.of(self.setup.shock.stroke);
+        let any = Spring::labelled(crate::mechanics::SpringNumber(0), SpringRate::n_per_mm(1.0));
+        let seat = self.seat(&any, Length::ZERO);
+        let rate = crate::mechanics::balance::rate_for(seat.load, seat.gas, used, Length::ZERO, &self.curve);
+        let by = crate::mechanics::SeatedBalance { rate, ..seat }.sensitivity(used);
+        let solved = self.factor.through(&self.shared(&by, self.how.posture));
+        // A millimetre of rest is so many parts of the rate.
+        let per_rate = by.per_log_rate.as_mm();
+        let relative = solved.with(&solved).sqrt() / per_rate.abs().max(1e-9);
+        let label = self.doubts.label.as_fraction();
+        Estimate::new(rate, rate * relative.hypot(label))
+    }
+
+    /// Sag as a share of the stroke.
+    pub(in crate::assessment) fn sag_of(&self, outcome: &Outcome) -> Estimate<Share> {
+        let stroke = self.setup.shock.stroke.as_mm();
+        Estimate::new(
+            Share::fraction(outcome.used / stroke),
+            Share::fraction(outcome.variance.sqrt() / stroke),
+        )
+    }
+}

@@ -1,0 +1,139 @@
+//! What is advised, and what the key does that takes the advice, under names that stay.
+//!
+//! `enter` is what a script follows; the rest says why and what else there is. Every rate is the label of the spring whose
+//! number stands beside it, but for `wanted_lb_in`, which is no spring's. Not here: the forecasts (`json`).
+
+use serde::Serialize;
+
+use super::{label, tidy};
+use crate::assessment::{Advice, Does, Enter};
+use crate::phrase;
+use crate::report::Subject;
+use crate::session::{Setup, SpringNumber};
+use crate::units::{Minutes, Share, UnitSet};
+
+/// What is advised.
+#[derive(Serialize)]
+pub(super) struct AdviceReport {
+    kind: &'static str,
+    headline: String,
+    reason: String,
+    enter: EnterReport,
+    step_lb_in: Option<f64>,
+    step_spring: Option<u16>,
+    landing_lb_in: Option<f64>,
+    landing_spring: Option<u16>,
+    trim_turns: Option<f64>,
+    trim_to_turns: Option<f64>,
+    nearest_lb_in: Option<f64>,
+    nearest_spring: Option<u16>,
+    wanted_lb_in: Option<f64>,
+    today_to_turns: Option<f64>,
+    worth_of_stopping_min: Option<f64>,
+    worth_of_swapping_min: Option<f64>,
+    worth_of_reading_min: Option<f64>,
+}
+
+/// What Enter would do.
+#[derive(Serialize)]
+struct EnterReport {
+    does: &'static str,
+    spring: Option<u16>,
+    rate_lb_in: Option<f64>,
+    turns_past_contact: f64,
+    chance_in_band: Option<f64>,
+}
+
+impl AdviceReport {
+    /// What is advised now.
+    pub(super) fn of(subject: &Subject<'_>) -> Self {
+        let Subject { setup, assessment, .. } = *subject;
+        let advice = &assessment.advice;
+        let words = phrase::advice(assessment, setup, UnitSet::Trade);
+        let (best_match, nearest) = (best_match(advice), nearest(advice));
+        let of = |number: Option<SpringNumber>| number.and_then(|number| label(setup, number));
+        let step = if let Advice::Swap { step, .. } = advice { Some(step) } else { None };
+        let trim = if let Advice::SetPreload(plan) = advice { Some(plan) } else { None };
+        let minutes = |worth: Option<Minutes>| worth.map(Minutes::value);
+        let weighed = &assessment.weighed;
+        Self {
+            kind: kind(advice),
+            headline: words.headline,
+            reason: words.reason,
+            enter: enter(&assessment.enter, setup),
+            step_lb_in: step.map(|step| tidy(step.change.as_lb_per_in())),
+            step_spring: step.map(|step| step.to.0),
+            landing_lb_in: of(best_match),
+            landing_spring: best_match.map(|number| number.0),
+            trim_turns: trim.map(|plan| plan.by.value()),
+            trim_to_turns: trim.map(|plan| plan.to.value()),
+            nearest_lb_in: of(nearest),
+            nearest_spring: nearest.map(|number| number.0),
+            wanted_lb_in: needed(advice),
+            today_to_turns: for_today(advice),
+            worth_of_stopping_min: minutes(weighed.stop.map(|(_, worth)| worth)),
+            worth_of_swapping_min: minutes(weighed.swap.map(|(_, worth)| worth)),
+            worth_of_reading_min: minutes(weighed.read),
+        }
+    }
+}
+
+fn enter(enter: &Enter, setup: &Setup) -> EnterReport {
+    EnterReport {
+        does: match enter.does {
+            Does::Keep => "keep",
+            Does::Read => "read",
+            Does::Turn => "turn",
+            Does::Swap => "swap",
+            Does::Check => "check",
+            Does::None => "none",
+        },
+        spring: enter.spring.map(|number| number.0),
+        rate_lb_in: enter.spring.and_then(|number| label(setup, number)),
+        turns_past_contact: enter.turns.value(),
+        chance_in_band: enter.chance.map(Share::as_fraction),
+    }
+}
+
+/// The name of a piece of advice that scripts go by.
+fn kind(advice: &Advice) -> &'static str {
+    match advice {
+        Advice::FirstSpring { .. } => "first_spring",
+        Advice::TakeReadings { .. } => "take_readings",
+        Advice::Check { .. } => "check",
+        Advice::ReadAgain { .. } => "read_again",
+        Advice::Keep { .. } => "keep",
+        Advice::SetPreload(_) => "trim",
+        Advice::Swap { .. } => "swap",
+        Advice::NothingOnTheList { .. } => "nothing_on_the_rack",
+        Advice::NoneFits { .. } => "none_fits",
+    }
+}
+
+const fn best_match(advice: &Advice) -> Option<SpringNumber> {
+    match advice {
+        Advice::FirstSpring { best_match, .. } | Advice::Swap { best_match, .. } => Some(*best_match),
+        _ => None,
+    }
+}
+
+const fn nearest(advice: &Advice) -> Option<SpringNumber> {
+    match advice {
+        Advice::NothingOnTheList { nearest, .. } => *nearest,
+        _ => None,
+    }
+}
+
+fn needed(advice: &Advice) -> Option<f64> {
+    match advice {
+        Advice::NothingOnTheList { needed, .. } | Advice::NoneFits { needed } => Some(needed.as_lb_per_in()),
+        _ => None,
+    }
+}
+
+fn for_today(advice: &Advice) -> Option<f64> {
+    match advice {
+        Advice::NothingOnTheList { today, .. } => today.map(|plan| plan.to.value()),
+        _ => None,
+    }
+}
