@@ -4,7 +4,7 @@
 //! spring on the rack would do, and what to do next. It is called anew after every entry, so nothing it says can be
 //! stale. Inside: `evidence` turns readings into sets with uncertainty, `posterior` learns load, fall-off and labels
 //! from all sets together, `forecast` predicts every spring, `advice` chooses one thing to do, `changes` sets the springs
-//! it speaks of side by side, `trail` reads the trail check. Beside it, [`shop_alternatives()`] looks past the session's list at the
+//! it speaks of side by side, `trail` reads the trail check, `what_if` says what small changes do. Beside it, [`shop_alternatives()`] looks past the session's list at the
 //! springs of the shop. Not here: words (`phrase`).
 
 pub mod advice;
@@ -21,6 +21,7 @@ pub mod season;
 pub mod shop_alternatives;
 pub mod trail;
 pub mod warning;
+pub mod what_if;
 
 pub use advice::{Advice, Cause, KeepReason, ListEnd, ReadAgainReason, SpringStep, Suspect};
 pub use changes::{AgainstFitted, SpringComparison, WhyCompared};
@@ -32,6 +33,7 @@ pub use preload::PreloadPlan;
 pub use shop_alternatives::{Availability, ShopAlternative, ShopAlternatives, shop_alternatives};
 pub use trail::{Elsewhere, TrailFinding};
 pub use warning::Warning;
+pub use what_if::{OtherAim, OtherLoad, WhatIf};
 
 use crate::session::{Setup, SpringNumber, State};
 use crate::units::{Estimate, Force, Length, Share, SpringRate};
@@ -57,6 +59,8 @@ pub struct Assessment {
     pub trail: Option<TrailFinding>,
     /// What deserves a look.
     pub warnings: Vec<Warning>,
+    /// What a few kilograms, a turn or a step would do; none before there is a reading with the spring on the bike.
+    pub what_if: Option<WhatIf>,
 }
 
 /// What all sets together say about rider, linkage and springs.
@@ -130,5 +134,6 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
     let changes = changes::gather(&advice, &forecasts, setup.frame);
     let trail = state.trail.last().map(|report| trail::read(report, setup.target));
     let warnings = warning::gather(&situation);
-    Assessment { sets, findings, forecasts, curve, advice, best_to_fit, changes, trail, warnings }
+    let what_if = what_if::what_if(setup, state, &posterior, doubts);
+    Assessment { sets, findings, forecasts, curve, advice, best_to_fit, changes, trail, warnings, what_if }
 }

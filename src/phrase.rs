@@ -8,6 +8,7 @@
 pub mod advice;
 pub mod changes;
 pub mod compare;
+pub mod damper;
 pub mod deed;
 pub mod folder;
 pub mod guide;
@@ -25,6 +26,7 @@ pub mod shop_alternatives;
 pub mod trials;
 pub mod walk;
 pub mod warning;
+pub mod what_if;
 pub mod wire;
 
 pub use advice::{AdviceWords, advice, cause, chance};

@@ -1,0 +1,110 @@
+//! The damper after the spring: which way the rebound knob goes, by about how many clicks, and what a knob at its end means.
+//!
+//! Critical damping goes with √k, so a stiffer spring wants more rebound damping, which is slower, towards closed; how much
+//! as a share stands in `ride`. That a click makes up for about 50 lb/in is common practice, no source: dampers differ, and
+//! the ride has the last word. Not here: words (`phrase::damper`), and the knob as somebody found it (`session::sheet`).
+
+use super::ride;
+use crate::units::{Share, SpringRate};
+
+/// What a click of the rebound knob makes up for (common practice, no source).
+const A_CLICK: SpringRate = SpringRate::lb_per_in(50.0);
+/// The most clicks that are told: beyond, a count says nothing.
+const MOST_CLICKS: f64 = 12.0;
+
+/// A knob with clicks: how far it stands from fully closed, and of how many where somebody counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Knob {
+    /// Clicks from fully closed.
+    pub from_closed: u8,
+    /// Clicks from fully closed to fully open.
+    pub of: Option<u8>,
+}
+
+/// Which way the rebound knob goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WorkMode {
+    /// More damping: towards closed.
+    Slower,
+    /// Less damping: towards open.
+    Faster,
+}
+
+/// What another spring asks of the rebound knob.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rebound {
+    /// More damping wanted; negative is less.
+    pub more: Share,
+    /// How many clicks, and which way; none where a click would be too much.
+    pub clicks: Option<(u8, WorkMode)>,
+}
+
+/// Where the knob would come to stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    /// Here.
+    At(Knob),
+    /// It is closed before it is slow enough.
+    EndsClosed,
+    /// It is open before it is fast enough.
+    EndsOpen,
+}
+
+/// What the second rate asks of a knob that was right for the first.
+pub fn rebound(first: SpringRate, second: SpringRate) -> Rebound {
+    let change = second - first;
+    let count = (change.abs() / A_CLICK).round().min(MOST_CLICKS) as u8;
+    let way = if change > SpringRate::ZERO { WorkMode::Slower } else { WorkMode::Faster };
+    Rebound { more: ride::rebound_change(first, second), clicks: (count > 0).then_some((count, way)) }
+}
+
+impl Knob {
+    /// Where it stands after so many clicks that way. One whose clicks nobody counted never ends open.
+    pub fn turned(self, clicks: u8, way: WorkMode) -> Place {
+        let at = |from_closed| Place::At(Self { from_closed, ..self });
+        match way {
+            WorkMode::Slower => self.from_closed.checked_sub(clicks).map_or(Place::EndsClosed, at),
+            WorkMode::Faster => match self.from_closed.saturating_add(clicks) {
+                there if self.of.is_some_and(|of| there > of) => Place::EndsOpen,
+                there => at(there),
+            },
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn lb_in(rate: f64) -> SpringRate {
+        SpringRate::lb_per_in(rate)
+    }
+
+    #[test]
+    fn a_stiffer_spring_wants_slower_rebound_by_the_root_of_the_rates() {
+        // √(500/450) = 1.0541; a click per 50 lb/in is common practice, no source.
+        let stiffer = rebound(lb_in(450.0), lb_in(500.0));
+        assert!((stiffer.more.as_percent() - 5.409).abs() < 1e-3, "{stiffer:?}");
+        assert_eq!(stiffer.clicks, Some((1, WorkMode::Slower)));
+    }
+
+    #[test]
+    fn a_softer_spring_wants_faster_rebound() {
+        assert_eq!(rebound(lb_in(600.0), lb_in(450.0)).clicks, Some((3, WorkMode::Faster)));
+    }
+
+    #[test]
+    fn less_than_half_a_click_is_none() {
+        assert_eq!(rebound(lb_in(450.0), lb_in(470.0)).clicks, None);
+    }
+
+    #[test]
+    fn a_knob_at_its_end_says_so() {
+        let knob = Knob { from_closed: 1, of: Some(14) };
+        assert_eq!(knob.turned(1, WorkMode::Slower), Place::At(Knob { from_closed: 0, of: Some(14) }));
+        assert_eq!(knob.turned(2, WorkMode::Slower), Place::EndsClosed);
+        assert_eq!(Knob { from_closed: 13, ..knob }.turned(2, WorkMode::Faster), Place::EndsOpen);
+        let uncounted = Knob { from_closed: 13, of: None };
+        assert_eq!(uncounted.turned(2, WorkMode::Faster), Place::At(Knob { from_closed: 15, of: None }));
+    }
+}
