@@ -13,12 +13,15 @@ mod choice;
 pub mod doubts;
 pub mod evidence;
 pub mod forecast;
+pub mod front;
 pub mod next_visit;
 pub mod posterior;
 pub mod preload;
 pub mod prior;
+pub mod ridden;
 pub mod season;
 pub mod shop_alternatives;
+pub mod symptom;
 pub mod trail;
 pub mod warning;
 pub mod what_if;
@@ -28,15 +31,18 @@ pub use changes::{AgainstFitted, SpringComparison, WhyCompared};
 pub use doubts::Doubts;
 pub use evidence::{SetFinding, Standing};
 pub use forecast::{Forecast, RateSource};
+pub use front::Balance;
 pub use posterior::Agreement;
 pub use preload::PreloadPlan;
+pub use ridden::Ridden;
 pub use shop_alternatives::{Availability, ShopAlternative, ShopAlternatives, shop_alternatives};
+pub use symptom::Remedy;
 pub use trail::{Elsewhere, TrailFinding};
 pub use warning::Warning;
 pub use what_if::{OtherAim, OtherLoad, WhatIf};
 
-use crate::session::{Setup, SpringNumber, State};
-use crate::units::{Estimate, Force, Length, Share, SpringRate};
+use crate::session::{Setup, SpringNumber, State, Symptom};
+use crate::units::{Estimate, Force, Length, Share, SpringRate, Turns};
 
 /// What the record says, all of it recomputed.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,6 +65,12 @@ pub struct Assessment {
     pub trail: Option<TrailFinding>,
     /// What deserves a look.
     pub warnings: Vec<Warning>,
+    /// How deep the last ride went, and would go on other springs.
+    pub ridden: Option<Ridden>,
+    /// The first thing to try for what bothered on the last ride.
+    pub remedy: Option<(Symptom, Remedy)>,
+    /// Front and rear together, once the sheet says enough of the fork.
+    pub balance: Option<Balance>,
     /// What a few kilograms, a turn or a step would do; none before there is a reading with the spring on the bike.
     pub what_if: Option<WhatIf>,
 }
@@ -132,8 +144,28 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
     let advice = advice::advise(&situation);
     let best_to_fit = situation.best_match().map(|forecast| forecast.spring);
     let changes = changes::gather(&advice, &forecasts, setup.frame);
+    let bothers = state.rides.last().and_then(|ride| ride.symptom);
     let trail = state.trail.last().map(|report| trail::read(report, setup.target));
+    let trail = trail.map(|finding| symptom::before_the_spring(finding, bothers));
+    let preload_turns = state.present_set().map_or(Turns::ZERO, |set| set.preload_turns);
+    let remedy = bothers.map(|bothers| (bothers, symptom::remedy(bothers, preload_turns)));
     let warnings = warning::gather(&situation);
+    let ridden = ridden::ridden(setup, state, &forecasts);
+    let balance = front::balance(setup, state, &findings, &forecasts, doubts);
     let what_if = what_if::what_if(setup, state, &posterior, doubts);
-    Assessment { sets, findings, forecasts, curve, advice, best_to_fit, changes, trail, warnings, what_if }
+    Assessment {
+        sets,
+        findings,
+        forecasts,
+        curve,
+        advice,
+        best_to_fit,
+        changes,
+        trail,
+        warnings,
+        ridden,
+        remedy,
+        balance,
+        what_if,
+    }
 }

@@ -6,11 +6,14 @@
 //! colour, which key does what, and figures themselves (`units::display`).
 
 pub mod advice;
+pub mod around;
 pub mod changes;
 pub mod compare;
 pub mod damper;
 pub mod deed;
+pub mod fit;
 pub mod folder;
+pub mod front;
 pub mod guide;
 pub mod handover;
 pub mod intake;
@@ -21,7 +24,9 @@ pub mod quantity;
 pub mod rack;
 pub mod refusal;
 pub mod review;
+pub mod ride;
 pub mod settings;
+pub mod sheet;
 pub mod shop_alternatives;
 pub mod trials;
 pub mod walk;

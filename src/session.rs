@@ -13,6 +13,9 @@ pub mod limits;
 pub mod machine;
 pub mod moment;
 pub mod refusal;
+pub mod ride_told;
+pub mod sheet;
+pub mod sheet_typed;
 pub mod shop_rack;
 pub mod state;
 pub mod step;
@@ -27,6 +30,8 @@ pub use intake::{
     Setup, Shape, Shock, Spring, SpringNumber, Target, Value, WheelLoad,
 };
 pub use refusal::Refusal;
+pub use ride_told::{RideTold, Symptom};
+pub use sheet::{Item, Sheet, Takes, Written};
 pub use shop_rack::ShopSpring;
 pub use state::{Reading, ReadingSet, State};
 pub use step::{Awaiting, Caution, Check, Plan, Step};

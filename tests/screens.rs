@@ -19,6 +19,7 @@ mod rack;
 mod review;
 mod scenes;
 mod settings;
+mod sheet;
 mod shopfloor;
 mod sizes;
 mod table;

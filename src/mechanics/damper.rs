@@ -13,11 +13,13 @@ const A_CLICK: SpringRate = SpringRate::lb_per_in(50.0);
 const MOST_CLICKS: f64 = 12.0;
 
 /// A knob with clicks: how far it stands from fully closed, and of how many where somebody counted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Knob {
     /// Clicks from fully closed.
     pub from_closed: u8,
     /// Clicks from fully closed to fully open.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub of: Option<u8>,
 }
 

@@ -71,6 +71,11 @@ pub fn wire(figures: &WireFigures, units: UnitSet) -> Vec<(&'static str, String)
     rows.extend(
         figures.greatest_deflection.map(|way| ("Way to solid", format!("{} at the most", units.show(way)))),
     );
+    let stroke = figures.stroke.map(|stroke| {
+        ("Stroke, unmarked", format!("{} to {}", units.show(stroke.careful), units.show(stroke.most)))
+    });
+    let growth = figures.growth.map(|growth| ("Grows wider by", units.show(growth)));
+    rows.extend(stroke.into_iter().chain(growth));
     rows
 }
 
@@ -149,6 +154,8 @@ mod tests {
             active_coils: 5.25,
             solid_length: Length::mm(90.0),
             greatest_deflection: None,
+            stroke: None,
+            growth: None,
         };
         assert_eq!(wire_unusual(&figures(500.0), UnitSet::Trade), None);
         let words = wire_unusual(&figures(2_030.0), UnitSet::Trade).expect("unusual");

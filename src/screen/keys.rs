@@ -133,6 +133,12 @@ pub const TABLE: &[Binding] = &[
     ),
     row(Action::Note, &[letter('o'), ctrl('o')], "note", "Writes a remark into the record."),
     row(
+        Action::Sheet,
+        &[letter('s'), ctrl('s')],
+        "sheet",
+        "Opens the sheet: how the bike was found and how it is left, clicks, pressures, fork; after a ride, what it told.",
+    ),
+    row(
         Action::Details,
         &[letter('d'), ctrl('d')],
         "details",

@@ -2,6 +2,8 @@
 
 use super::entry::{ReadingNumber, Stamp, TickAnswer, TrailReport};
 use super::intake::{Intake, Setup, Spring, SpringNumber};
+use super::ride_told::RideTold;
+use super::sheet::Sheet;
 use super::step::{Awaiting, Caution, Check, Plan, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Turns};
@@ -27,6 +29,12 @@ pub struct State {
     pub plan: Plan,
     /// Every trail check ridden.
     pub trail: Vec<TrailReport>,
+    /// The bike as it was found.
+    pub found: Sheet,
+    /// The bike as it was left.
+    pub left: Sheet,
+    /// What rides told besides.
+    pub rides: Vec<RideTold>,
 }
 
 /// What is on the bike.
@@ -124,6 +132,9 @@ impl State {
             cautions: CautionRecord::default(),
             plan: Plan::Nothing,
             trail: Vec::new(),
+            found: Sheet::default(),
+            left: Sheet::default(),
+            rides: Vec::new(),
         }
     }
 

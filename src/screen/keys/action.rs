@@ -33,6 +33,8 @@ pub enum Action {
     Enough,
     /// Write a remark.
     Note,
+    /// Write the sheet of the bike: as found, as left, the ride.
+    Sheet,
     /// Look at the details told, and correct them.
     Details,
     /// Go between the guided walk and quick trials.

@@ -18,7 +18,9 @@ mod update;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 
+use super::around::around_of;
 use super::key_outcome::ConfirmOnce;
+use super::sheet::lies_beside;
 use super::{Component, Place, changes_of};
 use crate::phrase::{self, places};
 use crate::screen::click_targets::ClickTargets;
@@ -220,7 +222,8 @@ impl Component for Guide {
     }
 
     fn figures(&self, desk: &Desk) -> Option<Place> {
-        (self.step(desk) == Some(Step::Decision)).then(|| changes_of(desk)).flatten()
+        let changes = (self.step(desk) == Some(Step::Decision)).then(|| changes_of(desk)).flatten();
+        changes.or_else(|| around_of(desk))
     }
 
     fn records(&self) -> bool {
@@ -262,6 +265,9 @@ fn of_the_walk(session: &OpenSession) -> Vec<Action> {
     }
     if any {
         live.push(Action::Void);
+    }
+    if lies_beside(session.state.step) {
+        live.push(Action::Sheet);
     }
     live.extend([Action::Undo, Action::StartAgain, Action::Note, Action::Details, Action::OtherMode]);
     live
