@@ -100,16 +100,19 @@ pub enum Command {
 /// What card to write.
 #[derive(Debug, Args)]
 pub struct CardOptions {
-    /// A record, the name of a session in the records folder, words that find just one as `find` does, or - for standard
-    /// input.
+    /// A record, the name of a session in the records folder, words that find one or the newest of one customer, or - for
+    /// standard input.
     #[arg(value_name = "FILE|NAME|WORDS|-", required = true)]
     pub session: Vec<PathBuf>,
     /// As a page for a browser, which prints on one sheet.
     #[arg(long)]
     pub html: bool,
-    /// Units of the figures.
-    #[arg(long, value_enum, default_value_t = UnitsName::Trade)]
-    pub units: UnitsName,
+    /// Everything of the session, for the workshop, instead of the rider's card.
+    #[arg(long)]
+    pub workshop: bool,
+    /// Units of the figures [default: as in the settings].
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsName>,
     /// Where to.
     #[command(flatten)]
     pub to: OutOptions,

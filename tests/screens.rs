@@ -6,6 +6,7 @@ mod anything;
 mod bad_input;
 mod beyond;
 mod bytes;
+mod card;
 mod colour;
 mod compare;
 mod figures;

@@ -8,8 +8,9 @@ use std::sync::Arc;
 
 use chrono::Local;
 
+use super::hand_over::Desktop;
 use super::look::{self, Looking};
-use super::{own_files, random, stock, table};
+use super::{hand_over, own_files, random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::index::NOTHING_READABLE;
 use crate::archive::{
@@ -21,7 +22,9 @@ use crate::phrase;
 use crate::screen::effect::{Answer, Behind, Effect, SettingsFile, Shell, StorageState};
 use crate::screen::model::Shelf;
 use crate::session::{Record, Stamp};
+use crate::settings::Settings;
 use crate::text::Shown;
+use crate::units::UnitSet;
 
 /// How often another random part is drawn for a name that is taken.
 const DRAWS: u32 = 32;
@@ -45,6 +48,7 @@ pub struct DiskShell {
     springs: OwnFile,
     settings: OwnFile,
     open: Option<OpenRecord>,
+    desktop: Desktop,
 }
 
 /// The record held for writing.
@@ -60,13 +64,26 @@ impl DiskShell {
     pub fn new(archive: Archive, cache: Option<PathBuf>) -> Self {
         let springs = archive.rack_file();
         let settings = own_file(archive.records_folder().join(settings_file::NAME));
-        Self { archive, looking: Looking::new(cache), springs, settings, open: None }
+        Self {
+            archive,
+            looking: Looking::new(cache),
+            springs,
+            settings,
+            open: None,
+            desktop: Desktop::Nothing,
+        }
     }
 
     /// The workshop with its settings in that file; without a word they lie beside its records.
     #[must_use]
     pub fn with_settings_in(self, file: PathBuf) -> Self {
         Self { settings: own_file(file), ..self }
+    }
+
+    /// The workshop with a desktop to show pages on.
+    #[must_use]
+    pub fn with_desktop(self, desktop: Desktop) -> Self {
+        Self { desktop, ..self }
     }
 
     /// The settings.
@@ -79,6 +96,19 @@ impl DiskShell {
         let past = stock::past(&self.archive).unwrap_or_default();
         let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
         Shelf { folder, past, rack: own_files::read_rack(&mut self.springs), demonstrations }
+    }
+
+    fn hand_over(&mut self, record: &Record, name: Option<SessionName>, units: UnitSet) -> Answer {
+        let held = self.open.as_ref().map(|open| open.held.name().clone());
+        // A demonstration lies in no file; its own time names it.
+        let name = name.or(held).unwrap_or_else(|| SessionName::new(&record.opened, 0));
+        let settings = match self.settings() {
+            SettingsFile::Read(settings) => *settings,
+            SettingsFile::Unreadable(_) => Settings::default(),
+        };
+        let name = name.to_string();
+        let records = self.archive.records_folder();
+        Answer::Said(hand_over::hand_over(record, &name, records, &settings, (units, self.desktop)))
     }
 
     fn begin(&mut self, opened: Stamp) -> Answer {
@@ -256,6 +286,10 @@ impl Shell for DiskShell {
                 Answer::Compared(names.into_iter().map(|name| look::at(&self.archive, name)).collect())
             }
             Effect::LookAt(name) => Answer::LookedAt(Box::new(look::at(&self.archive, name))),
+            Effect::HandOver { .. } if self.archive.check_marker().is_err() => {
+                Answer::Failed(phrase::folder::AWAY.to_owned())
+            }
+            Effect::HandOver { record, name, units } => self.hand_over(&record, name, units),
             Effect::Repaint | Effect::Suspend | Effect::Leave => Answer::Done,
         }
     }

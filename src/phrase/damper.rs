@@ -37,11 +37,10 @@ pub fn clicks(count: u8, way: WorkMode) -> String {
     format!("{count} {many} {way}")
 }
 
-/// "8 clicks from closed, of 14".
+/// "8 of 14 from closed".
 pub fn knob(knob: Knob) -> String {
-    let many = if knob.from_closed == 1 { "click" } else { "clicks" };
-    let of = knob.of.map_or_else(String::new, |of| format!(", of {of}"));
-    format!("{} {many} from closed{of}", knob.from_closed)
+    let of = knob.of.map_or_else(String::new, |of| format!(" of {of}"));
+    format!("{}{of} from closed", knob.from_closed)
 }
 
 fn amount(asked: Rebound) -> String {
@@ -51,7 +50,7 @@ fn amount(asked: Rebound) -> String {
 
 fn stands(found: Knob, count: u8, way: WorkMode) -> String {
     match found.turned(count, way) {
-        Place::At(there) => format!(" From {} to {}.", knob(found), knob(there)),
+        Place::At(there) => format!(" The knob goes from {} to {}.", knob(found), knob(there)),
         Place::EndsClosed => format!(
             " It was found {}: it is closed before it is slow enough. The valve is out of range: re-valve it, or go a step \
              softer.",
@@ -80,7 +79,7 @@ mod tests {
         assert_eq!(
             entered(450.0, 550.0, Some(knob)).expect("a step"),
             "2 clicks slower, towards closed (11 % more damping): the bike came with 450 lb/in and leaves with 550 lb/in. \
-             About a click per 50 lb/in, common practice. From 8 clicks from closed, of 14 to 6 clicks from closed, of 14."
+             About a click per 50 lb/in, common practice. The knob goes from 8 of 14 from closed to 6 of 14 from closed."
         );
     }
 

@@ -51,6 +51,7 @@ pub const fn name(item: Item) -> &'static str {
         Item::ForkSprings => "Fork springs listed",
         Item::Service => "Shock serviced",
         Item::Frame => "Frame settings",
+        Item::WorkOrder => "Work order",
         Item::Torque => "Torque used",
     }
 }
@@ -75,6 +76,7 @@ pub const fn takes(item: Item) -> &'static str {
         Item::ForkSprings => "For a coil fork: the rates its maker lists, in lb/in: 45 50 55.",
         Item::Service => "When, or at how many hours.",
         Item::Frame => "Flip chip, travel, wheel size.",
+        Item::WorkOrder => "Its number, for the card.",
         Item::Torque => "The maker's figure used, bolt by bolt: shock upper 12 Nm, lower 12 Nm.",
     }
 }
@@ -95,9 +97,18 @@ pub fn value(sheet: &Sheet, item: Item, units: UnitSet) -> Option<String> {
     })
 }
 
-/// The rows that have something in one of the two columns, with both: name, found, left. What was found and never written
-/// again was left as it was found.
+/// The rows that have something in one of the two columns, with both: name, found, left.
 pub fn both(found: &Sheet, left: &Sheet, units: UnitSet) -> Vec<[String; 3]> {
+    of_both(Item::ALL, found, left, units)
+}
+
+/// The same for the rows a rider reads.
+pub fn for_the_rider(found: &Sheet, left: &Sheet, units: UnitSet) -> Vec<[String; 3]> {
+    let items: Vec<Item> = Item::ALL.iter().copied().filter(|item| item.concerns_the_rider()).collect();
+    of_both(&items, found, left, units)
+}
+
+fn of_both(items: &[Item], found: &Sheet, left: &Sheet, units: UnitSet) -> Vec<[String; 3]> {
     let row = |item: &Item| {
         let [was, is] = [found, left].map(|sheet| value(sheet, *item, units));
         (was.is_some() || is.is_some()).then(|| {
@@ -105,7 +116,7 @@ pub fn both(found: &Sheet, left: &Sheet, units: UnitSet) -> Vec<[String; 3]> {
             [name(*item).to_owned(), was.unwrap_or_else(empty), is.unwrap_or_else(empty)]
         })
     };
-    Item::ALL.iter().filter_map(row).collect()
+    items.iter().filter_map(row).collect()
 }
 
 /// All that is written on a sheet, in one line.
@@ -146,14 +157,14 @@ mod tests {
     fn both_columns_have_the_same_rows() {
         let left = Sheet { rebound: Some(Knob { from_closed: 6, of: Some(14) }), ..Sheet::default() };
         let rows = both(&found(), &left, UnitSet::Trade);
-        assert_eq!(rows[0], ["Rebound", "8 clicks from closed, of 14", "6 clicks from closed, of 14"]);
+        assert_eq!(rows[0], ["Rebound", "8 of 14 from closed", "6 of 14 from closed"]);
         assert_eq!(rows[1], ["Tyres", "1.6 / 1.8 bar", EMPTY]);
     }
 
     #[test]
     fn the_adjusters_found_are_said_where_they_are_set_back() {
         let back = to_set_back(&found(), UnitSet::Trade);
-        assert_eq!(back.as_deref(), Some("As found: rebound 8 clicks from closed, of 14."));
+        assert_eq!(back.as_deref(), Some("As found: rebound 8 of 14 from closed."));
         assert_eq!(to_set_back(&Sheet::default(), UnitSet::Trade), None);
     }
 }

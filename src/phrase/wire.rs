@@ -60,22 +60,22 @@ pub const fn material(material: Material) -> &'static str {
     }
 }
 
-/// What the wire says, each figure with its name; the rate in both units, whatever the set.
+/// What the wire says, each figure with its name; the rate in both units, whatever the set. What a spring's print would have
+/// said of its stroke stands with its way to solid, by how much it grows wider with its solid length.
 pub fn wire(figures: &WireFigures, units: UnitSet) -> Vec<(&'static str, String)> {
     let rate = [UnitSet::Trade, UnitSet::Metric].map(|set| figures.rate.shown(set));
+    let wider = figures.growth.map(|by| format!(", and {} wider then", units.show(by)));
+    let stroke = figures
+        .stroke
+        .map(|stroke| format!("; to be used, {} to {}", units.show(stroke.careful), units.show(stroke.most)));
     let mut rows = vec![
         ("Spring rate", rate.join(", ")),
         ("Active coils", coils(figures.active_coils)),
-        ("Solid length", units.show(figures.solid_length)),
+        ("Solid length", format!("{}{}", units.show(figures.solid_length), wider.unwrap_or_default())),
     ];
-    rows.extend(
-        figures.greatest_deflection.map(|way| ("Way to solid", format!("{} at the most", units.show(way)))),
-    );
-    let stroke = figures.stroke.map(|stroke| {
-        ("Stroke, unmarked", format!("{} to {}", units.show(stroke.careful), units.show(stroke.most)))
-    });
-    let growth = figures.growth.map(|growth| ("Grows wider by", units.show(growth)));
-    rows.extend(stroke.into_iter().chain(growth));
+    rows.extend(figures.greatest_deflection.map(|way| {
+        ("Way to solid", format!("{} at the most{}", units.show(way), stroke.unwrap_or_default()))
+    }));
     rows
 }
 

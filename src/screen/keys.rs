@@ -187,6 +187,12 @@ pub const TABLE: &[Binding] = &[
         "Holds the picked sessions against each other; from one looked at, all of its customer and bike.",
     ),
     row(
+        Action::Card,
+        &[letter('w')],
+        "write the card",
+        "Writes the rider's setup card beside the records and opens it; where the settings name a printer, prints it.",
+    ),
+    row(
         Action::Figures,
         &[letter('f'), ctrl('f')],
         "figures",

@@ -150,7 +150,7 @@ pub fn answer(model: &mut Model, answer: Answer) {
             open(model, *record, keeping);
             model.desk.notice = model.desk.notice.take().or(note.map(Notice::Said));
         }
-        Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
+        Answer::Said(sentence) | Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::TableRead(table) => model.take_table(&table),
         Answer::Listed(past) => model.desk.shelf.past = past,
         Answer::Stock(index) => model.desk.catalogue = Some(Catalogue::new(*index)),

@@ -111,8 +111,27 @@ rows! {
     Service: Text FreeText, service;
     /// What the frame can be set to: flip chip, travel.
     Frame: Text FreeText, frame;
+    /// The number of the work order.
+    WorkOrder: Text FreeText, work_order;
     /// The maker's torque figure used, bolt by bolt.
     Torque: Text FreeText, torque;
+}
+
+impl Item {
+    /// Whether a rider reads it on the card: what can be set, and what is due. The rest is for whoever fits a spring.
+    pub const fn concerns_the_rider(self) -> bool {
+        !matches!(
+            self,
+            Self::Bumper
+                | Self::Seat
+                | Self::CollarLeast
+                | Self::CollarMost
+                | Self::ForkTravel
+                | Self::HeadAngle
+                | Self::ForkSprings
+                | Self::WorkOrder
+        )
+    }
 }
 
 impl Sheet {

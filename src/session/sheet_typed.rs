@@ -60,7 +60,7 @@ mod tests {
         let knob = |from_closed, of| Ok(Some(Written::Clicks(Knob { from_closed, of })));
         assert_eq!(typed(Item::Rebound, "8 of 14"), knob(8, Some(14)));
         assert_eq!(typed(Item::Rebound, "8/14"), knob(8, Some(14)));
-        assert_eq!(typed(Item::Rebound, "8 clicks from closed, of 14"), knob(8, Some(14)));
+        assert_eq!(typed(Item::Rebound, "8 of 14 from closed"), knob(8, Some(14)));
         assert_eq!(typed(Item::Rebound, "8"), knob(8, None));
         for no in ["eight", "8 of", "8 of many", "-3", "300"] {
             assert_eq!(typed(Item::Rebound, no), Err(NotUnderstood(Item::Rebound)), "{no}");

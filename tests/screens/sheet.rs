@@ -50,7 +50,7 @@ fn what_is_written_on_the_sheet_is_one_deed_and_reads_back() {
     assert_eq!(sheet.head_angle_degrees, Some(Angle::degrees(64.5)));
     let entries = stage.record().entries.len();
     stage.press("s");
-    assert!(stage.shows("8 clicks from closed, of 14"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("8 of 14 from closed"), "{}", stage.frame(80, 24));
     // Nothing was changed, so nothing is added.
     stage.press("<Esc>");
     assert_eq!(stage.record().entries.len(), entries);
@@ -76,7 +76,7 @@ fn a_row_nobody_can_read_is_said_and_what_was_typed_stays() {
 fn the_adjusters_found_stand_where_they_are_set_back_with_what_the_spring_asks() {
     let stage = at_the_last_check();
     let frame = stage.frame(140, 40);
-    assert!(frame.contains("As found: rebound 8 clicks from closed, of 14."), "{frame}");
+    assert!(frame.contains("As found: rebound 8 of 14 from closed."), "{frame}");
     assert!(frame.contains("slower, towards closed"), "{frame}");
 }
 

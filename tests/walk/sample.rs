@@ -287,6 +287,7 @@ pub(crate) fn sheet() -> Sheet {
         fork_springs: text("45 50 55"),
         service: text("in the spring"),
         frame: text("flip chip low"),
+        work_order: text("A 117"),
         torque: text("upper 12 Nm, lower 12 Nm"),
     }
 }

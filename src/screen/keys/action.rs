@@ -51,6 +51,8 @@ pub enum Action {
     Compare,
     /// The customer is back: a new session from a past one.
     ComeBack,
+    /// Write the setup card, and show it.
+    Card,
     /// The figures behind what stands here.
     Figures,
     /// The next set of units.

@@ -148,7 +148,9 @@ impl Component for Guide {
         let Some(session) = &desk.session else { return vec![Action::Back] };
         let task = self.task(session);
         let mut live: Vec<Action> = match task {
-            Task::Look => vec![Action::Next, Action::Previous, Action::PageDown, Action::PageUp],
+            Task::Look => {
+                vec![Action::Card, Action::Next, Action::Previous, Action::PageDown, Action::PageUp]
+            }
             Task::Springs => vec![Action::Accept, Action::Next, Action::Previous, Action::Add],
             Task::Choose | Task::VoidWhich => {
                 let list = [Action::Accept, Action::Next, Action::Previous].into_iter();

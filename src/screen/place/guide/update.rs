@@ -7,6 +7,7 @@ use super::trail::{Direction, NOTE_ROW};
 use super::{Aside, Guide, Task, entry};
 use crate::assessment::Forecast;
 use crate::phrase;
+use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::part::spring_ladder;
@@ -29,6 +30,10 @@ const HOPELESS: Share = Share::percent(1.0);
 /// Takes a key in.
 pub(super) fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
     let Some(session) = &desk.session else { return Reply::going(Go::Back) };
+    if pressed == Pressed::Action(Action::Card) {
+        let (record, units) = (Box::new(session.record.clone()), desk.units);
+        return Reply::asking(vec![Effect::HandOver { record, name: None, units }]);
+    }
     let task = guide.task(session);
     let outcome = match pressed {
         Pressed::Edit(edit) => {
