@@ -58,7 +58,7 @@ fn every_deed() -> Record {
         Deed::Swapped { spring: SpringNumber(2), preload_turns: Turns::ZERO },
         Deed::from(sample::report()),
         Deed::AsFound(Box::new(sample::sheet())),
-        Deed::AsLeft(Box::new(coilwright::session::Sheet::default())),
+        Deed::AsLeft(Box::default()),
         Deed::RideTold(sample::ride()),
         Deed::RideTold(coilwright::session::RideTold::default()),
         Deed::Closed,

@@ -38,9 +38,10 @@ pub(super) fn write(
     let stem = file.file_stem().map(|stem| stem.to_string_lossy().into_owned());
     let session = stem.filter(|stem| format!("{stem}.ron").parse::<SessionName>().is_ok());
     let head = Letterhead { paper: &settings.paper, session: session.as_deref() };
-    let card = match options.workshop {
-        true => workshop_copy(&subject, opened, units),
-        false => card(&subject, opened, units, head),
+    let card = if options.workshop {
+        workshop_copy(&subject, opened, units)
+    } else {
+        card(&subject, opened, units, head)
     };
     let card = if options.html { document::as_html(&card) } else { document::as_text(&card) };
     let mut outlet = Outlet::open(&options.to)?;

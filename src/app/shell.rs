@@ -276,7 +276,7 @@ impl Shell for DiskShell {
                 Answer::Done
             }
             Effect::ReadRack => Answer::Rack(own_files::read_rack(&mut self.springs)),
-            Effect::KeepRack(_) if self.archive.check_marker().is_err() => {
+            Effect::KeepRack(_) | Effect::HandOver { .. } if self.archive.check_marker().is_err() => {
                 Answer::Failed(phrase::folder::AWAY.to_owned())
             }
             Effect::KeepRack(springs) => own_files::keep_rack(&mut self.springs, springs),
@@ -286,9 +286,6 @@ impl Shell for DiskShell {
                 Answer::Compared(names.into_iter().map(|name| look::at(&self.archive, name)).collect())
             }
             Effect::LookAt(name) => Answer::LookedAt(Box::new(look::at(&self.archive, name))),
-            Effect::HandOver { .. } if self.archive.check_marker().is_err() => {
-                Answer::Failed(phrase::folder::AWAY.to_owned())
-            }
             Effect::HandOver { record, name, units } => self.hand_over(&record, name, units),
             Effect::Repaint | Effect::Suspend | Effect::Leave => Answer::Done,
         }

@@ -42,12 +42,11 @@ pub fn remedy(symptom: Symptom, preload_turns: Turns) -> Remedy {
     let preloaded = preload_turns > MUCH_PRELOAD;
     match symptom {
         Symptom::PacksDown => Remedy::Rebound(WorkMode::Faster),
-        Symptom::Bucks => Remedy::Rebound(WorkMode::Slower),
         Symptom::Wallows | Symptom::PedalStrikes => Remedy::LowSpeed(Firmness::Firmer),
         Symptom::HangsUp => Remedy::HighSpeed(Firmness::Softer),
         Symptom::HarshOffTheTop | Symptom::TopsOut if preloaded => Remedy::CollarBack,
         Symptom::HarshOffTheTop => Remedy::LowSpeed(Firmness::Softer),
-        Symptom::TopsOut => Remedy::Rebound(WorkMode::Slower),
+        Symptom::Bucks | Symptom::TopsOut => Remedy::Rebound(WorkMode::Slower),
         Symptom::Noise => Remedy::Seats,
         Symptom::Dives => Remedy::ForkLowSpeed,
     }

@@ -69,7 +69,7 @@ pub(super) fn what_if(
 ) -> Option<WhatIf> {
     let set = state.present_set().filter(|set| set.counting().next().is_some())?;
     let load = posterior.load().value;
-    let seat = Seat {
+    let rider = Seat {
         setup,
         load,
         per_kilo: load_per_kilo(setup, load, doubts),
@@ -77,7 +77,7 @@ pub(super) fn what_if(
         preload: setup.shock.preload(set.preload_turns),
         curve: posterior.curve(),
     };
-    Some(seat.what_if())
+    Some(rider.what_if())
 }
 
 /// What a kilogram of rider adds to the load on the rear wheel.

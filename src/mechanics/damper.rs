@@ -10,7 +10,7 @@ use crate::units::{Share, SpringRate};
 /// What a click of the rebound knob makes up for (common practice, no source).
 const A_CLICK: SpringRate = SpringRate::lb_per_in(50.0);
 /// The most clicks that are told: beyond, a count says nothing.
-const MOST_CLICKS: f64 = 12.0;
+const MOST_CLICKS: u8 = 12;
 
 /// A knob with clicks: how far it stands from fully closed, and of how many where somebody counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -55,9 +55,10 @@ pub enum Place {
 /// What the second rate asks of a knob that was right for the first.
 pub fn rebound(first: SpringRate, second: SpringRate) -> Rebound {
     let change = second - first;
-    let count = (change.abs() / A_CLICK).round().min(MOST_CLICKS) as u8;
+    let enough = |count: &u8| change.abs() >= A_CLICK * (f64::from(*count) - 0.5);
+    let count = (1..=MOST_CLICKS).rev().find(enough);
     let way = if change > SpringRate::ZERO { WorkMode::Slower } else { WorkMode::Faster };
-    Rebound { more: ride::rebound_change(first, second), clicks: (count > 0).then_some((count, way)) }
+    Rebound { more: ride::rebound_change(first, second), clicks: count.map(|count| (count, way)) }
 }
 
 impl Knob {

@@ -78,7 +78,7 @@ mod tests {
         let knob = Knob { from_closed: 8, of: Some(14) };
         assert_eq!(
             entered(450.0, 550.0, Some(knob)).expect("a step"),
-            "2 clicks slower, towards closed (11 % more damping): the bike came with 450 lb/in and leaves with 550 lb/in. \
+            "Rebound 2 clicks slower, towards closed (11 % more damping): the bike came with 450 lb/in and leaves with 550 lb/in. \
              About a click per 50 lb/in, common practice. The knob goes from 8 of 14 from closed to 6 of 14 from closed."
         );
     }

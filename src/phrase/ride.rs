@@ -103,8 +103,7 @@ pub fn deepest(ridden: &Ridden, setup: &Setup, units: UnitSet) -> Vec<String> {
         Some(Bumper::Before(by)) => format!(", {} short of the bumper", by.even(units)),
         None => String::new(),
     };
-    let used = ridden.deepest / stroke;
-    let went = format!("Deepest stroke {}, {}{bumper}.", ridden.deepest.even(units), percent(stroke * used));
+    let went = format!("Deepest stroke {}, {}{bumper}.", ridden.deepest.even(units), percent(ridden.deepest));
     let others: Vec<String> = ridden
         .others
         .iter()

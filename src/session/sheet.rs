@@ -47,7 +47,7 @@ macro_rules! rows {
         }
 
         impl Item {
-            /// Every row, in the order of the work.
+            /// Every row: what a rider reads first, then what only fits a spring or a fork.
             pub const ALL: &[Self] = &[$(Self::$Item),*];
 
             /// What it takes.
@@ -87,18 +87,18 @@ rows! {
     HighSpeed: Clicks Knob, high_speed_compression;
     /// The damper's end stop.
     EndStop: Clicks Knob, end_stop;
-    /// How far before the end of the stroke the bumper begins.
-    Bumper: Length Length, bumper_mm;
-    /// Diameter of what the spring sits on: body or seat.
-    Seat: Length Length, seat_mm;
-    /// From retainer to collar, with the collar as far in as its thread goes.
-    CollarLeast: Length Length, collar_least_mm;
-    /// The same, as far back as it goes.
-    CollarMost: Length Length, collar_most_mm;
     /// Tyre pressures.
     Tyres: Text FreeText, tyres;
     /// The fork's pressure, or its spring.
     Fork: Text FreeText, fork;
+    /// When the shock was serviced last.
+    Service: Text FreeText, service;
+    /// The maker's torque figure used, bolt by bolt.
+    Torque: Text FreeText, torque;
+    /// The number of the work order.
+    WorkOrder: Text FreeText, work_order;
+    /// What the frame can be set to: flip chip, travel.
+    Frame: Text FreeText, frame;
     /// Fork sag along the legs.
     ForkSag: Length Length, fork_sag_mm;
     /// Fork travel along the legs.
@@ -107,14 +107,14 @@ rows! {
     HeadAngle: Angle Angle, head_angle_degrees;
     /// The springs the fork's maker lists.
     ForkSprings: Text FreeText, fork_springs;
-    /// When the shock was serviced last.
-    Service: Text FreeText, service;
-    /// What the frame can be set to: flip chip, travel.
-    Frame: Text FreeText, frame;
-    /// The number of the work order.
-    WorkOrder: Text FreeText, work_order;
-    /// The maker's torque figure used, bolt by bolt.
-    Torque: Text FreeText, torque;
+    /// How far before the end of the stroke the bumper begins.
+    Bumper: Length Length, bumper_mm;
+    /// Diameter of what the spring sits on: body or seat.
+    Seat: Length Length, seat_mm;
+    /// From retainer to collar, with the collar as far in as its thread goes.
+    CollarLeast: Length Length, collar_least_mm;
+    /// The same, as far back as it goes.
+    CollarMost: Length Length, collar_most_mm;
 }
 
 impl Item {

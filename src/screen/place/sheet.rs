@@ -116,7 +116,7 @@ impl SheetForm {
                 Row::Deepest => ride.deepest = self.length(text).map_err(|()| place)?,
                 Row::Bothers => {}
                 Row::Changed => ride.changed = FreeText::new(text),
-                Row::Of(item) if self.is_as_it_was(before, *item, text) => {}
+                Row::Of(item) if Self::is_as_it_was(before, *item, text) => {}
                 Row::Of(item) => {
                     let written =
                         sheet_typed::read(*item, text, self.units).map_err(|NotUnderstood(_)| place)?;
@@ -133,7 +133,7 @@ impl SheetForm {
     }
 
     /// A figure that was shown rounded and not touched stays what it was.
-    fn is_as_it_was(&self, before: &Sheet, item: Item, text: &str) -> bool {
+    fn is_as_it_was(before: &Sheet, item: Item, text: &str) -> bool {
         UnitSet::ALL
             .into_iter()
             .any(|units| phrase::sheet::value(before, item, units).as_deref() == Some(text))
