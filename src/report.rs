@@ -3,6 +3,7 @@
 //!
 //! Not here: reading the record (`archive`), and anything on a screen.
 
+mod around;
 mod card;
 mod changes;
 mod folder;

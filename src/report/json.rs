@@ -6,6 +6,7 @@
 use serde::Serialize;
 
 use super::Subject;
+use super::around::{self, AroundReport};
 use super::changes::ChangeReport;
 use crate::assessment::{Advice, Forecast, RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
@@ -35,6 +36,7 @@ pub(super) struct Report {
     advice: AdviceReport,
     forecasts: Vec<ForecastReport>,
     changes: Vec<ChangeReport>,
+    around: AroundReport,
     trail: Option<String>,
     warnings: Vec<String>,
 }
@@ -123,6 +125,7 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         advice: advice_report(subject),
         forecasts: assessment.forecasts.iter().map(forecast_report).collect(),
         changes: assessment.changes.iter().map(ChangeReport::from).collect(),
+        around: around::around(subject),
         trail: assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, UnitSet::Trade)),
         warnings: assessment.warnings.iter().map(|one| phrase::warning(one, setup, UnitSet::Trade)).collect(),
     }

@@ -102,7 +102,7 @@ fn the_head_of_a_card_is_the_shops() {
 }
 
 /// A session with the sheet as found and as left, ridden and closed.
-fn written_on() -> Session {
+pub(super) fn written_on() -> Session {
     let mut record = sample::entered();
     sample::arrive(&mut record, Step::BenchCheck);
     sample::does(&mut record, Deed::AsFound(Box::new(sample::sheet())));
