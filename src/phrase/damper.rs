@@ -23,7 +23,7 @@ pub fn after_the_spring(
     let clicks = clicks(count, way);
     let stands = found.map_or_else(String::new, |knob| stands(knob, count, way));
     Some(format!(
-        "{clicks} ({more} damping): {springs}. About a click per 50 lb/in, common practice.{stands}"
+        "Rebound {clicks} ({more} damping): {springs}. About a click per 50 lb/in, common practice.{stands}"
     ))
 }
 
