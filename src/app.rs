@@ -8,6 +8,7 @@ mod check;
 mod export;
 mod figures;
 mod find;
+pub mod hand_over;
 mod index;
 mod list;
 mod look;
@@ -46,6 +47,7 @@ use crate::screen::theme::{Glyphs, Ink, Theme, ThemeChoice};
 use crate::session::{Record, Setup, State};
 use crate::text::Shown;
 use crate::units::UnitSet;
+use hand_over::Desktop;
 use records::{Empty, Entered};
 use shell::DiskShell;
 
@@ -64,7 +66,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
             list::list(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json), *limit, units)
         }
         Some(Command::Card(options)) => {
-            card::write(options, cli.records.as_deref(), shown_units::of(cli, options.units))
+            card::write(options, cli.records.as_deref(), &own_files::settings_in(settings_asked(cli)))
         }
         Some(Command::Export(options)) => export::write(options, cli.records.as_deref()),
         Some(Command::Completions { shell }) => print(&manual::completions(*shell)),
@@ -93,7 +95,9 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     let reassurance = format!("Every step that was shown as kept is in {folder}");
     let settings = settings(cli, &archive);
     let place = Shown::from(settings.to_string_lossy().as_ref()).to_string();
-    let mut shop = DiskShell::new(archive, index::cache()).with_settings_in(settings);
+    let mut shop = DiskShell::new(archive, index::cache())
+        .with_settings_in(settings)
+        .with_desktop(Desktop::of_this_machine());
     let (file, look) = (shop.settings(), look(cli));
     let model = Model::new(shop.shelf(folder), UnitSet::default(), look.found);
     let mut model = model.under(file, place, look);
@@ -177,11 +181,15 @@ fn spool_of(own: &ProjectDirs) -> PathBuf {
 /// The file of the settings: the one asked for, else that of the user, else one beside the records. A link to it is
 /// followed, so that a write replaces what it leads to and not the link.
 fn settings(cli: &Cli, archive: &Archive) -> PathBuf {
+    let file = settings_asked(cli).unwrap_or_else(|| archive.records_folder().join(settings_file::NAME));
+    fs::canonicalize(&file).unwrap_or(file)
+}
+
+/// The file of the settings asked for, or that of the user; none without a home.
+fn settings_asked(cli: &Cli) -> Option<PathBuf> {
     let own =
         || ProjectDirs::from("", "", "coilwright").map(|own| own.config_dir().join(settings_file::NAME));
-    let asked = cli.settings.clone().or_else(own);
-    let file = asked.unwrap_or_else(|| archive.records_folder().join(settings_file::NAME));
-    fs::canonicalize(&file).unwrap_or(file)
+    cli.settings.clone().or_else(own)
 }
 
 /// A number nobody else draws: the standard library seeds its hashers from the system.

@@ -5,7 +5,7 @@
 //! stale. Inside: `evidence` tells the sets as they were read, `belief` learns load, gas, leverage, indicator and labels
 //! from all sets together, `check` holds readings against what was expected, `forecast` predicts every spring, `choice`
 //! weighs what could be done in minutes, `advice` makes one thing to do of it and `enter` says what the key does, `changes`
-//! sets the springs it speaks of side by side, `trail` reads the trail check. Beside it, [`shop_alternatives()`] looks past the
+//! sets the springs it speaks of side by side, `trail` reads the trail check, `what_if` says what small changes do. Beside it, [`shop_alternatives()`] looks past the
 //! session's list at the springs of the shop. Not here: words (`phrase`).
 
 pub mod advice;
@@ -17,13 +17,17 @@ pub mod doubts;
 pub mod enter;
 pub mod evidence;
 pub mod forecast;
+pub mod front;
 pub mod next_visit;
 pub mod preload;
 pub mod prices;
+pub mod ridden;
 pub mod season;
 pub mod shop_alternatives;
+pub mod symptom;
 pub mod trail;
 pub mod warning;
+pub mod what_if;
 
 pub use advice::{Advice, Cause, KeepReason, Lands, ListEnd, ReadAgainReason, SpringStep, Suspect};
 pub use changes::{AgainstFitted, SpringComparison, WhyCompared};
@@ -33,15 +37,19 @@ pub use doubts::Doubts;
 pub use enter::{Does, Enter};
 pub use evidence::{SetFinding, Standing};
 pub use forecast::{Forecast, RateSource};
+pub use front::Balance;
 pub use preload::PreloadPlan;
 pub use prices::Prices;
+pub use ridden::Ridden;
 pub use shop_alternatives::{Availability, ShopAlternative, ShopAlternatives, shop_alternatives};
+pub use symptom::Remedy;
 pub use trail::{Elsewhere, TrailFinding};
 pub use warning::Warning;
+pub use what_if::{OtherLoad, OtherTarget, WhatIf};
 
 use self::belief::prior::{FALLOFF, GAS, SEATED};
 use self::belief::{Belief, seen};
-use crate::session::{ReadHow, ReadingSet, Setup, SpringNumber, State};
+use crate::session::{ReadHow, ReadingSet, Setup, SpringNumber, State, Symptom};
 use crate::units::{Estimate, Force, Length, Share, SpringRate, Turns};
 
 /// What the record says, all of it recomputed.
@@ -71,6 +79,14 @@ pub struct Assessment {
     pub trail: Option<TrailFinding>,
     /// What deserves a look.
     pub warnings: Vec<Warning>,
+    /// How deep the last ride went, and would go on other springs.
+    pub ridden: Option<Ridden>,
+    /// The first thing to try for what bothered on the last ride.
+    pub remedy: Option<(Symptom, Remedy)>,
+    /// Front and rear together, once the sheet says enough of the fork.
+    pub balance: Option<Balance>,
+    /// What a few kilograms, a turn or a step would do; none before there is a reading with the spring on the bike.
+    pub what_if: Option<WhatIf>,
 }
 
 /// What all sets together say about rider, linkage and springs.
@@ -157,14 +173,21 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
     let advice = advice::advise(&situation);
     let warnings = warning::gather(&situation);
     let best_to_fit = situation.best_match();
+    let bothers = state.rides.last().and_then(|ride| ride.symptom);
+    let trail = state.trail.last().map(|report| trail::read(report, setup.target));
+    let preload_turns = state.present_set().map_or(Turns::ZERO, |set| set.preload_turns);
     let mut assessment = Assessment {
         sets: evidence::findings(&state.sets, &belief),
-        findings,
         curve: forecast::curve(&belief),
         changes: changes::gather(&advice, &forecasts, setup.frame),
-        trail: state.trail.last().map(|report| trail::read(report, setup.target)),
+        trail: trail.map(|finding| symptom::before_the_spring(finding, bothers)),
+        ridden: ridden::ridden(setup, state, &forecasts),
+        remedy: bothers.map(|bothers| (bothers, symptom::remedy(bothers, preload_turns))),
+        balance: front::balance(setup, state, &findings, &forecasts, doubts),
+        what_if: what_if::what_if(&belief, state),
         enter: Enter::nothing(),
         expected: expected(state, &belief),
+        findings,
         advice,
         best_to_fit,
         warnings,

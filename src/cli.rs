@@ -108,13 +108,16 @@ pub enum Command {
 /// What card to write.
 #[derive(Debug, Args)]
 pub struct CardOptions {
-    /// A record, the name of a session in the records folder, words that find just one as `find` does, or - for standard
-    /// input.
+    /// A record, the name of a session in the records folder, words that find one or the newest of one customer, or - for
+    /// standard input.
     #[arg(value_name = "FILE|NAME|WORDS|-", required = true)]
     pub session: Vec<PathBuf>,
     /// As a page for a browser, which prints on one sheet.
     #[arg(long)]
     pub html: bool,
+    /// Everything of the session, for the workshop, instead of the rider's card.
+    #[arg(long)]
+    pub workshop: bool,
     /// Units of the figures [default: by the settings].
     #[arg(long, value_enum)]
     pub units: Option<UnitsName>,

@@ -6,10 +6,14 @@
 //! colour, which key does what, and figures themselves (`units::display`).
 
 pub mod advice;
+pub mod around;
 pub mod changes;
 pub mod compare;
+pub mod damper;
 pub mod deed;
+pub mod fit;
 pub mod folder;
+pub mod front;
 pub mod guide;
 pub mod handover;
 pub mod hazard;
@@ -21,12 +25,15 @@ pub mod quantity;
 pub mod rack;
 pub mod refusal;
 pub mod review;
+pub mod ride;
 pub mod settings;
+pub mod sheet;
 pub mod shop_alternatives;
 pub mod springs;
 pub mod trials;
 pub mod walk;
 pub mod warning;
+pub mod what_if;
 pub mod wire;
 
 pub use advice::{AdviceWords, advice, cause, chance, in_tens};

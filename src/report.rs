@@ -3,6 +3,7 @@
 //!
 //! Not here: reading the record (`archive`), and anything on a screen.
 
+mod around;
 mod card;
 mod changes;
 mod folder;
@@ -15,8 +16,9 @@ mod sessions;
 mod table;
 mod text;
 mod wire;
+mod workshop_copy;
 
-pub use card::card;
+pub use card::{Letterhead, card};
 pub use folder::{FolderLook, OddFile};
 pub use json::as_json;
 pub use leverage::{leverage_as_json, leverage_as_text};
@@ -25,6 +27,7 @@ pub use sessions::{sessions_as_json, sessions_as_text};
 pub use table::{as_rows, heading};
 pub use text::as_text;
 pub use wire::{wire_as_json, wire_as_text};
+pub use workshop_copy::workshop_copy;
 
 use crate::archive::Seal;
 use crate::assessment::Assessment;

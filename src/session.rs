@@ -14,6 +14,9 @@ pub mod limits;
 pub mod machine;
 pub mod moment;
 pub mod refusal;
+pub mod ride_told;
+pub mod sheet;
+pub mod sheet_typed;
 pub mod shop_rack;
 pub mod state;
 pub mod step;
@@ -31,6 +34,8 @@ pub use intake::{
     LimitFrom, Origin, Setup, Shape, Shock, Spring, SpringNumber, Target, Value, WheelLoad,
 };
 pub use refusal::Refusal;
+pub use ride_told::{RideTold, Symptom};
+pub use sheet::{Item, Sheet, Takes, Written};
 pub use shop_rack::ShopSpring;
 pub use state::{ReadHow, Reading, ReadingSet, State};
 pub use step::{Awaiting, Caution, Check, Plan, Step};

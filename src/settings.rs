@@ -5,9 +5,11 @@
 //! from them only what somebody accepts. Not here: the file (`archive::settings_file`), their words (`phrase::settings`),
 //! and what holds for one run only (`screen::settings_in_force`).
 
+mod paper;
 mod starting_springs;
 mod target_range;
 
+pub use paper::{Paper, PaperLine};
 pub use starting_springs::{RateRow, RateStep, RowFault, StartingSprings};
 pub use target_range::{LONGEST_NAME, MOST_BANDS, TargetRange, TargetRangeFault, TargetRanges};
 
@@ -32,6 +34,8 @@ pub struct Settings {
     pub target_ranges: TargetRanges,
     /// The springs a new session starts with.
     pub springs: StartingSprings,
+    /// The shop on paper.
+    pub paper: Paper,
 }
 
 /// Names of the settings besides the bands of aim, which have names of their own.

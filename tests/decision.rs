@@ -146,13 +146,13 @@ fn close(found: f64, expected: f64, within: f64, what: &str) {
 fn what_is_learned_is_what_the_reference_learns() {
     for (place, vector) in vectors().iter().enumerate() {
         let (found, figures) = (vector.assessed(), &vector.figures);
-        let learned = &found.findings;
+        let findings = &found.findings;
         let named = |what: &str| format!("session {place}, {what}");
-        close(learned.load.value.as_newtons(), figures.load, 1e-5, &named("load"));
-        close(learned.gas.value.as_newtons(), figures.gas, 1e-5, &named("gas"));
-        close(learned.falloff.value.as_fraction(), figures.falloff, 1e-8, &named("fall-off"));
-        close(learned.kept.value.as_mm(), figures.ring, 1e-6, &named("ring"));
-        close(learned.scatter.as_mm(), figures.scatter, 1e-7, &named("scatter"));
+        close(findings.load.value.as_newtons(), figures.load, 1e-5, &named("load"));
+        close(findings.gas.value.as_newtons(), figures.gas, 1e-5, &named("gas"));
+        close(findings.falloff.value.as_fraction(), figures.falloff, 1e-8, &named("fall-off"));
+        close(findings.kept.value.as_mm(), figures.ring, 1e-6, &named("ring"));
+        close(findings.scatter.as_mm(), figures.scatter, 1e-7, &named("scatter"));
     }
 }
 

@@ -9,6 +9,7 @@ mod hostile;
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
 
 use coilwright::archive::{Revision, Seal, form};
 use coilwright::assessment::{Assessment, assess};
@@ -17,6 +18,7 @@ use coilwright::report::{self, Personal, Subject};
 use coilwright::session::{
     Awaiting, Check, Deed, Detail, ReadingNumber, Record, State, Step, TickAnswer, machine,
 };
+use coilwright::settings::Paper;
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, UnitSet};
 
@@ -46,11 +48,34 @@ impl Session {
     }
 
     fn card(&self, units: UnitSet) -> String {
-        coilwright::document::as_text(&report::card(&self.subject(), self.record.opened, units))
+        coilwright::document::as_text(&report::card(&self.subject(), self.record.opened, units, self.head()))
     }
 
     fn page(&self) -> String {
-        coilwright::document::as_html(&report::card(&self.subject(), self.record.opened, UnitSet::Trade))
+        coilwright::document::as_html(&report::card(
+            &self.subject(),
+            self.record.opened,
+            UnitSet::Trade,
+            self.head(),
+        ))
+    }
+
+    /// A shop without a paper of its own.
+    fn head(&self) -> report::Letterhead<'_> {
+        static PLAIN: LazyLock<Paper> = LazyLock::new(Paper::default);
+        report::Letterhead { paper: &PLAIN, session: Some(&self.name) }
+    }
+
+    fn workshop_copy(&self, units: UnitSet) -> String {
+        coilwright::document::as_text(&report::workshop_copy(&self.subject(), self.record.opened, units))
+    }
+
+    fn workshop_page(&self) -> String {
+        coilwright::document::as_html(&report::workshop_copy(
+            &self.subject(),
+            self.record.opened,
+            UnitSet::Trade,
+        ))
     }
 
     fn sitting(&self) -> report::ExportSource<'_> {

@@ -57,6 +57,10 @@ fn every_deed() -> Record {
         Deed::PreloadSet { preload_turns: one_turn },
         Deed::Swapped { spring: SpringNumber(2), preload_turns: Turns::ZERO },
         Deed::from(sample::report()),
+        Deed::AsFound(Box::new(sample::sheet())),
+        Deed::AsLeft(Box::default()),
+        Deed::RideTold(sample::ride()),
+        Deed::RideTold(coilwright::session::RideTold::default()),
         Deed::Closed,
     ];
     let decisions = [

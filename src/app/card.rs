@@ -1,4 +1,4 @@
-//! The command that writes a setup card.
+//! The command that writes a setup card, or the workshop's own copy, and the card that a key of the screen writes (`hand_over`).
 //!
 //! Not here: what a card says and looks like (`report`).
 
@@ -6,13 +6,16 @@ use std::path::{Path, PathBuf};
 
 use super::outlet::Outlet;
 use super::{existing_records, index, read_session};
+use crate::archive::index::{Contents, IndexedSession};
 use crate::archive::{Archive, Finder, SessionName};
 use crate::assessment::assess;
 use crate::assets;
 use crate::cli::CardOptions;
 use crate::document;
 use crate::failure::Failure;
-use crate::report::{Subject, card, sessions_as_text};
+use crate::report::{Letterhead, Subject, card, sessions_as_text, workshop_copy};
+use crate::session::Stamp;
+use crate::settings::Settings;
 use crate::text::Shown;
 use crate::units::UnitSet;
 
@@ -20,13 +23,27 @@ use crate::units::UnitSet;
 const MOST_NAMED: usize = 10;
 
 /// Writes the card of one session to where it is wanted.
-pub(super) fn write(options: &CardOptions, records: Option<&Path>, units: UnitSet) -> Result<(), Failure> {
-    let session = read_session(&place_of(&options.session, records)?)?;
+pub(super) fn write(
+    options: &CardOptions,
+    records: Option<&Path>,
+    settings: &Settings,
+) -> Result<(), Failure> {
+    let file = place_of(&options.session, records)?;
+    let session = read_session(&file)?;
     let (setup, state) = (session.setup()?, &session.state);
     let assessment = assess(setup, state, assets::doubts());
     let subject = Subject { setup, state, assessment: &assessment, seal: session.seal };
     session.tell_if_changed();
-    let card = card(&subject, session.record.opened, units);
+    let units = options.units.map_or(settings.units, Into::into);
+    let opened = session.record.opened;
+    let stem = file.file_stem().map(|stem| stem.to_string_lossy().into_owned());
+    let name = stem.filter(|stem| format!("{stem}.ron").parse::<SessionName>().is_ok());
+    let head = Letterhead { paper: &settings.paper, session: name.as_deref() };
+    let card = if options.workshop {
+        workshop_copy(&subject, opened, units)
+    } else {
+        card(&subject, opened, units, head)
+    };
     let card = if options.html { document::as_html(&card) } else { document::as_text(&card) };
     let mut outlet = Outlet::open(&options.to)?;
     outlet.write(&card)?;
@@ -66,6 +83,10 @@ fn found(archive: &Archive, words: &str) -> Result<PathBuf, Failure> {
     let shown = Shown::from(words).fitted(60);
     match found[..] {
         [only] => Ok(archive.record_path(&only.name)),
+        [first, ..] if found.iter().all(|other| is_same_customer(first, other)) => {
+            let newest = found.iter().max_by_key(|session| opened(session)).unwrap_or(&first);
+            Ok(archive.record_path(&newest.name))
+        }
         [] => Err(Failure::new(format!("no session holds all of these words: {shown}"))
             .way_out("Try fewer words, or shorter ones; `coilwright list` names all sessions.")),
         _ => {
@@ -76,5 +97,21 @@ fn found(archive: &Archive, words: &str) -> Result<PathBuf, Failure> {
                     "Name the one you mean by its file, or add a word; `coilwright find` lists them all.",
                 ))
         }
+    }
+}
+
+/// Whether both were read and are of one customer, who has a name; then the newest is meant.
+fn is_same_customer(one: &IndexedSession, other: &IndexedSession) -> bool {
+    let who = |session: &IndexedSession| match &session.contents {
+        Contents::Read(summary) => summary.customer.as_typed().trim().to_lowercase(),
+        Contents::Unreadable { .. } => String::new(),
+    };
+    !who(one).is_empty() && who(one) == who(other)
+}
+
+fn opened(session: &IndexedSession) -> Option<Stamp> {
+    match &session.contents {
+        Contents::Read(summary) => Some(summary.opened),
+        Contents::Unreadable { .. } => None,
     }
 }

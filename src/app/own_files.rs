@@ -3,9 +3,12 @@
 //! Not here: the form of either file (`archive::rack_file`, `archive::settings_file`) and how they are written
 //! (`archive::own_file`).
 
+use std::path::PathBuf;
+use std::sync::Arc;
+
 use super::shell::{cleaned, sentence};
 use crate::archive::own_file::OwnFile;
-use crate::archive::{rack_file, settings_file};
+use crate::archive::{RealDisk, rack_file, settings_file};
 use crate::screen::effect::{Answer, SettingsFile, ShopRack};
 use crate::session::ShopSpring;
 use crate::settings::Settings;
@@ -31,6 +34,15 @@ pub(super) fn read_settings(file: &mut OwnFile) -> SettingsFile {
     match file.read(settings_file::read) {
         Ok(settings) => SettingsFile::Read(Box::new(settings.unwrap_or_default())),
         Err(faults) => SettingsFile::Unreadable(sentences(&faults)),
+    }
+}
+
+/// The settings in a file, for a command; as the program brings them where there is none or it cannot be read.
+pub(super) fn settings_in(file: Option<PathBuf>) -> Settings {
+    let read = file.map(|file| read_settings(&mut OwnFile::new(Arc::new(RealDisk), file)));
+    match read {
+        Some(SettingsFile::Read(settings)) => *settings,
+        Some(SettingsFile::Unreadable(_)) | None => Settings::default(),
     }
 }
 

@@ -8,21 +8,24 @@ use std::sync::Arc;
 
 use chrono::Local;
 
+use super::hand_over::Desktop;
 use super::look::{self, Looking};
-use super::{backup, own_files, random, stock, table};
+use super::{backup, hand_over, own_files, random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::index::NOTHING_READABLE;
 use crate::archive::write::said;
 use crate::archive::{
     Archive, Candidate, FileRole, HoldError, HoldOutcome, OpenError, OwnFile, ReadOnly, RealDisk, Recovered,
-    Seal, SessionName, SessionWriter, StoredIn, settings_file,
+    Revision, Seal, SessionName, SessionWriter, StoredIn, open::read_text, settings_file,
 };
 use crate::assets;
 use crate::phrase;
 use crate::screen::effect::{Answer, Behind, Effect, SessionList, SettingsFile, Shell, StorageState};
 use crate::screen::model::Shelf;
 use crate::session::{Record, Stamp};
+use crate::settings::Settings;
 use crate::text::Shown;
+use crate::units::UnitSet;
 
 /// How often another random part is drawn for a name that is taken.
 const DRAWS: u32 = 32;
@@ -46,6 +49,7 @@ pub struct DiskShell {
     springs: OwnFile,
     settings: OwnFile,
     open: Option<OpenRecord>,
+    desktop: Desktop,
 }
 
 /// The record held for writing.
@@ -61,13 +65,26 @@ impl DiskShell {
     pub fn new(archive: Archive, cache: Option<PathBuf>) -> Self {
         let springs = archive.rack_file();
         let settings = own_file(archive.records_folder().join(settings_file::NAME));
-        Self { archive, looking: Looking::new(cache), springs, settings, open: None }
+        Self {
+            archive,
+            looking: Looking::new(cache),
+            springs,
+            settings,
+            open: None,
+            desktop: Desktop::Nothing,
+        }
     }
 
     /// The workshop with its settings in that file; without a word they lie beside its records.
     #[must_use]
     pub fn with_settings_in(self, file: PathBuf) -> Self {
         Self { settings: own_file(file), ..self }
+    }
+
+    /// The workshop with a desktop to show pages on.
+    #[must_use]
+    pub fn with_desktop(self, desktop: Desktop) -> Self {
+        Self { desktop, ..self }
     }
 
     /// The settings.
@@ -87,6 +104,22 @@ impl DiskShell {
         let brought = backup::bring_in(&self.archive);
         let past = stock::past(&self.archive);
         SessionList { note: brought.or(past.note), ..past }
+    }
+
+    fn hand_over(&mut self, record: &Record, name: Option<SessionName>, units: UnitSet) -> Answer {
+        let held = self.open.as_ref().map(|open| open.held.name().clone());
+        // A demonstration lies in no file; its own time names it.
+        let name = name.or(held).unwrap_or_else(|| SessionName::new(&record.opened, 0));
+        let settings = match self.settings() {
+            SettingsFile::Read(settings) => *settings,
+            SettingsFile::Unreadable(_) => Settings::default(),
+        };
+        // What lies in no file was changed by nobody else.
+        let path = self.archive.record_path(&name);
+        let seal = read_text(&RealDisk, &path)
+            .map_or(Seal::Sound { revision: Revision::default() }, |file| file.seal);
+        let (name, records) = (name.to_string(), self.archive.records_folder());
+        Answer::Said(hand_over::hand_over((record, seal), &name, records, &settings, (units, self.desktop)))
     }
 
     fn begin(&mut self, opened: Stamp) -> Answer {
@@ -295,7 +328,7 @@ impl Shell for DiskShell {
                 Answer::Done
             }
             Effect::ReadRack => Answer::Rack(own_files::read_rack(&mut self.springs)),
-            Effect::KeepRack(_) if self.archive.check_marker().is_err() => {
+            Effect::KeepRack(_) | Effect::HandOver { .. } if self.archive.check_marker().is_err() => {
                 Answer::Failed(phrase::folder::AWAY.to_owned())
             }
             Effect::KeepRack(springs) => own_files::keep_rack(&mut self.springs, springs),
@@ -305,6 +338,7 @@ impl Shell for DiskShell {
                 Answer::Compared(names.into_iter().map(|name| look::at(&self.archive, name)).collect())
             }
             Effect::LookAt(name) => Answer::LookedAt(Box::new(look::at(&self.archive, name))),
+            Effect::HandOver { record, name, units } => self.hand_over(&record, name, units),
             Effect::Repaint | Effect::Suspend | Effect::Leave => Answer::Done,
         }
     }

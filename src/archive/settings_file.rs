@@ -27,9 +27,9 @@ use super::own_file::{self, LineFault, NO_FIGURE, spaced, tidy};
 use crate::phrase;
 use crate::session::Target;
 use crate::settings::{
-    RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings, TargetRange, TargetRanges,
+    PaperLine, RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings, TargetRange, TargetRanges,
 };
-use crate::text::Shown;
+use crate::text::{FreeText, Shown};
 use crate::units::{Length, Share, SpringRate, UnitSet};
 use words::{Band, GlyphSet, Springs, Switch, ThemeWord, UnitsWord};
 
@@ -38,7 +38,18 @@ pub const NAME: &str = "settings.ron";
 /// The format this program writes and reads.
 const FORMAT: u32 = 1;
 /// The fields, in the order they are written.
-const FIELDS: [&str; 8] = ["format", "units", "ruler_mm", "theme", "glyphs", "mouse", "springs", "aims"];
+const FIELDS: [&str; 12] = [
+    "format", "units", "ruler_mm", "theme", "glyphs", "mouse", "springs", "aims", "shop", "address",
+    "mechanic", "printer",
+];
+
+/// The lines of the shop's paper, by their fields.
+const PAPER: [(&str, PaperLine); 4] = [
+    ("shop", PaperLine::Shop),
+    ("address", PaperLine::Address),
+    ("mechanic", PaperLine::Mechanic),
+    ("printer", PaperLine::Printer),
+];
 
 /// Reads the text of settings.
 ///
@@ -101,6 +112,10 @@ impl SettingsText<'_> {
             "ruler_mm" => self.settings.ruler = self.ruler(value)?,
             "springs" => self.settings.springs = self.springs(value)?,
             "aims" => self.settings.target_ranges = self.target_ranges(value)?,
+            "shop" => self.settings.paper.shop = self.text(value)?,
+            "address" => self.settings.paper.address = self.text(value)?,
+            "mechanic" => self.settings.paper.mechanic = self.text(value)?,
+            "printer" => self.settings.paper.printer = self.text(value)?,
             unknown => {
                 let reason = format!("{unknown} is not known here; known are {}", FIELDS.join(", "));
                 return Err(vec![self.at(value, Shown::from(reason.as_str()).to_string())]);
@@ -120,6 +135,10 @@ impl SettingsText<'_> {
         } else {
             Err(vec![self.at(part, NO_FIGURE.to_owned())])
         }
+    }
+
+    fn text(&self, value: &str) -> Result<FreeText, Vec<LineFault>> {
+        self.part::<String>(value).map(|text| FreeText::new(&text))
     }
 
     fn ruler(&self, value: &str) -> Result<Ruler, Vec<LineFault>> {
@@ -181,6 +200,13 @@ pub fn write(settings: &Settings) -> Result<String, ron::Error> {
     line("mouse", options.to_string(&Switch::from(settings.mouse))?, phrase::settings::MOUSE_IN_FILE);
     let springs = options.to_string(&Springs::from(settings.springs))?;
     line("springs", spaced(&springs), phrase::settings::SPRINGS_IN_FILE);
+    // A shop that has no paper of its own has no lines for it.
+    for (name, paper) in PAPER {
+        let text = settings.paper.line(paper);
+        if !text.is_empty() {
+            line(name, options.to_string(text.as_typed())?, phrase::settings::paper_in_file(paper));
+        }
+    }
     lines.push(format!("    aims: [ // {}", phrase::settings::RANGES_IN_FILE));
     for band in settings.target_ranges.all() {
         // A name may hold commas and colons, which stay as they are.

@@ -12,7 +12,7 @@ mod places;
 pub(crate) mod prior;
 pub(crate) mod seen;
 
-pub(super) use outcome::{Outcome, RepeatGuard};
+pub(super) use outcome::{Outcome, Sight};
 
 use self::places::Places;
 use self::prior::{BELLY, FALLOFF, GAS, KEPT, PUSHED, Prior, SEATED, STANDING};

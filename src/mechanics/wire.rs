@@ -4,6 +4,7 @@
 //! Mechanical Engineering Design, 9th ed., equation 10-9; coils and solid length by end type, table 10-1.
 //! Linear, small pitch angle. Not here: stress and life, which are the maker's business.
 
+use super::whole_spring::{self, UnmarkedStroke};
 use crate::statistics;
 use crate::units::{Estimate, Length, Quantity, Share, SpringRate, Turns};
 
@@ -150,6 +151,10 @@ pub struct WireFigures {
     pub solid_length: Length,
     /// How far it can be compressed until it is solid; the maker's stroke is less.
     pub greatest_deflection: Option<Length>,
+    /// What its printed stroke may have been; none where its length was not told or nothing is left.
+    pub stroke: Option<UnmarkedStroke>,
+    /// How much its outer diameter grows from free to solid.
+    pub growth: Option<Length>,
 }
 
 /// Why a spring cannot be reckoned from what was entered.
@@ -250,6 +255,9 @@ pub fn figures(spring: &WireSpring) -> Result<WireFigures, WireFault> {
         active_coils,
         solid_length,
         greatest_deflection: room,
+        stroke: room.and_then(|room| whole_spring::unmarked_stroke(spring, active_coils, room)),
+        growth: whole_spring::pitch(spring, active_coils)
+            .map(|pitch| whole_spring::growth(pitch, spring.wire, spring.mean_diameter)),
     })
 }
 

@@ -55,6 +55,9 @@ pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
         }
         Deed::Skipped { because } => format!("Skipped: {}", quoted(because)),
         Deed::Noted(note) => format!("Note: {}", quoted(note)),
+        Deed::AsFound(sheet) => format!("As found: {}", super::sheet::line(sheet, units)),
+        Deed::AsLeft(sheet) => format!("As left: {}", super::sheet::line(sheet, units)),
+        Deed::RideTold(ride) => format!("Ride: {}", super::ride::entered(ride, units)),
     }
 }
 

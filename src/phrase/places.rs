@@ -25,6 +25,10 @@ pub const HELP: &str = "Help";
 pub const CURVE: &str = "Leverage curve";
 /// What comes with another spring.
 pub const CHANGES: &str = "What changes";
+/// How the bike was found and left, and what the ride told.
+pub const SHEET: &str = "The sheet";
+/// What if, rebound, ride, front.
+pub const AROUND: &str = "Around the spring";
 /// The rate of a spring reckoned from its wire.
 pub const WIRE: &str = "Spring from its wire";
 

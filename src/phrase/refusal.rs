@@ -36,6 +36,14 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
             units.show(*most)
         ),
         Refusal::LeverageEndsOff => LEVERAGE_ENDS_OFF.to_owned(),
+        Refusal::ClicksBeyondAll(knob) => format!(
+            "{} clicks from closed, of {}: it cannot stand beyond its last click. Count again from fully closed.",
+            knob.from_closed,
+            knob.of.unwrap_or_default()
+        ),
+        Refusal::NoHeadAngle(angle) => {
+            format!("{} is no head angle. Type it in degrees, such as 64.5.", units.show(*angle))
+        }
         Refusal::LeveragePairs(fault) => leverage_pairs(*fault),
         Refusal::BeyondTurnsLimit { asked, allowed, from } => beyond_turns(*asked, *allowed, *from, units),
         Refusal::Unfit(hazard) => unfit(*hazard, units),

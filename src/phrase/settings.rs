@@ -4,8 +4,8 @@
 
 use super::{quantity, refusal};
 use crate::settings::{
-    Glyphs, Ink, LONGEST_NAME, MOST_BANDS, Mouse, RateRow, RowFault, Setting, Settings, StartingSprings,
-    TargetRange, TargetRangeFault,
+    Glyphs, Ink, LONGEST_NAME, MOST_BANDS, Mouse, PaperLine, RateRow, RowFault, Setting, Settings,
+    StartingSprings, TargetRange, TargetRangeFault,
 };
 use crate::units::{Show, SpringRate, UnitSet};
 
@@ -54,6 +54,38 @@ pub const SPRINGS_IN_FILE: &str =
     "Shop, Nothing, or Row(from_lb_in: 350.0, to_lb_in: 600.0, step_lb_in: 50.0).";
 /// Behind the bands in the file.
 pub const RANGES_IN_FILE: &str = "The first is what Enter takes in the details.";
+
+/// What a line of the shop's paper is called.
+pub const fn paper_label(line: PaperLine) -> &'static str {
+    match line {
+        PaperLine::Shop => "Shop on cards",
+        PaperLine::Address => "Address on cards",
+        PaperLine::Mechanic => "Mechanic on cards",
+        PaperLine::Printer => "Printer command",
+    }
+}
+
+/// What a line of the shop's paper does.
+pub const fn paper_meaning(line: PaperLine) -> &'static str {
+    match line {
+        PaperLine::Shop | PaperLine::Address | PaperLine::Mechanic => {
+            "Stands at the head of every setup card. Enter types it; an empty line leaves it out."
+        }
+        PaperLine::Printer => {
+            "A command that prints the text it is given, such as lp. The key for the card then prints as well. Enter types it."
+        }
+    }
+}
+
+/// Behind a line of the shop's paper in the file.
+pub const fn paper_in_file(line: PaperLine) -> &'static str {
+    match line {
+        PaperLine::Shop => "Name of the shop on cards.",
+        PaperLine::Address => "Its address, on one line.",
+        PaperLine::Mechanic => "Who did the work.",
+        PaperLine::Printer => "A command that prints the text it is given, such as lp.",
+    }
+}
 
 /// What a setting is called.
 pub const fn label(setting: Setting) -> &'static str {

@@ -60,17 +60,22 @@ pub const fn material(material: Material) -> &'static str {
     }
 }
 
-/// What the wire says, each figure with its name; the rate in both units, whatever the set.
+/// What the wire says, each figure with its name; the rate in both units, whatever the set. What a spring's print would have
+/// said of its stroke stands with its way to solid, by how much it grows wider with its solid length.
 pub fn wire(figures: &WireFigures, units: UnitSet) -> Vec<(&'static str, String)> {
     let rate = [UnitSet::Trade, UnitSet::Metric].map(|set| figures.rate.shown(set));
+    let wider = figures.growth.map(|by| format!(", and {} wider then", units.show(by)));
+    let stroke = figures
+        .stroke
+        .map(|stroke| format!("; to be used, {} to {}", units.show(stroke.careful), units.show(stroke.most)));
     let mut rows = vec![
         ("Spring rate", rate.join(", ")),
         ("Active coils", coils(figures.active_coils)),
-        ("Solid length", units.show(figures.solid_length)),
+        ("Solid length", format!("{}{}", units.show(figures.solid_length), wider.unwrap_or_default())),
     ];
-    rows.extend(
-        figures.greatest_deflection.map(|way| ("Way to solid", format!("{} at the most", units.show(way)))),
-    );
+    rows.extend(figures.greatest_deflection.map(|way| {
+        ("Way to solid", format!("{} at the most{}", units.show(way), stroke.unwrap_or_default()))
+    }));
     rows
 }
 
@@ -149,6 +154,8 @@ mod tests {
             active_coils: 5.25,
             solid_length: Length::mm(90.0),
             greatest_deflection: None,
+            stroke: None,
+            growth: None,
         };
         assert_eq!(wire_unusual(&figures(500.0), UnitSet::Trade), None);
         let words = wire_unusual(&figures(2_030.0), UnitSet::Trade).expect("unusual");

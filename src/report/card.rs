@@ -1,227 +1,216 @@
-//! What stands on the setup card, as a document.
+//! The setup card a rider takes home: one page, in the rider's words.
 //!
-//! Every text in it is safe to show on a terminal; the page escapes it on top. Lists that could outgrow a sheet are cut
-//! here, and the card says how much was left out. Not here: columns, markup and the drawing.
-
-use crate::assessment::{Advice, Forecast, SetFinding, Standing, Warning};
-use crate::document::{Block, Cells, Picture, Size, Table, Travel};
-use crate::phrase::{self, CautionWords};
-use crate::session::{Caution, Fact, Origin, ReadingSet, Setup, Stamp, Step, TrailReport};
-use crate::units::display::Show;
-use crate::units::{Share, Turns, UnitSet};
+//! The spring, the sag in millimetres and per cent, the adjusters as found and as left, what was tried in three lines, what
+//! a few kilograms would do, and what to look at after the first rides. Every text in it is safe to show; the page escapes
+//! it on top. Not here: all the rest (`workshop_copy`), columns, markup and the drawing.
 
 use super::Subject;
+use super::workshop_copy::{NAME_CELLS, band, entered, marks, preload, present_finding, trail_check, travel};
+use crate::assessment::{Advice, Forecast, Standing};
+use crate::document::{Block, Cells, Picture, Size, Table, Tone};
+use crate::phrase::{self, CautionWords, sheet};
+use crate::session::{Caution, Fact, Item, ReadingSet, Stamp, Step};
+use crate::settings::Paper;
+use crate::text::{FreeText, Shown};
+use crate::units::{Show, UnitSet};
 
-/// Sets shown at most, the newest; a whole session is in the record.
-const MOST_SETS: usize = 12;
-/// Readings of a set shown at most.
-const MOST_READINGS: usize = 8;
-/// Trail checks shown at most, the newest.
-const MOST_TRAIL_CHECKS: usize = 3;
-/// Warnings shown at most.
-const MOST_WARNINGS: usize = 4;
-/// The longest name, in terminal cells.
-const NAME_CELLS: usize = 60;
-/// The longest note, in terminal cells.
-const NOTE_CELLS: usize = 160;
+/// Sets told at most, the newest.
+const MOST_TRIED: usize = 3;
+/// Cells of the two columns of the sheet.
+const COLUMN: usize = 26;
+/// Cells of a text from the sheet.
+const TEXT_CELLS: usize = 160;
 
-/// Cautions for whoever rides or opens the bike next.
-const CAUTIONS: [Caution; 4] =
-    [Caution::FirstRide, Caution::LooseBolts, Caution::LooseCollar, Caution::LoadedSpring];
+/// Cautions for whoever rides the bike next.
+const CAUTIONS: [Caution; 3] = [Caution::FirstRide, Caution::LooseBolts, Caution::LooseCollar];
+
+/// What stands at the head of a card.
+#[derive(Debug, Clone, Copy)]
+pub struct Letterhead<'a> {
+    /// The shop.
+    pub paper: &'a Paper,
+    /// The name of the session, by which it is found again; none for one that has no name.
+    pub session: Option<&'a str>,
+}
 
 /// The setup card of a session, in the units of the set.
-pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Vec<Block> {
-    let Subject { setup, assessment, .. } = *subject;
-    let present = present_finding(subject);
-    let at_rest = assessment.present();
-    // Whoever went on without a further reading knew better; that is nothing to be told on a card.
-    let settled = matches!(assessment.advice, Advice::Keep { .. } | Advice::ReadAgain { .. });
-    let open = (!settled).then(|| phrase::advice(assessment, setup, units));
-    let open = open.map(|open| format!("{}. {}", open.headline, open.reason));
+pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet, head: Letterhead<'_>) -> Vec<Block> {
+    let at_rest = subject.assessment.present();
+    let present = present_finding(subject).zip(at_rest);
     let caution = |words: &CautionWords| format!("{}. {}", words.headline, words.text);
     let cautions = CAUTIONS.into_iter().map(phrase::caution).map(caution).collect();
-    let again = phrase::RECHECK.map(str::to_owned).into();
     let mut card = vec![Block::Title("Setup card".to_owned(), opened.format("%-d %B %Y").to_string())];
+    card.extend(shop(head.paper).map(|shop| Block::Text(Tone::Strong, shop)));
     card.extend(marks(subject).into_iter().map(Block::Mark));
+    card.push(Block::Text(Tone::Plain, phrase::handover::MAKERS_SHORT.to_owned()));
     card.extend([
-        Block::Facts(facts(subject, units)),
+        Block::Facts(facts(subject, units, head.session)),
         Block::Figure(
             "Sag",
-            present
-                .and(at_rest)
-                .map(|forecast| sag(forecast, setup, units))
-                .ok_or("not measured with this spring and collar yet"),
+            present.map(|(_, at_rest)| sag(at_rest, subject, units)).ok_or(phrase::handover::NO_SAG_YET),
         ),
-        Block::Picture(Picture::Travel(travel(setup, present.zip(at_rest), units))),
-        Block::Table(tried(subject, units)),
+        Block::Picture(Picture::Travel(travel(subject.setup, present, units))),
+    ]);
+    card.extend(adjusters(subject, units).map(Block::Table));
+    card.extend([
+        Block::List(phrase::handover::WRITTEN_DOWN, written_down(subject), Size::Plain),
+        Block::List(phrase::damper::DAMPER, rebound(subject, units), Size::Plain),
+        Block::List(phrase::handover::TRIED, tried(subject, units), Size::Plain),
         Block::List("On the trail", trail(subject, units), Size::Plain),
-        Block::List("Still open", open.into_iter().collect(), Size::Plain),
-        Block::List("Mind", warnings(subject, units), Size::Plain),
+        Block::List(phrase::handover::STILL_OPEN, open(subject, units), Size::Plain),
+        Block::List(phrase::what_if::WHAT_IF, what_if(subject, units), Size::Plain),
         Block::Beside(vec![
             Block::List("Cautions", cautions, Size::Small),
-            Block::List("After the first ride, look again at (common practice)", again, Size::Plain),
+            Block::List(
+                "After the first rides, look again at (common practice)",
+                phrase::RECHECK.map(str::to_owned).into(),
+                Size::Small,
+            ),
         ]),
         Block::Last(phrase::MAKERS_FIRST),
     ]);
     card
 }
 
-/// The finding of the set under way with the spring on the bike.
-fn present_finding<'a>(subject: &Subject<'a>) -> Option<&'a SetFinding> {
-    subject.state.present_set()?;
-    subject.assessment.sets.last().filter(|set| set.number == subject.state.sets.len())
+/// "An invented workshop, 1 Example Lane; mechanic M. Example"; none where the shop has no name.
+fn shop(paper: &Paper) -> Option<String> {
+    let entered = |text: &FreeText| text.shown().fitted(NAME_CELLS);
+    let named = [&paper.shop, &paper.address].into_iter().filter(|text| !text.is_empty()).map(entered);
+    let named = named.collect::<Vec<_>>().join(", ");
+    let mechanic =
+        (!paper.mechanic.is_empty()).then(|| phrase::handover::mechanic(&entered(&paper.mechanic)));
+    let parts: Vec<String> = [(!named.is_empty()).then_some(named), mechanic].into_iter().flatten().collect();
+    (!parts.is_empty()).then(|| parts.join("; "))
 }
 
-fn marks(subject: &Subject<'_>) -> Vec<&'static str> {
-    let state = subject.state;
-    let demonstration = (state.entered.origin == Origin::Demonstration).then_some(phrase::DEMONSTRATION);
-    let checked = matches!(state.step, Step::TrailCheck | Step::AfterTrail | Step::Closed);
-    let open = (!checked).then_some(phrase::FINAL_CHECKS_OPEN);
-    let changed = (!subject.seal.is_sound()).then_some(phrase::folder::CHANGED_OUTSIDE);
-    demonstration.into_iter().chain(changed).chain(open).collect()
-}
-
-fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
+fn facts(subject: &Subject<'_>, units: UnitSet, session: Option<&str>) -> Vec<(&'static str, String)> {
     let Subject { setup, state, .. } = *subject;
-    let named = |name: &crate::text::FreeText, weight: String| {
+    let named = |name: &FreeText, rest: String| {
         let name = name.shown().fitted(NAME_CELLS);
-        if name.is_empty() { weight } else { format!("{name}, {weight}") }
-    };
-    let entered = |fact: Fact, figure: String| match fact {
-        fact if setup.is_entered(fact) => figure,
-        Fact::Rider | Fact::Travel => phrase::NOT_ENTERED.to_owned(),
-        _ => format!("{figure} ({})", phrase::intake::TYPICAL),
+        if name.is_empty() { rest } else { format!("{name}, {rest}") }
     };
     let spring = state.fitted().map_or_else(
         || "none fitted".to_owned(),
         |spring| phrase::spring(spring.number, &setup.springs, units),
     );
-    vec![
+    let order = written(subject, Item::WorkOrder);
+    let session = session.map(|name| Shown::from(name).fitted(NAME_CELLS));
+    let mut facts = vec![
         (
             "Rider",
             named(
                 &state.entered.customer,
-                entered(Fact::Rider, format!("{} ready to ride", units.show(setup.rider))),
+                entered(setup, Fact::Rider, format!("{} ready to ride", units.show(setup.rider))),
             ),
         ),
-        ("Bike", named(&state.entered.bike_name, entered(Fact::Bike, units.show(setup.bike)))),
-        ("Shock stroke", units.show(setup.shock.stroke)),
-        ("Wheel travel", entered(Fact::Travel, units.show(setup.travel))),
-        ("Spring fitted", spring),
+        ("Bike", named(&state.entered.bike_name, entered(setup, Fact::Bike, units.show(setup.bike)))),
+        ("Spring", spring),
         ("Preload", preload(subject, units)),
         ("Sag wanted", band(setup, units)),
+        ("Shock stroke", units.show(setup.shock.stroke)),
+    ];
+    facts.extend(order.map(|order| ("Work order", order)));
+    facts.extend(session.map(|session| ("Session", session)));
+    facts
+}
+
+/// The sag at rest as a rider measures it: a distance first.
+fn sag(at_rest: &Forecast, subject: &Subject<'_>, units: UnitSet) -> [String; 3] {
+    let (setup, sag) = (subject.setup, at_rest.sag.value);
+    let moved = sag.of(setup.shock.stroke).even(units);
+    [
+        format!("{moved} = {}", units.show(sag)),
+        phrase::standing(Standing::of(sag, setup)).to_owned(),
+        phrase::handover::of_the_stroke(setup.shock.stroke, units),
     ]
 }
 
-fn preload(subject: &Subject<'_>, units: UnitSet) -> String {
-    let Some(set) = subject.state.present_set() else { return "not set yet".to_owned() };
-    if set.preload_turns == Turns::ZERO {
-        return format!("none, {}", phrase::collar(set.preload_turns, units));
-    }
-    let preload = units.show(subject.setup.shock.preload(set.preload_turns));
-    let typical = if subject.setup.is_entered(Fact::CollarPitch) { "" } else { " with a typical thread" };
-    format!("{} past contact ({preload}{typical})", units.show(set.preload_turns))
-}
-
-fn band(setup: &Setup, units: UnitSet) -> String {
-    range(setup.target.low(), setup.target.high(), units)
-}
-
-fn range(low: Share, high: Share, units: UnitSet) -> String {
-    format!("{} to {}", units.show(low), units.show(high))
-}
-
-/// The sag at rest, as all readings have it.
-fn sag(present: &Forecast, setup: &Setup, units: UnitSet) -> [String; 3] {
-    let (sag, tolerance) = (present.sag.value, present.ninety_percent());
-    let interval = format!("90 % interval {}", range(sag - tolerance, sag + tolerance, units));
-    let standing = phrase::standing(Standing::of(sag, setup)).to_owned();
-    [present.sag_to_tell().shown(units), standing, interval]
-}
-
-fn travel(setup: &Setup, present: Option<(&SetFinding, &Forecast)>, units: UnitSet) -> Travel {
-    Travel {
-        stroke: units.show(setup.shock.stroke),
-        band: [setup.target.low(), setup.target.high()],
-        band_words: band(setup, units),
-        sag: present.map(|(_, forecast)| forecast.sag_to_tell()),
-        moved: present.map_or_else(String::new, |(set, _)| set.average.value.even(units).to_string()),
-    }
-}
-
-/// What was tried, in order.
-fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
-    let sets = &subject.state.sets;
-    let left_out = sets.len().saturating_sub(MOST_SETS);
-    let row = |(index, set): (usize, &ReadingSet)| {
-        let finding = subject.assessment.sets.iter().find(|finding| finding.number == index + 1);
-        vec![
-            (index + 1).to_string(),
-            phrase::spring(set.spring, &subject.setup.springs, units),
-            units.show(set.preload_turns),
-            finding.map_or_else(String::new, |finding| finding.sag_to_tell().shown(units)),
-            finding.map_or("", |finding| phrase::standing(finding.standing)).to_owned(),
-            readings(set, units),
-        ]
-    };
-    let rows: Vec<Vec<String>> = sets.iter().enumerate().skip(left_out).map(row).collect();
-    let void = rows.iter().any(|row| row[5].contains('(')).then_some("A reading in brackets does not count.");
-    Table {
-        title: "Tried",
+/// The rows of the sheet that have figures, found and left side by side; none where nothing was written down.
+fn adjusters(subject: &Subject<'_>, units: UnitSet) -> Option<Table> {
+    let state = subject.state;
+    let rows = sheet::for_the_rider(&state.found, &state.left, units);
+    let short = |cell: &String| Shown::from(cell.as_str()).width() <= COLUMN;
+    let rows: Vec<Vec<String>> =
+        rows.into_iter().filter(|row| row.iter().all(short)).map(Vec::from).collect();
+    (!rows.is_empty()).then(|| Table {
+        title: sheet::BOTH,
         columns: vec![
-            ("Set", Cells::Right(3)),
-            ("Spring", Cells::Left(21)),
-            ("Past contact", Cells::Left(12)),
-            ("Sag", Cells::Left(14)),
-            ("", Cells::Left(0)),
-            ("readings", Cells::Below),
+            ("", Cells::Left(18)),
+            (sheet::FOUND, Cells::Left(COLUMN)),
+            (sheet::LEFT, Cells::Left(COLUMN)),
         ],
         rows,
-        none: "nothing yet",
-        above: (left_out > 0).then(|| format!("{left_out} earlier sets are in the record.")),
-        notes: void.into_iter().chain([phrase::SPREAD]).collect(),
-    }
+        none: "",
+        above: None,
+        notes: Vec::new(),
+    })
 }
 
-/// "19.5, 20.0, (24.0) mm": the unit once, a void reading in brackets.
-fn readings(set: &ReadingSet, units: UnitSet) -> String {
-    let written: Vec<_> =
-        set.readings.iter().map(|reading| (reading.distance.even(units), reading.void.is_some())).collect();
-    let Some((last, _)) = written.last() else { return "none yet".to_owned() };
-    let shown = written.iter().take(MOST_READINGS).map(|(moved, void)| match void {
-        true => format!("({})", moved.figure),
-        false => moved.figure.clone(),
+/// Texts of the sheet too long for its columns, as they were left or, failing that, found.
+fn written_down(subject: &Subject<'_>) -> Vec<String> {
+    let rows = sheet::for_the_rider(&subject.state.found, &subject.state.left, UnitSet::Trade).into_iter();
+    let long = rows.filter(|row| row.iter().any(|cell| Shown::from(cell.as_str()).width() > COLUMN));
+    let entered = long.map(|[name, found, left]| {
+        let text = if left == sheet::EMPTY { found } else { left };
+        format!("{name}: {}", Shown::from(text.as_str()).fitted(TEXT_CELLS))
     });
-    let figures = shown.collect::<Vec<_>>().join(", ");
-    match written.len().saturating_sub(MOST_READINGS) {
-        0 => format!("{figures} {}", last.unit),
-        more => format!("{figures} {} and {more} more", last.unit),
-    }
+    entered.collect()
 }
 
+/// A text of the sheet, as it was left or, failing that, found.
+fn written(subject: &Subject<'_>, item: Item) -> Option<String> {
+    let of = |written| sheet::value(written, item, UnitSet::Trade);
+    let text = of(&subject.state.left).or(of(&subject.state.found))?;
+    Some(Shown::from(text.as_str()).fitted(NAME_CELLS))
+}
+
+fn rebound(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
+    phrase::around::rebound(subject.setup, subject.state, units).into_iter().collect()
+}
+
+/// What was tried, in three lines, in order.
+fn tried(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
+    let sets = &subject.state.sets;
+    let before = sets.len().saturating_sub(MOST_TRIED);
+    let line = |(index, set): (usize, &ReadingSet)| {
+        let finding = subject.assessment.sets.iter().find(|finding| finding.number == index + 1)?;
+        let spring = phrase::spring(set.spring, &subject.setup.springs, units);
+        let collar = phrase::collar(set.preload_turns, units);
+        let sag = units.show(finding.sag.value);
+        Some(format!("{spring}, {collar}: {sag}, {}.", phrase::standing(finding.standing)))
+    };
+    let earlier = (before > 0).then(|| phrase::handover::tried_before(before));
+    earlier.into_iter().chain(sets.iter().enumerate().skip(before).filter_map(line)).collect()
+}
+
+/// The last trail check and what to try first.
 fn trail(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
-    let reports = &subject.state.trail;
-    let earlier = reports.len().saturating_sub(MOST_TRAIL_CHECKS);
-    let left_out = (earlier > 0).then(|| format!("{earlier} earlier trail checks are in the record."));
-    let entered = reports.iter().skip(earlier).map(trail_check);
+    let entered = subject.state.trail.last().map(trail_check);
     let finding = subject.assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, units));
-    left_out.into_iter().chain(entered).chain(finding).collect()
+    let remedy = subject.assessment.remedy;
+    let first = remedy.map(|(bothers, first)| phrase::ride::first_remedy(bothers, first));
+    let ridden = subject.assessment.ridden.as_ref();
+    let deepest =
+        ridden.and_then(|ridden| phrase::ride::deepest(ridden, subject.setup, units).into_iter().next());
+    entered.into_iter().chain(finding).chain(first).chain(deepest).collect()
 }
 
-fn trail_check(report: &TrailReport) -> String {
-    let answers = phrase::opening(&phrase::trail_answers(report));
-    match report.note.shown().fitted(NOTE_CELLS) {
-        note if note.is_empty() => format!("{answers}."),
-        note => format!("{answers}. Remark: {note}"),
-    }
+/// What is left to do: the advice while the work goes on, and what to order where nothing at hand lands.
+fn open(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
+    let Subject { setup, state, assessment, .. } = *subject;
+    let done = matches!(state.step, Step::TrailCheck | Step::AfterTrail | Step::Closed);
+    // Whoever went on without a further reading knew better; that is nothing to be told on a card.
+    let settled = matches!(assessment.advice, Advice::Keep { .. } | Advice::ReadAgain { .. });
+    let advice = (!done && !settled)
+        .then(|| phrase::advice(assessment, setup, units))
+        .map(|open| format!("{}. {}", open.headline, open.reason));
+    let order = phrase::fit::order(setup, state, assessment, units);
+    advice.into_iter().chain(order.map(|words| phrase::handover::to_order(&words))).collect()
 }
 
-/// Warnings in words; those about a single reading last, since they are many where one hurries.
-fn warnings(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
-    let mut all: Vec<&Warning> = subject.assessment.warnings.iter().collect();
-    all.sort_by_key(|warning| matches!(warning, Warning::ReadingApart(_)));
-    let shown = all.iter().take(MOST_WARNINGS).map(|one| phrase::warning(one, subject.setup, units));
-    let more = all.len().saturating_sub(MOST_WARNINGS);
-    let left_out = (more > 0).then(|| format!("{more} more are told by `coilwright assess`."));
-    shown.chain(left_out).collect()
+fn what_if(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
+    let Some(entered) = &subject.assessment.what_if else { return Vec::new() };
+    let pack = entered.loads.last().map(|pack| phrase::what_if::with_pack(pack, units));
+    let season = phrase::handover::SEASON.to_owned();
+    std::iter::once(phrase::what_if::weight(entered, units)).chain(pack).chain([season]).collect()
 }

@@ -9,6 +9,7 @@ use serde::Serialize;
 
 use self::advice::AdviceReport;
 use super::Subject;
+use super::around::{self, AroundReport};
 use super::changes::ChangeReport;
 use crate::assessment::{Forecast, RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
@@ -47,6 +48,7 @@ pub(super) struct Report {
     advice: AdviceReport,
     forecasts: Vec<ForecastReport>,
     changes: Vec<ChangeReport>,
+    around: AroundReport,
     trail: Option<String>,
     warnings: Vec<String>,
 }
@@ -134,6 +136,7 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         advice: AdviceReport::of(subject),
         forecasts: assessment.forecasts.iter().map(|one| forecast_report(one, setup)).collect(),
         changes: assessment.changes.iter().map(|one| ChangeReport::of(one, setup)).collect(),
+        around: around::around(subject),
         trail: assessment.trail.as_ref().map(|finding| phrase::trail_finding(finding, UnitSet::Trade)),
         warnings: assessment.warnings.iter().map(|one| phrase::warning(one, setup, UnitSet::Trade)).collect(),
     }

@@ -12,6 +12,7 @@ use crate::archive::{Index, SessionName};
 use crate::session::{Origin, Record, ShopSpring, Spring, Stamp, shop_rack};
 use crate::settings::Settings;
 use crate::text::FreeText;
+use crate::units::UnitSet;
 
 /// Something asked of the world outside the model.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,6 +56,15 @@ pub enum Effect {
     Compare(Vec<SessionName>),
     /// Read a record of the folder for looking at, without holding it.
     LookAt(SessionName),
+    /// Write the card of a record, show it, and print it where the settings say how.
+    HandOver {
+        /// The record.
+        record: Box<Record>,
+        /// What its file is called; none for the one held.
+        name: Option<SessionName>,
+        /// The units of its figures.
+        units: UnitSet,
+    },
     /// Paint everything anew.
     Repaint,
     /// Give the terminal back until the program is called to the foreground again.
@@ -68,6 +78,8 @@ pub enum Effect {
 pub enum Answer {
     /// Nothing to tell.
     Done,
+    /// What came of it, in a sentence.
+    Said(String),
     /// Where the record was kept, or why not.
     Kept(StorageState),
     /// It is kept in the records folder, and what somebody else had put there was set aside; a sentence says so.

@@ -151,6 +151,12 @@ pub const TABLE: &[Binding] = &[
     ),
     row(Action::Note, &[letter('o'), ctrl('o')], "note", "Writes a remark into the record."),
     row(
+        Action::Sheet,
+        &[letter('s'), ctrl('s')],
+        "sheet",
+        "Opens the sheet: how the bike was found and how it is left, clicks, pressures, fork; after a ride, what it told.",
+    ),
+    row(
         Action::Details,
         &[letter('d'), ctrl('d')],
         "details",
@@ -197,6 +203,12 @@ pub const TABLE: &[Binding] = &[
         &[letter('v'), ctrl('v')],
         "compare",
         "Holds the picked sessions against each other; from one looked at, all of its customer and bike.",
+    ),
+    row(
+        Action::Card,
+        &[letter('w')],
+        "write the card",
+        "Writes the rider's setup card beside the records and opens it; where the settings name a printer, prints it.",
     ),
     row(
         Action::Figures,

@@ -3,6 +3,7 @@
 //! A place says which actions are live and what its focused field takes; keys, footer and help follow from that. Not here:
 //! the keys that mean the same everywhere (`update`).
 
+mod around;
 pub mod changes;
 pub mod compare;
 pub mod curve;
@@ -15,6 +16,7 @@ mod key_outcome;
 pub mod rack;
 pub mod review;
 pub mod settings;
+pub mod sheet;
 mod stroke;
 pub mod trials;
 mod typed_spring;
@@ -133,6 +135,10 @@ places! {
     Curve(curve::Curve),
     /// What changes with the spring.
     Changes(changes::Changes),
+    /// What is said around the spring.
+    Around(around::Around),
+    /// How the bike was found and left.
+    Sheet(sheet::SheetForm),
     /// A spring reckoned from its wire.
     Wire(wire::WireForm),
 }

@@ -190,7 +190,7 @@ pub fn answer(model: &mut Model, answer: Answer) {
             model.desk.say(Notice::Said(sentence));
         }
         Answer::Discarded(name) => model.desk.say(Notice::Said(phrase::folder::discarded(name.as_str()))),
-        Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
+        Answer::Said(sentence) | Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::TableRead(table) => model.take_table(&table),
         Answer::Listed(past) => {
             let said = past.unlisted.clone().or(past.note.clone());

@@ -8,6 +8,8 @@ use serde::{Deserialize, Serialize};
 
 use super::intake::{Detail, Intake, SpringNumber};
 use super::moment;
+use super::ride_told::RideTold;
+use super::sheet::Sheet;
 use super::step::{Caution, Check};
 use crate::text::FreeText;
 use crate::units::{Length, Turns};
@@ -164,6 +166,12 @@ pub enum Deed {
     },
     /// A remark.
     Noted(FreeText),
+    /// The sheet as the bike was found; it takes the place of an earlier one.
+    AsFound(Box<Sheet>),
+    /// The sheet as the bike was left; it takes the place of an earlier one.
+    AsLeft(Box<Sheet>),
+    /// What a ride told besides the answers of the trail check.
+    RideTold(RideTold),
 }
 
 /// How the indicator comes to the place where it is read.

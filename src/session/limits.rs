@@ -107,6 +107,10 @@ figures! {
     SpringLength: mm [50.0, 80.0, 220.0, 400.0], "spring free length";
     /// How far the indicator moved.
     Reading: mm [0.1, 3.0, 40.0, 120.0], "seated reading";
+    /// Where the bumper begins, before the end of the stroke.
+    Bumper: mm [1.0, 4.0, 25.0, 60.0], "bumper";
+    /// Fork sag along the legs.
+    ForkSag: mm [1.0, 15.0, 70.0, 200.0], "fork sag";
     /// Share of the seated rider on the rear wheel, as an earlier session found it.
     RiderShare: percent [30.0, 55.0, 80.0, 100.0], "share of the rider on the rear wheel";
     /// Fall-off of the leverage ratio, as an earlier session found it.

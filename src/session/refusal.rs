@@ -5,7 +5,8 @@ use super::hazard::Hazard;
 use super::intake::{Fact, LimitFrom, SpringNumber};
 use super::limits::Figure;
 use super::step::{Caution, Check, Step};
-use crate::units::{Force, Length, Quantity, Turns};
+use crate::mechanics::damper::Knob;
+use crate::units::{Angle, Force, Length, Quantity, Turns};
 
 /// Why something was not accepted. Nothing has changed when one of these comes back.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,6 +64,10 @@ pub enum Refusal {
     },
     /// The ratio at the start and end of the travel do not go with travel over stroke.
     LeverageEndsOff,
+    /// A knob stands further from closed than it has clicks.
+    ClicksBeyondAll(Knob),
+    /// No bike has such a head angle.
+    NoHeadAngle(Angle),
     /// A measured leverage pair is at fault.
     LeveragePairs(PairsFault),
     /// The collar would stand further past contact than the limit.

@@ -3,6 +3,8 @@
 use super::entry::{Gap, Indicator, Posture, ReadingNumber, Stamp, TickAnswer, TrailReport};
 use super::hazard::{self, Hazard};
 use super::intake::{Intake, Setup, Spring, SpringNumber};
+use super::ride_told::RideTold;
+use super::sheet::Sheet;
 use super::step::{Awaiting, Caution, Check, Plan, Stage, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Turns};
@@ -30,6 +32,12 @@ pub struct State {
     pub plan: Plan,
     /// Every trail check ridden.
     pub trail: Vec<TrailReport>,
+    /// The bike as it was found.
+    pub found: Sheet,
+    /// The bike as it was left.
+    pub left: Sheet,
+    /// What rides told besides.
+    pub rides: Vec<RideTold>,
 }
 
 /// What is on the bike.
@@ -155,6 +163,9 @@ impl State {
             cautions: CautionRecord::default(),
             plan: Plan::Nothing,
             trail: Vec::new(),
+            found: Sheet::default(),
+            left: Sheet::default(),
+            rides: Vec::new(),
         }
     }
 

@@ -44,6 +44,9 @@ const fn of(deed: &Deed) -> Option<WorkMode> {
         | Deed::Undone
         | Deed::Redone
         | Deed::Voided { .. }
-        | Deed::Noted(_) => None,
+        | Deed::Noted(_)
+        | Deed::AsFound(_)
+        | Deed::AsLeft(_)
+        | Deed::RideTold(_) => None,
     }
 }

@@ -5,6 +5,12 @@ use insta::assert_snapshot;
 use proptest::prelude::*;
 use unicode_width::UnicodeWidthStr;
 
+use coilwright::mechanics::damper::Knob;
+use coilwright::report;
+use coilwright::session::{Deed, Sheet, Step};
+use coilwright::settings::Paper;
+use coilwright::text::FreeText;
+
 use super::{Session, busy, demonstrations};
 use crate::walk::sample;
 
@@ -69,13 +75,58 @@ fn every_card_of_a_demonstration_says_that_it_is_one() {
 #[test]
 fn a_session_of_many_sets_stays_within_what_one_sheet_holds() {
     let session = busy(20);
-    let page = session.page();
+    let page = session.workshop_page();
     assert_eq!(page.matches("<tr>").count(), 1 + 12);
     assert!(page.contains("8 earlier sets are in the record.") && page.contains("and 4 more"), "{page}");
     assert!(page.contains("2 earlier trail checks are in the record."), "{page}");
     let longest =
         page.split(['<', '>']).filter(|text| !text.contains("@page")).map(UnicodeWidthStr::width).max();
     assert!(longest.expect("text") < 260, "{page}");
+}
+
+#[test]
+fn the_head_of_a_card_is_the_shops() {
+    let session = written_on();
+    let text = FreeText::new;
+    let paper = Paper {
+        shop: text("Invented Workshop"),
+        address: text("1 Example Lane"),
+        mechanic: text("M. Example"),
+        printer: text("lp"),
+    };
+    let head = report::Letterhead { paper: &paper, session: None };
+    let card = report::card(&session.subject(), session.record.opened, UnitSet::Trade, head);
+    let card = coilwright::document::as_text(&card);
+    assert!(card.contains("Invented Workshop, 1 Example Lane; mechanic M. Example"), "{card}");
+    assert!(!card.contains("lp\n"), "{card}");
+}
+
+/// A session with the sheet as found and as left, ridden and closed.
+pub(super) fn written_on() -> Session {
+    let mut record = sample::entered();
+    sample::arrive(&mut record, Step::BenchCheck);
+    sample::does(&mut record, Deed::AsFound(Box::new(sample::sheet())));
+    sample::arrive(&mut record, Step::TrailCheck);
+    let left = Sheet { rebound: Some(Knob { from_closed: 6, of: Some(14) }), ..sample::sheet() };
+    sample::does(&mut record, Deed::AsLeft(Box::new(left)));
+    sample::does(&mut record, Deed::RideTold(sample::ride()));
+    sample::follow(&mut record, |state| state.step == Step::Closed);
+    Session::new("2026-11-25-1000-000004", record)
+}
+
+#[test]
+fn the_card_of_a_bike_with_a_sheet_says_how_it_was_found_and_left() {
+    let card = written_on().card(UnitSet::Trade);
+    assert_snapshot!("text_with_a_sheet", card);
+    assert!(card.lines().count() < 90, "{} lines", card.lines().count());
+}
+
+#[test]
+fn the_workshop_has_everything_on_its_own_copy() {
+    let copy = written_on().workshop_copy(UnitSet::Trade);
+    for words in ["Tried", "readings", "What if", "Front and rear", "The ride", "Torque"] {
+        assert!(copy.contains(words), "{words} is missing: {copy}");
+    }
 }
 
 proptest! {
@@ -88,7 +139,7 @@ proptest! {
             return Ok(());
         }
         for units in UnitSet::ALL {
-            for line in session.card(units).lines() {
+            for line in [session.card(units), session.workshop_copy(units)].iter().flat_map(|card| card.lines()) {
                 prop_assert!(line.width() <= 72, "{}", line);
             }
         }

@@ -9,6 +9,7 @@ use coilwright::report::{self, Personal};
 use proptest::prelude::*;
 use serde_json::Value;
 
+use super::cards::written_on;
 use super::{Session, busy, demonstrations, told_everywhere};
 use crate::walk::sample;
 
@@ -134,7 +135,7 @@ fn an_open_intake_is_a_line_without_assessment_and_no_row() {
 #[test]
 fn every_name_of_the_assessment_is_told_in_the_manual_and_no_other() {
     let mut written = BTreeSet::new();
-    for session in demonstrations().iter().chain([&busy(3)]) {
+    for session in demonstrations().iter().chain([&busy(3), &written_on()]) {
         let json = report::as_json(&session.subject()).expect("every figure is finite");
         paths(&serde_json::from_str(&json).expect("JSON"), "", &mut written);
     }

@@ -36,7 +36,7 @@ pub(crate) const WALK: [Leg; 29] = [
     leg("<Enter>", Step::Swap),
     leg("<Enter>", Step::Swap),
     leg("<Enter><Enter><Enter>", Step::Swap),
-    leg("n<Enter>nn<Enter>", Step::Swap),
+    leg("n<Enter><Enter>", Step::Swap),
     leg("<Enter>", Step::Swap),
     leg("<Enter>", Step::Unload),
     leg("<Enter>", Step::SeatIndicator),

@@ -58,6 +58,7 @@ fn is_guarded(before: &State, record: &Record) -> Result<(), TestCaseError> {
     let on_a_list = !before.step.checks().is_empty();
     let same_visit = |deed: &&Deed| {
         matches!(deed, Deed::CautionSeen(_) | Deed::Noted(_) | Deed::Entered(_) | Deed::Voided { .. })
+            || matches!(deed, Deed::AsFound(_) | Deed::AsLeft(_) | Deed::RideTold(_))
             || (on_a_list && matches!(deed, Deed::Ticked(..) | Deed::Skipped { .. }))
     };
     let visit: Vec<_> = earlier.iter().rev().copied().take_while(same_visit).collect();

@@ -1,13 +1,14 @@
 //! An invented bike, rider and rack, and random deeds on them.
 
 use chrono::{DateTime, TimeDelta};
+use coilwright::mechanics::damper::Knob;
 use coilwright::session::{
     Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Earlier, Feel, Intake, LeverageKnowledge,
-    LeveragePair, ReadingNumber, Record, RideHeight, Spring, SpringNumber, Stamp, State, Step, Target,
-    TickAnswer, TrailReport, WheelLoad, machine,
+    LeveragePair, ReadingNumber, Record, RideHeight, RideTold, Sheet, Spring, SpringNumber, Stamp, State,
+    Step, Symptom, Target, TickAnswer, TrailReport, WheelLoad, machine,
 };
 use coilwright::text::FreeText;
-use coilwright::units::{Estimate, Length, LeverageRatio, Mass, Share, SpringRate, Turns};
+use coilwright::units::{Angle, Estimate, Length, LeverageRatio, Mass, Share, SpringRate, Turns};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -265,6 +266,39 @@ fn relabelled(n_per_cm: f64) -> Vec<Spring> {
     rack
 }
 
+/// A sheet with every row written.
+pub(crate) fn sheet() -> Sheet {
+    let clicks = Some(Knob { from_closed: 8, of: Some(14) });
+    let text = |words: &str| Some(FreeText::new(words));
+    Sheet {
+        preload_turns: Some(Turns::of(1.5)),
+        rebound: clicks,
+        low_speed_compression: clicks,
+        high_speed_compression: Some(Knob { from_closed: 3, of: None }),
+        end_stop: clicks,
+        bumper_mm: Some(Length::mm(9.0)),
+        seat_mm: Some(Length::mm(36.0)),
+        collar_least_mm: Some(Length::mm(130.0)),
+        collar_most_mm: Some(Length::mm(145.0)),
+        tyres: text("1.6 / 1.8 bar"),
+        fork: text("5.2 bar"),
+        fork_sag_mm: Some(Length::mm(32.0)),
+        fork_travel_mm: Some(Length::mm(160.0)),
+        head_angle_degrees: Some(Angle::degrees(64.5)),
+        fork_springs: text("45 50 55"),
+        service: text("in the spring"),
+        frame: text("flip chip low"),
+        work_order: text("A 117"),
+        torque: text("upper 12 Nm, lower 12 Nm"),
+    }
+}
+
+/// A ride that tells everything.
+pub(crate) fn ride() -> RideTold {
+    let changed = FreeText::new("rebound 1 faster");
+    RideTold { deepest: Some(Length::mm(58.0)), symptom: Some(Symptom::Bucks), changed }
+}
+
 /// Any deed, legal or not.
 pub(crate) fn deed() -> impl Strategy<Value = Deed> {
     let repairs = prop_oneof![
@@ -275,6 +309,7 @@ pub(crate) fn deed() -> impl Strategy<Value = Deed> {
         2 => (0_u16..12, text()).prop_map(|(reading, because)| Deed::Voided { reading: ReadingNumber(reading), because }),
         2 => text().prop_map(|because| Deed::Skipped { because }),
         1 => text().prop_map(Deed::Noted),
+        1 => select(vec![Deed::AsFound(Box::new(sheet())), Deed::AsLeft(Box::new(sheet())), Deed::RideTold(ride())]),
         3 => detail().prop_map(Deed::Entered),
     ];
     let trials = prop_oneof![

@@ -6,7 +6,7 @@ use coilwright::session::{
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, Turns};
 
-use super::sample::{LONG, arrive, at, does, entered, report};
+use super::sample::{LONG, arrive, at, does, entered, report, ride, sheet};
 
 /// One deed of each kind, each decision apart; the tick is the first of the step's own list.
 fn deeds(step: Step) -> Vec<Deed> {
@@ -34,6 +34,9 @@ fn deeds(step: Step) -> Vec<Deed> {
         Deed::Voided { reading: ReadingNumber(1), because: why.clone() },
         Deed::Skipped { because: why },
         Deed::Noted(FreeText::new("a remark")),
+        Deed::AsFound(Box::new(sheet())),
+        Deed::AsLeft(Box::new(sheet())),
+        Deed::RideTold(ride()),
     ];
     let to = Turns::of(1.0);
     let decisions = [
@@ -68,7 +71,10 @@ fn table(step: Step) -> Vec<Row> {
     rows.extend(from_the_verdict_on(step));
     rows.push(("Redone", Err(Refusal::NothingToRedo)));
     if !matches!(step, Step::Intake | Step::Closed) {
-        rows.extend(["Entered", "CautionSeen", "Noted"].map(|name| (name, Ok(step))));
+        rows.extend(["Entered", "CautionSeen", "Noted", "AsFound", "AsLeft"].map(|name| (name, Ok(step))));
+    }
+    if matches!(step, Step::TrailCheck | Step::AfterTrail) {
+        rows.push(("RideTold", Ok(step)));
     }
     rows
 }

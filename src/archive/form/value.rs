@@ -11,7 +11,7 @@ use std::fmt;
 use super::fields::FieldName;
 use crate::session::{Detail, Fact, Shape, Value};
 use crate::text::{FreeText, LONGEST};
-use crate::units::{Kind, Length, LeverageRatio, Mass, Quantity, Share, Turns};
+use crate::units::{Angle, Kind, Length, LeverageRatio, Mass, Quantity, Share, Turns};
 
 impl Serialize for Value {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -189,7 +189,7 @@ macro_rules! as_figures {
     )*};
 }
 
-as_figures!(Length, LeverageRatio, Mass, Turns, Share);
+as_figures!(Length, LeverageRatio, Mass, Turns, Share, Angle);
 
 impl Serialize for FreeText {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {

@@ -10,6 +10,11 @@ fn chosen() -> Settings {
         glyphs: Some(crate::settings::Glyphs::Ascii),
         mouse: crate::settings::Mouse::Program,
         springs: StartingSprings::Row(RateRow::USUAL),
+        paper: crate::settings::Paper {
+            shop: FreeText::new("Invented \"Coil\" Workshop"),
+            printer: FreeText::new("lp -o fit"),
+            ..Default::default()
+        },
         ..Settings::default()
     };
     let target = Target { sag: Share::percent(27.5), tolerance: Share::percent(2.0) };

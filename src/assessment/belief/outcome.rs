@@ -27,14 +27,14 @@ pub(in crate::assessment) struct Outcome {
 
 impl Outcome {
     /// How its doubt hangs together with that of something seen.
-    pub(in crate::assessment) fn with(&self, sight: &RepeatGuard) -> f64 {
+    pub(in crate::assessment) fn with(&self, sight: &Sight) -> f64 {
         self.solved.with(&sight.solved) + self.own[0] * sight.own[0] + self.own[1] * sight.own[1]
     }
 }
 
 /// A reading to come, or the mean of a few.
 #[derive(Debug, Clone, PartialEq)]
-pub(in crate::assessment) struct RepeatGuard {
+pub(in crate::assessment) struct Sight {
     solved: Solved,
     own: [f64; 2],
     /// Where it should be, in millimetres.
@@ -45,7 +45,7 @@ pub(in crate::assessment) struct RepeatGuard {
     pub(in crate::assessment) noise: f64,
 }
 
-impl RepeatGuard {
+impl Sight {
     /// How it hangs together with another of another spring.
     pub(in crate::assessment) fn with(&self, other: &Self) -> f64 {
         self.solved.with(&other.solved)
@@ -83,21 +83,21 @@ impl Belief<'_> {
     }
 
     /// The mean of so many readings to come of a spring newly fitted.
-    pub(in crate::assessment) fn sight_of_new(&self, outcome: &Outcome, readings: f64) -> RepeatGuard {
+    pub(in crate::assessment) fn sight_of_new(&self, outcome: &Outcome, readings: f64) -> Sight {
         let posture = outcome.per_load * self.doubts.reading.posture.as_fraction();
         let noise = self.scatter * self.scatter / readings + posture * posture;
         self.sight(outcome, None, self.how.indicator, noise)
     }
 
     /// One more reading of the set that was seen last.
-    pub(in crate::assessment) fn sight_of_last(&self, outcome: &Outcome) -> RepeatGuard {
+    pub(in crate::assessment) fn sight_of_last(&self, outcome: &Outcome) -> Sight {
         let posture = self.places.postures.last().map(|place| (*place, outcome.per_load));
         let indicator = self.sets.last().map_or(self.how.indicator, |set| set.indicator);
         self.sight(outcome, posture, indicator, self.scatter * self.scatter)
     }
 
     /// The first mean of a set that is not among those learned from.
-    pub(in crate::assessment) fn sight_of(&self, outcome: &Outcome, set: &Seen) -> RepeatGuard {
+    pub(in crate::assessment) fn sight_of(&self, outcome: &Outcome, set: &Seen) -> Sight {
         let posture = outcome.per_load * self.doubts.reading.posture.as_fraction();
         let noise = self.scatter * self.scatter / set.figures.len() as f64 + posture * posture;
         self.sight(outcome, None, set.indicator, noise)
@@ -109,13 +109,13 @@ impl Belief<'_> {
         posture: Option<(usize, f64)>,
         indicator: Indicator,
         noise: f64,
-    ) -> RepeatGuard {
+    ) -> Sight {
         let ring = self.places.common + ring_place(indicator);
         let form: Form = outcome.form.iter().copied().chain(posture).chain([(ring, 1.0)]).collect();
         let solved = self.factor.through(&form);
         let own = outcome.own;
         let variance = solved.with(&solved) + own[0].powi(2) + own[1].powi(2) + noise;
-        RepeatGuard { solved, own, mean: outcome.used + self.theta[ring], variance, noise }
+        Sight { solved, own, mean: outcome.used + self.theta[ring], variance, noise }
     }
 
     /// The rate that would rest in the middle of the band at contact preload, with the uncertainty of a spring as labelled:

@@ -4,7 +4,7 @@
 //! (`stop`).
 
 use super::{Ground, NODES, Standing, fits, is_twin};
-use crate::assessment::belief::{Outcome, RepeatGuard};
+use crate::assessment::belief::{Outcome, Sight};
 use crate::assessment::forecast::RateSource;
 use crate::mechanics::{Spring, SpringNumber};
 use crate::session::shop_rack::softest_first;
@@ -18,7 +18,7 @@ const LOOKS: f64 = 2.0;
 pub(in crate::assessment) struct Fitting {
     pub(in crate::assessment) spring: SpringNumber,
     /// The mean of its readings at contact.
-    pub(super) sight: RepeatGuard,
+    pub(super) sight: Sight,
     /// Where it would rest at each collar position allowed, contact first, with how that hangs together with the readings.
     pub(in crate::assessment) turns: Vec<(Turns, Outcome, f64)>,
     /// Its chance of the band at each of them, in parts of one.
@@ -109,7 +109,7 @@ impl Ground<'_> {
     }
 
     /// What fitting would be worth after one more reading now came out at a node.
-    pub(super) fn worth_after(&self, fitting: &Fitting, last: &RepeatGuard, node: f64) -> f64 {
+    pub(super) fn worth_after(&self, fitting: &Fitting, last: &Sight, node: f64) -> f64 {
         let deviation = last.variance.sqrt();
         let sights = fitting.sight.with(last);
         let looked = |(turns, outcome, with): &(Turns, Outcome, f64)| {

@@ -39,6 +39,8 @@ pub enum Action {
     Note,
     /// What the trail told, after the session was closed.
     LateTrail,
+    /// Write the sheet of the bike: as found, as left, the ride.
+    Sheet,
     /// Look at the details told, and correct them.
     Details,
     /// Go between the guided walk and quick trials.
@@ -55,6 +57,8 @@ pub enum Action {
     Compare,
     /// The customer is back: a new session from a past one.
     ComeBack,
+    /// Write the setup card, and show it.
+    Card,
     /// The figures behind what stands here.
     Figures,
     /// The next set of units.

@@ -9,7 +9,8 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 
-use super::Component;
+use super::around::around_of;
+use super::{Component, Place};
 use crate::phrase::places;
 use crate::phrase::{self, ChangesTable};
 use crate::screen::click_targets::ClickTargets;
@@ -34,6 +35,10 @@ impl Component for Changes {
 
     fn step(&self, desk: &Desk) -> Option<Step> {
         desk.session.as_ref().map(|open| open.state.step)
+    }
+
+    fn figures(&self, desk: &Desk) -> Option<Place> {
+        around_of(desk)
     }
 
     fn update(&mut self, _: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {

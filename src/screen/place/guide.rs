@@ -19,7 +19,9 @@ mod update;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 
+use super::around::around_of;
 use super::key_outcome::ConfirmOnce;
+use super::sheet::lies_beside;
 use super::{Component, Place, changes_of};
 use crate::phrase::{self, places};
 use crate::screen::LEAST;
@@ -164,7 +166,7 @@ impl Component for Guide {
             Task::Look => {
                 let scrolls = [Action::Next, Action::Previous, Action::PageDown, Action::PageUp];
                 let again = machine::can_redo(&session.record).then_some(Action::Redo);
-                let closed = [Action::LateTrail, Action::Undo].into_iter().chain(again);
+                let closed = [Action::Card, Action::LateTrail, Action::Undo].into_iter().chain(again);
                 scrolls.into_iter().chain(closed).chain([Action::Note, Action::Details]).collect()
             }
             Task::Springs => vec![Action::Accept, Action::Next, Action::Previous, Action::Add],
@@ -244,7 +246,8 @@ impl Component for Guide {
     }
 
     fn figures(&self, desk: &Desk) -> Option<Place> {
-        (self.step(desk) == Some(Step::Decision)).then(|| changes_of(desk)).flatten()
+        let changes = (self.step(desk) == Some(Step::Decision)).then(|| changes_of(desk)).flatten();
+        changes.or_else(|| around_of(desk))
     }
 
     fn records(&self) -> bool {
@@ -287,6 +290,9 @@ fn of_the_walk(session: &OpenSession) -> Vec<Action> {
     }
     if any {
         live.push(Action::Void);
+    }
+    if lies_beside(session.state.step) {
+        live.push(Action::Sheet);
     }
     live.push(Action::Undo);
     live.extend(machine::can_redo(&session.record).then_some(Action::Redo));

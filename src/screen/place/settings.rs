@@ -20,7 +20,7 @@ use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, OpenSession, Reply};
 use crate::screen::settings_in_force::SettingsFileState;
 use crate::session::Stamp;
-use crate::settings::{Glyphs, Ink, RateRow, Setting, Settings, StartingSprings};
+use crate::settings::{Glyphs, Ink, PaperLine, RateRow, Setting, Settings, StartingSprings};
 use crate::units::UnitSet;
 
 /// The list of settings.
@@ -45,6 +45,8 @@ enum SettingsEntry {
     Band(usize),
     /// Another band.
     NewBand,
+    /// A line of the shop's paper.
+    Paper(PaperLine),
 }
 
 /// A line of the list.
@@ -56,6 +58,8 @@ enum SettingsRow {
     Band(usize),
     /// To bring the trade's bands back.
     TradesBands,
+    /// A line of the shop's paper.
+    Paper(PaperLine),
 }
 
 impl Default for SettingsList {
@@ -126,7 +130,7 @@ impl Component for SettingsList {
         }
         let mut live = vec![A::Accept, A::Next, A::Previous];
         match self.row(desk) {
-            SettingsRow::Of(Setting::Ruler) | SettingsRow::TradesBands => {}
+            SettingsRow::Of(Setting::Ruler) | SettingsRow::TradesBands | SettingsRow::Paper(_) => {}
             SettingsRow::Of(_) => live.extend([A::ChoiceRight, A::ChoiceLeft]),
             SettingsRow::Band(_) => live.push(A::Remove),
         }
@@ -139,7 +143,9 @@ impl Component for SettingsList {
         match self.line.typed() {
             None => Typing::Nothing,
             Some((SettingsEntry::Ruler | SettingsEntry::RateRow, _)) => Typing::Figure,
-            Some((SettingsEntry::Band(_) | SettingsEntry::NewBand, _)) => Typing::Text,
+            Some((SettingsEntry::Band(_) | SettingsEntry::NewBand | SettingsEntry::Paper(_), _)) => {
+                Typing::Text
+            }
         }
     }
 
@@ -181,7 +187,13 @@ impl Component for SettingsList {
 fn rows(settings: &Settings) -> Vec<SettingsRow> {
     let bands = (0..settings.target_ranges.all().len()).map(SettingsRow::Band);
     let trades = settings.target_ranges.lacks_the_trades().then_some(SettingsRow::TradesBands);
-    Setting::ALL.into_iter().map(SettingsRow::Of).chain(bands).chain(trades).collect()
+    Setting::ALL
+        .into_iter()
+        .map(SettingsRow::Of)
+        .chain(bands)
+        .chain(trades)
+        .chain(PaperLine::ALL.map(SettingsRow::Paper))
+        .collect()
 }
 
 fn hold(desk: &mut Desk, settings: Settings) -> Reply {
@@ -209,6 +221,9 @@ fn enter(list: &mut SettingsList, desk: &mut Desk) -> Reply {
                 let text = phrase::settings::band_line(band, units);
                 list.line.open(SettingsEntry::Band(place), &text);
             }
+        }
+        SettingsRow::Paper(line) => {
+            list.line.open(SettingsEntry::Paper(line), settings.paper.line(line).as_typed());
         }
         SettingsRow::TradesBands => {
             return list.change(desk, |settings| settings.target_ranges.bring_back_the_trades());

@@ -151,7 +151,9 @@ impl<'a> Fold<'a> {
             .map(|read| read.number)
             .collect();
         let kept_on_the_way = |deed: &Deed| match deed {
-            Deed::Noted(_) | Deed::Entered(_) => true,
+            Deed::Noted(_) | Deed::Entered(_) | Deed::AsFound(_) | Deed::AsLeft(_) | Deed::RideTold(_) => {
+                true
+            }
             // A void of a reading that stays has nothing to do with what is started anew.
             Deed::Voided { reading, .. } => listed || earlier.contains(reading),
             _ => false,

@@ -4,6 +4,7 @@ use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickAnswer, Tr
 use crate::session::intake::{Detail, Setup, SpringNumber};
 use crate::session::limits::{Figure, check_reading};
 use crate::session::refusal::Refusal;
+use crate::session::ride_told::RideTold;
 use crate::session::state::{BenchCheckState, CheckAnswer, ReadHow, Reading, ReadingSet, State};
 use crate::session::step::{Caution, Check, Plan, Stage, Step};
 use crate::text::FreeText;
@@ -33,6 +34,12 @@ pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNu
         Deed::Closed => {
             state.at(&[Step::AfterTrail])?;
             state.enter(Step::Closed)
+        }
+        Deed::AsFound(sheet) => sheet.check().map(|()| state.found = (**sheet).clone()),
+        Deed::AsLeft(sheet) => sheet.check().map(|()| state.left = (**sheet).clone()),
+        Deed::RideTold(ride) => {
+            state.at(&[Step::TrailCheck, Step::AfterTrail])?;
+            state.ridden(ride)
         }
         Deed::TakenBack | Deed::StartedAgain | Deed::Undone | Deed::Redone => Err(Refusal::NothingToUndo),
         _ => apply_measuring(state, deed, at, number),
@@ -96,6 +103,13 @@ impl State {
         if !matches!(step, Step::Swap | Step::SetPreload) {
             self.plan = Plan::Nothing;
         }
+        Ok(())
+    }
+
+    fn ridden(&mut self, ride: &RideTold) -> Result<(), Refusal> {
+        let stroke = self.setup_known()?.shock.stroke;
+        ride.deepest.map_or(Ok(()), |deepest| check_reading(deepest, stroke))?;
+        self.rides.push(ride.clone());
         Ok(())
     }
 

@@ -265,6 +265,8 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
             }
         } else if let Some(finding) = &assessment.trail {
             lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.strong()));
+            let remedy = assessment.remedy.map(|(bothers, first)| phrase::ride::first_remedy(bothers, first));
+            lines.extend(remedy.iter().flat_map(|words| wrapped(words, room, theme.text())));
         }
         if scene.layout != Layouted::Small {
             lines.push(Line::raw(""));

@@ -84,6 +84,12 @@ pub(super) fn ticks(scene: Scene<'_>, due: Check, room: Room) -> Ticks {
             ]));
             let detail = wrap(&words.detail, room.width.saturating_sub(3)).into_iter();
             lines.extend(detail.map(|line| Line::raw(format!("   {line}"))));
+            lines.extend(beside(scene, *check).into_iter().flat_map(|words| {
+                wrap(&words, room.width.saturating_sub(3))
+                    .into_iter()
+                    .map(|line| Line::styled(format!("   {line}"), theme.strong()))
+                    .collect::<Vec<_>>()
+            }));
             if due.may_be_absent() {
                 let key = binding(Action::HasNone).shown(Typing::Nothing).unwrap_or_default();
                 lines.push(Line::styled(format!("   {}", phrase::guide::may_be_absent(&key)), theme.quiet()));
@@ -95,6 +101,16 @@ pub(super) fn ticks(scene: Scene<'_>, due: Check, room: Room) -> Ticks {
     let first = (here + 5).saturating_sub(room.height).min(lines.len().saturating_sub(room.height));
     let lines = lines.into_iter().skip(first).take(room.height).collect();
     Ticks { lines, due: here.checked_sub(first).filter(|line| *line < room.height) }
+}
+
+/// What was written down that is wanted at this check: the adjusters as they were found, and what the spring asks of them.
+fn beside(scene: Scene<'_>, check: Check) -> Vec<String> {
+    let (state, units) = (&scene.session.state, scene.desk.units);
+    if check != Check::AdjustersReset {
+        return Vec::new();
+    }
+    let rebound = state.setup.as_ref().and_then(|setup| phrase::around::rebound(setup, state, units));
+    phrase::sheet::to_set_back(&state.found, units).into_iter().chain(rebound).collect()
 }
 
 fn answered(scene: Scene<'_>, check: Check, room: Room) -> Line<'static> {
@@ -128,6 +144,9 @@ pub(super) fn summary(scene: Scene<'_>, room: Room) -> (Vec<Line<'static>>, View
     if let Some(finding) = session.assessment.as_ref().and_then(|assessment| assessment.trail.as_ref()) {
         lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.text()));
     }
+    let state = &session.state;
+    let rebound = state.setup.as_ref().and_then(|setup| phrase::around::rebound(setup, state, units));
+    lines.extend(rebound.iter().flat_map(|words| wrapped(words, room, theme.text())));
     if !lines.is_empty() {
         lines.push(Line::raw(""));
     }

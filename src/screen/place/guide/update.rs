@@ -8,6 +8,7 @@ use super::{Aside, Guide, Task, entry, list};
 use crate::assessment::Forecast;
 use crate::phrase;
 use crate::screen::click_targets::ViewSize;
+use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Notice, OpenSession, Reply};
 use crate::screen::part::spring_ladder;
@@ -15,10 +16,12 @@ use crate::screen::place::Component;
 use crate::screen::place::intake::Form;
 use crate::screen::place::joining::{join, joined};
 use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome, start_again};
+use crate::screen::place::sheet::SheetForm;
 use crate::screen::place::stroke;
 use crate::screen::place::trials::{self, Trials};
+use crate::session::state::CheckAnswer;
 use crate::session::{
-    Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickAnswer,
+    Check, Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickAnswer,
     machine,
 };
 use crate::text::FreeText;
@@ -30,6 +33,10 @@ const HOPELESS: Share = Share::percent(1.0);
 /// Takes a key in.
 pub(super) fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
     let Some(session) = &desk.session else { return Reply::going(Go::Back) };
+    if pressed == Pressed::Action(Action::Card) {
+        let (record, units) = (Box::new(session.record.clone()), desk.units);
+        return Reply::asking(vec![Effect::HandOver { record, name: None, units }]);
+    }
     let task = guide.task(session);
     let outcome = match pressed {
         Pressed::Edit(edit) => {
@@ -135,6 +142,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Note => guide.open(Aside::Note),
         Action::Add if task == Task::Springs => guide.open(Aside::Joins),
         Action::Add => choice::offered(session).map_or(KeyOutcome::Shown, |kind| join(&kind, session)),
+        Action::Sheet => KeyOutcome::Go(Go::To(SheetForm::of(session, desk.units).into())),
         Action::Details => KeyOutcome::Go(Go::To(Form::new(&session.state.entered).into())),
         Action::OtherMode => to_trials(guide, session),
         Action::Back if task == Task::Joins => guide.open(Aside::Springs),
@@ -180,7 +188,7 @@ fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> 
             answer.map_or_else(KeyOutcome::Say, one)
         }
         Task::AllDone => KeyOutcome::Deeds(list::all_done(session)),
-        Task::Tick(check) => one(Deed::Ticked(check, TickAnswer::Done)),
+        Task::Tick(check) => KeyOutcome::Deeds(ticked(session, check)),
         Task::Seat => one(Deed::IndicatorSeated),
         Task::Choose => chosen(guide, session),
         Task::Trail => trail(guide),
@@ -193,6 +201,15 @@ fn accept(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task) -> 
         Task::Look => KeyOutcome::Shown,
         _ => entry::deed(guide, session, task, desk.units).map_or_else(KeyOutcome::Say, one),
     }
+}
+
+/// The check done; and where the shock was said to have no clip or knob, the checks that would only ask for it again.
+fn ticked(session: &OpenSession, check: Check) -> Vec<Deed> {
+    let none = (Check::ClipOrKnobOff, CheckAnswer::How(TickAnswer::HasNone));
+    let has_none = check == Check::SpringExchanged && session.state.ticks.contains(&none);
+    let none_of_these = [Check::ClipSeated, Check::KnobSnug].into_iter().filter(|_| has_none);
+    let answered = none_of_these.map(|check| Deed::Ticked(check, TickAnswer::HasNone));
+    std::iter::once(Deed::Ticked(check, TickAnswer::Done)).chain(answered).collect()
 }
 
 fn chosen(guide: &mut Guide, session: &OpenSession) -> KeyOutcome {

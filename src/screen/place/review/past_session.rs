@@ -49,6 +49,14 @@ pub(super) enum PastContent {
 }
 
 impl PastSession {
+    /// Has the card written.
+    fn hand_over(&self, desk: &Desk) -> Reply {
+        let PastContent::Whole { session, .. } = &self.seen else { return Reply::stay() };
+        let record = Box::new(session.record.clone());
+        let name = Some(self.name.clone());
+        Reply::asking(vec![Effect::HandOver { record, name, units: desk.units }])
+    }
+
     /// What was read, folded.
     pub fn of(past: PastRecord) -> Self {
         let seen = match past.found {
@@ -105,7 +113,7 @@ impl Component for PastSession {
             PastContent::Whole { session, .. } => {
                 live.push(Action::GoOn);
                 if session.state.setup.is_some() {
-                    live.extend([Action::ComeBack, Action::Compare]);
+                    live.extend([Action::ComeBack, Action::Card, Action::Compare]);
                 }
             }
             PastContent::InPart { readable: Some(_), .. } | PastContent::Before { .. } => {
@@ -122,6 +130,7 @@ impl Component for PastSession {
             Pressed::Action(Action::Back) => return Reply::going(Go::Back),
             Pressed::Action(Action::GoOn) => return go_on(self, desk, at),
             Pressed::Action(Action::Compare) => return compare(self, desk),
+            Pressed::Action(Action::Card) => return self.hand_over(desk),
             Pressed::Action(Action::ComeBack) => return come_back(self, desk, at),
             _ => {
                 self.scroll.take(&pressed, desk.window);

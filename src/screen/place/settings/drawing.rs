@@ -14,7 +14,7 @@ use crate::screen::control::Item;
 use crate::screen::model::Desk;
 use crate::screen::part::side_column;
 use crate::screen::settings_in_force::SettingsFileState;
-use crate::settings::Setting;
+use crate::settings::{PaperLine, Setting};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
 
@@ -53,6 +53,7 @@ pub(super) fn draw(
             let takes = match what {
                 SettingsEntry::Ruler => phrase::settings::RULER_TAKES,
                 SettingsEntry::RateRow => phrase::settings::ROW_TAKES,
+                SettingsEntry::Paper(line) => phrase::settings::paper_meaning(line),
                 SettingsEntry::Band(_) | SettingsEntry::NewBand => phrase::settings::BAND_TAKES,
             };
             list.line.draw(frame, below, text(takes, below.width, desk.theme.text()), 48, desk.theme);
@@ -71,10 +72,13 @@ fn lines(list: &SettingsList, width: usize, desk: &Desk) -> Vec<Item<'static>> {
         if place == Setting::ALL.len() {
             lines.extend(bands_heading(width, desk).into_iter().map(|line| (line, None)));
         }
+        if row == SettingsRow::Paper(PaperLine::Shop) {
+            if settings.target_ranges.all().is_empty() {
+                lines.push((Line::styled(format!("   {}", phrase::settings::NO_BANDS), theme.quiet()), None));
+            }
+            lines.push((Line::raw(""), None));
+        }
         lines.push((row_line(row, place == marked && list.line.typed().is_none(), width, desk), Some(place)));
-    }
-    if settings.target_ranges.all().is_empty() {
-        lines.push((Line::styled(format!("   {}", phrase::settings::NO_BANDS), theme.quiet()), None));
     }
     lines
 }
@@ -98,6 +102,10 @@ fn row_line(row: SettingsRow, is_marked: bool, width: usize, desk: &Desk) -> Lin
             })
         }
         SettingsRow::TradesBands => (phrase::settings::TRADES_BANDS.to_owned(), String::new()),
+        SettingsRow::Paper(line) => {
+            let text = settings.paper.line(line);
+            (phrase::settings::paper_label(line).to_owned(), text.shown().to_string())
+        }
     };
     let label = Shown::from(label.as_str());
     let gap = " ".repeat(LABELS.saturating_sub(label.width() + 2).max(1));
@@ -148,6 +156,7 @@ fn draw_meaning(frame: &mut Frame<'_>, area: Rect, row: SettingsRow, desk: &Desk
         SettingsRow::Of(setting) => phrase::settings::meaning(setting),
         SettingsRow::Band(_) => phrase::settings::BAND_MEANS,
         SettingsRow::TradesBands => phrase::settings::TRADES_BANDS_MEAN,
+        SettingsRow::Paper(line) => phrase::settings::paper_meaning(line),
     };
     let (kept, style) = match &desk.settled.filed {
         SettingsFileState::NotKept(because) => (phrase::settings::not_kept(because), theme.alert()),

@@ -14,6 +14,7 @@ use crate::screen::model::Notice;
 use crate::screen::place::intake::spring_list;
 use crate::session::Target;
 use crate::settings::{RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings, TargetRange};
+use crate::text::FreeText;
 use crate::units::{UnitSet, parse};
 
 /// The settings with what the line says.
@@ -28,6 +29,7 @@ pub(super) fn read(
         SettingsEntry::Ruler if text == units.show(settings.ruler.least_difference()) => {}
         SettingsEntry::Ruler => changed.ruler = ruler(text, units)?,
         SettingsEntry::RateRow => changed.springs = StartingSprings::Row(row(text, units)?),
+        SettingsEntry::Paper(line) => changed.paper.put(line, FreeText::new(text)),
         SettingsEntry::NewBand => {
             let band = band(text, Target::PLANTED, units)?;
             changed
