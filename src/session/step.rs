@@ -110,7 +110,7 @@ impl Step {
 pub enum Check {
     /// Bench: the bike stands supported, someone holds it.
     BikeSupported,
-    /// Bench: climb switch and compression open.
+    /// Bench: lockout and compression open.
     AdjustersOpen,
     /// Bench: tyres at riding pressure.
     TyresAtPressure,
