@@ -34,13 +34,11 @@ fn a_spring_of_4_newtons_a_centimetre_takes_up_0_54_joules_from_3_to_6_centimetr
 
 /// Load and rate of a row: as printed, or any spring that one newton deflects by the static deflection.
 fn swinging(table: &Table, row: &super::Row) -> (Force, SpringRate) {
-    match table.number_if_given(row, "deflection_mm") {
-        Some(deflection) => (Force::newtons(1.0), SpringRate::n_per_mm(1.0 / deflection)),
-        None => {
-            let rate = SpringRate::n_per_mm(table.number(row, "rate_N_per_m") / 1000.0);
-            (Mass::kg(table.number(row, "mass_kg")).weight(), rate)
-        }
+    if let Some(deflection) = table.number_if_given(row, "deflection_mm") {
+        return (Force::newtons(1.0), SpringRate::n_per_mm(1.0 / deflection));
     }
+    let rate = SpringRate::n_per_mm(table.number(row, "rate_N_per_m") / 1000.0);
+    (Mass::kg(table.number(row, "mass_kg")).weight(), rate)
 }
 
 #[test]
