@@ -262,9 +262,9 @@ pub enum Wire {
     /// Titanium 6-4.
     #[value(name = "titanium-6-4")]
     TitaniumSixFour,
-    /// Titanium beta-C.
-    #[value(name = "titanium-beta-c")]
-    TitaniumBetaC,
+    /// Titanium 3-8-6-4-4.
+    #[value(name = "titanium-3-8-6-4-4")]
+    Titanium38644,
 }
 
 const AFTER: &str = "A loaded spring and a loose bolt can hurt somebody. The makers' figures, local rules and a \

@@ -123,7 +123,7 @@ impl From<Wire> for Material {
             Wire::OilTempered => Self::OilTempered,
             Wire::MusicWire => Self::MusicWire,
             Wire::TitaniumSixFour => Self::TitaniumSixFour,
-            Wire::TitaniumBetaC => Self::TitaniumBetaC,
+            Wire::Titanium38644 => Self::Titanium38644,
         }
     }
 }

@@ -62,7 +62,7 @@ mod tests {
 
     #[test]
     fn with_a_ratio_of_one_the_wheel_bounces_as_its_static_deflection_says() {
-        // f = √(g / δ) / 2π: a static deflection of 20 mm gives 3.524 Hz (SDP/SI handbook constant 15.76/√δ mm).
+        // f = √(g / δ) / 2π: a static deflection of 20 mm gives 3.524 Hz (15.76/√δ in the handbooks of vibration, δ in mm).
         let leverage = LeverageCurve::linear(Length::mm(60.0), Length::mm(60.0), Share::ZERO);
         let rate = SpringRate::n_per_mm(50.0);
         let balance = SeatedBalance::of(Force::newtons(1000.0), rate, Length::ZERO, &leverage);

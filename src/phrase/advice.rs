@@ -387,7 +387,7 @@ pub fn cause(cause: Cause) -> &'static str {
         Cause::IndicatorNotSeated => "the indicator was not against the seal",
         Cause::PreloadDiffers => "the collar stood elsewhere than entered",
         Cause::WrongLabel => "the spring is not what its label says",
-        Cause::AdjusterClosed => "a climb switch or compression adjuster was closed",
+        Cause::AdjusterClosed => "the lockout or the compression was closed",
         Cause::Misread => "the ruler was misread or the figure mistyped",
         Cause::NotFullySeated => "the rider was not fully seated",
         Cause::ToldWrong => "rider weight, travel, stroke or spring not as entered",

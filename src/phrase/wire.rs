@@ -56,7 +56,7 @@ pub const fn material(material: Material) -> &'static str {
         Material::OilTempered => "oil-tempered steel",
         Material::MusicWire => "music wire",
         Material::TitaniumSixFour => "titanium 6-4",
-        Material::TitaniumBetaC => "titanium beta-C",
+        Material::Titanium38644 => "titanium 3-8-6-4-4",
     }
 }
 

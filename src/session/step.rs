@@ -135,7 +135,7 @@ pub enum Stage {
 pub enum Check {
     /// Bench: the bike stands supported, someone holds it.
     BikeSupported,
-    /// Bench: climb switch and compression open.
+    /// Bench: lockout and compression open.
     AdjustersOpen,
     /// Bench: tyres at riding pressure.
     TyresAtPressure,

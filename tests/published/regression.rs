@@ -121,3 +121,39 @@ fn a_thermometer_has_the_calibration_line_of_gum_h_3() {
     }
     assert_eq!(compared, 4);
 }
+
+/// The points of an example, each as often as its weight: a point of half the uncertainty stands four times, which is what
+/// the weighted normal equations make of it.
+fn weighted_points(example: &str) -> (Vec<f64>, Vec<f64>) {
+    let table = Table::new(include_str!("iso_ts_28037.csv"));
+    let mut points = Vec::new();
+    for row in table.rows_of("example", example) {
+        let point = (table.number(row, "x"), table.number(row, "y"));
+        let weight = if table.text(row, "u_y") == "0.5" { 4 } else { 1 };
+        points.extend(std::iter::repeat_n(point, weight));
+    }
+    points.into_iter().unzip()
+}
+
+/// A line of ISO/TS 28037: what it prints of intercept and slope, and of chi-square where uncertainties were stated.
+#[track_caller]
+fn holds_iso_line(example: &str, intercept: &str, slope: &str, chi_square: Option<&str>) {
+    let (x, y) = weighted_points(example);
+    let fit = LINE.fit(&x, &y).unwrap();
+    let printed = |found: f64, printed: &str, what: &str| {
+        assert_absolute(found, printed.parse().unwrap(), half_of_last_digit(printed), what);
+    };
+    printed(fit.coefficients()[0], intercept, "intercept");
+    printed(fit.coefficients()[1], slope, "slope");
+    if let Some(chi_square) = chi_square {
+        printed(fit.residual_sum(), chi_square, "chi-square");
+    }
+}
+
+#[test]
+fn points_of_stated_uncertainty_have_the_lines_of_iso_ts_28037() {
+    // Example 1, one uncertainty for all; example 2, three points twice as uncertain; example 4, uncertainty unknown.
+    holds_iso_line("1", "1.867", "1.757", Some("1.665"));
+    holds_iso_line("2", "0.885", "2.057", Some("4.131"));
+    holds_iso_line("4", "1.172", "1.964", None);
+}

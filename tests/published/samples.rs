@@ -115,7 +115,7 @@ fn ten_days_of_voltages_scatter_between_days_as_in_gum_h_5() {
 
 #[test]
 fn a_reading_to_the_millimetre_is_uncertain_by_three_tenths() {
-    // GUM F.2.2.1 (clause from memory): 0.29 of the step; recomputed unrounded, exact to a double.
+    // GUM F.2.2.1: 0.29 of the step; recomputed unrounded, exact to a double.
     agrees_with_print(resolution_uncertainty(1.0).unwrap(), "0.29");
     assert_relative(resolution_uncertainty(1.0).unwrap(), 0.288_675_134_594_813, CERTIFIED_DIGITS, "1 mm");
     assert_relative(
@@ -128,7 +128,7 @@ fn a_reading_to_the_millimetre_is_uncertain_by_three_tenths() {
 
 #[test]
 fn a_millionth_either_way_is_uncertain_by_0_58_millionths() {
-    // GUM H.1.3.4: ± 1e-6 rectangular, printed 0.58e-6; and ± 0.05 °C, printed 0.029 °C.
+    // GUM H.1.3.4: ± 1e-6 rectangular, printed 0.58e-6; and H.1.3.5 (clause from memory): ± 0.05 °C, printed 0.029 °C.
     agrees_with_print(rectangular_uncertainty(1.0).unwrap(), "0.58");
     agrees_with_print(rectangular_uncertainty(0.05).unwrap(), "0.029");
 }

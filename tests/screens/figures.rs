@@ -196,7 +196,7 @@ fn another_set_of_units_leaves_the_spring_as_it_was() {
 fn ends_and_material_change_the_rate() {
     let mut stage = calculated();
     stage.press("<Up><Up><Right><Right><Right><Right>");
-    assert!(stage.shows("titanium 6-4") && stage.shows("369 ± "), "{}", stage.frame(80, 24));
+    assert!(stage.shows("titanium 6-4") && stage.shows("366 ± "), "{}", stage.frame(80, 24));
     stage.press("<Left><Left><Left><Left><Up><Right><Right>");
     assert!(stage.shows("plain and ground"), "{}", stage.frame(80, 24));
 }

@@ -19,7 +19,9 @@ use coilwright::session::{
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, SpringRate, Turns};
 
-use crate::world::{Bike, Stand, Truth};
+use crate::stand::Stand;
+use crate::world::{Bike, Truth};
+use coilwright::session::Indicator;
 
 /// One demo session, as it is told.
 struct Story {
@@ -113,12 +115,17 @@ fn truth(setup: &Setup, rider_share: f64, falloff: f64, belly: f64, labels: &[f6
     let rates = setup.springs.iter().zip(labels.iter().cycle());
     Truth {
         load: 9.806_65 * (rider_share * setup.rider.as_kg() + 0.5 * (setup.bike.as_kg() - 3.5)),
+        squat: 0.0,
+        gas: 0.0,
         mean_ratio: setup.travel / setup.shock.stroke,
         falloff,
         belly,
         rates: rates.map(|(spring, off)| spring.label.as_n_per_mm() * (1.0 + off)).collect(),
         friction: 30.0,
         scatter: 0.6,
+        posture: 0.012,
+        overshoot: 0.0,
+        slips: 0.0,
     }
 }
 
@@ -246,7 +253,8 @@ fn played(story: &Story) -> anyhow::Result<(Record, SessionName)> {
     record.intake.notes = FreeText::new(story.notes);
     record.intake.bike_name = FreeText::new(story.bike_name);
     let state = machine::replay(&record).map_err(|misfit| anyhow::anyhow!("{misfit:?}"))?;
-    let mut telling = Telling { story, stand: story.bike.on_the_stand(), record, state, clock };
+    let mut telling =
+        Telling { story, stand: Stand::new(&story.bike, Indicator::Kept), record, state, clock };
     telling.does(Deed::IntakeDone, 240)?;
     while let Some((deed, seconds)) = telling.next()? {
         telling.does(deed, seconds)?;

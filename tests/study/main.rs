@@ -1,13 +1,16 @@
-//! The swap study: how many swaps, how many readings, and how often truly in the band?
+//! The study: what becomes of a bike whose mechanic presses Enter?
 //!
-//! Virtual bikes with a hidden truth that differs from what the mathematics assumes (`world`) are set up by the
-//! program's advice and, beside it on the same bikes, by the trade's rule, the proportional rule and an oracle that
-//! sees the truth (`mechanics`). Run with `cargo bench --bench study`; `-- --bikes 5000`, `-- --seed 7` and
-//! `-- --doubts FILE` vary it. Not a test: it asserts nothing, it measures.
+//! Virtual bikes of several kinds (`kind`), each with a hidden truth that the program's table of doubts does not hold, are
+//! set up by what Enter does (`enter`) and, beside it, by two rules of thumb and an oracle (`setters`), each read in both
+//! ways (`stand`). Run with `cargo bench --bench study`; `-- --bikes 600`, `--seed 7`, `--kind dry`, `--markdown` and
+//! `--doubts FILE` vary it. Not a test: it asserts nothing, it measures.
 
 mod demos;
-mod interval;
+mod enter;
+mod kind;
 mod setters;
+mod stand;
+mod table;
 mod world;
 
 use std::path::PathBuf;
@@ -16,18 +19,29 @@ use clap::Parser;
 use coilwright::assessment::Doubts;
 use coilwright::assets;
 
-use setters::{Outcome, Setter};
+use coilwright::session::Indicator;
+use enter::Held;
+use kind::Kind;
+use setters::{by_fifties, by_rule, in_proportion, oracle};
+use stand::BOTH;
+use table::{Chapter, HEADING, MARKDOWN_HEADING, Tally};
 use world::Bike;
 
-/// The swap study.
+/// The study.
 #[derive(Parser)]
 struct Options {
-    /// Virtual bikes.
-    #[arg(long, default_value_t = 4_000)]
+    /// Virtual bikes of each kind.
+    #[arg(long, default_value_t = 600)]
     bikes: u64,
     /// Seed of the first bike.
     #[arg(long, default_value_t = 1)]
     seed: u64,
+    /// Only kinds whose name begins so.
+    #[arg(long, default_value = "")]
+    kind: String,
+    /// The table of the README instead.
+    #[arg(long)]
+    markdown: bool,
     /// Another table of doubts than the one that ships.
     #[arg(long)]
     doubts: Option<PathBuf>,
@@ -48,25 +62,38 @@ fn main() -> anyhow::Result<()> {
         Some(path) => assets::read_doubts(&std::fs::read_to_string(path)?)?,
         None => *assets::doubts(),
     };
-    let begun = std::time::Instant::now();
-    let bikes: Vec<Bike> =
-        (0..options.bikes).map(|index| Bike::drawn(options.seed * 1_000_000 + index)).collect();
-    println!(
-        "{} virtual bikes, seed {}; truly in the band = true sag within ±1.5 points of the aim",
-        bikes.len(),
-        options.seed
-    );
-    println!("{:<22}{:>7}{:>7}{:>10}{:>10}{:>12}", "", "swaps", "95 %", "readings", "in band", "where able");
-    for setter in Setter::ALL {
-        let outcomes = spread(&bikes, |bike| setter.set_up(bike, &doubts));
-        print_row(setter.name(), &bikes, &outcomes);
+    println!("{}", if options.markdown { MARKDOWN_HEADING } else { HEADING });
+    for kind in Kind::ALL.into_iter().filter(|kind| kind.name().starts_with(&options.kind)) {
+        let seeds = (0..options.bikes).map(|index| options.seed * 1_000_000 + index);
+        let bikes: Vec<Bike> = seeds.map(|seed| Bike::drawn(kind, seed)).collect();
+        for indicator in BOTH {
+            let chapter = chapter(kind, indicator, &bikes, &doubts);
+            if options.markdown {
+                println!("{}", chapter.markdown());
+            } else {
+                chapter.print();
+            }
+        }
     }
-    let held = interval::coverage(&bikes, &doubts);
-    println!("\nforecast intervals that hold the truth, over {} forecasts:", held.forecasts);
-    println!("  50 % intervals {:.1} %, 90 % intervals {:.1} %", held.half, held.ninety);
-    println!("  of new springs  {:.1} %, {:.1} %", held.new_half, held.new_ninety);
-    println!("\n{:.1} s", begun.elapsed().as_secs_f64());
     Ok(())
+}
+
+fn chapter(kind: Kind, indicator: Indicator, bikes: &[Bike], doubts: &Doubts) -> Chapter {
+    let able = spread(bikes, Bike::can_be_set_up);
+    let (outcomes, held): (Vec<_>, Vec<Held>) =
+        spread(bikes, |bike| enter::walk(bike, indicator, doubts)).into_iter().unzip();
+    let tally = |outcomes: Vec<_>| Tally::of(&outcomes, &able);
+    let (fitted, others): (Vec<_>, Vec<_>) = held.into_iter().map(|held| (held.fitted, held.others)).unzip();
+    Chapter {
+        kind,
+        indicator,
+        able: table::held_in_percent(&able),
+        coilwright: tally(outcomes),
+        by_fifties: tally(spread(bikes, |bike| by_rule(bike, indicator, by_fifties))),
+        in_proportion: tally(spread(bikes, |bike| by_rule(bike, indicator, in_proportion))),
+        oracle: tally(spread(bikes, oracle)),
+        held: Held { fitted: fitted.concat(), others: others.concat() },
+    }
 }
 
 /// The same work on every bike, over the cores there are.
@@ -80,24 +107,4 @@ fn spread<T: Send>(bikes: &[Bike], work: impl Fn(&Bike) -> T + Sync) -> Vec<T> {
             .collect();
         parts.into_iter().flat_map(|part| part.join().expect("a virtual mechanic panicked")).collect()
     })
-}
-
-fn print_row(name: &str, bikes: &[Bike], outcomes: &[Outcome]) {
-    let count = outcomes.len() as f64;
-    let mean =
-        |of: fn(&Outcome) -> usize| outcomes.iter().map(|outcome| of(outcome) as f64).sum::<f64>() / count;
-    let mut swaps: Vec<usize> = outcomes.iter().map(|outcome| outcome.swaps).collect();
-    swaps.sort_unstable();
-    let in_band = outcomes.iter().filter(|outcome| outcome.in_band).count() as f64;
-    let able = bikes.iter().zip(outcomes).filter(|(bike, _)| bike.can_be_set_up());
-    let able: Vec<bool> = able.map(|(_, outcome)| outcome.in_band).collect();
-    let able_in_band = able.iter().filter(|inside| **inside).count() as f64 / able.len() as f64;
-    println!(
-        "{name:<22}{:>7.2}{:>7}{:>10.1}{:>8.1} %{:>10.1} %",
-        mean(|outcome| outcome.swaps),
-        swaps[swaps.len() * 95 / 100],
-        mean(|outcome| outcome.readings),
-        100.0 * in_band / count,
-        100.0 * able_in_band,
-    );
 }

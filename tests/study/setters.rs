@@ -1,192 +1,120 @@
-//! Who sets the bikes up: the program's advice, two rules of thumb, and an oracle.
+//! Who sets the bikes up beside the program: two rules of thumb and an oracle. All may turn the collar by one turn.
 
-use chrono::DateTime;
-use coilwright::assessment::{Advice, Doubts, assess};
-use coilwright::session::{Caution, Deed, Record, SpringNumber, State, machine};
+use coilwright::session::SpringNumber;
 use coilwright::units::{SpringRate, Turns};
 
-use crate::world::{Bike, Stand};
+use crate::stand::Stand;
+use crate::world::Bike;
+use coilwright::session::Indicator;
 
 /// Swaps after which any mechanic gives up.
-const MOST_SWAPS: usize = 6;
+pub(crate) const MOST_SWAPS: usize = 6;
 
-/// One way of going about it.
-#[derive(Clone, Copy)]
-pub(crate) enum Setter {
-    /// The program's advice, taken to the landing spring at once.
-    Advice,
-    /// 50 lb/in, or 25 when within three points; stop when inside the band (common practice, no source).
-    TradeRule,
-    /// Rate times measured sag over wanted sag, nearest on the rack; stop when inside the band.
-    Proportional,
-    /// Sees the truth: a swap only where the spring and its collar cannot reach the band, and then the right one.
-    Oracle,
-}
+/// Seated readings a rule of thumb takes the mean of.
+const SITS_OF_A_RULE: usize = 3;
 
 /// How a setup ended.
 pub(crate) struct Outcome {
     pub(crate) swaps: usize,
-    pub(crate) readings: usize,
-    pub(crate) in_band: bool,
+    pub(crate) sits: usize,
+    /// How often the collar was turned to trim.
+    pub(crate) collar_turned: usize,
+    /// Where it stands at the end.
+    pub(crate) turns: Turns,
+    /// Whether the true sag lies in range.
+    pub(crate) in_range: bool,
+    /// Whether it leaves with a spring of too little stroke.
+    pub(crate) binds: bool,
 }
 
-impl Setter {
-    pub(crate) const ALL: [Self; 4] = [Self::Advice, Self::TradeRule, Self::Proportional, Self::Oracle];
-
-    pub(crate) fn name(self) -> &'static str {
-        match self {
-            Self::Advice => "coilwright",
-            Self::TradeRule => "trade's rule 50/25",
-            Self::Proportional => "proportional rule",
-            Self::Oracle => "oracle",
-        }
+impl Outcome {
+    /// A swap takes a quarter of an hour, a sit a minute, a turn of the collar two (common practice, no source).
+    pub(crate) fn minutes(&self) -> f64 {
+        15.0 * self.swaps as f64 + self.sits as f64 + 2.0 * self.collar_turned as f64
     }
 
-    pub(crate) fn set_up(self, bike: &Bike, doubts: &Doubts) -> Outcome {
-        match self {
-            Self::Advice => by_advice(bike, doubts),
-            Self::TradeRule => by_rule(bike, |spring, sag| trade_rule(bike, spring, sag)),
-            Self::Proportional => by_rule(bike, |spring, sag| proportional(bike, spring, sag)),
-            Self::Oracle => oracle(bike),
-        }
+    /// In range with one turn of preload at most, and on a spring that fits.
+    pub(crate) fn is_set_up(&self) -> bool {
+        self.in_range && !self.binds && self.turns <= Turns::of(1.0)
     }
 }
 
-/// The session as the program keeps it, worked by a mechanic who does what the advice says.
-pub(crate) struct Bench<'a> {
-    bike: &'a Bike,
-    stand: Stand<'a>,
-    record: Record,
-    pub(crate) state: State,
-    pub(crate) readings: usize,
-}
+/// A rule of thumb: how much stiffer the next spring should be, from the mean sag in per cent.
+pub(crate) type Rule = fn(&Bike, SpringRate, f64) -> SpringRate;
 
-impl<'a> Bench<'a> {
-    pub(crate) fn opened(bike: &'a Bike) -> Self {
-        let mut record = Record::new(DateTime::default());
-        record.intake = bike.intake();
-        let state = machine::replay(&record).expect("an empty walk");
-        let mut bench = Self { bike, stand: bike.on_the_stand(), record, state, readings: 0 };
-        bench.does(Deed::IntakeDone);
-        for caution in Caution::ALL {
-            bench.does(Deed::CautionSeen(caution));
-        }
-        bench.does(Deed::TrialsOpened { preload_turns: Turns::ZERO });
-        bench.stand.new_set();
-        bench
-    }
-
-    fn does(&mut self, deed: Deed) {
-        self.state = machine::advance(&mut self.record, DateTime::default(), deed).expect("a legal deed");
-    }
-
-    fn fitted(&self) -> SpringNumber {
-        self.state.on_bike.fitted.expect("a spring is fitted")
-    }
-
-    pub(crate) fn preload_turns(&self) -> Turns {
-        self.state.present_set().map_or(Turns::ZERO, |set| set.preload_turns)
-    }
-
-    pub(crate) fn reads(&mut self) {
-        let moved = self.stand.read(self.fitted(), self.preload_turns());
-        self.readings += 1;
-        self.does(Deed::Trial { reading: moved });
-    }
-
-    fn trims(&mut self, to: Turns) {
-        self.does(Deed::PreloadSet { preload_turns: to });
-        self.stand.new_set();
-    }
-
-    fn fits(&mut self, spring: SpringNumber) {
-        self.does(Deed::CautionSeen(Caution::LoadedSpring));
-        self.does(Deed::CautionSeen(Caution::LooseBolts));
-        self.does(Deed::Swapped { spring, preload_turns: Turns::ZERO });
-        self.stand.mounted_anew();
-        self.stand.new_set();
-    }
-
-    pub(crate) fn true_sag(&self) -> f64 {
-        self.bike.true_sag(self.fitted(), self.stand.true_preload(self.preload_turns()))
-    }
-
-    fn ended(&self) -> Outcome {
-        Outcome {
-            swaps: usize::from(self.state.on_bike.swaps),
-            readings: self.readings,
-            in_band: self.bike.in_band(self.true_sag()),
-        }
-    }
-}
-
-fn by_advice(bike: &Bike, doubts: &Doubts) -> Outcome {
-    let mut bench = Bench::opened(bike);
-    for _ in 0..80 {
-        match assess(&bike.setup, &bench.state, doubts).advice {
-            Advice::TakeReadings { .. } | Advice::Check { .. } | Advice::ReadAgain { .. } => bench.reads(),
-            Advice::SetPreload(plan) => bench.trims(plan.to),
-            Advice::Swap { best_match: next, .. } | Advice::NothingOnTheList { nearest: Some(next), .. }
-                if usize::from(bench.state.on_bike.swaps) < MOST_SWAPS =>
-            {
-                bench.fits(next);
-            }
-            _ => break,
-        }
-    }
-    bench.ended()
-}
-
-/// Three readings, their mean, and a rule that names the next spring or is content.
-fn by_rule(bike: &Bike, next: impl Fn(SpringNumber, f64) -> Option<SpringNumber>) -> Outcome {
-    let mut stand = bike.on_the_stand();
-    let (mut spring, mut swaps, mut readings) = (bike.fitted, 0, 0);
-    loop {
-        stand.new_set();
-        let total: f64 = (0..3).map(|_| stand.read(spring, Turns::ZERO).as_mm()).sum();
-        readings += 3;
-        let sag = 100.0 * total / 3.0 / bike.setup.shock.stroke.as_mm();
-        match next(spring, sag).filter(|_| swaps < MOST_SWAPS) {
-            Some(other) => {
-                spring = other;
-                swaps += 1;
-                stand.mounted_anew();
-            }
-            None => break,
-        }
-    }
-    let sag = bike.true_sag(spring, stand.true_preload(Turns::ZERO));
-    Outcome { swaps, readings, in_band: bike.in_band(sag) }
-}
-
-fn trade_rule(bike: &Bike, spring: SpringNumber, sag: f64) -> Option<SpringNumber> {
+/// 50 lb/in, or 25 when within three points (common practice, no source).
+pub(crate) fn by_fifties(bike: &Bike, label: SpringRate, sag: f64) -> SpringRate {
     let off = sag - bike.setup.target.sag.as_percent();
-    if bike.in_band(sag) {
-        return None;
-    }
     let size = if off.abs() <= 3.0 { 25.0 } else { 50.0 };
-    nearest(bike, spring, bike.setup.spring(spring)?.label + SpringRate::lb_per_in(size * off.signum()))
+    label + SpringRate::lb_per_in(size * off.signum())
 }
 
-fn proportional(bike: &Bike, spring: SpringNumber, sag: f64) -> Option<SpringNumber> {
-    if bike.in_band(sag) {
-        return None;
+/// Rate times measured sag over wanted sag.
+pub(crate) fn in_proportion(bike: &Bike, label: SpringRate, sag: f64) -> SpringRate {
+    label * (sag / bike.setup.target.sag.as_percent())
+}
+
+/// Three readings, their mean, and a rule: content in range, up to a turn of the collar where that would do, else a swap.
+pub(crate) fn by_rule(bike: &Bike, indicator: Indicator, rule: Rule) -> Outcome {
+    let mut stand = Stand::new(bike, indicator);
+    let (mut spring, mut turns) = (bike.fitted, Turns::ZERO);
+    let (mut swaps, mut sits, mut collar_turned) = (0, 0, 0);
+    loop {
+        let sag = mean_sag(bike, &mut stand, spring, turns);
+        sits += SITS_OF_A_RULE;
+        let fits = bike.has_stroke_for(spring, turns);
+        if (fits && bike.in_range(sag)) || swaps == MOST_SWAPS {
+            break;
+        }
+        if let Some(trim) = trim(bike, spring, sag).filter(|_| turns == Turns::ZERO) {
+            turns = trim;
+            collar_turned += 1;
+            continue;
+        }
+        let label = bike.setup.spring(spring).expect("on the rack").label;
+        let Some(next) = nearest(bike, spring, rule(bike, label, sag)) else { break };
+        (spring, turns) = (next, Turns::ZERO);
+        swaps += 1;
+        stand.mounted_anew();
     }
-    nearest(bike, spring, bike.setup.spring(spring)?.label * (sag / bike.setup.target.sag.as_percent()))
+    let in_range = bike.in_range(stand.true_sag(spring, turns));
+    Outcome { swaps, sits, collar_turned, turns, in_range, binds: !bike.has_stroke_for(spring, turns) }
 }
 
-/// The spring on the rack nearest to a rate; none where that is the one on the bike.
+fn mean_sag(bike: &Bike, stand: &mut Stand<'_>, spring: SpringNumber, turns: Turns) -> f64 {
+    stand.new_set();
+    let total: f64 = (0..SITS_OF_A_RULE).map(|_| stand.read(spring, turns).as_mm()).sum();
+    100.0 * total / SITS_OF_A_RULE as f64 / bike.setup.shock.stroke.as_mm()
+}
+
+/// The quarter turns that would take too much sag away, where one turn is enough: a turn for a pitch of the collar.
+fn trim(bike: &Bike, spring: SpringNumber, sag: f64) -> Option<Turns> {
+    let too_much = (sag - bike.setup.target.sag.as_percent()) / 100.0 * bike.setup.shock.stroke.as_mm();
+    let quarters = (4.0 * too_much / bike.setup.shock.collar_pitch.as_mm()).round();
+    let turns = (1.0..=4.0).contains(&quarters).then(|| Turns::of(quarters / 4.0))?;
+    bike.has_stroke_for(spring, turns).then_some(turns)
+}
+
+/// The spring at hand nearest to a rate, of those that fit; none where that is the one on the bike.
 fn nearest(bike: &Bike, fitted: SpringNumber, rate: SpringRate) -> Option<SpringNumber> {
+    let fitting = bike.setup.springs.iter().filter(|spring| bike.has_stroke_for(spring.number, Turns::ZERO));
     let distance = |other: SpringRate| (other - rate).abs().value();
-    let springs = bike.setup.springs.iter();
-    let nearest = springs.min_by(|one, other| distance(one.label).total_cmp(&distance(other.label)))?;
+    let nearest = fitting.min_by(|one, other| distance(one.label).total_cmp(&distance(other.label)))?;
     (nearest.number != fitted).then_some(nearest.number)
 }
 
-fn oracle(bike: &Bike) -> Outcome {
-    if bike.reaches_band(bike.fitted) {
-        return Outcome { swaps: 0, readings: 0, in_band: true };
+/// Sees the truth: a swap only where the spring on the bike cannot be brought into range, and then to the right one.
+pub(crate) fn oracle(bike: &Bike) -> Outcome {
+    let at_hand = bike.setup.springs.iter().map(|spring| spring.number);
+    let first = std::iter::once(bike.fitted).chain(at_hand);
+    let reached = first.into_iter().find_map(|spring| Some((spring, bike.turns_that_reach(spring)?)));
+    let (spring, turns) = reached.unwrap_or((bike.fitted, Turns::ZERO));
+    Outcome {
+        swaps: usize::from(spring != bike.fitted),
+        sits: 0,
+        collar_turned: usize::from(turns > Turns::ZERO),
+        turns,
+        in_range: reached.is_some(),
+        binds: !bike.has_stroke_for(spring, turns),
     }
-    let able = bike.can_be_set_up();
-    Outcome { swaps: usize::from(able), readings: 0, in_band: able }
 }

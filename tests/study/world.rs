@@ -1,17 +1,17 @@
-//! The hidden world: riders, frames, springs and readings that differ from what the mathematics assumes.
+//! A bike as it truly is: what its mechanic is told, and the statics nobody sees.
 //!
-//! Leverage curves have a belly (quadratic), posture drifts from set to set with a memory, friction pulls one way more
-//! than the other, labels are off by up to 6 %, contact is called up to half a turn off, some riders need a spring past
-//! the end of the rack, and now and then a rider bounces. The figures are invented; none is fitted to the program's own
-//! table of doubts.
+//! `k (x + p) + F = W (1 + s (x/S - 0.3)) L(x)`: gas force F and squat s are in no sentence of the program's weights;
+//! leverage curves have a belly, labels are off, contact is called up to half a turn off. How it is read is `stand`, from
+//! which laws it is drawn `kind`.
 
 use coilwright::session::{
-    FrameLengths, Intake, LeverageKnowledge, Setup, Shock, Spring, SpringNumber, Target,
+    FrameLengths, Intake, LeverageKnowledge, Setup, Shock, Spring, SpringNumber, Target, typical,
 };
 use coilwright::units::{Length, Mass, Share, SpringRate, Turns};
 use rand::rngs::StdRng;
 use rand::{RngExt, SeedableRng};
-use rand_distr::{Distribution, Normal};
+
+use crate::kind::{Kind, Traits, normal};
 
 /// One virtual bike with its rider and its rack.
 pub(crate) struct Bike {
@@ -19,14 +19,29 @@ pub(crate) struct Bike {
     pub(crate) setup: Setup,
     /// The spring it comes in with.
     pub(crate) fitted: SpringNumber,
-    seed: u64,
-    truth: Truth,
+    /// The collar as it comes in.
+    pub(crate) arrives: Arrival,
+    pub(crate) seed: u64,
+    pub(crate) truth: Truth,
+}
+
+/// The collar of a bike that comes in.
+#[derive(Clone, Copy)]
+pub(crate) enum Arrival {
+    /// It is backed off to contact, as the walk asks.
+    BackedOff,
+    /// The first set is read with the collar as it stands, its turns counted.
+    AsItStands(Turns),
 }
 
 /// What nobody sees.
 pub(crate) struct Truth {
-    /// Sprung load on the rear wheel, N.
+    /// Sprung load on the rear wheel at 30 % of the stroke, N.
     pub(crate) load: f64,
+    /// How much more of it comes onto the rear over the whole stroke.
+    pub(crate) squat: f64,
+    /// Push of the gas on the shaft, N.
+    pub(crate) gas: f64,
     /// Travel over stroke.
     pub(crate) mean_ratio: f64,
     /// How far the ratio falls over the stroke, as a share of its mean.
@@ -39,113 +54,76 @@ pub(crate) struct Truth {
     pub(crate) friction: f64,
     /// Standard deviation of a reading, mm.
     pub(crate) scatter: f64,
+    /// Standard deviation of the load from set to set, as a share.
+    pub(crate) posture: f64,
+    /// How far a dragged indicator is carried past the rest, mm.
+    pub(crate) overshoot: f64,
+    /// Chance that a reading is mistyped.
+    pub(crate) slips: f64,
 }
 
-/// Share of the friction that pulls against the sag on an average reading.
-const USUAL_FRICTION: f64 = 0.5;
+/// A collar is turned by quarters, and by one turn at most.
+const QUARTERS: std::ops::RangeInclusive<u8> = 0..=4;
 
-fn normal(random: &mut StdRng, mean: f64, deviation: f64) -> f64 {
-    Normal::new(mean, deviation).expect("a sound law").sample(random)
-}
+/// Share of the friction that still holds the bike up where it truly rests; an average reading has half of it.
+const RESTING_FRICTION: f64 = 0.25;
 
 impl Bike {
     /// A bike made up on purpose.
     pub(crate) fn invented(setup: Setup, fitted: SpringNumber, truth: Truth, seed: u64) -> Self {
-        Self { setup, fitted, seed, truth }
+        Self { setup, fitted, arrives: Arrival::BackedOff, seed, truth }
     }
 
-    /// Draws one bike; the same seed draws the same bike.
-    pub(crate) fn drawn(seed: u64) -> Self {
+    /// Draws one bike; the same kind and seed draw the same bike.
+    pub(crate) fn drawn(kind: Kind, seed: u64) -> Self {
+        let seed = seed ^ ((kind as u64) << 40);
         let mut random = StdRng::seed_from_u64(seed);
         let random = &mut random;
-        let frames =
-            [(130.0, 50.0), (140.0, 55.0), (150.0, 60.0), (160.0, 62.5), (170.0, 65.0), (180.0, 70.0)];
-        let (travel, stroke) = frames[random.random_range(0..frames.len())];
-        let rider = normal(random, 80.0, 14.0).clamp(48.0, 118.0);
-        let bike = random.random_range(14.0..18.0);
-        let target = if random.random_bool(0.7) { Target::PLANTED } else { Target::LIVELY };
-        let unsprung = normal(random, 3.5, 0.5);
-        let bike_share = normal(random, 0.5, 0.03);
-        let rider_share = normal(random, 0.68, 0.045);
-        let springs = springs(random);
-        let setup = Setup {
-            rider: Mass::kg(rider),
-            bike: Mass::kg(bike),
-            wheel_load: None,
-            earlier: None,
-            travel: Length::mm(travel),
-            leverage: LeverageKnowledge::TravelOnly,
-            shock: Shock {
-                stroke: Length::mm(stroke),
-                collar_pitch: Length::mm([1.0, 1.25, 1.5][random.random_range(0..3)]),
-                turns_limit: Turns::of(2.0),
-                body_diameter: None,
-            },
-            frame: FrameLengths::default(),
-            target,
-            ruler: Length::mm([0.5, 1.0][random.random_range(0..2)]),
-            readings_each: 3,
-            unsprung: None,
-            charge: None,
-            saddle_behind: None,
-            springs: springs.clone(),
-            typical: Vec::new(),
-        };
-        let rates = springs
-            .iter()
-            .map(|spring| spring.label.as_n_per_mm() * (1.0 + normal(random, 0.0, 0.025).clamp(-0.06, 0.06)))
-            .collect();
-        let truth = Truth {
-            load: 9.806_65 * (rider_share * rider + bike_share * (bike - unsprung)),
-            mean_ratio: travel / stroke,
-            falloff: normal(random, 0.22, 0.11).clamp(-0.1, 0.5),
-            belly: normal(random, 0.0, 0.15),
-            rates,
-            friction: random.random_range(10.0..60.0),
-            scatter: random.random_range(0.4..1.0),
-        };
-        let mut bike = Self { setup, fitted: SpringNumber(1), seed, truth };
-        bike.fitted = bike.comes_in_with(random);
-        bike
+        let traits = kind.traits();
+        let rider = traits.rider.draw(random).clamp(48.0, 122.0);
+        let mut setup = setup(&traits, rider, random);
+        let truth = truth(&traits, &setup, rider, random);
+        let fitted = comes_in_with(&setup, &truth, random);
+        if random.random_bool(traits.binding) {
+            let short = setup.shock.stroke - Length::mm(random.random_range(2.0..8.0));
+            let spring = setup.springs.iter_mut().find(|spring| spring.number == fitted);
+            spring.expect("on the rack").stroke = Some(short);
+        }
+        let turns = Turns::of(f64::from(random.random_range(0..=16u8)) / 4.0);
+        let counted = random.random_bool(0.5) && turns > Turns::ZERO;
+        let arrives = if counted { Arrival::AsItStands(turns) } else { Arrival::BackedOff };
+        Self { setup, fitted, arrives, seed, truth }
     }
 
-    /// Bikes come in with whatever spring they were sold with: right to about a quarter.
-    fn comes_in_with(&self, random: &mut StdRng) -> SpringNumber {
-        let wanted = self.needed_rate() * normal(random, 0.0, 0.25).exp();
-        let distance = |spring: &&Spring| (spring.label.as_n_per_mm() - wanted).abs();
-        let nearest =
-            self.setup.springs.iter().min_by(|one, other| distance(one).total_cmp(&distance(other)));
-        nearest.expect("a rack is never empty").number
-    }
-
-    fn needed_rate(&self) -> f64 {
-        let used = self.setup.target.sag.of(self.setup.shock.stroke).as_mm();
-        let force = self.truth.load * self.truth.ratio(used / self.setup.shock.stroke.as_mm());
-        (force - USUAL_FRICTION * self.truth.friction) / used
-    }
-
-    /// The true sag: where the average careful reading of this rider would lie, with nothing rounded.
+    /// The true sag in per cent, at rest with the rider on it.
     pub(crate) fn true_sag(&self, spring: SpringNumber, preload: f64) -> f64 {
-        let used = self.used(spring, preload, 1.0, USUAL_FRICTION);
+        let used = self.used(spring, preload, 1.0, RESTING_FRICTION);
         100.0 * used / self.setup.shock.stroke.as_mm()
     }
 
-    /// Whether a sag lies in the band.
-    pub(crate) fn in_band(&self, sag: f64) -> bool {
+    /// Whether a sag lies in the range wanted.
+    pub(crate) fn in_range(&self, sag: f64) -> bool {
         self.setup.target.holds(Share::percent(sag))
     }
 
-    /// Whether any spring on the rack, with the collar where allowed, truly ends in the band.
-    pub(crate) fn can_be_set_up(&self) -> bool {
-        self.setup.springs.iter().any(|spring| self.reaches_band(spring.number))
+    /// Whether a spring has the stroke for this shock with the collar so far past contact.
+    pub(crate) fn has_stroke_for(&self, spring: SpringNumber, turns: Turns) -> bool {
+        let needed = self.setup.shock.stroke + self.setup.shock.preload(turns);
+        let stroke = self.setup.spring(spring).and_then(|spring| spring.stroke);
+        stroke.is_none_or(|stroke| stroke >= needed)
     }
 
-    /// Whether this spring, with the collar where allowed, truly ends in the band.
-    pub(crate) fn reaches_band(&self, spring: SpringNumber) -> bool {
-        (0..=8u8).any(|quarter| {
-            let preload = self.setup.shock.preload(Turns::of(f64::from(quarter) / 4.0)).as_mm();
-            self.in_band(self.true_sag(spring, preload))
-        })
+    /// The least turns of the collar, one at most, with which a spring truly ends in range; none where none does.
+    pub(crate) fn turns_that_reach(&self, spring: SpringNumber) -> Option<Turns> {
+        let turns = QUARTERS.map(|quarter| Turns::of(f64::from(quarter) / 4.0));
+        let allowed = turns.filter(|turns| *turns <= self.setup.shock.turns_limit);
+        let mut fitting = allowed.filter(|turns| self.has_stroke_for(spring, *turns));
+        fitting.find(|turns| self.in_range(self.true_sag(spring, self.setup.shock.preload(*turns).as_mm())))
+    }
+
+    /// Whether anybody could bring it into range, with any spring at hand and one turn at most.
+    pub(crate) fn can_be_set_up(&self) -> bool {
+        self.setup.springs.iter().any(|spring| self.turns_that_reach(spring.number).is_some())
     }
 
     /// A preload this spring might truly have, mounted and said to be at contact.
@@ -154,27 +132,21 @@ impl Bike {
         self.setup.shock.collar_pitch.as_mm() * random.random_range(-0.5..0.5)
     }
 
-    fn used(&self, spring: SpringNumber, preload: f64, posture: f64, friction_share: f64) -> f64 {
+    /// Stroke used, mm, with the load so many times what it is and so much of the friction holding it up.
+    pub(crate) fn used(&self, spring: SpringNumber, preload: f64, posture: f64, friction: f64) -> f64 {
         let place = self.setup.springs.iter().position(|other| other.number == spring).expect("on the rack");
-        let (rate, stroke) = (self.truth.rates[place], self.setup.shock.stroke.as_mm());
+        let (truth, stroke) = (&self.truth, self.setup.shock.stroke.as_mm());
         let (mut low, mut high) = (0.0, stroke);
         for _ in 0..60 {
             let middle = 0.5 * (low + high);
-            let carried = rate * (middle + preload) + friction_share * self.truth.friction;
-            if carried > self.truth.load * posture * self.truth.ratio(middle / stroke) {
+            let carried = truth.rates[place] * (middle + preload) + truth.gas + friction * truth.friction;
+            if carried > truth.force_on_shock(middle / stroke) * posture {
                 high = middle;
             } else {
                 low = middle;
             }
         }
         0.5 * (low + high)
-    }
-
-    /// The bike on the stand, ready to be measured; every setter meets the same rider.
-    pub(crate) fn on_the_stand(&self) -> Stand<'_> {
-        let mut random = StdRng::seed_from_u64(self.seed ^ 0x5eed);
-        let contact = random.random_range(-0.5..0.5);
-        Stand { bike: self, random, posture: 0.0, contact_off: contact }
     }
 
     /// The intake the mechanic would write.
@@ -198,61 +170,84 @@ impl Bike {
 }
 
 impl Truth {
-    fn ratio(&self, share: f64) -> f64 {
+    /// Force of the load on the shock with this share of its stroke used, N.
+    fn force_on_shock(&self, share: f64) -> f64 {
         let belly = self.belly * ((share - 0.5).powi(2) - 1.0 / 12.0);
-        self.mean_ratio * (1.0 + self.falloff * (0.5 - share) + belly)
+        let ratio = self.mean_ratio * (1.0 + self.falloff * (0.5 - share) + belly);
+        self.load * (1.0 + self.squat * (share - 0.3)) * ratio
     }
 }
 
-/// A rack in steps of 25 or, in every other shop, of 50 lb/in.
-fn springs(random: &mut StdRng) -> Vec<Spring> {
-    let step: u16 = if random.random_bool(0.7) { 25 } else { 50 };
-    let rates = (300..=650u16).step_by(usize::from(step));
+/// What the mechanic is told: weights as the customer gives them, the rest as it is printed.
+fn setup(traits: &Traits, rider: f64, random: &mut StdRng) -> Setup {
+    let frames = [(130.0, 50.0), (140.0, 55.0), (150.0, 60.0), (160.0, 62.5), (170.0, 65.0), (180.0, 70.0)];
+    let (travel, stroke) = frames[random.random_range(0..frames.len())];
+    let slip = if random.random_bool(2.0 * traits.slips) { 10.0 } else { 0.0 };
+    let entered = (rider + normal(random, 0.0, 1.0) - slip).round();
+    Setup {
+        rider: Mass::kg(entered),
+        bike: Mass::kg(traits.bike.draw(random)),
+        wheel_load: None,
+        earlier: None,
+        travel: Length::mm(travel),
+        leverage: LeverageKnowledge::TravelOnly,
+        shock: Shock {
+            stroke: Length::mm(stroke),
+            collar_pitch: Length::mm([1.0, 1.25, 1.5][random.random_range(0..3)]),
+            turns_limit: typical::TURNS_ALLOWED,
+            body_diameter: None,
+        },
+        frame: FrameLengths::default(),
+        target: if random.random_bool(0.7) { Target::PLANTED } else { Target::LIVELY },
+        ruler: Length::mm([0.5, 1.0][random.random_range(0..2)]),
+        readings_each: typical::READINGS,
+        unsprung: None,
+        charge: None,
+        saddle_behind: None,
+        springs: springs(traits, stroke, random),
+        typical: Vec::new(),
+    }
+}
+
+fn springs(traits: &Traits, stroke: f64, random: &mut StdRng) -> Vec<Spring> {
+    let rates = traits.row.draw(traits.rates, random);
     rates
-        .enumerate()
-        .map(|(index, rate)| Spring {
-            stroke: Some(Length::mm(76.0)),
-            ..Spring::labelled(
-                SpringNumber(u16::try_from(index + 1).expect("a small rack")),
-                SpringRate::lb_per_in(f64::from(rate)),
-            )
+        .into_iter()
+        .zip(1u16..)
+        .map(|(rate, number)| Spring {
+            stroke: Some(Length::mm(stroke + [1.5, 4.0, 8.0][random.random_range(0..3)])),
+            ..Spring::labelled(SpringNumber(number), SpringRate::lb_per_in(f64::from(rate)))
         })
         .collect()
 }
 
-/// A bike being measured: posture and contact change as it is worked on.
-pub(crate) struct Stand<'a> {
-    bike: &'a Bike,
-    random: StdRng,
-    posture: f64,
-    contact_off: f64,
+fn truth(traits: &Traits, setup: &Setup, rider: f64, random: &mut StdRng) -> Truth {
+    let (rider_share, bike_share) = (traits.rider_share.draw(random), traits.bike_share.draw(random));
+    let sprung = rider_share * rider + bike_share * setup.bike.as_kg() - traits.unsprung.draw(random);
+    let rates = setup.springs.iter();
+    Truth {
+        load: 9.806_65 * sprung,
+        squat: traits.squat.draw(random),
+        gas: traits.gas.draw(random),
+        mean_ratio: setup.travel / setup.shock.stroke,
+        falloff: traits.falloff.draw(random).clamp(-0.1, 0.5),
+        belly: traits.belly.draw(random),
+        rates: rates.map(|spring| spring.label.as_n_per_mm() * (1.0 + traits.label.draw(random))).collect(),
+        friction: traits.friction.draw(random),
+        scatter: traits.scatter.draw(random),
+        posture: traits.posture.draw(random),
+        overshoot: traits.overshoot.draw(random),
+        slips: traits.slips,
+    }
 }
 
-impl Stand<'_> {
-    /// The spring was changed: contact is found anew, up to half a turn off.
-    pub(crate) fn mounted_anew(&mut self) {
-        self.contact_off = self.random.random_range(-0.5..0.5);
-    }
-
-    /// A new set begins: the rider sits a little differently, but remembers half of the last time.
-    pub(crate) fn new_set(&mut self) {
-        self.posture = 0.5 * self.posture + normal(&mut self.random, 0.0, 0.012);
-    }
-
-    /// True preload in millimetres with the collar said to stand this far past contact.
-    pub(crate) fn true_preload(&self, preload_turns: Turns) -> f64 {
-        self.bike.setup.shock.collar_pitch.as_mm() * (preload_turns.value() + self.contact_off)
-    }
-
-    /// One seated reading, as the ruler shows it.
-    pub(crate) fn read(&mut self, spring: SpringNumber, preload_turns: Turns) -> Length {
-        let friction = USUAL_FRICTION + self.random.random_range(-0.5..0.5);
-        let posture = (self.posture + normal(&mut self.random, 0.0, 0.004)).exp();
-        let used = self.bike.used(spring, self.true_preload(preload_turns), posture, friction);
-        let scatter = normal(&mut self.random, 0.0, self.bike.truth.scatter);
-        let bounce = if self.random.random_bool(0.025) { self.random.random_range(1.5..6.0) } else { 0.0 };
-        let ruler = self.bike.setup.ruler.as_mm();
-        let shown = ((used + scatter + bounce) / ruler).round() * ruler;
-        Length::mm(shown.clamp(ruler, self.bike.setup.shock.stroke.as_mm()))
-    }
+/// Bikes come in with whatever spring they were sold with: right to about a quarter.
+fn comes_in_with(setup: &Setup, truth: &Truth, random: &mut StdRng) -> SpringNumber {
+    let share = setup.target.sag.as_fraction();
+    let used = setup.target.sag.of(setup.shock.stroke).as_mm();
+    let carried = truth.force_on_shock(share) - truth.gas - RESTING_FRICTION * truth.friction;
+    let wanted = carried / used * normal(random, 0.0, 0.25).exp();
+    let distance = |spring: &&Spring| (spring.label.as_n_per_mm() - wanted).abs();
+    let nearest = setup.springs.iter().min_by(|one, other| distance(one).total_cmp(&distance(other)));
+    nearest.expect("a rack is never empty").number
 }

@@ -109,7 +109,7 @@ fn a_check_is_passed_over_with_a_reason_only() {
     stage.press("no gauge here?<Enter>");
     let Deed::Skipped { because } = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!(because.as_typed(), "no gauge here?");
-    assert!(stage.shows("×  Open climb switch and compression: no gauge"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("×  Open lockout and compression: no gauge"), "{}", stage.frame(80, 24));
 }
 
 #[test]
