@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use super::Subject;
 use super::changes::ChangeReport;
+use super::lines::SCHEMA;
 use crate::assessment::{Advice, Forecast, RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::phrase;
@@ -18,8 +19,8 @@ use crate::units::UnitSet;
 pub(super) struct Report {
     schema: u32,
     step: &'static str,
-    aim_percent: f64,
-    half_width_percent: f64,
+    target_percent: f64,
+    tolerance_percent: f64,
     fitted_lb_in: Option<f64>,
     swaps: u16,
     sets: Vec<SetReport>,
@@ -28,10 +29,10 @@ pub(super) struct Report {
     falloff_percent: f64,
     u_falloff_percent: f64,
     scatter_mm: f64,
-    wanted_rate_lb_in: f64,
-    u_wanted_rate_lb_in: f64,
-    wanted_low_lb_in: f64,
-    wanted_high_lb_in: f64,
+    needed_rate_lb_in: f64,
+    u_needed_rate_lb_in: f64,
+    needed_low_lb_in: f64,
+    needed_high_lb_in: f64,
     advice: AdviceReport,
     forecasts: Vec<ForecastReport>,
     changes: Vec<ChangeReport>,
@@ -44,14 +45,14 @@ struct SetReport {
     number: usize,
     spring: u16,
     rate_lb_in: Option<f64>,
-    turns_past_contact: f64,
+    preload_turns: f64,
     readings_used: usize,
-    mean_mm: f64,
-    u_mean_mm: f64,
+    average_mm: f64,
+    u_average_mm: f64,
     scatter_mm: Option<f64>,
     sag_percent: f64,
     u_sag_percent: f64,
-    ninety_percent_half_width: f64,
+    ninety_percent_within: f64,
     wheel_sag_percent: f64,
     standing: &'static str,
 }
@@ -63,27 +64,27 @@ struct AdviceReport {
     reason: String,
     step_lb_in: Option<f64>,
     step_spring: Option<u16>,
-    landing_lb_in: Option<f64>,
-    landing_spring: Option<u16>,
-    trim_turns: Option<f64>,
-    trim_to_turns: Option<f64>,
+    best_match_lb_in: Option<f64>,
+    best_match_spring: Option<u16>,
+    turns_to_tighten: Option<f64>,
+    preload_turns: Option<f64>,
     nearest_lb_in: Option<f64>,
-    wanted_lb_in: Option<f64>,
+    needed_lb_in: Option<f64>,
 }
 
 #[derive(Serialize)]
 struct ForecastReport {
     spring: u16,
     rate_lb_in: f64,
-    turns_past_contact: f64,
+    preload_turns: f64,
     sag_percent: f64,
     u_sag_percent: f64,
     wheel_sag_percent: f64,
-    chance_in_band: f64,
+    chance_on_target: f64,
     chance_with_collar: f64,
     fits: bool,
     fit: &'static str,
-    known: &'static str,
+    rate_source: &'static str,
     energy_left_j: f64,
     bounce_hz: f64,
     wheel_rate_n_mm: f64,
@@ -102,12 +103,12 @@ pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
 pub(super) fn report(subject: &Subject<'_>) -> Report {
     let Subject { setup, state, assessment } = *subject;
     let findings = &assessment.findings;
-    let (wanted_low, wanted_high) = findings.needed_range();
+    let (needed_low, needed_high) = findings.needed_range();
     Report {
-        schema: 1,
+        schema: SCHEMA,
         step: step_name(state.step),
-        aim_percent: tidy(setup.target.sag.as_percent()),
-        half_width_percent: tidy(setup.target.tolerance.as_percent()),
+        target_percent: tidy(setup.target.sag.as_percent()),
+        tolerance_percent: tidy(setup.target.tolerance.as_percent()),
         fitted_lb_in: state.on_bike.fitted.and_then(|number| label(setup, number)),
         swaps: state.on_bike.swaps,
         sets: assessment.sets.iter().map(|set| set_report(set, setup)).collect(),
@@ -116,10 +117,10 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         falloff_percent: findings.falloff.value.as_percent(),
         u_falloff_percent: findings.falloff.uncertainty.as_percent(),
         scatter_mm: findings.scatter.as_mm(),
-        wanted_rate_lb_in: findings.needed_rate.value.as_lb_per_in(),
-        u_wanted_rate_lb_in: findings.needed_rate.uncertainty.as_lb_per_in(),
-        wanted_low_lb_in: wanted_low.as_lb_per_in(),
-        wanted_high_lb_in: wanted_high.as_lb_per_in(),
+        needed_rate_lb_in: findings.needed_rate.value.as_lb_per_in(),
+        u_needed_rate_lb_in: findings.needed_rate.uncertainty.as_lb_per_in(),
+        needed_low_lb_in: needed_low.as_lb_per_in(),
+        needed_high_lb_in: needed_high.as_lb_per_in(),
         advice: advice_report(subject),
         forecasts: assessment.forecasts.iter().map(forecast_report).collect(),
         changes: assessment.changes.iter().map(ChangeReport::from).collect(),
@@ -143,14 +144,14 @@ fn set_report(set: &SetFinding, setup: &Setup) -> SetReport {
         number: set.number,
         spring: set.spring.0,
         rate_lb_in: label(setup, set.spring),
-        turns_past_contact: set.preload_turns.value(),
+        preload_turns: set.preload_turns.value(),
         readings_used: set.readings_used,
-        mean_mm: set.average.value.as_mm(),
-        u_mean_mm: set.average.uncertainty.as_mm(),
+        average_mm: set.average.value.as_mm(),
+        u_average_mm: set.average.uncertainty.as_mm(),
         scatter_mm: set.scatter.map(crate::units::Length::as_mm),
         sag_percent: set.sag.value.as_percent(),
         u_sag_percent: set.sag.uncertainty.as_percent(),
-        ninety_percent_half_width: set.ninety_percent.as_percent(),
+        ninety_percent_within: set.ninety_percent.as_percent(),
         wheel_sag_percent: set.wheel_sag.as_percent(),
         standing: standing_name(set.standing),
     }
@@ -160,7 +161,7 @@ fn set_report(set: &SetFinding, setup: &Setup) -> SetReport {
 pub(super) const fn standing_name(standing: Standing) -> &'static str {
     match standing {
         Standing::Below => "too_little_sag",
-        Standing::Inside => "in_band",
+        Standing::Inside => "on_target",
         Standing::Above => "too_much_sag",
     }
 }
@@ -174,30 +175,30 @@ fn advice_report(subject: &Subject<'_>) -> AdviceReport {
         reason: words.reason,
         step_lb_in: None,
         step_spring: None,
-        landing_lb_in: None,
-        landing_spring: None,
-        trim_turns: None,
-        trim_to_turns: None,
+        best_match_lb_in: None,
+        best_match_spring: None,
+        turns_to_tighten: None,
+        preload_turns: None,
         nearest_lb_in: None,
-        wanted_lb_in: None,
+        needed_lb_in: None,
     };
     let best_match = match &assessment.advice {
         Advice::FirstSpring { best_match, .. } | Advice::Swap { best_match, .. } => Some(*best_match),
         _ => None,
     };
-    report.landing_spring = best_match.map(|number| number.0);
-    report.landing_lb_in = best_match.and_then(|number| label(setup, number));
+    report.best_match_spring = best_match.map(|number| number.0);
+    report.best_match_lb_in = best_match.and_then(|number| label(setup, number));
     match &assessment.advice {
         Advice::Swap { step, .. } => {
             report.step_lb_in = Some(tidy(step.change.as_lb_per_in()));
             report.step_spring = Some(step.to.0);
         }
         Advice::SetPreload(plan) => {
-            report.trim_turns = Some(plan.by.value());
-            report.trim_to_turns = Some(plan.to.value());
+            report.turns_to_tighten = Some(plan.by.value());
+            report.preload_turns = Some(plan.to.value());
         }
         Advice::NothingOnTheList { needed, nearest, .. } => {
-            report.wanted_lb_in = Some(needed.as_lb_per_in());
+            report.needed_lb_in = Some(needed.as_lb_per_in());
             report.nearest_lb_in = nearest.and_then(|number| label(setup, number));
         }
         _ => {}
@@ -213,9 +214,9 @@ fn advice_kind(advice: &Advice) -> &'static str {
         Advice::Check { .. } => "check",
         Advice::ReadAgain { .. } => "read_again",
         Advice::Keep { .. } => "keep",
-        Advice::SetPreload(_) => "trim",
+        Advice::SetPreload(_) => "set_preload",
         Advice::Swap { .. } => "swap",
-        Advice::NothingOnTheList { .. } => "nothing_on_the_rack",
+        Advice::NothingOnTheList { .. } => "nothing_on_the_list",
     }
 }
 
@@ -228,8 +229,8 @@ pub(super) fn step_name(step: crate::session::Step) -> &'static str {
         Step::Unload => "unload",
         Step::SeatIndicator => "seat_indicator",
         Step::SeatedReading => "seated_reading",
-        Step::Decision => "verdict",
-        Step::SetPreload => "trim",
+        Step::Decision => "decision",
+        Step::SetPreload => "set_preload",
         Step::Swap => "swap",
         Step::FinalChecks => "final_checks",
         Step::TrailCheck => "trail_check",
@@ -242,11 +243,11 @@ fn forecast_report(forecast: &Forecast) -> ForecastReport {
     ForecastReport {
         spring: forecast.spring.0,
         rate_lb_in: tidy(forecast.rate.as_lb_per_in()),
-        turns_past_contact: forecast.preload_turns.value(),
+        preload_turns: forecast.preload_turns.value(),
         sag_percent: forecast.sag.value.as_percent(),
         u_sag_percent: forecast.sag.uncertainty.as_percent(),
         wheel_sag_percent: forecast.wheel_sag.as_percent(),
-        chance_in_band: forecast.chance.as_fraction(),
+        chance_on_target: forecast.chance.as_fraction(),
         chance_with_collar: forecast.chance_with_collar.as_fraction(),
         fits: forecast.fit.is_possible(),
         fit: match forecast.fit {
@@ -255,7 +256,7 @@ fn forecast_report(forecast: &Forecast) -> ForecastReport {
             Fit::WouldBind { .. } => "would_bind",
             Fit::TooNarrow => "too_narrow",
         },
-        known: match forecast.known {
+        rate_source: match forecast.known {
             RateSource::OnTheBike => "on_the_bike",
             RateSource::Measured => "measured",
             RateSource::ByLabel => "by_label",

@@ -17,7 +17,7 @@ use crate::text::FreeText;
 use facts::EnteredFacts;
 
 /// What the names of a line mean: raised when one changes.
-const SCHEMA: u32 = 1;
+pub(super) const SCHEMA: u32 = 1;
 
 #[derive(Serialize)]
 struct ExportLine<'a> {
@@ -42,7 +42,7 @@ struct ExportLine<'a> {
 struct ExportSet {
     number: usize,
     spring: u16,
-    turns_past_contact: f64,
+    preload_turns: f64,
     readings: Vec<ReadingLine>,
 }
 
@@ -50,7 +50,7 @@ struct ExportSet {
 struct ReadingLine {
     number: u16,
     at_utc: String,
-    moved_mm: f64,
+    reading_mm: f64,
     counts: bool,
     void_because: Option<String>,
 }
@@ -110,7 +110,7 @@ fn set(number: usize, set: &ReadingSet, personal: Personal) -> ExportSet {
     ExportSet {
         number,
         spring: set.spring.0,
-        turns_past_contact: set.preload_turns.value(),
+        preload_turns: set.preload_turns.value(),
         readings: set.readings.iter().map(|one| reading(one, personal)).collect(),
     }
 }
@@ -119,7 +119,7 @@ fn reading(reading: &Reading, personal: Personal) -> ReadingLine {
     ReadingLine {
         number: reading.number.0,
         at_utc: utc(reading.at),
-        moved_mm: tidy(reading.distance.as_mm()),
+        reading_mm: tidy(reading.distance.as_mm()),
         counts: reading.void.is_none(),
         void_because: reading.void.as_ref().and_then(|because| typed(because, personal)),
     }

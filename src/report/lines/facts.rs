@@ -24,9 +24,9 @@ impl Serialize for EnteredFacts<'_> {
                 Shape::Target => {
                     let percent = |share: Share| tidy(share.as_percent());
                     entered
-                        .serialize_entry("aim_percent", &self.0.target.map(|target| percent(target.sag)))?;
+                        .serialize_entry("target_percent", &self.0.target.map(|target| percent(target.sag)))?;
                     entered.serialize_entry(
-                        "half_width_percent",
+                        "tolerance_percent",
                         &self.0.target.map(|target| percent(target.tolerance)),
                     )?;
                 }
@@ -46,7 +46,7 @@ impl Serialize for EnteredFacts<'_> {
                         &self.0.springs.iter().map(exported_spring).collect::<Vec<_>>(),
                     )?;
                 }
-                Shape::Spring => entered.serialize_entry("came_in_with_spring", &self.0.spring_on_arrival)?,
+                Shape::Spring => entered.serialize_entry("spring_on_arrival", &self.0.spring_on_arrival)?,
             }
         }
         entered.end()
