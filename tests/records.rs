@@ -7,17 +7,19 @@ use chrono::{DateTime, TimeDelta};
 use coilwright::archive::form::{self, FormError, RecordFault, Unknown};
 use coilwright::session::{
     Caution, Check, Decision, Deed, Detail, Entry, Intake, Origin, ReadingNumber, ReadingSet, Record,
-    Refusal, SpringNumber, Step, TickAnswer, machine,
+    Refusal, SpringNumber, TickAnswer, machine,
 };
 use coilwright::text::FreeText;
-use coilwright::units::{Length, SpringRate, Turns};
+use coilwright::units::{Length, Turns};
 use proptest::prelude::*;
 
 use crate::soak;
 use crate::walk::sample;
 
+mod older;
+
 const FORMAT_1: &str = include_str!("records/format-1.ron");
-const BY_HAND: &str = include_str!("records/format-1-by-hand.ron");
+const FORMAT_2: &str = include_str!("records/format-2.ron");
 
 fn read(text: &str) -> Record {
     form::read(text).unwrap_or_else(|error| panic!("{error}\n{text}")).record
@@ -88,28 +90,11 @@ fn every_deed() -> Record {
 }
 
 #[test]
-fn format_1_loads_for_ever() {
-    let record = read(FORMAT_1);
-    assert_eq!(record.intake.origin, Origin::Demonstration);
-    assert_eq!(record.intake.springs[0].label, SpringRate::lb_per_in(450.0));
-    let state = machine::replay(&record).expect("it fits the walk");
-    assert_eq!(state.step, Step::Closed);
-    assert_eq!(state.on_bike.fitted, Some(SpringNumber(2)));
-    let moved: Vec<_> =
-        state.sets.iter().flat_map(ReadingSet::counting).map(|reading| reading.distance.as_mm()).collect();
-    assert_eq!(moved, [19.5, 20.0, 17.5, 18.0]);
-}
-
-#[test]
-fn a_record_written_by_hand_loads_like_the_one_the_program_wrote() {
-    assert_eq!(read(BY_HAND), read(FORMAT_1));
-}
-
-#[test]
-fn what_the_program_writes_today_is_the_frozen_format_1() {
+fn what_the_program_writes_today_is_the_frozen_format_2() {
     // A first line of comment is allowed in a file and is not written back.
-    let (_comment, frozen) = FORMAT_1.split_once('\n').expect("a comment stands first");
-    assert_eq!(write(&read(FORMAT_1)), frozen);
+    let (_comment, frozen) = FORMAT_2.split_once('\n').expect("a comment stands first");
+    assert_eq!(write(&read(FORMAT_2)), frozen);
+    assert_eq!(write(&read(FORMAT_1)), frozen, "an older record is written in the words of today");
 }
 
 #[test]
@@ -131,15 +116,15 @@ fn every_detail_and_every_deed_has_a_name_in_the_file() {
 fn an_entry_takes_one_line_and_figures_stand_as_people_write_them() {
     let text = write(&every_deed());
     for line in [
-        "    format: 1,",
+        "    format: 2,",
         "    rider_kg: 82.0,",
         "    travel_mm: 150.0,",
         "    stroke_mm: 62.5,",
-        "    aim_percent: 30.0,",
-        "    half_width_percent: 1.5,",
+        "    target_percent: 30.0,",
+        "    tolerance_percent: 1.5,",
         "        (number: 1, rate_lb_in: 450.0, stroke_mm: 65.0),",
-        "        (number: 3, rate_lb_in: 400.0, measured: (rate_n_mm: 71.3, uncertainty_lb_in: 4.5), stroke_mm: 65.0),",
-        "        (at: \"2026-11-25T10:10:00+01:00\", did: Read(moved_mm: 15.5)),",
+        "        (number: 3, rate_lb_in: 400.0, measured: (rate_n_mm: 71.3, u_rate_lb_in: 4.5), stroke_mm: 65.0),",
+        "        (at: \"2026-11-25T10:10:00+01:00\", did: Read(reading_mm: 15.5)),",
     ] {
         assert!(text.lines().any(|written| written == line), "{line}\nnot in\n{text}");
     }
@@ -149,18 +134,18 @@ fn an_entry_takes_one_line_and_figures_stand_as_people_write_them() {
 
 #[test]
 fn windows_line_ends_and_a_byte_order_mark_change_nothing() {
-    let text = format!("\u{feff}{}", FORMAT_1.replace('\n', "\r\n"));
-    assert_eq!(read(&text), read(FORMAT_1));
+    let text = format!("\u{feff}{}", FORMAT_2.replace('\n', "\r\n"));
+    assert_eq!(read(&text), read(FORMAT_2));
 }
 
 #[test]
 fn a_trailing_check_comment_changes_nothing() {
-    assert_eq!(read(&format!("{FORMAT_1}// rev 12 crc32 1A2B3C4D")), read(FORMAT_1));
+    assert_eq!(read(&format!("{FORMAT_2}// rev 12 crc32 1A2B3C4D")), read(FORMAT_2));
 }
 
 #[test]
 fn unknown_fields_survive_a_save() {
-    let text = FORMAT_1.replacen(
+    let text = FORMAT_2.replacen(
         "    opened:",
         "    weather: Rain(mm: [1, 2]), // outside\n    r#tyre-rear: \"a, b\" /* why */,\n    opened:",
         1,
@@ -188,17 +173,17 @@ fn something_else_is_not_called_a_damaged_record() {
 #[test]
 fn a_record_without_its_number_its_opening_or_its_entries_is_damaged() {
     for field in ["format", "opened", "entries"] {
-        let said = said(&FORMAT_1.replacen(&format!("    {field}: "), &format!("    {field}s: "), 1));
+        let said = said(&FORMAT_2.replacen(&format!("    {field}: "), &format!("    {field}s: "), 1));
         assert!(said.contains(&format!("the field {field} is missing")), "{said}");
     }
-    let said = said(&FORMAT_1.replacen("format: 1", "format: 0", 1));
+    let said = said(&FORMAT_2.replacen("format: 2", "format: 0", 1));
     assert!(said.contains("damaged at line 3, column 13: there never was a format 0"), "{said}");
 }
 
 #[test]
 fn a_decimal_comma_is_explained() {
-    for (point, comma) in [("rider_kg: 82.0", "rider_kg: 82,5"), ("moved_mm: 19.5", "moved_mm: 19,5")] {
-        let said = said(&FORMAT_1.replacen(point, comma, 1));
+    for (point, comma) in [("rider_kg: 82.0", "rider_kg: 82,5"), ("reading_mm: 19.5", "reading_mm: 19,5")] {
+        let said = said(&FORMAT_2.replacen(point, comma, 1));
         assert!(said.contains("write 15.5 with a point, not 15,5"), "{said}");
     }
 }
@@ -206,30 +191,30 @@ fn a_decimal_comma_is_explained() {
 #[test]
 fn what_is_no_finite_number_is_refused_with_its_place() {
     for figure in ["NaN", "inf", "-inf", "1e400"] {
-        let said = said(&FORMAT_1.replacen("rider_kg: 82.0", &format!("rider_kg: {figure}"), 1));
+        let said = said(&FORMAT_2.replacen("rider_kg: 82.0", &format!("rider_kg: {figure}"), 1));
         assert!(said.contains("damaged at line 8, column 15: this is not a finite number"), "{said}");
     }
 }
 
 #[test]
 fn an_impossible_figure_names_its_field_and_line() {
-    let error = form::read(&FORMAT_1.replacen("rider_kg: 82.0", "rider_kg: 820", 1)).expect_err("too heavy");
+    let error = form::read(&FORMAT_2.replacen("rider_kg: 82.0", "rider_kg: 820", 1)).expect_err("too heavy");
     let FormError::Damaged(damage) = &error else { panic!("{error}") };
     assert!(matches!(
         damage.fault,
         RecordFault::Impossible { field: "rider_kg", refusal: Refusal::Outside { .. } }
     ));
     assert_eq!((damage.place.line, damage.place.column), (8, 15));
-    assert_eq!(error.readable_entries().len(), read(FORMAT_1).entries.len());
+    assert_eq!(error.readable_entries().len(), read(FORMAT_2).entries.len());
 }
 
 #[test]
 fn an_entry_that_does_not_fit_names_its_number_time_and_line() {
-    let error =
-        form::read(&FORMAT_1.replacen("moved_mm: 20.0", "moved_mm: 70.0", 1)).expect_err("beyond the stroke");
+    let error = form::read(&FORMAT_2.replacen("reading_mm: 20.0", "reading_mm: 70.0", 1))
+        .expect_err("beyond the stroke");
     let said = error.to_string();
     let line =
-        1 + FORMAT_1.lines().position(|line| line.contains("moved_mm: 20.0")).expect("it stands there");
+        1 + FORMAT_2.lines().position(|line| line.contains("reading_mm: 20.0")).expect("it stands there");
     assert!(said.starts_with("entry 16 of this record"), "{said}");
     assert!(said.contains(&format!("line {line}, column 9")), "{said}");
     assert!(said.contains("2026-11-25 10:16:00"), "{said}");
@@ -239,33 +224,33 @@ fn an_entry_that_does_not_fit_names_its_number_time_and_line() {
 #[test]
 fn an_unknown_deed_is_damage_with_its_line_and_what_stands_before_it_can_be_read() {
     let error =
-        form::read(&FORMAT_1.replacen("did: IndicatorSeated", "did: Levitated", 1)).expect_err("unheard of");
+        form::read(&FORMAT_2.replacen("did: IndicatorSeated", "did: Levitated", 1)).expect_err("unheard of");
     let line =
-        1 + FORMAT_1.lines().position(|line| line.contains("IndicatorSeated")).expect("it stands there");
+        1 + FORMAT_2.lines().position(|line| line.contains("IndicatorSeated")).expect("it stands there");
     let said = error.to_string();
     assert!(said.contains(&format!("line {line}, column 48: Levitated is not known here")), "{said}");
-    assert_eq!(error.readable_entries(), &read(FORMAT_1).entries[..11]);
+    assert_eq!(error.readable_entries(), &read(FORMAT_2).entries[..11]);
 }
 
 #[test]
 fn a_field_told_twice_or_in_two_units_is_damage() {
-    let twice = said(&FORMAT_1.replacen("bike_kg", "rider_kg", 1));
+    let twice = said(&FORMAT_2.replacen("bike_kg", "rider_kg", 1));
     assert!(twice.contains("the field rider_kg stands here a second time"), "{twice}");
-    let two_units = said(&FORMAT_1.replacen("rate_lb_in: 450.0", "rate_lb_in: 450.0, rate_n_mm: 78.0", 1));
+    let two_units = said(&FORMAT_2.replacen("rate_lb_in: 450.0", "rate_lb_in: 450.0, rate_n_mm: 78.0", 1));
     assert!(two_units.contains("a spring needs its rate once"), "{two_units}");
-    let half_an_aim = said(&FORMAT_1.replacen("    half_width_percent: 1.5,\n", "", 1));
-    assert!(half_an_aim.contains("the aim needs its half width once"), "{half_an_aim}");
+    let half_a_target = said(&FORMAT_2.replacen("    tolerance_percent: 1.5,\n", "", 1));
+    assert!(half_a_target.contains("the target needs its tolerance once"), "{half_a_target}");
 }
 
 #[test]
 fn a_misspelt_field_inside_a_spring_is_damage_and_not_dropped() {
-    let said = said(&FORMAT_1.replacen("stroke_mm: 65.0", "stroke: 65.0", 1));
+    let said = said(&FORMAT_2.replacen("stroke_mm: 65.0", "stroke: 65.0", 1));
     assert!(said.contains("stroke is not known here; known are number"), "{said}");
 }
 
 #[test]
 fn brackets_nested_without_end_are_damage() {
-    let deep = format!("(format: 1, deep: {}", "[".repeat(500_000));
+    let deep = format!("(format: 2, deep: {}", "[".repeat(500_000));
     assert!(said(&deep).contains("nested too deeply"));
 }
 
@@ -273,13 +258,13 @@ fn brackets_nested_without_end_are_damage() {
 fn more_entries_than_a_record_holds_are_damage() {
     let entry = "(at: \"2026-11-25T10:00:00+01:00\", did: Noted(\"x\")),";
     let text =
-        format!("(format: 1, opened: \"2026-11-25T10:00:00+01:00\", entries: [{}])", entry.repeat(4_001));
+        format!("(format: 2, opened: \"2026-11-25T10:00:00+01:00\", entries: [{}])", entry.repeat(4_001));
     assert!(said(&text).starts_with("entry 4001 of this record"));
 }
 
 #[test]
 fn a_text_longer_than_a_record_keeps_is_damage_and_not_cut() {
-    let said = said(&FORMAT_1.replacen("an invented workshop", &"x".repeat(2_001), 1));
+    let said = said(&FORMAT_2.replacen("an invented workshop", &"x".repeat(2_001), 1));
     assert!(said.contains("this text has 2001 characters and a record keeps 2000"), "{said}");
 }
 
@@ -292,10 +277,10 @@ fn a_year_no_file_can_hold_is_told_before_anything_is_written() {
 
 #[test]
 fn a_record_cut_off_anywhere_never_passes_for_a_whole_one() {
-    let end = FORMAT_1.trim_end().len();
-    let whole = read(FORMAT_1).entries;
-    for cut in (0..end).filter(|cut| FORMAT_1.is_char_boundary(*cut)) {
-        let error = form::read(&FORMAT_1[..cut]).expect_err("it was cut off");
+    let end = FORMAT_2.trim_end().len();
+    let whole = read(FORMAT_2).entries;
+    for cut in (0..end).filter(|cut| FORMAT_2.is_char_boundary(*cut)) {
+        let error = form::read(&FORMAT_2[..cut]).expect_err("it was cut off");
         assert!(whole.starts_with(error.readable_entries()), "cut at {cut}: {error}");
     }
 }
@@ -334,7 +319,7 @@ fn no_byte_replaced_by_one_that_means_something_leads_to_a_panic() {
 /// The clock of a laptop is set right in the middle of a session, or its battery was flat and it is 1970 again.
 #[test]
 fn a_clock_set_back_changes_neither_the_order_of_the_entries_nor_what_they_come_to() {
-    let record = read(FORMAT_1);
+    let record = read(FORMAT_2);
     let mut set_back = record.clone();
     for (number, entry) in (0..).zip(&mut set_back.entries) {
         entry.at =
@@ -372,7 +357,7 @@ proptest! {
     }
 
     #[test]
-    fn no_text_whatever_leads_to_a_panic(text in "\\(format: 1,[ -~\\n]{0,200}") {
+    fn no_text_whatever_leads_to_a_panic(text in "\\(format: [12],[ -~\\n]{0,200}") {
         let _ = form::read(&text);
     }
 }

@@ -4,14 +4,14 @@
 //!
 //! ```text
 //! (
-//!     format: 1,
+//!     format: 2,
 //!     opened: "2026-11-25T10:00:00+01:00",
 //!     rider_kg: 82.0,
-//!     rack: [
+//!     springs: [
 //!         (number: 1, rate_lb_in: 450.0, stroke_mm: 65.0),
 //!     ],
 //!     entries: [
-//!         (at: "2026-11-25T10:12:00+01:00", did: Read(moved_mm: 15.5)),
+//!         (at: "2026-11-25T10:12:00+01:00", did: Read(reading_mm: 15.5)),
 //!     ],
 //! )
 //! ```
@@ -41,7 +41,7 @@ use crate::session::{Record, State};
 use record::Gathered;
 
 /// The format this program writes, and the newest it reads.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = 2;
 
 /// Fields of a record this program does not know, kept as they were written, for the next save.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]

@@ -24,7 +24,7 @@ pub(super) struct ChangeReport {
     measured_lb_in: Option<f64>,
     sag_percent: f64,
     u_sag_percent: f64,
-    chance_in_band: f64,
+    chance_on_target: f64,
     axle_sinks_mm: f64,
     energy_left_j: f64,
     bounce_hz: f64,
@@ -44,7 +44,7 @@ impl ChangeReport {
             measured_lb_in: measured(setup, forecast.spring),
             sag_percent: forecast.sag.value.as_percent(),
             u_sag_percent: forecast.sag.uncertainty.as_percent(),
-            chance_in_band: forecast.chance.as_fraction(),
+            chance_on_target: forecast.chance.as_fraction(),
             axle_sinks_mm: forecast.ride.axle_sinks.as_mm(),
             energy_left_j: forecast.ride.energy_left.value(),
             bounce_hz: forecast.ride.bounce.value(),
@@ -61,7 +61,7 @@ fn role(role: WhyCompared) -> &'static str {
     match role {
         WhyCompared::Fitted => "fitted",
         WhyCompared::Step => "step",
-        WhyCompared::BestMatch => "landing",
+        WhyCompared::BestMatch => "best_match",
         WhyCompared::Nearest => "nearest",
     }
 }

@@ -11,6 +11,7 @@ use self::advice::AdviceReport;
 use super::Subject;
 use super::around::{self, AroundReport};
 use super::changes::ChangeReport;
+use super::lines::SCHEMA;
 use crate::assessment::{Forecast, RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::phrase;
@@ -23,8 +24,8 @@ pub(super) struct Report {
     schema: u32,
     changed_outside: bool,
     step: &'static str,
-    aim_percent: f64,
-    half_width_percent: f64,
+    target_percent: f64,
+    tolerance_percent: f64,
     fitted_lb_in: Option<f64>,
     fitted_spring: Option<u16>,
     swaps: u16,
@@ -39,10 +40,10 @@ pub(super) struct Report {
     falloff_percent: f64,
     u_falloff_percent: f64,
     scatter_mm: f64,
-    wanted_rate_lb_in: f64,
-    u_wanted_rate_lb_in: f64,
-    wanted_low_lb_in: f64,
-    wanted_high_lb_in: f64,
+    needed_rate_lb_in: f64,
+    u_needed_rate_lb_in: f64,
+    needed_low_lb_in: f64,
+    needed_high_lb_in: f64,
     expected_reading_mm: Option<f64>,
     u_expected_reading_mm: Option<f64>,
     advice: AdviceReport,
@@ -61,14 +62,14 @@ struct SetReport {
     mounting: u16,
     indicator: &'static str,
     posture: &'static str,
-    turns_past_contact: f64,
+    preload_turns: f64,
     readings_used: usize,
-    mean_mm: f64,
-    u_mean_mm: f64,
+    average_mm: f64,
+    u_average_mm: f64,
     scatter_mm: Option<f64>,
     sag_percent: f64,
     u_sag_percent: f64,
-    ninety_percent_half_width: f64,
+    ninety_percent_within: f64,
     wheel_sag_percent: f64,
     standing: &'static str,
 }
@@ -78,16 +79,16 @@ struct ForecastReport {
     spring: u16,
     rate_lb_in: f64,
     measured_lb_in: Option<f64>,
-    turns_past_contact: f64,
+    preload_turns: f64,
     sag_percent: f64,
     u_sag_percent: f64,
     ninety_percent_half_width: f64,
     wheel_sag_percent: f64,
-    chance_in_band: f64,
+    chance_on_target: f64,
     chance_with_collar: f64,
     fits: bool,
     fit: &'static str,
-    known: &'static str,
+    rate_source: &'static str,
     energy_left_j: f64,
     bounce_hz: f64,
     wheel_rate_n_mm: f64,
@@ -106,13 +107,13 @@ pub fn as_json(subject: &Subject<'_>) -> Result<String, serde_json::Error> {
 pub(super) fn report(subject: &Subject<'_>) -> Report {
     let Subject { setup, state, assessment, seal } = *subject;
     let findings = &assessment.findings;
-    let (wanted_low, wanted_high) = findings.needed_range();
+    let (needed_low, needed_high) = findings.needed_range();
     Report {
-        schema: 1,
+        schema: SCHEMA,
         changed_outside: !seal.is_sound(),
         step: step_name(state.step),
-        aim_percent: tidy(setup.target.sag.as_percent()),
-        half_width_percent: tidy(setup.target.tolerance.as_percent()),
+        target_percent: tidy(setup.target.sag.as_percent()),
+        tolerance_percent: tidy(setup.target.tolerance.as_percent()),
         fitted_lb_in: state.on_bike.fitted.and_then(|number| label(setup, number)),
         fitted_spring: state.on_bike.fitted.map(|number| number.0),
         swaps: state.on_bike.swaps,
@@ -127,10 +128,10 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         falloff_percent: findings.falloff.value.as_percent(),
         u_falloff_percent: findings.falloff.uncertainty.as_percent(),
         scatter_mm: findings.scatter.as_mm(),
-        wanted_rate_lb_in: findings.needed_rate.value.as_lb_per_in(),
-        u_wanted_rate_lb_in: findings.needed_rate.uncertainty.as_lb_per_in(),
-        wanted_low_lb_in: wanted_low.as_lb_per_in(),
-        wanted_high_lb_in: wanted_high.as_lb_per_in(),
+        needed_rate_lb_in: findings.needed_rate.value.as_lb_per_in(),
+        u_needed_rate_lb_in: findings.needed_rate.uncertainty.as_lb_per_in(),
+        needed_low_lb_in: needed_low.as_lb_per_in(),
+        needed_high_lb_in: needed_high.as_lb_per_in(),
         expected_reading_mm: assessment.expected.map(|expected| expected.value.as_mm()),
         u_expected_reading_mm: assessment.expected.map(|expected| expected.uncertainty.as_mm()),
         advice: AdviceReport::of(subject),
@@ -166,14 +167,14 @@ fn set_report(set: &SetFinding, setup: &Setup) -> SetReport {
         mounting: set.mounting,
         indicator: indicator_name(set.how.indicator),
         posture: posture_name(set.how.posture),
-        turns_past_contact: set.preload_turns.value(),
+        preload_turns: set.preload_turns.value(),
         readings_used: set.readings_used,
-        mean_mm: set.average.value.as_mm(),
-        u_mean_mm: set.average.uncertainty.as_mm(),
+        average_mm: set.average.value.as_mm(),
+        u_average_mm: set.average.uncertainty.as_mm(),
         scatter_mm: set.scatter.map(crate::units::Length::as_mm),
         sag_percent: set.sag.value.as_percent(),
         u_sag_percent: set.sag.uncertainty.as_percent(),
-        ninety_percent_half_width: set.ninety_percent.as_percent(),
+        ninety_percent_within: set.ninety_percent.as_percent(),
         wheel_sag_percent: set.wheel_sag.as_percent(),
         standing: standing_name(set.standing),
     }
@@ -199,7 +200,7 @@ pub(super) const fn posture_name(posture: Posture) -> &'static str {
 pub(super) const fn standing_name(standing: Standing) -> &'static str {
     match standing {
         Standing::Below => "too_little_sag",
-        Standing::Inside => "in_band",
+        Standing::Inside => "on_target",
         Standing::Above => "too_much_sag",
     }
 }
@@ -213,8 +214,8 @@ pub(super) fn step_name(step: crate::session::Step) -> &'static str {
         Step::Unload => "unload",
         Step::SeatIndicator => "seat_indicator",
         Step::SeatedReading => "seated_reading",
-        Step::Decision => "verdict",
-        Step::SetPreload => "trim",
+        Step::Decision => "decision",
+        Step::SetPreload => "set_preload",
         Step::Swap => "swap",
         Step::FinalChecks => "final_checks",
         Step::TrailCheck => "trail_check",
@@ -228,12 +229,12 @@ fn forecast_report(forecast: &Forecast, setup: &Setup) -> ForecastReport {
         spring: forecast.spring.0,
         rate_lb_in: tidy(forecast.label.as_lb_per_in()),
         measured_lb_in: measured(setup, forecast.spring),
-        turns_past_contact: forecast.preload_turns.value(),
+        preload_turns: forecast.preload_turns.value(),
         sag_percent: forecast.sag.value.as_percent(),
         u_sag_percent: forecast.sag.uncertainty.as_percent(),
         ninety_percent_half_width: forecast.ninety_percent().as_percent(),
         wheel_sag_percent: forecast.wheel_sag.as_percent(),
-        chance_in_band: forecast.chance.as_fraction(),
+        chance_on_target: forecast.chance.as_fraction(),
         chance_with_collar: forecast.chance_with_collar.as_fraction(),
         fits: forecast.fit.is_possible(),
         fit: match forecast.fit {
@@ -242,7 +243,7 @@ fn forecast_report(forecast: &Forecast, setup: &Setup) -> ForecastReport {
             Fit::WouldBind { .. } => "would_bind",
             Fit::TooNarrow => "too_narrow",
         },
-        known: match forecast.known {
+        rate_source: match forecast.known {
             RateSource::OnTheBike => "on_the_bike",
             RateSource::Measured => "measured",
             RateSource::ByLabel => "by_label",

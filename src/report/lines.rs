@@ -17,7 +17,7 @@ use crate::text::FreeText;
 use facts::EnteredFacts;
 
 /// What the names of a line mean: raised when one changes.
-const SCHEMA: u32 = 1;
+pub(super) const SCHEMA: u32 = 2;
 
 #[derive(Serialize)]
 struct ExportLine<'a> {
@@ -47,7 +47,7 @@ struct ExportSet {
     indicator: &'static str,
     gap_seen: Option<bool>,
     posture: &'static str,
-    turns_past_contact: f64,
+    preload_turns: f64,
     readings: Vec<ReadingLine>,
 }
 
@@ -55,7 +55,7 @@ struct ExportSet {
 struct ReadingLine {
     number: u16,
     at_utc: String,
-    moved_mm: f64,
+    reading_mm: f64,
     risen_mm: Option<f64>,
     counts: bool,
     void_because: Option<String>,
@@ -122,7 +122,7 @@ fn set(number: usize, set: &ReadingSet, personal: Personal) -> ExportSet {
         indicator: indicator_name(set.how.indicator),
         gap_seen: set.gap.map(|gap| gap == Gap::Seen),
         posture: posture_name(set.how.posture),
-        turns_past_contact: set.preload_turns.value(),
+        preload_turns: set.preload_turns.value(),
         readings: set.readings.iter().map(|one| reading(one, personal)).collect(),
     }
 }
@@ -131,7 +131,7 @@ fn reading(reading: &Reading, personal: Personal) -> ReadingLine {
     ReadingLine {
         number: reading.number.0,
         at_utc: utc(reading.at),
-        moved_mm: tidy(reading.distance.as_mm()),
+        reading_mm: tidy(reading.distance.as_mm()),
         risen_mm: reading.risen.map(|risen| tidy(risen.as_mm())),
         counts: reading.void.is_none(),
         void_because: reading.void.as_ref().and_then(|because| typed(because, personal)),

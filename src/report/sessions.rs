@@ -27,7 +27,7 @@ pub fn sessions_as_text(sessions: &[&IndexedSession], units: UnitSet) -> String 
 pub fn sessions_as_json(sessions: &[&IndexedSession]) -> Result<String, serde_json::Error> {
     let rows = sessions.iter().map(|session| serde_json::to_string(&row(session)));
     let rows = rows.collect::<Result<Vec<_>, _>>()?;
-    Ok(format!("{{\"schema\": 1, \"sessions\": [\n{}\n]}}\n", rows.join(",\n")))
+    Ok(format!("{{\"schema\": 2, \"sessions\": [\n{}\n]}}\n", rows.join(",\n")))
 }
 
 fn line(session: &IndexedSession, units: UnitSet) -> String {
@@ -84,7 +84,7 @@ struct SessionRow {
     file: String,
     lies: &'static str,
     opened: Option<String>,
-    who: Option<String>,
+    customer: Option<String>,
     bike: Option<String>,
     demonstration: Option<bool>,
     step: Option<&'static str>,
@@ -92,7 +92,7 @@ struct SessionRow {
     fitted_lb_in: Option<f64>,
     swaps: Option<u16>,
     sag_percent: Option<f64>,
-    aim_percent: Option<f64>,
+    target_percent: Option<f64>,
     revision: Option<u64>,
     changed_outside: Option<bool>,
     unreadable: Option<&'static str>,
@@ -110,7 +110,7 @@ fn row(session: &IndexedSession) -> SessionRow {
         file: session.name.record(),
         lies: whereabouts_name(session.whereabouts),
         opened: summary.map(|summary| summary.opened.to_rfc3339()),
-        who: summary.map(|summary| summary.customer.shown().to_string()),
+        customer: summary.map(|summary| summary.customer.shown().to_string()),
         bike: summary.map(|summary| summary.bike.shown().to_string()),
         demonstration: summary.map(|summary| summary.origin == Origin::Demonstration),
         step: work.map(|work| step_name(work.step)),
@@ -118,7 +118,7 @@ fn row(session: &IndexedSession) -> SessionRow {
         fitted_lb_in: work.and_then(|work| work.fitted).map(|rate| tidy(rate.as_lb_per_in())),
         swaps: work.map(|work| work.swaps),
         sag_percent: work.and_then(|work| work.sag).map(percent),
-        aim_percent: work.and_then(|work| work.target).map(percent),
+        target_percent: work.and_then(|work| work.target).map(percent),
         revision: summary.map(|summary| summary.seal.revision().get()),
         changed_outside: summary.map(|summary| !summary.seal.is_sound()),
         unreadable: unreadable.map(|(trouble, _)| trouble_name(trouble)),

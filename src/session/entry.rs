@@ -59,7 +59,6 @@ pub enum Deed {
     /// The intake is complete; the work at the bike begins.
     IntakeDone,
     /// A detail of the intake corrected, or the aim moved, after the intake was done.
-    #[serde(rename = "Told")]
     Entered(Detail),
     /// A caution was shown and acknowledged.
     CautionSeen(Caution),
@@ -68,13 +67,11 @@ pub enum Deed {
     /// The rider goes to quick trials: the lists are left to them; the collar stands this far past contact.
     TrialsOpened {
         /// Collar turns past contact.
-        #[serde(rename = "turns_past_contact")]
         preload_turns: Turns,
     },
     /// The collar was backed off; the spring is only just held, this far past contact.
     Unloaded {
         /// Collar turns past contact.
-        #[serde(rename = "turns_past_contact")]
         preload_turns: Turns,
     },
     /// The travel indicator was pushed against the seal.
@@ -82,13 +79,13 @@ pub enum Deed {
     /// The rider sat and got off; the indicator had moved this far from the seal.
     Read {
         /// Indicator to seal.
-        #[serde(rename = "moved_mm")]
+        #[serde(rename = "reading_mm")]
         reading: Length,
     },
     /// Indicator seated and reading taken in one go, as in quick trials.
     Trial {
         /// Indicator to seal.
-        #[serde(rename = "moved_mm")]
+        #[serde(rename = "reading_mm")]
         reading: Length,
     },
     /// How the readings from now on are taken: who puts the indicator where it is read, and how the rider sits.
@@ -103,7 +100,7 @@ pub enum Deed {
     /// The last reading once more with the rear pushed down and let rise: where it then came to rest.
     Risen {
         /// Indicator to seal.
-        #[serde(rename = "moved_mm")]
+        #[serde(rename = "reading_mm")]
         reading: Length,
     },
     /// Enough readings for this set; on to the verdict.
@@ -111,19 +108,15 @@ pub enum Deed {
     /// The mechanic decided.
     Decided(Decision),
     /// The collar now stands this far past contact; a new set of readings begins.
-    #[serde(rename = "Trimmed")]
     PreloadSet {
         /// Collar turns past contact.
-        #[serde(rename = "turns_past_contact")]
         preload_turns: Turns,
     },
     /// Spring changed in one go, as in quick trials; a new set of readings begins.
-    #[serde(rename = "Refitted")]
     Swapped {
         /// The spring now on the bike.
         spring: SpringNumber,
         /// Collar turns past contact.
-        #[serde(rename = "turns_past_contact")]
         preload_turns: Turns,
     },
     /// The trail check was ridden.
@@ -141,10 +134,8 @@ pub enum Deed {
     /// The session is closed.
     Closed,
     /// The last deed still in effect is taken back, past a start anew.
-    #[serde(rename = "Back")]
     TakenBack,
     /// The present step (or the present set of readings) is started anew.
-    #[serde(rename = "Redo")]
     StartedAgain,
     /// The last deed is undone; a start anew is a deed like the others, and what it set aside comes back.
     ///
@@ -221,10 +212,9 @@ pub enum Decision {
     /// Take a further reading with the same spring and collar.
     ReadAgain,
     /// Turn the collar to this many turns past contact.
-    #[serde(rename = "Trim")]
     SetPreload {
         /// Collar turns past contact, in all.
-        #[serde(rename = "turns_past_contact")]
+        #[serde(rename = "preload_turns")]
         to: Turns,
     },
     /// Fit another spring.

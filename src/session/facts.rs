@@ -144,17 +144,8 @@ macro_rules! facts {
             }
 
             /// What it is called in a deed of a file.
-            pub fn variant(self) -> &'static str {
-                match match self { $(Self::$Fact => stringify!($Fact)),* } {
-                    "Customer" => "Who",
-                    "BikeName" => "BikeLabel",
-                    "TurnsLimit" => "TurnsAllowed",
-                    "Target" => "Aim",
-                    "ReadingsEach" => "ReadingsWanted",
-                    "Springs" => "Rack",
-                    "SpringOnArrival" => "Fitted",
-                    name => name,
-                }
+            pub const fn variant(self) -> &'static str {
+                match self { $(Self::$Fact => stringify!($Fact)),* }
             }
 
             /// The fact with this value; none where it is of another kind, or where the fact cannot be taken back.
@@ -239,13 +230,13 @@ impl About {
 
 facts! {
     /// Name or reference of the customer.
-    Customer: plain FreeText, customer = About::of(&["who"], Shape::Text, "customer")
+    Customer: plain FreeText, customer = About::of(&["customer"], Shape::Text, "customer")
         .asked(Group::Customer, "A name or a job number. May stay empty.");
     /// Anything worth knowing.
     Notes: plain FreeText, notes = About::of(&["notes"], Shape::Text, "notes")
         .asked(Group::Customer, "Anything worth knowing. May stay empty.");
     /// The bike, in the shop's words.
-    BikeName: plain FreeText, bike_name = About::of(&["bike_label"], Shape::Text, "bike")
+    BikeName: plain FreeText, bike_name = About::of(&["bike_name"], Shape::Text, "bike")
         .asked(Group::Customer, "The bike in your own words. May stay empty.").labelled("which bike");
     /// Rider ready to ride, kit included.
     Rider: needed Mass, rider = About::figure(&["rider_kg"], Figure::Rider).needed("the rider's weight")
@@ -286,7 +277,7 @@ facts! {
         .needed("the thread pitch of the collar").asked(Group::Shock, "How far the collar moves in one turn. Measure over \
                                                          several turns if nobody says.");
     /// Collar turns past contact the maker of the shock allows.
-    TurnsLimit: needed Turns, turns_limit = About::figure(&["turns_allowed"], Figure::TurnsLimit)
+    TurnsLimit: needed Turns, turns_limit = About::figure(&["turns_limit"], Figure::TurnsLimit)
         .needed("the collar turns allowed").asked(Group::Shock, "Turns past contact the maker of the shock allows.");
     /// Outer diameter of the shock body, where the spring has to pass over it.
     BodyDiameter: optional Length, body_diameter = About::figure(&["body_diameter_mm"], Figure::BodyDiameter)
@@ -304,7 +295,7 @@ facts! {
         .asked(Group::Shock, "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height.")
         .imperial("Rear axle to bottom bracket, from the frame maker: 17.3. Empty: no word on its height.");
     /// The band wanted.
-    Target: needed Target, target = About::of(&["aim_percent", "aim_share", "half_width_percent", "half_width_share"], Shape::Target,
+    Target: needed Target, target = About::of(&["target_percent", "target_share", "tolerance_percent", "tolerance_share"], Shape::Target,
         Figure::TargetSag.name()).needed("the sag wanted")
         .asked(Group::Target, "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.");
     /// The least difference the ruler shows.
@@ -312,15 +303,15 @@ facts! {
         .asked(Group::Target, "The least difference you can read off: 0.5 or 1 mm.")
         .imperial("The least difference you can read off: 1/32 or 1/16.");
     /// Readings to take with one spring before the verdict.
-    ReadingsEach: needed u8, readings_each = About::figure(&["readings_wanted"], Figure::ReadingsEach)
+    ReadingsEach: needed u8, readings_each = About::figure(&["readings_each"], Figure::ReadingsEach)
         .needed("the readings to take with one spring")
         .asked(Group::Target, "How often the rider sits before there is a verdict.");
     /// The springs at hand.
-    Springs: plain Vec<Spring>, springs = About::of(&["rack"], Shape::Springs, "springs at hand").needed("the springs at hand")
+    Springs: plain Vec<Spring>, springs = About::of(&["springs"], Shape::Springs, "springs at hand").needed("the springs at hand")
         .asked(Group::Springs, "Rates with the stroke printed on them, x2 for two: 400x65 450x65 x2, or 350-600 by 50.")
         .imperial("Rates with the stroke printed on them, x2 for two: 400x2.5 450x2.5 x2, or 350-600 by 50.");
     /// The spring on the bike as it comes in; none when the shock has none yet.
-    SpringOnArrival: optional SpringNumber, spring_on_arrival = About::of(&["fitted"], Shape::Spring, "spring on the bike as it came in")
+    SpringOnArrival: optional SpringNumber, spring_on_arrival = About::of(&["spring_on_arrival"], Shape::Spring, "spring on the bike as it came in")
         .asked(Group::Springs, "Its rate and stroke as printed: 450x65; or its number as #2. Empty: none is fitted yet.").labelled("spring on the bike now")
         .imperial("Its rate and stroke as printed: 450x2.5; or its number as #2. Empty: none is fitted yet.");
 }

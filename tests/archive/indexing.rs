@@ -251,7 +251,7 @@ fn what_cannot_be_read_is_listed_with_its_reason_and_the_rest_as_ever() {
     let (shop, mut index, _) = three();
     let whole = text("Ana");
     fs::write(shop.beside(&name(4).record()), &whole[..whole.len() / 2]).unwrap();
-    fs::write(shop.beside(&name(5).record()), whole.replace("format: 1", "format: 9")).unwrap();
+    fs::write(shop.beside(&name(5).record()), whole.replace("format: 2", "format: 9")).unwrap();
     fs::write(shop.beside(&name(6).record()), [0xff]).unwrap();
     fs::create_dir(shop.beside(&name(7).record())).unwrap();
     fs::write(shop.beside(&name(8).record()), whole.replace("Ana", "Eva")).unwrap();

@@ -46,9 +46,9 @@ fn assessed(record: &Record, options: &[&str]) -> Ran {
 fn the_range_wanted_stands_round_the_rate_wanted_before_any_reading() {
     let json = assessed(&read_at(None, &[]), &["--json"]).json();
     let figure = |name: &str| json[name].as_f64().expect("a number");
-    let half = 1.645 * figure("u_wanted_rate_lb_in");
-    assert_near(&json["wanted_low_lb_in"], figure("wanted_rate_lb_in") - half, 1e-6);
-    assert_near(&json["wanted_high_lb_in"], figure("wanted_rate_lb_in") + half, 1e-6);
+    let half = 1.645 * figure("u_needed_rate_lb_in");
+    assert_near(&json["needed_low_lb_in"], figure("needed_rate_lb_in") - half, 1e-6);
+    assert_near(&json["needed_high_lb_in"], figure("needed_rate_lb_in") + half, 1e-6);
     assert_eq!(json["advice"]["kind"], "take_readings");
 }
 

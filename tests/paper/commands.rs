@@ -115,7 +115,7 @@ fn the_manual_has_its_sections_and_man_finds_no_fault_in_it() {
             "{section}"
         );
     }
-    for name in ["falloff_percent", "active_coils", "chance_in_band"] {
+    for name in ["falloff_percent", "active_coils", "chance_on_target"] {
         assert!(page.contains(name), "{name}");
     }
     fs::write(shop.path().join("coilwright.1"), &page).expect("room");

@@ -77,15 +77,15 @@ fn the_table_is_read_by_another_reader_with_every_figure_in_its_column() {
         ("utc_offset_minutes", "120"),
         ("demonstration", "true"),
         ("bike", "all-mountain bike, blue"),
-        ("aim_percent", "30"),
+        ("target_percent", "30"),
         ("set", "1"),
     ];
     for (name, value) in expected {
         assert_eq!(first[column(name)], value, "{name}");
     }
     for row in &rows[1..] {
-        let [mean, stroke, sag] =
-            ["mean_mm", "stroke_mm", "sag_percent"].map(|name| row[column(name)].parse::<f64>().expect(name));
+        let [mean, stroke, sag] = ["average_mm", "stroke_mm", "sag_percent"]
+            .map(|name| row[column(name)].parse::<f64>().expect(name));
         // Sag is the mean reading over the shock stroke; figures are written to a millionth.
         assert!((100.0 * mean / stroke - sag).abs() < 1e-5, "{row:?}");
     }
@@ -118,8 +118,8 @@ fn a_line_holds_readings_times_and_the_whole_assessment() {
     assert_eq!(line["utc_offset_minutes"], 120);
     assert_eq!(line["told"]["rider_kg"], 78.5);
     assert_eq!(line["told"]["body_diameter_mm"], Value::Null);
-    assert_eq!(line["sets"][2]["turns_past_contact"], 2.0);
-    assert_eq!(line["sets"][2]["readings"][1]["moved_mm"], 15.5);
+    assert_eq!(line["sets"][2]["preload_turns"], 2.0);
+    assert_eq!(line["sets"][2]["readings"][1]["reading_mm"], 15.5);
     assert_eq!(line["sets"][2]["readings"][1]["at_utc"], "2026-06-11T10:06:42Z");
     assert_eq!(line["assessment"]["sets"][2]["standing"], "too_much_sag");
 }

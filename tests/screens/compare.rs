@@ -49,10 +49,10 @@ fn a_spring_that_sags_more_under_a_like_rider_is_pointed_out() {
 /// A line of a record a year later, every reading 4 mm deeper.
 fn deeper(line: &str) -> String {
     let line = line.replace("2025-09-20", "2026-09-20");
-    let Some((before, reading)) = line.split_once("moved_mm: ") else { return line + "\n" };
+    let Some((before, reading)) = line.split_once("reading_mm: ") else { return line + "\n" };
     let (figure, after) = reading.split_once(')').expect("a reading ends");
     let deeper = figure.parse::<f64>().expect("a figure") + 4.0;
-    format!("{before}moved_mm: {deeper:.1}){after}\n")
+    format!("{before}reading_mm: {deeper:.1}){after}\n")
 }
 
 #[test]
@@ -78,7 +78,7 @@ fn two_nameless() -> Shopfloor {
 
 /// Whether a line of a record names the customer or the bike.
 fn names(line: &str) -> bool {
-    ["who:", "bike_label:"].iter().any(|field| line.trim_start().starts_with(field))
+    ["customer:", "bike_name:"].iter().any(|field| line.trim_start().starts_with(field))
 }
 
 #[test]

@@ -95,7 +95,7 @@ fn a_record_changed_outside_is_listed_as_that() {
 
 #[test]
 fn a_record_of_a_later_program_is_listed_as_that() {
-    let mut shop = with_one("2026-06-11-1130-a27713.ron", |text| text.replace("format: 1", "format: 9"));
+    let mut shop = with_one("2026-06-11-1130-a27713.ron", |text| text.replace("format: 2", "format: 9"));
     shop.must_show("newer");
     shop.press("<Enter>").must_show("with the newer program that wrote it");
 }
@@ -103,7 +103,7 @@ fn a_record_of_a_later_program_is_listed_as_that() {
 #[test]
 fn a_damaged_record_says_where_and_goes_on_from_what_can_be_read() {
     let name = "2026-06-11-1130-a27713.ron";
-    let mut shop = with_one(name, |text| text.replace("Read(moved_mm: 17.0)", "Read(moved_mm: x)"));
+    let mut shop = with_one(name, |text| text.replace("Read(reading_mm: 17.0)", "Read(reading_mm: x)"));
     let before = fs::read(shop.records.join(name)).expect("it is there");
     shop.must_show("damaged");
     shop.press("<Enter>").must_show("is damaged at line");

@@ -127,7 +127,7 @@ pub(crate) fn fill_with(records: &Path, sessions: u32) {
     for (number, text) in (0..sessions).zip(texts.iter().cycle()) {
         let opened = noon() - Months::new(number / 30) - Days::new(u64::from(number % 30));
         let customer = |line: &str| match line.trim_start() {
-            line if line.starts_with("who:") => format!("    who: \"Invented customer {number}\","),
+            line if line.starts_with("customer:") => format!("    customer: \"Invented customer {number}\","),
             line if line.starts_with("opened:") => format!("    opened: \"{}\",", opened.to_rfc3339()),
             _ => line.to_owned(),
         };

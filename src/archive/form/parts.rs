@@ -88,16 +88,21 @@ fields!(SpringFields {
     end_rate_lb_in: f64,
     end_rate_n_mm: f64,
 });
-fields!(MeasuredFields { rate_lb_in: f64, rate_n_mm: f64, uncertainty_lb_in: f64, uncertainty_n_mm: f64 });
-fields!(TargetFields { aim_percent: f64, aim_share: f64, half_width_percent: f64, half_width_share: f64 });
+fields!(MeasuredFields { rate_lb_in: f64, rate_n_mm: f64, u_rate_lb_in: f64, u_rate_n_mm: f64 });
+fields!(TargetFields {
+    target_percent: f64,
+    target_share: f64,
+    tolerance_percent: f64,
+    tolerance_share: f64
+});
 
 impl From<Spring> for SpringFields {
     fn from(spring: Spring) -> Self {
         let [rate_lb_in, rate_n_mm] = rate(spring.label);
         let measured = spring.measured.map(|measured| {
-            let ([rate_lb_in, rate_n_mm], [uncertainty_lb_in, uncertainty_n_mm]) =
+            let ([rate_lb_in, rate_n_mm], [u_rate_lb_in, u_rate_n_mm]) =
                 (rate(measured.value), rate(measured.uncertainty));
-            MeasuredFields { rate_lb_in, rate_n_mm, uncertainty_lb_in, uncertainty_n_mm }
+            MeasuredFields { rate_lb_in, rate_n_mm, u_rate_lb_in, u_rate_n_mm }
         });
         let (stroke_mm, bore_mm, free_length_mm) = (spring.stroke, spring.bore, spring.free_length);
         let [end_rate_lb_in, end_rate_n_mm] = spring.end_rate.map_or([None; 2], rate);
@@ -125,9 +130,9 @@ impl TryFrom<SpringFields> for Spring {
                 "a measured rate is given once, as rate_lb_in or as rate_n_mm",
             )?;
             let uncertainty = one(
-                [one_of.uncertainty_lb_in, one_of.uncertainty_n_mm],
+                [one_of.u_rate_lb_in, one_of.u_rate_n_mm],
                 RATE,
-                "a measured rate needs its uncertainty once, as uncertainty_lb_in or as uncertainty_n_mm",
+                "a measured rate needs its uncertainty once, as u_rate_lb_in or as u_rate_n_mm",
             )?;
             Ok::<_, &'static str>(Estimate::new(value, uncertainty))
         });
@@ -153,7 +158,7 @@ fn end_rate(entered: InEitherUnit) -> Result<Option<SpringRate>, &'static str> {
     given.then(|| one(entered, RATE, or)).transpose()
 }
 
-/// The fields of an aim beside those of the record, in the order of the table's names for it.
+/// The fields of a target beside those of the record, in the order of the table's names for it.
 pub(super) fn target_figures(target: Target) -> [Option<f64>; 4] {
     let ([percent, parts], [half_percent, half_parts]) = (share(target.sag), share(target.tolerance));
     [percent, parts, half_percent, half_parts]
@@ -164,26 +169,31 @@ pub(super) fn target(
     [percent, parts, half_percent, half_parts]: [Option<f64>; 4],
 ) -> Result<Target, &'static str> {
     Ok(Target {
-        sag: one([percent, parts], SHARE, "the aim is given once, as aim_percent or as aim_share")?,
+        sag: one([percent, parts], SHARE, "the target is given once, as target_percent or as target_share")?,
         tolerance: one(
             [half_percent, half_parts],
             SHARE,
-            "the aim needs its half width once, as half_width_percent or as half_width_share",
+            "the target needs its tolerance once, as tolerance_percent or as tolerance_share",
         )?,
     })
 }
 
 impl From<Target> for TargetFields {
     fn from(target: Target) -> Self {
-        let [aim_percent, aim_share, half_width_percent, half_width_share] = target_figures(target);
-        Self { aim_percent, aim_share, half_width_percent, half_width_share }
+        let [target_percent, target_share, tolerance_percent, tolerance_share] = target_figures(target);
+        Self { target_percent, target_share, tolerance_percent, tolerance_share }
     }
 }
 
 impl TryFrom<TargetFields> for Target {
     type Error = &'static str;
     fn try_from(entered: TargetFields) -> Result<Self, Self::Error> {
-        target([entered.aim_percent, entered.aim_share, entered.half_width_percent, entered.half_width_share])
+        target([
+            entered.target_percent,
+            entered.target_share,
+            entered.tolerance_percent,
+            entered.tolerance_share,
+        ])
     }
 }
 
@@ -191,18 +201,18 @@ impl TryFrom<TargetFields> for Target {
 #[serde(deny_unknown_fields)]
 struct WheelLoadFields {
     shown_kg: Mass,
-    uncertainty_kg: Mass,
+    u_shown_kg: Mass,
 }
 
 impl From<WheelLoad> for WheelLoadFields {
     fn from(WheelLoad { shown }: WheelLoad) -> Self {
-        Self { shown_kg: shown.value, uncertainty_kg: shown.uncertainty }
+        Self { shown_kg: shown.value, u_shown_kg: shown.uncertainty }
     }
 }
 
 impl From<WheelLoadFields> for WheelLoad {
     fn from(fields: WheelLoadFields) -> Self {
-        Self { shown: Estimate::new(fields.shown_kg, fields.uncertainty_kg) }
+        Self { shown: Estimate::new(fields.shown_kg, fields.u_shown_kg) }
     }
 }
 
@@ -241,9 +251,9 @@ struct EarlierFields {
     #[serde(with = "moment")]
     opened: Stamp,
     rider_share: Share,
-    rider_share_uncertainty: Share,
+    u_rider_share: Share,
     falloff: Share,
-    falloff_uncertainty: Share,
+    u_falloff: Share,
     correlation: Share,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     gas: Option<GasFields>,
@@ -254,15 +264,15 @@ struct EarlierFields {
 #[serde(deny_unknown_fields)]
 struct GasFields {
     force_n: f64,
-    uncertainty_n: f64,
+    u_force_n: f64,
     with_share: Share,
     with_falloff: Share,
 }
 
 impl From<EarlierGas> for GasFields {
     fn from(EarlierGas { force, with_share, with_falloff }: EarlierGas) -> Self {
-        let (force_n, uncertainty_n) = (force.value.as_newtons(), force.uncertainty.as_newtons());
-        Self { force_n, uncertainty_n, with_share, with_falloff }
+        let (force_n, u_force_n) = (force.value.as_newtons(), force.uncertainty.as_newtons());
+        Self { force_n, u_force_n, with_share, with_falloff }
     }
 }
 
@@ -270,17 +280,17 @@ impl TryFrom<GasFields> for EarlierGas {
     type Error = &'static str;
     fn try_from(fields: GasFields) -> Result<Self, Self::Error> {
         let force = |figure: f64| Force::checked(figure).map_err(|_| "this is not a finite number");
-        let GasFields { force_n, uncertainty_n, with_share, with_falloff } = fields;
-        Ok(Self { force: Estimate::new(force(force_n)?, force(uncertainty_n)?), with_share, with_falloff })
+        let GasFields { force_n, u_force_n, with_share, with_falloff } = fields;
+        Ok(Self { force: Estimate::new(force(force_n)?, force(u_force_n)?), with_share, with_falloff })
     }
 }
 
 impl From<Earlier> for EarlierFields {
     fn from(Earlier { opened, rider_share, falloff, correlation, gas }: Earlier) -> Self {
         let gas = gas.map(GasFields::from);
-        let (rider_share, rider_share_uncertainty) = (rider_share.value, rider_share.uncertainty);
-        let (falloff, falloff_uncertainty) = (falloff.value, falloff.uncertainty);
-        Self { opened, rider_share, rider_share_uncertainty, falloff, falloff_uncertainty, correlation, gas }
+        let (rider_share, u_rider_share) = (rider_share.value, rider_share.uncertainty);
+        let (falloff, u_falloff) = (falloff.value, falloff.uncertainty);
+        Self { opened, rider_share, u_rider_share, falloff, u_falloff, correlation, gas }
     }
 }
 
@@ -289,8 +299,8 @@ impl TryFrom<EarlierFields> for Earlier {
     fn try_from(fields: EarlierFields) -> Result<Self, Self::Error> {
         Ok(Self {
             opened: fields.opened,
-            rider_share: Estimate::new(fields.rider_share, fields.rider_share_uncertainty),
-            falloff: Estimate::new(fields.falloff, fields.falloff_uncertainty),
+            rider_share: Estimate::new(fields.rider_share, fields.u_rider_share),
+            falloff: Estimate::new(fields.falloff, fields.u_falloff),
             correlation: fields.correlation,
             gas: fields.gas.map(EarlierGas::try_from).transpose()?,
         })

@@ -1,4 +1,4 @@
-//! Format 1: a record as fields and entries, in the order of the table of facts, laid out for the eye; and the way back,
+//! Format 2: a record as fields and entries, in the order of the table of facts, laid out for the eye; and the way back,
 //! in one go, so that what stands before a broken place is not lost.
 //!
 //! Not here: a value (`value`), where in the text something stands (`fields`), and older formats (`upgrade`).

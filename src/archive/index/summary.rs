@@ -177,7 +177,7 @@ mod tests {
         let cut = &whole[..whole.len() / 2];
         for (text, expected) in [
             (cut, Trouble::Damaged),
-            (&whole.replace("format: 1", "format: 9"), Trouble::Newer),
+            (&whole.replace("format: 2", "format: 9"), Trouble::Newer),
             ("a shopping list", Trouble::NotARecord),
         ] {
             let Contents::Unreadable { trouble, because } = Contents::of(Ok(&opened(text))) else {

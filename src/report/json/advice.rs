@@ -1,7 +1,7 @@
 //! What is advised, and what the key does that takes the advice, under names that stay.
 //!
 //! `enter` is what a script follows; the rest says why and what else there is. Every rate is the label of the spring whose
-//! number stands beside it, but for `wanted_lb_in`, which is no spring's. Not here: the forecasts (`json`).
+//! number stands beside it, but for `needed_lb_in`, which is no spring's. Not here: the forecasts (`json`).
 
 use serde::Serialize;
 
@@ -21,13 +21,13 @@ pub(super) struct AdviceReport {
     enter: EnterReport,
     step_lb_in: Option<f64>,
     step_spring: Option<u16>,
-    landing_lb_in: Option<f64>,
-    landing_spring: Option<u16>,
-    trim_turns: Option<f64>,
-    trim_to_turns: Option<f64>,
+    best_match_lb_in: Option<f64>,
+    best_match_spring: Option<u16>,
+    turns_to_tighten: Option<f64>,
+    preload_turns: Option<f64>,
     nearest_lb_in: Option<f64>,
     nearest_spring: Option<u16>,
-    wanted_lb_in: Option<f64>,
+    needed_lb_in: Option<f64>,
     today_to_turns: Option<f64>,
     worth_of_stopping_min: Option<f64>,
     worth_of_swapping_min: Option<f64>,
@@ -40,7 +40,7 @@ struct EnterReport {
     does: &'static str,
     spring: Option<u16>,
     rate_lb_in: Option<f64>,
-    turns_past_contact: f64,
+    preload_turns: f64,
     chance_in_band: Option<f64>,
 }
 
@@ -53,7 +53,7 @@ impl AdviceReport {
         let (best_match, nearest) = (best_match(advice), nearest(advice));
         let of = |number: Option<SpringNumber>| number.and_then(|number| label(setup, number));
         let step = if let Advice::Swap { step, .. } = advice { Some(step) } else { None };
-        let trim = if let Advice::SetPreload(plan) = advice { Some(plan) } else { None };
+        let plan = if let Advice::SetPreload(plan) = advice { Some(plan) } else { None };
         let minutes = |worth: Option<Minutes>| worth.map(Minutes::value);
         let weighed = &assessment.weighed;
         Self {
@@ -63,13 +63,13 @@ impl AdviceReport {
             enter: enter(&assessment.enter, setup),
             step_lb_in: step.map(|step| tidy(step.change.as_lb_per_in())),
             step_spring: step.map(|step| step.to.0),
-            landing_lb_in: of(best_match),
-            landing_spring: best_match.map(|number| number.0),
-            trim_turns: trim.map(|plan| plan.by.value()),
-            trim_to_turns: trim.map(|plan| plan.to.value()),
+            best_match_lb_in: of(best_match),
+            best_match_spring: best_match.map(|number| number.0),
+            turns_to_tighten: plan.map(|plan| plan.by.value()),
+            preload_turns: plan.map(|plan| plan.to.value()),
             nearest_lb_in: of(nearest),
             nearest_spring: nearest.map(|number| number.0),
-            wanted_lb_in: needed(advice),
+            needed_lb_in: needed(advice),
             today_to_turns: for_today(advice),
             worth_of_stopping_min: minutes(weighed.stop.map(|(_, worth)| worth)),
             worth_of_swapping_min: minutes(weighed.swap.map(|(_, worth)| worth)),
@@ -90,7 +90,7 @@ fn enter(enter: &Enter, setup: &Setup) -> EnterReport {
         },
         spring: enter.spring.map(|number| number.0),
         rate_lb_in: enter.spring.and_then(|number| label(setup, number)),
-        turns_past_contact: enter.turns.value(),
+        preload_turns: enter.turns.value(),
         chance_in_band: enter.chance.map(Share::as_fraction),
     }
 }
@@ -103,9 +103,9 @@ fn kind(advice: &Advice) -> &'static str {
         Advice::Check { .. } => "check",
         Advice::ReadAgain { .. } => "read_again",
         Advice::Keep { .. } => "keep",
-        Advice::SetPreload(_) => "trim",
+        Advice::SetPreload(_) => "set_preload",
         Advice::Swap { .. } => "swap",
-        Advice::NothingOnTheList { .. } => "nothing_on_the_rack",
+        Advice::NothingOnTheList { .. } => "nothing_on_the_list",
         Advice::NoneFits { .. } => "none_fits",
     }
 }

@@ -23,10 +23,12 @@ impl Serialize for EnteredFacts<'_> {
                 Shape::Figure(_) => entered.serialize_entry(about.keys[0], &value.map(ExportedFigure))?,
                 Shape::Target => {
                     let percent = |share: Share| tidy(share.as_percent());
-                    entered
-                        .serialize_entry("aim_percent", &self.0.target.map(|target| percent(target.sag)))?;
                     entered.serialize_entry(
-                        "half_width_percent",
+                        "target_percent",
+                        &self.0.target.map(|target| percent(target.sag)),
+                    )?;
+                    entered.serialize_entry(
+                        "tolerance_percent",
                         &self.0.target.map(|target| percent(target.tolerance)),
                     )?;
                 }
@@ -47,7 +49,7 @@ impl Serialize for EnteredFacts<'_> {
                         &self.0.springs.iter().map(exported_spring).collect::<Vec<_>>(),
                     )?;
                 }
-                Shape::Spring => entered.serialize_entry("came_in_with_spring", &self.0.spring_on_arrival)?,
+                Shape::Spring => entered.serialize_entry("spring_on_arrival", &self.0.spring_on_arrival)?,
             }
         }
         entered.end()

@@ -61,9 +61,9 @@ fn changed_by_somebody() -> Shopfloor {
 pub(super) fn troubled(records: &Path) {
     copy_demonstrations(records);
     let changes = [
-        ("2026-06-11-1130-a27713.ron", "Read(moved_mm: 17.0)", "Read(moved_mm: x)"),
+        ("2026-06-11-1130-a27713.ron", "Read(reading_mm: 17.0)", "Read(reading_mm: x)"),
         ("2026-05-23-0915-5c117e.ron", "rider_kg: ", "rider_kg: 1"),
-        ("2026-04-02-1640-81d0b7.ron", "format: 1", "format: 9"),
+        ("2026-04-02-1640-81d0b7.ron", "format: 2", "format: 9"),
     ];
     for (name, old, new) in changes {
         let text = fs::read_to_string(records.join(name)).expect("it ships");

@@ -36,7 +36,7 @@ fn an_older_format_is_opened_gone_on_with_and_saved_in_the_present_one() {
     assert_eq!(shop.perform(Effect::Keep(Box::new(record.clone()))), Answer::Kept(StorageState::Kept));
     let saved = fs::read_to_string(records.join(name.record())).expect("the record");
     for line in
-        ["    format: 1,", "    rider_kg: 81.6466266,", "    weather: Rain(mm: [1, 2]),", "// rev 5 crc32 "]
+        ["    format: 2,", "    rider_kg: 81.6466266,", "    weather: Rain(mm: [1, 2]),", "// rev 5 crc32 "]
     {
         assert!(saved.lines().any(|written| written.starts_with(line)), "{line} is not in\n{saved}");
     }
