@@ -178,14 +178,14 @@ pub(crate) fn drawn(model: &Model, width: u16, height: u16) -> String {
 
 /// The keys of an intake with everything in it, from the first question to the row that begins the work. The names stand
 /// above, the list and all that could stay as it is below.
-pub(crate) const WHOLE_INTAKE: &str = "<Up><Up>Invented Rider<Enter>Trail bike, blue<Enter>82<Enter>160<Enter>65<Enter>\
+pub(crate) const WHOLE_INTAKE: &str = "<Up><Up>Invented Rider<Enter>Trail bike, blue<Enter>112<Enter>160<Enter>65<Enter>\
                                        <Tab><Tab>350-600 by 50, stroke 70<Enter>15.5<Enter>30 +- 1.5<Enter>0.5<Enter>\
                                        3<Enter>1.5<Enter>2<Enter>\
                                        <Up><Up><Up><Up><Up><Up><Up><Up><Up>450<Enter>";
 
 /// The same for quick trials, which ask for stroke and spring first.
 pub(crate) const WHOLE_TRIALS: &str = "<Up><Up>Invented Rider<Enter>Trail bike, blue<Enter>65<Enter><Tab><Tab>\
-                                       82<Enter>160<Enter>350-600 by 50, stroke 70<Enter>15.5<Enter>30 +- 1.5<Enter>\
+                                       112<Enter>160<Enter>350-600 by 50, stroke 70<Enter>15.5<Enter>30 +- 1.5<Enter>\
                                        0.5<Enter>3<Enter>1.5<Enter>2<Enter>\
                                        <Up><Up><Up><Up><Up><Up><Up><Up><Up><Up><Up>450<Enter>";
 

@@ -99,13 +99,12 @@ impl NewFile {
         let Some(name) = target.file_name() else {
             return Err(Failure::of_use(format!("{} names no file", target.display())));
         };
-        let (file, temporary) = match unnamed(folder_of(target)) {
-            Ok(file) => (file, None),
-            Err(_) => {
-                let named = temporary_beside(target, name);
-                let file = private(File::options().write(true).create_new(true)).open(&named);
-                (file.map_err(|error| cannot_write(target, error))?, Some(named))
-            }
+        let (file, temporary) = if let Ok(file) = unnamed(folder_of(target)) {
+            (file, None)
+        } else {
+            let named = temporary_beside(target, name);
+            let file = private(File::options().write(true).create_new(true)).open(&named);
+            (file.map_err(|error| cannot_write(target, error))?, Some(named))
         };
         Ok(Self { writer: BufWriter::new(file), temporary, target: target.to_owned(), wish })
     }

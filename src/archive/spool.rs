@@ -54,11 +54,11 @@ impl Archive {
         for name in spooled {
             match self.settle(&name, carries_on) {
                 Ok(FoundSession::Settled(settled)) if !settled.unreadable.is_empty() => {
-                    brought.waiting.push(name)
+                    brought.waiting.push(name);
                 }
                 Ok(FoundSession::Settled(settled)) if !settled.rivals.is_empty() => brought.rivals.push(name),
                 Ok(FoundSession::Settled(settled)) if settled.taken_over.is_some() => {
-                    brought.sessions.push(name)
+                    brought.sessions.push(name);
                 }
                 Ok(FoundSession::Settled(_) | FoundSession::ReadOnly(_)) => {}
                 Ok(FoundSession::Offered(left))

@@ -188,9 +188,9 @@ impl<'a> Belief<'a> {
         let spring = self.setup.spring(set.spring).unwrap_or(&unknown);
         let posture = self.theta[self.places.postures[index]];
         let load = self.load_of(set.posture) * posture.exp();
-        let seat = SeatedBalance { load, ..self.seat(spring, preload) };
-        let used = seat.stroke_used();
-        (used.as_mm(), seat.sensitivity(used))
+        let seated = SeatedBalance { load, ..self.seat(spring, preload) };
+        let used = seated.stroke_used();
+        (used.as_mm(), seated.sensitivity(used))
     }
 
     /// The part of a form that hangs on what every reading shares, the indicator aside.

@@ -60,11 +60,11 @@ pub struct OtherTarget {
 /// What follows from small changes; none before there is a reading with the spring on the bike, and none while nobody told
 /// the rider's weight.
 pub(super) fn what_if(belief: &Belief<'_>, state: &State) -> Option<WhatIf> {
-    let set = state.present_set().filter(|set| set.counting().next().is_some())?;
+    let readings = state.present_set().filter(|set| set.counting().next().is_some())?;
     if !belief.setup.knows_the_load() {
         return None;
     }
-    let seat = belief.seat(state.fitted()?, belief.setup.shock.preload(set.preload_turns));
+    let seat = belief.seat(state.fitted()?, belief.setup.shock.preload(readings.preload_turns));
     Some(Rider { setup: belief.setup, per_kilo: load_per_kilo(belief, seat.load), seat }.what_if())
 }
 

@@ -7,7 +7,7 @@ use crate::assessment::{
     Advice, Assessment, Cause, Forecast, KeepReason, Lands, ListEnd, PreloadPlan, ReadAgainReason,
     SpringStep, Standing, Suspect,
 };
-use crate::session::{LimitFrom, Setup, SpringNumber, Target};
+use crate::session::{LimitFrom, Setup, SpringNumber};
 use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 
 /// A piece of advice, ready to read.
@@ -300,36 +300,18 @@ impl SentenceContext<'_> {
     }
 }
 
-/// How a sag stands to the band it misses, in words that go before the band.
-fn too_much_or_little(sag: Share, target: Target) -> &'static str {
-    let close = target.tolerance;
-    match sag {
-        sag if target.holds(sag) => "in the band of",
-        sag if sag > target.high() + close => "too much for",
-        sag if sag > target.high() => "just above",
-        sag if sag < target.low() - close => "too little for",
-        _ => "just below",
-    }
-}
-
 /// A change of spring in the steps it is bought in: "three steps of 50 stiffer".
 fn in_steps(change: SpringRate, units: UnitSet) -> String {
     let direction = if change > SpringRate::ZERO { "stiffer" } else { "softer" };
     let size = change.abs().as_lb_per_in();
     let steps = |step: f64| {
-        let count = (size / step).round();
-        ((size - count * step).abs() < 1.0 && (1.0..=9.0).contains(&count)).then_some((count, step))
+        let is_count = |(count, _): &(u8, &str)| (size - f64::from(*count) * step).abs() < 1.0;
+        let words = (2..).zip(["two", "three", "four", "five", "six", "seven", "eight", "nine"]);
+        words.into_iter().find(is_count).map(|(_, count)| format!("{count} steps of {step:.0} {direction}"))
     };
-    match steps(50.0).or_else(|| steps(25.0)) {
-        Some((count, step)) if units != UnitSet::Metric && count > 1.5 => {
-            format!("{} steps of {step:.0} {direction}", in_words(count))
-        }
-        _ => format!("{} {direction}", units.show(change.abs())),
-    }
-}
-
-fn in_words(count: f64) -> &'static str {
-    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"][(count as usize).min(9)]
+    let is_one_step = (size - 50.0).abs() < 1.0;
+    let whole = (units != UnitSet::Metric && !is_one_step).then(|| steps(50.0).or_else(|| steps(25.0)));
+    whole.flatten().unwrap_or_else(|| format!("{} {direction}", units.show(change.abs())))
 }
 
 fn take_readings(have: usize, needed: usize) -> (String, String) {

@@ -63,8 +63,7 @@ impl Skyline {
         for index in 0..self.rows.len() {
             let (above, rest) = self.rows.split_at_mut(index);
             let row = &mut rest[0];
-            for column in row.first..index {
-                let pivot = &above[column];
+            for (column, pivot) in above.iter().enumerate().skip(row.first) {
                 let from = row.first.max(pivot.first);
                 let known = &row.entries[from - row.first..column - row.first];
                 let sum = dot(known, &pivot.from(from)[..column - from]);

@@ -133,6 +133,11 @@ impl Show for Length {
 impl Length {
     /// As a ruler shows it: under inches, the fraction where it stands at a mark of a ruler, to the 64th; else as
     /// [`Show::even`].
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "whole marks, 1 to a million"
+    )]
     pub fn ruled(self, units: UnitSet) -> FigureText {
         /// Marks of a fine ruler to the inch.
         const MARKS: f64 = 64.0;
@@ -140,7 +145,7 @@ impl Length {
         const AT_A_MARK: f64 = 0.000_51;
         let marks = (self.as_inches() * MARKS).round();
         let off = (self.as_inches() - marks / MARKS).abs();
-        if units != UnitSet::Imperial || off > AT_A_MARK || marks < 1.0 || marks > 1e6 {
+        if units != UnitSet::Imperial || off > AT_A_MARK || !(1.0..=1e6).contains(&marks) {
             return self.even(units);
         }
         FigureText { figure: fraction(marks as u64, MARKS as u64), unit: Unit::Inch.symbol() }
@@ -151,7 +156,7 @@ impl Length {
 fn fraction(mut parts: u64, mut of: u64) -> String {
     let whole = parts / of;
     parts %= of;
-    while parts % 2 == 0 && parts > 0 {
+    while parts > 0 && parts.is_multiple_of(2) {
         (parts, of) = (parts / 2, of / 2);
     }
     match (whole, parts) {

@@ -104,7 +104,7 @@ fn a_line_that_cannot_be_read_stays_and_says_what_is_taken() {
 #[test]
 fn the_intake_offers_what_is_on_the_rack_with_all_that_is_known() {
     let mut shop = shop(None);
-    shop.press(THREE).press("<Esc><Up><Up><Up><Enter>").press("82<Enter>160<Enter>65<Enter>");
+    shop.press(THREE).press("<Esc><Up><Up><Up><Enter>").press("112<Enter>160<Enter>65<Enter>");
     shop.must_show("4 springs, 400 to 500 lb/in  from the rack");
     shop.press("<Tab><Enter>");
     let rack = &shop.record().intake.springs;

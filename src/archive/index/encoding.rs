@@ -120,6 +120,7 @@ macro_rules! figure {
             use super::{Deserialize, Deserializer, Error, Serialize, Serializer};
             use crate::units::$quantity;
 
+            #[expect(clippy::ref_option, reason = "serde asks so")]
             pub(crate) fn serialize<S: Serializer>(one: &Option<$quantity>, serializer: S) -> Result<S::Ok, S::Error> {
                 one.map($quantity::value).serialize(serializer)
             }

@@ -124,7 +124,7 @@ impl AdviceInput<'_> {
         let wild = self.findings.scatter > self.doubts.reading.scatter * WILD && have > 1;
         let wild = wild && have < usize::from(self.doubts.reading.most);
         let suspect = if wild { check::furthest(set) } else { apart.filter(|_| reads) }?;
-        Some(Advice::Check { suspect: Suspect::Reading(suspect), causes: self.causes_of(suspect, set) })
+        Some(Advice::Check { suspect: Suspect::Reading(suspect), causes: Self::causes_of(suspect, set) })
     }
 
     fn check_of(&self, off: &Off) -> Advice {
@@ -153,7 +153,7 @@ impl AdviceInput<'_> {
         sets.iter().filter(|set| Some(set.spring) == spring).count() == 1
     }
 
-    fn causes_of(&self, reading: ReadingNumber, set: &ReadingSet) -> Vec<Cause> {
+    fn causes_of(reading: ReadingNumber, set: &ReadingSet) -> Vec<Cause> {
         let moved = set.readings.iter().find(|one| one.number == reading).map(|one| one.distance);
         let others = set.counting().filter(|one| one.number != reading).map(|one| one.distance.as_mm());
         let (sum, count) = others.fold((0.0, 0.0), |(sum, count), moved| (sum + moved, count + 1.0));

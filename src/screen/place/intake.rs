@@ -120,12 +120,7 @@ impl Form {
     fn lacking(&self, desk: &Desk) -> Option<IntakeRow> {
         let entered = &desk.session.as_ref()?.state.entered;
         let rows = FormOrder::of(entered, self.then).rows().into_iter();
-        rows.filter(|row| row.is_asked_first(entered, self.then)).find(|row| !self.is_filled(*row, desk))
-    }
-
-    /// Whether something stands in the row though nobody entered it.
-    fn is_filled(&self, row: IntakeRow, desk: &Desk) -> bool {
-        starting::filled(row, desk).is_some()
+        rows.filter(|row| row.is_asked_first(entered, self.then)).find(|row| !starting::is_filled(*row, desk))
     }
 
     /// The leverage as it is being typed where that can be read, else as it was told.
@@ -352,7 +347,7 @@ fn still_needed(form: &Form, desk: &Desk) -> Vec<Fact> {
     let entered = &session.state.entered;
     let lacks = |row: IntakeRow| match row {
         IntakeRow::Of(fact) => {
-            (row.is_asked_first(entered, form.then) && !form.is_filled(row, desk)).then_some(fact)
+            (row.is_asked_first(entered, form.then) && !starting::is_filled(row, desk)).then_some(fact)
         }
         IntakeRow::Begin => None,
     };

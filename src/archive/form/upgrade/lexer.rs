@@ -110,7 +110,7 @@ fn is_before_a_colon(mut text: &str) -> bool {
         text = text.trim_start();
         match text.chars().next() {
             Some('/') if text.starts_with("//") || text.starts_with("/*") => {
-                text = &text[length(text, '/')..]
+                text = &text[length(text, '/')..];
             }
             first => return first == Some(':'),
         }

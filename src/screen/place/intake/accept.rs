@@ -18,7 +18,7 @@ pub(super) fn accept(form: &mut Form, desk: &mut Desk, entered: &Intake, at: Sta
         return Reply::asking(vec![Effect::ReadTable(path)]);
     }
     let untouched = *text == form.came_as && (form.focus.is_optional() || !text.is_empty());
-    if untouched || (text.trim().is_empty() && form.is_filled(form.focus, desk)) {
+    if untouched || (text.trim().is_empty() && starting::is_filled(form.focus, desk)) {
         form.leave_for(form.neighbour(&rows(form, desk), 1), entered, desk.units);
         return Reply::stay();
     }
@@ -57,11 +57,11 @@ fn with_the_list(details: Vec<Detail>, entered: &Intake, desk: &Desk) -> Vec<Det
 fn question(row: IntakeRow, text: &str, details: &[Detail], entered: &Intake, desk: &Desk) -> Option<Notice> {
     let two_ways =
         (row == IntakeRow::Of(Fact::Springs)).then(|| spring_list::question(text, desk.units)).flatten();
-    let unusual = details
+    let mut unusual = details
         .iter()
         .filter(|detail| row != IntakeRow::Of(Fact::SpringOnArrival) || is_new(detail, entered));
     two_ways.map(Notice::Said).or_else(|| {
-        let (field, figure) = unusual.filter_map(|detail| limits::unusual(detail, entered)).next()?;
+        let (field, figure) = unusual.find_map(|detail| limits::unusual(detail, entered))?;
         Some(Notice::Unusual(field, figure))
     })
 }

@@ -9,13 +9,18 @@ use super::row::IntakeRow;
 use crate::phrase;
 use crate::screen::model::Desk;
 use crate::session::{Detail, Fact, Intake, Spring, Target, Value, typical};
-use crate::settings::StartingSprings;
+use crate::settings::{StartingSprings, TargetRange};
 use crate::units::{Show, UnitSet};
 
 /// A value that stands in a row though nobody entered it, and where it comes from.
 pub(super) struct Filled {
     pub(super) value: String,
     pub(super) source: &'static str,
+}
+
+/// Whether something stands in the row though nobody entered it.
+pub(super) fn is_filled(row: IntakeRow, desk: &Desk) -> bool {
+    filled(row, desk).is_some()
 }
 
 /// What stands in the row while nothing is entered; none where nothing does.
@@ -83,7 +88,7 @@ pub(super) fn offered(row: IntakeRow, desk: &Desk) -> Option<String> {
 
 /// The shop's target range, where it is another than the typical one.
 fn target(desk: &Desk) -> Option<Target> {
-    let first = desk.settled.settings().target_ranges.all().first().map(|band| band.target());
+    let first = desk.settled.settings().target_ranges.all().first().map(TargetRange::target);
     first.filter(|target| *target != typical::AIM)
 }
 

@@ -186,18 +186,16 @@ fn charge(text: &str, units: UnitSet) -> Result<Charge, Unread> {
         return Ok(Charge::Nothing);
     }
     let number = |text: &str| parse::ratio(text.trim()).map(|ratio| ratio.value.value());
-    let pressures: [(&str, fn(f64) -> Pressure); 2] =
-        [("psi", Pressure::psi), ("bar", |bar| Pressure::kilopascals(100.0 * bar))];
-    for (unit, pressure) in pressures {
+    let kilopascals_of_a_bar = 100.0;
+    for (unit, one) in [("psi", Pressure::psi(1.0)), ("bar", Pressure::kilopascals(kilopascals_of_a_bar))] {
         if let Some((figure, rod)) = plain.split_once(unit) {
             let rod = parse::length(rod, units)?.value;
-            return Ok(Charge::Pressure { pressure: pressure(number(figure)?), rod });
+            return Ok(Charge::Pressure { pressure: one * number(figure)?, rod });
         }
     }
-    let forces: [(&str, fn(f64) -> Force); 2] = [("lbf", Force::pounds_force), ("n", Force::newtons)];
-    for (unit, force) in forces {
+    for (unit, one) in [("lbf", Force::pounds_force(1.0)), ("n", Force::newtons(1.0))] {
         if let Some(figure) = plain.strip_suffix(unit) {
-            return Ok(Charge::Weighed(force(number(figure)?)));
+            return Ok(Charge::Weighed(one * number(figure)?));
         }
     }
     Ok(Charge::Weighed(parse::mass(&plain, units)?.value.weight()))

@@ -189,16 +189,13 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
     };
     let one = KeyOutcome::deed;
     match order {
-        LineCommand::Trial(_) if session.state.on_bike.fitted.is_none() => {
+        LineCommand::Trial(_) | LineCommand::Trials(_) if session.state.on_bike.fitted.is_none() => {
             KeyOutcome::said(phrase::trials::NO_SPRING_YET)
         }
         LineCommand::Trial(reading) => trials
             .asked
             .reading_once(reading, session, desk.units)
             .map_or_else(KeyOutcome::Say, |()| one(Deed::Trial { reading })),
-        LineCommand::Trials(_) if session.state.on_bike.fitted.is_none() => {
-            KeyOutcome::said(phrase::trials::NO_SPRING_YET)
-        }
         LineCommand::Trials(reading) => {
             let unusual = |reading: &&Length| limits::Figure::Reading.is_unusual(Quantity::Length(**reading));
             let odd = reading.iter().find(unusual).or(reading.first()).copied().unwrap_or_default();
