@@ -26,7 +26,6 @@ use crate::screen::model::{Desk, Go, Model, Reply};
 use crate::screen::{LEAST, is_full};
 use crate::session::{Origin, Record, Stamp};
 use crate::text::Shown;
-use crate::units::Show;
 
 /// The most unfinished sessions that are offered at once, and of the found ones.
 const MOST_UNFINISHED: usize = 5;
