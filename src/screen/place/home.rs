@@ -327,7 +327,13 @@ fn words(choice: HomeChoice, desk: &Desk) -> (String, String) {
         HomeChoice::Continue(index) => {
             let (label, state) = past_words(desk, index);
             let work = desk.shelf.past.newest.get(index).and_then(|past| match &past.summary {
-                ListedSummary::Read { work, progress: SessionProgress::Unfinished, .. } => Some(work),
+                // A demonstration goes on saying that it is one.
+                ListedSummary::Read {
+                    work,
+                    progress: SessionProgress::Unfinished,
+                    origin: Origin::Workshop,
+                    ..
+                } => Some(work),
                 _ => None,
             });
             let detail = work.map_or(state, |work| work_words(work, desk));
