@@ -12,6 +12,7 @@ mod compare;
 mod figures;
 mod guide;
 mod held;
+mod home;
 mod intake;
 mod keeping;
 mod mouse;

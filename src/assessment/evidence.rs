@@ -8,6 +8,8 @@
 use super::belief::Belief;
 use super::belief::prior::curve;
 use super::doubts::Doubts;
+use serde::{Deserialize, Serialize};
+
 use crate::mechanics::LeverageCurve;
 use crate::session::{ReadHow, Reading, ReadingNumber, ReadingSet, Setup, SpringNumber};
 use crate::statistics::{self, Contribution};
@@ -52,7 +54,7 @@ impl SetFinding {
 }
 
 /// Where a sag lies beside the band.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Standing {
     /// Too little sag.
     Below,

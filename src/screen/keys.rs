@@ -283,6 +283,15 @@ pub fn pressed(key: KeyEvent, live: &[Action], typing: Typing) -> Option<Pressed
     }
 }
 
+/// The place in a numbered list that a numeral names, from nought, while no field takes it.
+pub fn numbered(key: KeyEvent, typing: Typing) -> Option<usize> {
+    let plain = key.kind != KeyEventKind::Release && key.modifiers.is_empty() && typing == Typing::Nothing;
+    match key.code {
+        KeyCode::Char(numeral @ '1'..='9') if plain => Some(numeral as usize - '1' as usize),
+        _ => None,
+    }
+}
+
 impl Binding {
     /// The key to show for it while a field takes this.
     pub fn shown(&self, typing: Typing) -> Option<String> {

@@ -73,6 +73,10 @@ pub trait Component: Debug {
     fn records(&self) -> bool {
         false
     }
+    /// Lines of a list that bear numbers, which a numeral takes at once.
+    fn numbered(&self, _: &Desk) -> usize {
+        0
+    }
     /// Whether one leaves the program from here.
     fn is_outermost(&self) -> bool {
         false

@@ -93,6 +93,12 @@ fn key(model: &mut Model, key: KeyEvent, at: Stamp) -> Vec<Effect> {
             _ => Vec::new(),
         };
     }
+    let lines = model.place().numbered(&model.desk);
+    if let Some(place) = keys::numbered(key, typing).filter(|place| *place < lines) {
+        let mut effects = act(model, Pressed::Line(place), key.kind, at);
+        effects.extend(act(model, Pressed::Action(Action::Accept), key.kind, at));
+        return effects;
+    }
     let Some(pressed) = keys::pressed(key, &live, typing) else {
         let key = match keys::elsewhere(key, typing) {
             Some((Action::Accept, _)) => UnusedKey::Accept,

@@ -147,6 +147,12 @@ impl Setup {
         !self.typical.contains(&fact)
     }
 
+    /// Readings a set takes before there is advice, so many sets before it: as entered, else two first and one later.
+    pub fn readings_wanted(&self, sets_before: usize) -> usize {
+        let later = sets_before > 0 && !self.is_entered(Fact::ReadingsEach);
+        usize::from(if later { typical::READINGS_LATER } else { self.readings_each })
+    }
+
     /// Where the limit of collar turns comes from.
     pub fn turns_limit_from(&self) -> LimitFrom {
         if self.is_entered(Fact::TurnsLimit) { LimitFrom::Entered } else { LimitFrom::Typical }

@@ -19,8 +19,10 @@ pub const TURNS_ALLOWED: Turns = Turns::of(2.0);
 pub const AIM: Target = Target::PLANTED;
 /// Half a millimetre, as an eye reads between the marks of a steel rule.
 pub const RULER: Length = Length::mm(0.5);
-/// Readings with one spring before there is a verdict.
-pub const READINGS: u8 = 3;
+/// Readings with the first spring before there is advice: two tell a bounce; whether a third pays is calculated.
+pub const READINGS: u8 = 2;
+/// Readings with every later spring or collar position: what was learned before says the rest.
+pub const READINGS_LATER: u8 = 1;
 /// A grown rider with kit: so far from many a rider that a reading has to say more than the weights.
 pub const RIDER: Mass = Mass::kg(80.0);
 /// Travel of the wheel over stroke of the shock.

@@ -25,10 +25,12 @@ fn index(sessions: &[(&str, &str, f64)]) -> Index {
             origin: Origin::Workshop,
             seal: Seal::Sound { revision: Revision::new(1) },
             work: WorkSummary {
+                last_worked: opened(day),
                 step: Step::Decision,
                 fitted: Some(SpringRate::lb_per_in(*rate)),
                 swaps: 0,
                 sag: None,
+                standing: None,
                 target: None,
             },
         };

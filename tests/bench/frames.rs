@@ -46,7 +46,15 @@ fn guide() -> Model {
         bike: FreeText::default(),
         origin: Origin::Workshop,
         progress: SessionProgress::Unfinished,
-        work: WorkSummary { step: Step::Unload, fitted: None, swaps: 0, sag: None, target: None },
+        work: WorkSummary {
+            last_worked: Stamp::default(),
+            step: Step::Unload,
+            fitted: None,
+            swaps: 0,
+            sag: None,
+            standing: None,
+            target: None,
+        },
     };
     let past =
         SessionList { newest: vec![ListedSession { name, summary }], older: 0, ..SessionList::default() };

@@ -339,7 +339,15 @@ fn reopened(record: Record) -> Stage {
             bike: record.intake.bike_name.clone(),
             origin: Origin::Workshop,
             progress: SessionProgress::Unfinished,
-            work: WorkSummary { step: Step::Unload, fitted: None, swaps: 0, sag: None, target: None },
+            work: WorkSummary {
+                last_worked: noon(),
+                step: Step::Unload,
+                fitted: None,
+                swaps: 0,
+                sag: None,
+                standing: None,
+                target: None,
+            },
         },
     };
     let mut stage = Stage::with(Memory { past: vec![(line, record)], ..Memory::default() }, Theme::DARK);

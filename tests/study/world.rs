@@ -161,7 +161,7 @@ impl Bike {
             turns_limit: Some(setup.shock.turns_limit),
             target: Some(setup.target),
             ruler: Some(setup.ruler),
-            readings_each: Some(setup.readings_each),
+            readings_each: None,
             springs: setup.springs.clone(),
             spring_on_arrival: Some(self.fitted),
             ..Intake::default()

@@ -6,6 +6,7 @@
 use super::encoding;
 use crate::archive::form::{self, FormError, ReadRecord};
 use crate::archive::{OpenError, OpenedSession, Seal};
+use crate::assessment::Standing;
 use crate::assessment::evidence;
 use crate::assets;
 use crate::session::{Intake, Origin, Stamp, State, Step};
@@ -63,7 +64,10 @@ pub struct SessionSummary {
 /// How far the work of a session has come.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct WorkSummary {
-    /// The step the walk stands at.
+    /// When something was last done.
+    #[serde(with = "encoding::moment")]
+    pub last_worked: Stamp,
+    /// The step the walk is at.
     #[serde(with = "encoding::word")]
     pub step: Step,
     /// The label of the spring on the bike.
@@ -74,7 +78,9 @@ pub struct WorkSummary {
     /// Sag of the last set of readings, as the assessment has it.
     #[serde(with = "encoding::share")]
     pub sag: Option<Share>,
-    /// Middle of the band wanted.
+    /// How that sag is to the target range.
+    pub standing: Option<Standing>,
+    /// Middle of the target range.
     #[serde(with = "encoding::share")]
     pub target: Option<Share>,
 }
@@ -96,7 +102,8 @@ impl Contents {
     }
 
     fn of_read(ReadRecord { record, state, .. }: ReadRecord, seal: Seal) -> Self {
-        let work = WorkSummary::of(&state);
+        let last_worked = record.entries.last().map_or(record.opened, |entry| entry.at);
+        let work = WorkSummary::of(&state, last_worked);
         let Intake { customer, bike_name: bike, origin, .. } = state.entered;
         Self::Read(Box::new(SessionSummary { opened: record.opened, customer, bike, origin, seal, work }))
     }
@@ -117,15 +124,16 @@ fn trouble_of(error: &FormError) -> Trouble {
 }
 
 impl WorkSummary {
-    fn of(state: &State) -> Self {
+    fn of(state: &State, last_worked: Stamp) -> Self {
+        let setup = state.setup.as_ref();
+        let sag = setup.and_then(|setup| evidence::last_sag(setup, &state.sets, assets::doubts()));
         Self {
+            last_worked,
             step: state.step,
             fitted: state.fitted().map(|spring| spring.label),
             swaps: state.on_bike.swaps,
-            sag: state
-                .setup
-                .as_ref()
-                .and_then(|setup| evidence::last_sag(setup, &state.sets, assets::doubts())),
+            sag,
+            standing: sag.zip(setup).map(|(sag, setup)| Standing::of(sag, setup)),
             target: state.entered.target.map(|target| target.sag),
         }
     }

@@ -76,7 +76,7 @@ impl AdviceInput<'_> {
     }
 
     fn more_readings(&self, have: usize, set: Option<&ReadingSet>) -> Advice {
-        let needed = set.map_or(usize::from(self.setup.readings_each), |set| set.needed);
+        let needed = set.map_or(self.setup.readings_wanted(self.state.sets.len()), |set| set.needed);
         Advice::TakeReadings { have, needed: needed.max(have + 1) }
     }
 

@@ -41,7 +41,7 @@ impl TextField {
         Self { text: text.to_owned(), cursor: text.len(), ..Self::default() }
     }
 
-    /// Takes note that the focus came to it: a figure typed now takes the place of the one that stands.
+    /// Takes note that the focus came to it: what is typed now takes the place of what is there, unless a blank goes before it.
     pub fn reached(&mut self) {
         (self.cursor, self.first) = (self.text.len(), First::Replaces);
     }
@@ -67,7 +67,7 @@ impl TextField {
         let was = (self.text.clone(), self.cursor);
         match edit {
             Edit::Undo => return self.undo(),
-            Edit::Insert(text) if first == First::Replaces => {
+            Edit::Insert(text) if first == First::Replaces && !text.starts_with(' ') => {
                 self.remove(0..self.text.len());
                 self.insert(&text);
             }
@@ -224,6 +224,7 @@ mod tests {
         assert_eq!(after(&[six.clone(), six.clone()]), "66");
         assert_eq!(after(&[Edit::End, six.clone()]), "31.86");
         assert_eq!(after(&[Edit::Left, six.clone()]), "31.68");
+        assert_eq!(after(&[Edit::Insert(" ".to_owned()), six.clone()]), "31.8 6", "a blank adds to a list");
         assert_eq!(after(&[Edit::Backspace, six]), "31.6");
     }
 

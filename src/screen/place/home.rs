@@ -16,6 +16,7 @@ use super::review::Review;
 use super::settings::SettingsList;
 use super::wire::WireForm;
 use super::{Component, help};
+use crate::archive::index::WorkSummary;
 use crate::phrase::{self, places};
 use crate::screen::click_targets::{ClickTargets, ListInSight};
 use crate::screen::control::List;
@@ -26,7 +27,8 @@ use crate::screen::{LEAST, is_full};
 use crate::session::{Origin, Record, Stamp};
 use crate::text::Shown;
 
-/// The most found sessions that are offered at once.
+/// The most unfinished sessions that are offered at once, and of the found ones.
+const MOST_UNFINISHED: usize = 5;
 const MOST_FOUND: usize = 3;
 /// From this width on there is more to say of a choice than its name.
 const DETAILED: u16 = 56;
@@ -76,10 +78,13 @@ impl Home {
     fn choices(self, desk: &Desk) -> Vec<HomeChoice> {
         match self.page {
             Page::Top => {
-                let unfinished = desk.shelf.past.newest.iter().position(is_unfinished);
-                let go_on = unfinished.map(HomeChoice::Continue);
-                let found = (0..desk.shelf.past.newest.len())
-                    .filter(|index| Some(*index) != unfinished && is_found(&desk.shelf.past.newest[*index]))
+                let newest = &desk.shelf.past.newest;
+                let mut unfinished: Vec<usize> =
+                    (0..newest.len()).filter(|at| is_unfinished(&newest[*at])).collect();
+                unfinished.sort_by_key(|at| std::cmp::Reverse(last_worked(&newest[*at])));
+                unfinished.truncate(MOST_UNFINISHED);
+                let found = (0..newest.len())
+                    .filter(|at| !unfinished.contains(at) && is_found(&newest[*at]))
                     .take(MOST_FOUND)
                     .map(HomeChoice::Found);
                 let rest = [
@@ -93,7 +98,7 @@ impl Home {
                     HomeChoice::Help,
                     HomeChoice::Quit,
                 ];
-                go_on.into_iter().chain(found).chain(rest).collect()
+                unfinished.iter().copied().map(HomeChoice::Continue).chain(found).chain(rest).collect()
             }
             Page::Demonstrations => {
                 (0..desk.shelf.demonstrations.len()).map(HomeChoice::OpenDemonstration).collect()
@@ -119,6 +124,10 @@ impl Component for Home {
         live
     }
 
+    fn numbered(&self, desk: &Desk) -> usize {
+        self.choices(desk).len()
+    }
+
     fn is_outermost(&self) -> bool {
         self.page == Page::Top
     }
@@ -138,6 +147,14 @@ fn is_found(past: &ListedSession) -> bool {
         past.summary,
         ListedSummary::Read { progress: SessionProgress::FoundBeside | SessionProgress::FoundInSpool, .. }
     )
+}
+
+/// When something was last done in it; nothing of one that cannot be read.
+fn last_worked(past: &ListedSession) -> Option<Stamp> {
+    match &past.summary {
+        ListedSummary::Read { work, .. } => Some(work.last_worked),
+        ListedSummary::Unreadable(_) => None,
+    }
 }
 
 fn is_unfinished(past: &ListedSession) -> bool {
@@ -262,9 +279,9 @@ fn draw_choices(
         if area.width < DETAILED {
             detail.clear();
         } else if names(&choice) {
-            *detail = Shown::from(detail.as_str()).fitted(usize::from(area.width).saturating_sub(column + 7));
+            *detail = Shown::from(detail.as_str()).fitted(usize::from(area.width).saturating_sub(column + 9));
         }
-        let most = usize::from(area.width).saturating_sub(detail.width() + 7);
+        let most = usize::from(area.width).saturating_sub(detail.width() + 9);
         *label = Shown::from(label.as_str()).fitted(most);
     }
     let above = u16::try_from(above).unwrap_or(0);
@@ -274,8 +291,11 @@ fn draw_choices(
         let here = first + index == marked;
         let (mark, style) = if here { ("▸ ", theme.marked()) } else { ("  ", theme.text()) };
         let gap = " ".repeat(column.saturating_sub(label.width()) + 3);
+        let numeral = first + index + 1;
+        let numeral = if numeral < 10 { format!("{numeral} ") } else { "  ".to_owned() };
         lines.push(Line::from(vec![
             Span::styled(mark, theme.accent()),
+            Span::styled(numeral, theme.quiet()),
             Span::styled(format!(" {label} "), style),
             Span::styled(format!("{gap}{detail}"), theme.text()),
         ]));
@@ -302,7 +322,12 @@ fn words(choice: HomeChoice, desk: &Desk) -> (String, String) {
     let plain = |(label, detail): places::ChoiceWords| (label.to_owned(), detail.to_owned());
     match choice {
         HomeChoice::Continue(index) => {
-            let (label, detail) = past_words(desk, index);
+            let (label, state) = past_words(desk, index);
+            let work = desk.shelf.past.newest.get(index).and_then(|past| match &past.summary {
+                ListedSummary::Read { work, progress: SessionProgress::Unfinished, .. } => Some(work),
+                _ => None,
+            });
+            let detail = work.map_or(state, |work| work_words(work, desk));
             (places::go_on(&label), detail)
         }
         HomeChoice::Found(index) => {
@@ -331,6 +356,15 @@ fn words(choice: HomeChoice, desk: &Desk) -> (String, String) {
             (desk.shelf.demonstrations.get(index).cloned().unwrap_or_default(), String::new())
         }
     }
+}
+
+/// How far the work has come: "400 lb/in · 37.8 % too much · The decision".
+fn work_words(work: &WorkSummary, desk: &Desk) -> String {
+    let sag = work.sag.zip(work.standing);
+    let sag = sag.map(|(sag, standing)| format!("{} {}", desk.units.show(sag), phrase::standing(standing)));
+    let spring = work.fitted.map(|rate| desk.units.show(rate));
+    let parts = [spring, sag, Some(phrase::step(work.step).title.clone())];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(" · ")
 }
 
 fn past_words(desk: &Desk, index: usize) -> (String, String) {

@@ -296,7 +296,7 @@ impl State {
     pub(super) fn begin_set(&mut self, preload_turns: Turns) -> Result<(), Refusal> {
         Figure::PreloadTurns.check(Quantity::Turns(preload_turns))?;
         let spring = self.on_bike.fitted.ok_or(self.elsewhere())?;
-        let needed = usize::from(self.setup_known()?.readings_each);
+        let needed = self.setup_known()?.readings_wanted(self.sets.len());
         let (mounting, how) = (self.on_bike.mountings, self.how);
         let readings = Vec::new();
         self.sets.push(ReadingSet { spring, mounting, how, gap: None, preload_turns, needed, readings });

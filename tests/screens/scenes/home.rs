@@ -2,6 +2,7 @@
 
 use coilwright::archive::SessionName;
 use coilwright::archive::index::WorkSummary;
+use coilwright::assessment::Standing;
 use coilwright::screen::effect::{ListedSession, ListedSummary, SessionProgress};
 use coilwright::screen::theme::Theme;
 use coilwright::session::{Detail, Record, Step};
@@ -53,10 +54,12 @@ fn listing(lines: &[(u32, &str, SessionProgress)]) -> Stage {
             origin: record.intake.origin,
             progress: *progress,
             work: WorkSummary {
+                last_worked: noon(),
                 step: Step::Decision,
                 fitted: Some(SpringRate::lb_per_in(450.0)),
                 swaps: 1,
                 sag: Some(Share::percent(30.6)),
+                standing: Some(Standing::Inside),
                 target: Some(Share::percent(30.0)),
             },
         };

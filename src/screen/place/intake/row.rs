@@ -182,9 +182,10 @@ impl IntakeRow {
         }
     }
 
-    /// Whether typing replaces what stands in the row when it is reached: a figure, not a text nor a line of several.
+    /// Whether typing replaces what is in the row when it is reached: a figure or a list of springs, not a text nor what is
+    /// known of the leverage.
     pub(super) fn is_replaced(self) -> bool {
-        self.typing() == Typing::Figure && !matches!(self.shape(), Some(Shape::Leverage | Shape::Springs))
+        self.typing() == Typing::Figure && !matches!(self.shape(), Some(Shape::Leverage))
     }
 
     /// The kind of figure a bare one is taken for.
