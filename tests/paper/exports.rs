@@ -128,7 +128,9 @@ fn a_line_holds_readings_times_and_the_whole_assessment() {
 fn an_open_intake_is_a_line_without_assessment_and_no_row() {
     let session = Session::new("2026-11-25-1000-000004", coilwright::session::Record::new(sample::at(0)));
     let line = parsed(&session, Personal::Kept);
-    assert!(line["assessment"].is_null() && line["entered"]["rider_kg"].is_null() && line["customer"].is_null());
+    assert!(
+        line["assessment"].is_null() && line["entered"]["rider_kg"].is_null() && line["customer"].is_null()
+    );
     assert_eq!(session.rows(Personal::Kept), "");
 }
 
