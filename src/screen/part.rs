@@ -12,6 +12,7 @@ pub mod notice;
 pub mod rate_chart;
 pub mod sag_columns;
 pub mod sag_scale;
+pub mod session_preview;
 pub mod set_chart;
 pub mod set_table;
 pub mod shock_picture;

@@ -308,6 +308,6 @@ fn a_demonstration_has_its_sign_and_its_state_in_a_narrow_list() {
     let frame = listed().frame(80, 24);
     assert!(frame.contains("* Invented rider D") && frame.contains("* demonstration"), "{frame}");
     assert!(frame.contains("closed") && !frame.contains(" invented "), "{frame}");
-    let wide = listed().frame(140, 40);
+    let wide = listed().frame(120, 40);
     assert!(!wide.contains("* Invented") && wide.contains("invented, "), "{wide}");
 }

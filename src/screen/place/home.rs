@@ -2,8 +2,6 @@
 //!
 //! Not here: past sessions in full (`review`).
 
-mod preview;
-
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
@@ -23,6 +21,7 @@ use crate::screen::control::List;
 use crate::screen::effect::{Effect, ListedSession, ListedSummary, SessionProgress, StorageState};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, Reply};
+use crate::screen::part::session_preview;
 use crate::screen::{LEAST, is_full};
 use crate::session::{Origin, Record, Stamp};
 use crate::text::Shown;
@@ -238,7 +237,11 @@ fn draw(frame: &mut Frame<'_>, area: Rect, home: &Home, desk: &Desk, click_targe
         && let Some(past) = desk.shelf.past.newest.get(*index)
     {
         let (name, state) = past_words(desk, *index);
-        return preview::draw(frame, side, past, [name, state], desk);
+        let work = match &past.summary {
+            ListedSummary::Read { work, .. } => Some(work),
+            ListedSummary::Unreadable(_) => None,
+        };
+        return session_preview::draw(frame, side, work, [name, state], desk);
     }
     let mut lines = vec![Line::raw(""), Line::styled(places::NEWEST, desk.theme.strong()), Line::raw("")];
     let room = usize::from(side.height).saturating_sub(lines.len()) / 3;
@@ -324,7 +327,13 @@ fn words(choice: HomeChoice, desk: &Desk) -> (String, String) {
         HomeChoice::Continue(index) => {
             let (label, state) = past_words(desk, index);
             let work = desk.shelf.past.newest.get(index).and_then(|past| match &past.summary {
-                ListedSummary::Read { work, progress: SessionProgress::Unfinished, .. } => Some(work),
+                // A demonstration goes on saying that it is one.
+                ListedSummary::Read {
+                    work,
+                    progress: SessionProgress::Unfinished,
+                    origin: Origin::Workshop,
+                    ..
+                } => Some(work),
                 _ => None,
             });
             let detail = work.map_or(state, |work| work_words(work, desk));

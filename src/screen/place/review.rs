@@ -16,6 +16,7 @@ use ratatui::widgets::Paragraph;
 
 use super::{Component, compare};
 use crate::archive::SessionName;
+use crate::archive::index::{Contents, IndexedSession};
 use crate::phrase;
 use crate::phrase::places;
 use crate::screen::catalogue::{Catalogue, ScanProgress};
@@ -25,9 +26,14 @@ use crate::screen::effect::Effect;
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::field::{self, TextField};
+use crate::screen::part::session_preview;
 use crate::session::Stamp;
 use crate::text::Shown;
 
+/// From this width on the marked session is previewed beside the list.
+const WIDE: u16 = 126;
+/// Cells of the preview.
+const BESIDE: u16 = 40;
 /// Lines above the list: a blank one, the search line, a blank one, the headings.
 const ABOVE: u16 = 4;
 
@@ -128,9 +134,14 @@ fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
 
 /// Draws it: of the list only the lines in sight.
 fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, click_targets: &mut ClickTargets) {
+    let Some(catalogue) = &desk.catalogue else { return };
+    let side = if area.width < WIDE { 0 } else { BESIDE };
+    let [area, _, beside] =
+        Layout::horizontal([Constraint::Min(1), Constraint::Length(side.min(4)), Constraint::Length(side)])
+            .areas(area);
+    draw_preview(frame, beside, catalogue.at(review.marked(catalogue)), desk);
     let [above, list, below] =
         Layout::vertical([Constraint::Length(ABOVE), Constraint::Min(1), Constraint::Length(2)]).areas(area);
-    let Some(catalogue) = &desk.catalogue else { return };
     let room = usize::from(list.height);
     let marked = review.marked(catalogue);
     let first = marked.saturating_sub(room / 2).min(catalogue.found().saturating_sub(room));
@@ -157,6 +168,23 @@ fn draw(frame: &mut Frame<'_>, area: Rect, review: &Review, desk: &Desk, click_t
         Paragraph::new(vec![Line::raw(""), tally(review, catalogue, legend, below.width, desk)]),
         below,
     );
+}
+
+/// The marked session beside the list, where there is room for it.
+fn draw_preview(frame: &mut Frame<'_>, area: Rect, marked: Option<&IndexedSession>, desk: &Desk) {
+    let Some(session) = marked.filter(|_| !area.is_empty()) else { return };
+    match &session.contents {
+        Contents::Read(summary) => {
+            let names = [&summary.customer, &summary.bike].into_iter().filter(|name| !name.is_empty());
+            let name = names.map(|name| name.shown().fitted(60)).collect::<Vec<_>>().join(" · ");
+            let opened = summary.opened.format("%-d %B %Y, %H:%M").to_string();
+            session_preview::draw(frame, area, Some(&summary.work), [name, opened], desk);
+        }
+        Contents::Unreadable { because, .. } => {
+            let because = Shown::from(because.as_str()).fitted(200);
+            session_preview::draw(frame, area, None, [session.name.to_string(), because], desk);
+        }
+    }
 }
 
 fn draw_search(

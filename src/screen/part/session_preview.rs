@@ -1,4 +1,4 @@
-//! The marked session beside the list of the first screen: whose bike, the last sag set large, what is fitted, and the step it
+//! The marked session beside a list of sessions: whose bike, the last sag set large, what is fitted, and the step it
 //! stands at.
 
 use ratatui::Frame;
@@ -8,17 +8,16 @@ use ratatui::widgets::Paragraph;
 
 use crate::archive::index::WorkSummary;
 use crate::phrase::{self, places};
-use crate::screen::effect::{ListedSession, ListedSummary};
 use crate::screen::model::Desk;
-use crate::screen::part::large_figure;
+use crate::screen::part::{large_figure, set_table};
 use crate::text::wrap::wrap;
 use crate::units::Show;
 
-/// Draws it, below what the list calls the session; nothing of a record that could not be read but why.
-pub(super) fn draw(
+/// Draws it, below what the list calls the session; of a record that could not be read only that.
+pub fn draw(
     frame: &mut Frame<'_>,
     area: Rect,
-    past: &ListedSession,
+    work: Option<&WorkSummary>,
     [name, state]: [String; 2],
     desk: &Desk,
 ) {
@@ -32,7 +31,7 @@ pub(super) fn draw(
     lines.extend(said(&state, theme.quiet()));
     lines.push(Line::raw(""));
     let above = u16::try_from(lines.len()).unwrap_or(u16::MAX);
-    let ListedSummary::Read { work, .. } = &past.summary else {
+    let Some(work) = work else {
         return frame.render_widget(Paragraph::new(lines), area);
     };
     let figure = work.sag.map_or(0, |_| large_figure::height(frame.area().height) + 2);
@@ -42,7 +41,9 @@ pub(super) fn draw(
     frame.render_widget(Paragraph::new(lines), top);
     if let Some(share) = work.sag {
         let [label, figure] = Layout::vertical([Constraint::Length(1), Constraint::Min(0)]).areas(sag);
-        frame.render_widget(Line::styled(phrase::guide::SAG, theme.strong()), label);
+        let standing = work.standing.map(|standing| set_table::standing(standing, theme));
+        let name = Span::styled(format!("{}  ", phrase::guide::SAG), theme.strong());
+        frame.render_widget(std::iter::once(name).chain(standing).collect::<Line<'_>>(), label);
         let written = format!("{} %", share.written(desk.units).figure);
         large_figure::draw(frame, figure, &written, theme.strong(), theme);
     }
