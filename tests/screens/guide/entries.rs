@@ -65,10 +65,7 @@ fn a_collar_found_past_what_is_allowed_is_taken_as_found_once_that_is_said() {
         let mut stage = at_leg(4);
         stage.press(typed).press("<Enter>");
         let frame = stage.frame(140, 40);
-        assert!(
-            frame.contains("The limit entered is 2 turns."),
-            "{typed}: {frame}"
-        );
+        assert!(frame.contains("The limit entered is 2 turns."), "{typed}: {frame}");
         assert!(!matches!(stage.last(), Deed::Unloaded { .. }), "{typed}");
         stage.press("<Enter>");
         let found = Turns::of(typed.parse().expect("a figure"));
