@@ -29,12 +29,15 @@ struct Vector {
 #[derive(Deserialize)]
 struct Bike {
     rider: f64,
-    bike: f64,
+    #[serde(rename = "bike")]
+    weight: f64,
     stroke: f64,
     travel: f64,
     pitch: f64,
+    #[serde(rename = "aim")]
     target: f64,
     half: f64,
+    #[serde(rename = "turns_allowed")]
     turns_limit: f64,
     pushed: bool,
     rack: BTreeMap<u16, f64>,
@@ -75,7 +78,7 @@ impl Bike {
         };
         Intake {
             rider: Some(Mass::kg(self.rider)),
-            bike: Some(Mass::kg(self.bike)),
+            bike: Some(Mass::kg(self.weight)),
             travel: Some(Length::mm(self.travel)),
             stroke: Some(Length::mm(self.stroke)),
             collar_pitch: Some(Length::mm(self.pitch)),
@@ -115,9 +118,9 @@ impl Vector {
             }
             deeds.extend(set.y.iter().map(|moved| Deed::Trial { reading: Length::mm(*moved) }));
         }
-        deeds.into_iter().for_each(|deed| {
+        for deed in deeds {
             machine::advance(&mut record, DateTime::default(), deed).expect("a legal deed");
-        });
+        }
         machine::replay(&record).expect("a legal walk")
     }
 

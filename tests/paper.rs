@@ -160,7 +160,7 @@ fn busy(sets: usize) -> Session {
             }
             // Somebody bounced.
             Deed::Read { reading: moved } if record.entries.len().is_multiple_of(11) => {
-                *moved = Length::mm(50.0)
+                *moved = Length::mm(50.0);
             }
             _ => {}
         }

@@ -177,7 +177,7 @@ pub fn and_others(count: usize) -> String {
 
 /// A spring that will hardly land in the band, asked about once.
 pub fn hardly_lands(name: &str) -> String {
-    format!("{name} is less than 1 % likely to be in the band. Enter once more to take it.")
+    format!("{name} is hardly likely to be in the band. Enter once more to take it.")
 }
 
 /// What an empty field stands for.

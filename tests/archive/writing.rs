@@ -256,7 +256,7 @@ fn read_only_folder(folder: &std::path::Path) {
             assert!(settled.unlocked.is_some(), "the risk is said");
             assert!(matches!(held.keep(&body(2)), Ok(StoredIn::InSpool { .. })), "and no step is lost");
         }
-        other => panic!("{other:?}"),
+        other @ HoldOutcome::ReadOnly { .. } => panic!("{other:?}"),
     }
     let other: SessionName = "2026-11-25-1012-000001.ron".parse().unwrap();
     let mut held = archive.begin(other.clone()).unwrap();

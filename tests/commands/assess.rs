@@ -57,7 +57,7 @@ fn too_little_sag_sets_a_softer_spring_beside_the_fitted_one() {
     let json = assessed(&read_at(Some(0.26), &[]), &["--json"]).json();
     let changes = json["changes"].as_array().expect("a list");
     let roles: Vec<&str> = changes.iter().filter_map(|change| change["role"].as_str()).collect();
-    assert_eq!(roles, ["fitted", "step", "landing"], "{json:#}");
+    assert_eq!(roles, ["fitted", "step", "best_match"], "{json:#}");
     let (fitted, best_match) = (&changes[0], &changes[2]);
     let figure = |change: &serde_json::Value, name: &str| change[name].as_f64().expect("a number");
     assert!(figure(best_match, "rate_lb_in") < figure(fitted, "rate_lb_in"));

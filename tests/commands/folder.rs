@@ -96,7 +96,7 @@ fn words_find_sessions_for_people_and_scripts() {
     let home = home();
     let found = json(home.path(), &["find", "ENDURO", "gren", "--json"]);
     assert_eq!(found["sessions"].as_array().map(Vec::len), Some(1));
-    assert_eq!(found["sessions"][0]["who"], "Invented rider A");
+    assert_eq!(found["sessions"][0]["customer"], "Invented rider A");
     assert_eq!(found["sessions"][0]["fitted_lb_in"], 550.0);
     assert!(printed(home.path(), &["find", "nowhere-at-all"]).starts_with("No session holds"));
 }

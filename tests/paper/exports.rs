@@ -95,7 +95,7 @@ fn the_table_is_read_by_another_reader_with_every_figure_in_its_column() {
 fn a_table_without_names_keeps_its_columns() {
     let session = told_everywhere("Invented rider E");
     let Some(rows) = read_by_python(&table(&[session], Personal::LeftOut)) else { return };
-    let who = rows[0].iter().position(|cell| cell == "who").expect("a column");
+    let who = rows[0].iter().position(|cell| cell == "customer").expect("a column");
     assert!(rows[1..].iter().all(|row| row[who].is_empty() && row.len() == rows[0].len()));
 }
 
@@ -112,12 +112,12 @@ fn nothing_that_was_typed_stands_in_an_export_without_names() {
 #[test]
 fn a_line_holds_readings_times_and_the_whole_assessment() {
     let line = parsed(&demonstrations()[4], Personal::Kept);
-    assert_eq!(line["schema"], 1);
+    assert_eq!(line["schema"], 2);
     assert_eq!(line["session"], "2026-06-11-1130-a27713");
     assert_eq!(line["opened_utc"], "2026-06-11T09:30:00Z");
     assert_eq!(line["utc_offset_minutes"], 120);
-    assert_eq!(line["told"]["rider_kg"], 78.5);
-    assert_eq!(line["told"]["body_diameter_mm"], Value::Null);
+    assert_eq!(line["entered"]["rider_kg"], 78.5);
+    assert_eq!(line["entered"]["body_diameter_mm"], Value::Null);
     assert_eq!(line["sets"][2]["preload_turns"], 2.0);
     assert_eq!(line["sets"][2]["readings"][1]["reading_mm"], 15.5);
     assert_eq!(line["sets"][2]["readings"][1]["at_utc"], "2026-06-11T10:06:42Z");
@@ -128,7 +128,9 @@ fn a_line_holds_readings_times_and_the_whole_assessment() {
 fn an_open_intake_is_a_line_without_assessment_and_no_row() {
     let session = Session::new("2026-11-25-1000-000004", coilwright::session::Record::new(sample::at(0)));
     let line = parsed(&session, Personal::Kept);
-    assert!(line["assessment"].is_null() && line["told"]["rider_kg"].is_null() && line["who"].is_null());
+    assert!(
+        line["assessment"].is_null() && line["entered"]["rider_kg"].is_null() && line["customer"].is_null()
+    );
     assert_eq!(session.rows(Personal::Kept), "");
 }
 
@@ -166,7 +168,7 @@ fn any_text_comes_back_from_the_table_as_it_was_shown() {
     let entered = ["a,b", "the \"big\" one", "=1+1", "-5", "@me", "ends with \"", "\u{1b}[31m", "漢字"];
     let sessions: Vec<Session> = entered.iter().map(|text| told_everywhere(text)).collect();
     let Some(rows) = read_by_python(&table(&sessions, Personal::Kept)) else { return };
-    let who = rows[0].iter().position(|cell| cell == "who").expect("a column");
+    let who = rows[0].iter().position(|cell| cell == "customer").expect("a column");
     let read: Vec<&str> = rows[1..].iter().map(|row| row[who].as_str()).collect();
     assert_eq!(read, ["a,b", "the \"big\" one", "'=1+1", "'-5", "'@me", "ends with \"", "␛[31m", "漢字"]);
 }

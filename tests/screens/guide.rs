@@ -130,7 +130,7 @@ fn a_whole_walk_is_in_the_record_in_its_order() {
     };
     assert_eq!(*intake, Deed::IntakeDone);
     assert_eq!((unloaded, again), (&Deed::Unloaded { preload_turns: Turns::ZERO }, unloaded));
-    assert_eq!(*swapped, Deed::Decided(Decision::Swap { to: SpringNumber(4) }));
+    assert_eq!(*swapped, Deed::Decided(Decision::Swap { to: SpringNumber(5) }));
     assert_eq!(*reading, Deed::Decided(Decision::ReadAgain));
     assert_eq!(*kept, Deed::Decided(Decision::Keep));
     let Deed::TrailRidden { bottoming, ride_height, feel, note } = ridden else { panic!("{ridden:?}") };
@@ -213,7 +213,7 @@ fn the_guide_in_ascii_says_by_shape_what_colour_repeats() {
     }
     let frame = stage.frame(140, 40);
     assert!(frame.is_ascii(), "{frame}");
-    for sign in ["+ Seated reading", "> The verdict", "o Final checks", "# 500 lb/in", "^ too much"] {
+    for sign in ["+ Seated reading", "> The verdict", "o Final checks", "# 550 lb/in", "^ too much"] {
         assert!(frame.contains(sign), "{sign} is missing:\n{frame}");
     }
 }

@@ -62,7 +62,7 @@ fn a_click_marks_a_line_and_a_click_on_the_marked_one_opens_it() {
     let mut stage = Stage::new();
     click(&mut stage, "Demonstrations");
     assert!(matches!(stage.model.place(), Place::Home(_)));
-    assert!(stage.shows("▸  Demonstrations"));
+    assert!(stage.shows("▸ 7  Demonstrations"));
     click(&mut stage, "Demonstrations");
     assert!(stage.shows("invented sessions, to look at"));
 }
@@ -96,9 +96,9 @@ fn every_key_of_every_footer_can_be_clicked() {
 fn the_wheel_goes_through_a_list() {
     let mut stage = Stage::new();
     stage.take(event(MouseEventKind::ScrollDown, (0, 0))).take(event(MouseEventKind::ScrollDown, (0, 0)));
-    assert!(stage.shows("▸  Past sessions"));
+    assert!(stage.shows("▸ 3  Past sessions"));
     stage.take(event(MouseEventKind::ScrollUp, (0, 0)));
-    assert!(stage.shows("▸  Quick trials"));
+    assert!(stage.shows("▸ 2  Quick trials"));
 }
 
 #[test]

@@ -194,7 +194,7 @@ fn the_intake_offers_ruler_bands_and_springs_of_the_settings() {
     shop.must_show("5 springs, 400 to 500 lb/in  from settings");
     shop.press(&"<Tab>".repeat(7)).must_show("Target range: park 27.3 ± 2.0 %. Enter goes");
     shop.press("RACE").must_show("= a band from 23.0 % to 25.0 %");
-    shop.press("<Enter>").must_show("From settings: 1.0 mm. Enter goes on with it.");
+    shop.press("<Enter>").must_show("From settings: 1.0 mm.");
     let entered = &shop.record().intake;
     assert_eq!(entered.target, Some(Target { sag: Share::percent(24.0), tolerance: Share::percent(1.0) }));
     assert_eq!((entered.ruler, entered.springs.len()), (None, 0));

@@ -66,7 +66,7 @@ fn reading() -> Stage {
     stage
 }
 
-/// Quick trials begin with four cautions at once.
+/// Quick trials begin with their cautions.
 fn cautioned() -> Stage {
     let stage = begun();
     assert!(stage.shows("Before the first trial"));
@@ -127,18 +127,17 @@ fn a_caution_longer_than_its_room_is_acknowledged_only_once_its_end_was_shown() 
         see(&mut stage, size);
         let mut pages = String::new();
         let mut pressed = 0;
-        while acknowledged(&stage).is_empty() {
+        while acknowledged(&stage).len() < crate::walk::sessions::BEFORE_A_TRIAL.len() {
             pages += &stage.frame(size.0, size.1);
             press_at(&mut stage, size, "<Enter>");
             pressed += 1;
             assert!(pressed < 12, "it never ends at {size:?}");
         }
-        assert!(pressed > 1, "more than a page at {size:?}");
+        assert!(pressed > 2 || size == SIZES[0], "more than a page at {size:?}");
         // Every word of the last caution was on one of them.
         for words in ["topple", "gently"] {
             assert!(pages.contains(words), "{words} was not shown at {size:?}:\n{pages}");
         }
-        assert_eq!(acknowledged(&stage).len(), 4);
     }
 }
 
@@ -146,9 +145,11 @@ fn a_caution_longer_than_its_room_is_acknowledged_only_once_its_end_was_shown() 
 fn a_window_pulled_wider_begins_the_caution_anew() {
     let mut stage = cautioned();
     press_at(&mut stage, (40, 12), "<Enter><Enter>");
+    let read = acknowledged(&stage).len();
     stage.take(Event::Resize(60, 20));
     see(&mut stage, (60, 20));
-    assert!(stage.frame(60, 20).contains("The bike can tip over"), "{}", stage.frame(60, 20));
+    let first = coilwright::phrase::caution(crate::walk::sessions::BEFORE_A_TRIAL[read]).headline.clone();
+    assert!(stage.frame(60, 20).contains(&first), "{}", stage.frame(60, 20));
 }
 
 #[test]

@@ -108,6 +108,13 @@ impl Form {
         form
     }
 
+    /// The form over a closed session, of which only whose it is can be corrected.
+    pub fn of_closed(entered: &Intake) -> Self {
+        let mut form = Self::new(entered);
+        form.arrive(IntakeRow::Of(Fact::Customer), entered, UnitSet::default());
+        form
+    }
+
     /// The form leading elsewhere when it is done, at the first question there.
     #[must_use]
     pub fn then(mut self, then: AfterForm, entered: &Intake) -> Self {

@@ -1,5 +1,7 @@
 //! The details told before the work.
 
+use coilwright::session::work_mode::WorkMode;
+
 use super::home::unfinished;
 use super::{Scene, Shopfloor, staged};
 use crate::screens::figures::{PAIRS, usual};
@@ -17,7 +19,7 @@ pub(super) fn scenes() -> Vec<Scene> {
             "<Enter><Up><Up>Invented Rider<Enter>Trail bike, blue<Enter>82<Enter>15"
         ),
         staged!("intake_opens_at_what_is_needed", unfinished(), "<Enter>82 kg"),
-        staged!("intake_a_spring_that_binds", crate::screens::safety::told_that_it_binds("<Enter>")),
+        staged!("intake_a_spring_that_binds", crate::screens::safety::told_that_it_binds(WorkMode::Guided)),
         staged!("intake_no_figure", Stage::new(), &format!("{TO_RIDER}eighty<Enter>")),
         staged!("intake_an_impossible_figure", Stage::new(), &format!("{TO_RIDER}820<Enter>")),
         staged!("intake_an_unusual_figure_is_asked_about", Stage::new(), &format!("{TO_RIDER}135<Enter>")),

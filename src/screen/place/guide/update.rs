@@ -143,6 +143,9 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Add if task == Task::Springs => guide.open(Aside::Joins),
         Action::Add => choice::offered(session).map_or(KeyOutcome::Shown, |kind| join(&kind, session)),
         Action::Sheet => KeyOutcome::Go(Go::To(SheetForm::of(session, desk.units).into())),
+        Action::Details if session.state.step == Step::Closed => {
+            KeyOutcome::Go(Go::To(Form::of_closed(&session.state.entered).into()))
+        }
         Action::Details => KeyOutcome::Go(Go::To(Form::new(&session.state.entered).into())),
         Action::OtherMode => to_trials(guide, session),
         Action::Back if task == Task::Joins => guide.open(Aside::Springs),
