@@ -86,7 +86,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
 
 fn full_screen(cli: &Cli) -> Result<(), Failure> {
     if !terminal::is_there() {
-        return Err(Failure::of_use("the full screen needs a terminal to draw on and keys to read")
+        return Err(Failure::of_use("coilwright needs a terminal.")
             .way_out("Without one, `coilwright assess FILE` says what a record means."));
     }
     let Entered { archive, note, role } = records(cli)?;
@@ -108,7 +108,7 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
         model.desk.say(Notice::Said(remarks.join(" ")));
     }
     let failed = |error: io::Error| {
-        Failure::new("the terminal does not obey any more; every step shown as kept is on disk")
+        Failure::new("The terminal stopped responding. Every step shown as saved is on disk.")
             .because(error)
     };
     let mut console = Console::take(reassurance).map_err(failed)?;

@@ -364,7 +364,7 @@ fn demonstration(index: usize) -> Answer {
         Ok(read) => Answer::Opened {
             record: Box::new(read.record),
             keeping: StorageState::ReadOnly {
-                because: "This is a demonstration with invented figures, only to look at.".to_owned(),
+                because: "This is a demonstration with invented figures, view only.".to_owned(),
             },
             note: None,
         },

@@ -123,7 +123,7 @@ impl SentenceContext<'_> {
                  sooner than a swap."
             ),
         };
-        ("Read once more".to_owned(), reason)
+        ("Take one more reading".to_owned(), reason)
     }
 
     /// That further sits will not make it surer, where most of the doubt is none they lower.
@@ -151,8 +151,7 @@ impl SentenceContext<'_> {
                 )
             }
             KeepReason::NothingBetter => format!(
-                "{}, band {}: {likely} to be in it. No other spring at hand is enough likelier to land there to be worth a \
-                 swap.{}",
+                "{}, band {}: {likely} to be in it. No other spring on the list is likely enough to do better to be worth a swap.{}",
                 self.together(),
                 self.band(),
                 self.no_sharper()
@@ -239,7 +238,7 @@ impl SentenceContext<'_> {
         today: Option<&PreloadPlan>,
     ) -> (String, String) {
         let place = match end {
-            ListEnd::Softest => "softer than any spring at hand that fits",
+            ListEnd::Softest => "softer than any spring on the list that fits",
             ListEnd::Stiffest => "stiffer than any spring at hand that fits",
             ListEnd::Between => "between two springs at hand that both miss the band",
         };
@@ -344,7 +343,7 @@ fn check(suspect: Suspect, causes: &[Cause]) -> (String, String) {
             format!("Reading {} is too small to be a rider's sag. Void it and read once more.", number.0),
         ),
         Suspect::Set(number) => (
-            "These trials disagree".to_owned(),
+            "These sets disagree".to_owned(),
             format!("Set {number} does not go with the others. Check, then read once more."),
         ),
         Suspect::Told => (

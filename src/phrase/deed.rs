@@ -15,12 +15,12 @@ use super::walk::{caution, check};
 /// One line of the walk's history.
 pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
     match deed {
-        Deed::IntakeDone => "Intake complete".to_owned(),
+        Deed::IntakeDone => "Details complete".to_owned(),
         Deed::Entered(entered) => format!("Corrected: {}", detail(entered, units, springs)),
         Deed::CautionSeen(Caution::FittedStrokeUnknown) => {
             "Stroke of the spring on the bike: not known".to_owned()
         }
-        Deed::CautionSeen(seen) => format!("Caution read: {}", caution(*seen).headline),
+        Deed::CautionSeen(seen) => format!("Read caution: {}", caution(*seen).headline),
         Deed::Ticked(ticked, TickAnswer::Done) => format!("Done: {}", check(*ticked).line),
         Deed::Ticked(ticked, TickAnswer::HasNone) => format!("This shock has none: {}", check(*ticked).line),
         Deed::TrialsOpened { preload_turns } => {

@@ -19,8 +19,7 @@ pub fn another(folder: &Shown) -> String {
 }
 
 /// A session is gone on with in the spool, because its folder is away.
-pub const FROM_THE_SPOOL: &str = "The records folder is not connected, so this session goes on from what is kept of it on \
-                                  this machine.";
+pub const FROM_THE_SPOOL: &str = "The records folder is missing, so this session continues from the copy on this computer.";
 
 /// Something of the folder's own cannot be changed while it is away.
 pub const AWAY: &str =

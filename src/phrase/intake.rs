@@ -9,7 +9,7 @@ use crate::units::{Length, Show, UnitSet};
 
 /// On to the work: what the row is called, and what it does.
 pub const BEGIN: [&str; 2] =
-    ["Begin the work", "On to the work at the bike. Every detail can be corrected later."];
+    ["Begin the work", "Press Enter to start. You can change any detail later."];
 
 /// What nobody entered, and nothing typical is shown for.
 pub const NOT_ENTERED: &str = "not entered";
@@ -101,8 +101,7 @@ pub const EDITS: [[&str; 2]; 5] = [
     ["Ctrl-/", "Takes back the last change to the field; again, the one before."],
 ];
 /// What typing does in a form of figures.
-pub const TYPING_REPLACES: &str = "In a form, a figure typed into a row that was just reached takes the place of the one that \
-                                   stands there. Move the cursor or delete first to change the figure itself.";
+pub const TYPING_REPLACES: &str = "Typing in a row replaces its value. To edit the value instead, move the cursor first.";
 
 /// The springs to choose from.
 pub fn at_hand(names: &[String]) -> String {

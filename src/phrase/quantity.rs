@@ -156,6 +156,6 @@ mod tests {
     #[test]
     fn an_unusual_rider_is_asked_about() {
         let words = unusual(Figure::Rider, Quantity::Mass(Mass::kg(31.0)), UnitSet::Trade);
-        assert_eq!(words, "Rider 31 kg is unusual. Enter once more to keep it.");
+        assert_eq!(words, "Rider weight 31 kg is unusual. Press Enter again if it is right.");
     }
 }

@@ -89,15 +89,14 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
 }
 
 const REASON_NEEDED: &str = "A reason is needed. Type a few words for whoever opens this record later.";
-const LEVERAGE_ENDS_OFF: &str = "The leverage ratios at start and end do not go with travel over stroke. \
-     Check both, or leave them out and let travel and stroke stand for them.";
+const LEVERAGE_ENDS_OFF: &str = "The start and end ratios do not match travel divided by stroke. Check them, or leave them empty and use travel and stroke.";
 const NO_READING_YET: &str = "There is no reading yet that counts. Take a seated reading first.";
 const NOTHING_TO_UNDO: &str = "There is nothing here to undo. Go on, or correct the details of the intake.";
 const NOTHING_TO_REDO: &str =
     "There is nothing to redo: redo brings back what was just undone. Go on from here.";
 const SESSION_CLOSED: &str = "This session is closed; it takes notes, a corrected name and what the trail told. \
                               Undo the closing, or open a new one for the same bike.";
-const RECORD_FULL: &str = "This record holds as much as it can. Keep fewer springs at hand, or open a new session for the same bike.";
+const RECORD_FULL: &str = "This session is full. Keep fewer springs at hand, or open a new session for the same bike.";
 
 fn not_at_this_step(at: Step) -> String {
     let words = step(at);
@@ -137,7 +136,7 @@ fn outside(which: Figure, figures: [Quantity; 3], units: UnitSet) -> String {
 fn stroke_beyond_travel(stroke: Length, travel: Length, units: UnitSet) -> String {
     let [stroke, travel] = [stroke, travel].map(|length| units.show(length));
     format!(
-        "Shock stroke {stroke} is more than rear wheel travel {travel}. Check whether the two were exchanged."
+        "Shock stroke {stroke} is more than rear wheel travel {travel}. Check whether you swapped the two."
     )
 }
 
@@ -294,7 +293,7 @@ mod tests {
         let [entered, least, most] = [310.0, 20.0, 250.0].map(|kg| Quantity::Mass(Mass::kg(kg)));
         let refused = Refusal::Outside { field: Figure::Rider, entered, least, most };
         let said = |units| refusal(&refused, units);
-        let expected = "Rider 310 kg is not possible: it must lie between 20 kg and 250 kg. Check the figure and its unit.";
+        let expected = "Rider weight must be between 20 kg and 250 kg, not 310 kg. Check the number and unit.";
         assert_eq!(said(UnitSet::Trade), expected);
         assert!(said(UnitSet::Imperial).contains("between 44.1 lb and 551.2 lb"));
     }

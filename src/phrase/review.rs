@@ -44,8 +44,7 @@ pub const IS_DEMONSTRATION: &str = "demonstration";
 /// One that is only shown.
 pub const ONLY_SHOWN: &str = "demonstration, to look at";
 /// A session begun from a demonstration.
-pub const STAYS_A_DEMONSTRATION: &str = "What this rests on is invented, so it stays a demonstration. A real customer begins \
-                                         with a new session from the first screen.";
+pub const STAYS_A_DEMONSTRATION: &str = "This is based on invented data, so it stays a demonstration. For a real customer, start a new session from Home.";
 /// The state of a damaged record.
 pub const DAMAGED: &str = "damaged";
 /// The state of a record of a later program.
@@ -58,18 +57,17 @@ pub const OUT_OF_REACH: &str = "no access";
 pub const EDITED_OUTSIDE: &str =
     "This record was changed outside the program; what stands in it now is what is shown.";
 /// A session that only the spool has, in a sentence or two.
-pub const ONLY_IN_SPOOL: &str = "This session lies only in the spool on this machine, because the records folder did not \
-                                 take it. \"Carry on with it\" puts it into the records folder.";
+pub const ONLY_IN_SPOOL: &str = "This session is only in the backup on this computer; it could not be saved to the records folder. \"Carry on with it\" puts it into the records folder.";
 /// A session whose record is gone, in a sentence or two.
-pub const RECORD_GONE: &str = "The record of this session is gone; this is the last version found beside it. \"Carry on \
+pub const RECORD_GONE: &str = "The session file is missing. This is the last copy found. \"Carry on \
                                with it\" puts it in the record's place.";
 
 /// Heading of what a past session came to.
-pub const CAME_TO: &str = "What it came to";
+pub const CAME_TO: &str = "Result";
 /// Heading of the details as told.
-pub const ENTERED: &str = "What was told";
+pub const ENTERED: &str = "Details entered";
 /// Heading of what can be read of a damaged record.
-pub const READABLE: &str = "What can be read of it";
+pub const READABLE: &str = "What can be read";
 /// Under a damaged record of which a part can be read.
 pub const GO_ON_IN_A_COPY: &str =
     "\"Carry on with it\" goes on from that part in a new record; this file stays as it is.";
@@ -84,14 +82,14 @@ pub const TAKEN_BACK: &str = "taken back";
 pub const NOTHING_TO_COME_BACK_TO: &str = "The details of this session are not complete, so there is nothing to begin from. Begin a new one from the first screen.";
 /// A record of which nothing can be read cannot be gone on with.
 pub const NOTHING_TO_GO_ON_WITH: &str =
-    "Nothing of this file can be read, so there is nothing to go on with. It was left as it is.";
+    "This file cannot be read, so the session cannot continue. It was not changed.";
 /// Under a session that was begun from a past one without readings.
 pub const TAUGHT_NOTHING: &str =
-    "The past session has no readings, so only its details were taken over. Ask what has changed since.";
+    "The past session has no readings, so only its details were taken over. -";
 
 /// Above the details of a customer who is back.
 pub const ASK_FIRST: &str =
-    "Ask first what may have changed: the rider with kit, the spring on the bike, the aim.";
+    "Ask what has changed since: rider and kit, spring, target.";
 /// What preload has to add to a chance to be spoken of.
 const WORTH_SAYING: Share = Share::percent(10.0);
 /// Before the load on the rear wheel.

@@ -72,10 +72,10 @@ fn to_get(get: &Forecast, shop_alternatives: &ShopAlternatives, setup: &Setup, u
     let rate = units.show(get.rate);
     let lands = format!(": it lands at {}", lands(get, units));
     let (opening, lands) = match &shop_alternatives.held {
-        _ if shop_alternatives.kinds == 0 => ("The one to get is", lands),
-        Some(held) if units.show(held.kind.label) == rate => ("Else get another", String::new()),
+        _ if shop_alternatives.kinds == 0 => ("Order", lands),
+        Some(held) if units.show(held.kind.label) == rate => ("Or order another", String::new()),
         Some(_) => ("Else get", lands),
-        None => ("The shop has none that would; the one to get is", lands),
+        None => ("The shop has none that would; order", lands),
     };
     let body = setup.shock.body_diameter;
     let body = body.map_or_else(String::new, |body| format!(", inner diameter {}", units.show(body)));
@@ -150,6 +150,6 @@ pub fn joined(name: &str) -> String {
 
 /// Prompt for a spring that joins the list.
 pub const WHICH_JOINS: &str =
-    "Which spring joins the list? Its rate; behind a slash the stroke printed on it: 475/65.";
+    "Add which spring? Type the rate and the stroke printed on it: 475/65.";
 /// More than one was typed.
-pub const ONE_AT_A_TIME: &str = "One spring at a time joins the list here; several go into the details.";
+pub const ONE_AT_A_TIME: &str = "Add one spring at a time here. To add several, press d (details).";

@@ -85,7 +85,7 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
 /// What the trail says about the aim, as a sentence.
 pub fn trail_finding(finding: &TrailFinding, units: UnitSet) -> String {
     match finding {
-        TrailFinding::Confirmed => "The trail confirms the setup.".to_owned(),
+        TrailFinding::Confirmed => "The trail ride confirms the setup.".to_owned(),
         TrailFinding::MoveTarget { to, by } => {
             let why = if *by > Share::ZERO {
                 "It sits high or leaves stroke unused, so a little more sag"
@@ -95,7 +95,7 @@ pub fn trail_finding(finding: &TrailFinding, units: UnitSet) -> String {
             format!("{why}: move the aim to {} and go round once more.", units.show(to.sag))
         }
         TrailFinding::TargetAtItsLimit => {
-            "The aim is already as far as is sensible. Look at damping, bump stop and the entered figures."
+            "The target is already at its sensible limit. Look at damping, bump stop and the entered figures."
                 .to_owned()
         }
         TrailFinding::LookElsewhere(elsewhere) => match elsewhere {

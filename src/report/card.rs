@@ -56,7 +56,7 @@ pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet, head: Letterhe
         Block::List(phrase::handover::WRITTEN_DOWN, written_down(subject), Size::Plain),
         Block::List(phrase::damper::DAMPER, rebound(subject, units), Size::Plain),
         Block::List(phrase::handover::TRIED, tried(subject, units), Size::Plain),
-        Block::List("On the trail", trail(subject, units), Size::Plain),
+        Block::List("Trail feedback", trail(subject, units), Size::Plain),
         Block::List(phrase::handover::STILL_OPEN, open(subject, units), Size::Plain),
         Block::List(phrase::what_if::WHAT_IF, what_if(subject, units), Size::Plain),
         Block::Beside(vec![

@@ -33,7 +33,7 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
     let words = phrase::advice(assessment, setup, units);
     let heading = if state.step == Step::Closed { "At the close" } else { "Next" };
     writeln!(text, "\n{heading}: {}\n  {}", words.headline, words.reason)?;
-    writeln!(text, "\nSprings at hand     sag             in band   fit")?;
+    writeln!(text, "\nSpring list     sag             in band   fit")?;
     for forecast in &assessment.forecasts {
         writeln!(text, "  {}", forecast_line(forecast, units))?;
     }

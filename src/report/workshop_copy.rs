@@ -51,11 +51,11 @@ pub fn workshop_copy(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Ve
             present
                 .and(at_rest)
                 .map(|forecast| sag(forecast, setup, units))
-                .ok_or("not measured with this spring and collar yet"),
+                .ok_or("not measured yet with this setup"),
         ),
         Block::Picture(Picture::Travel(travel(setup, present.zip(at_rest), units))),
         Block::Table(tried(subject, units)),
-        Block::List("On the trail", trail(subject, units), Size::Plain),
+        Block::List("Trail feedback", trail(subject, units), Size::Plain),
         Block::List("Still open", open.into_iter().collect(), Size::Plain),
         Block::List("Mind", warnings(subject, units), Size::Plain),
     ]);
@@ -64,7 +64,7 @@ pub fn workshop_copy(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Ve
     card.extend([
         Block::Beside(vec![
             Block::List("Cautions", cautions, Size::Small),
-            Block::List("After the first ride, look again at (common practice)", again, Size::Plain),
+            Block::List("After the first ride, check (common practice)", again, Size::Plain),
         ]),
         Block::Last(phrase::MAKERS_FIRST),
     ]);

@@ -82,13 +82,13 @@ pub const TABLE: &[Binding] = &[
         Action::Accept,
         &[plain(KeyCode::Enter)],
         "accept",
-        "Accepts what stands in the field, or the marked line.",
+        "Confirms the field or the marked line.",
     ),
     row(
         Action::Next,
         &[plain(KeyCode::Tab), plain(KeyCode::Down)],
         "next line",
-        "Goes one line on. What stands in a field stays there.",
+        "Next line. The field keeps its text.",
     ),
     row(
         Action::Previous,
@@ -160,7 +160,7 @@ pub const TABLE: &[Binding] = &[
         Action::Details,
         &[letter('d'), ctrl('d')],
         "details",
-        "Shows rider, bike, shock, aim and springs as told, and lets them be corrected.",
+        "Shows the details so you can change them.",
     ),
     row(
         Action::OtherMode,
@@ -172,7 +172,7 @@ pub const TABLE: &[Binding] = &[
         Action::Add,
         &[letter('a'), plain(KeyCode::Insert)],
         "add",
-        "Adds a line to the list; at the bike, a spring to the springs at hand: the shop's that is offered, or one typed.",
+        "Adds a spring (or a line).",
     ),
     row(
         Action::Remove,
@@ -183,7 +183,7 @@ pub const TABLE: &[Binding] = &[
     row(
         Action::GoOn,
         &[letter('c')],
-        "carry on with it",
+        "continue",
         "Opens the past session for going on; what can be read of a damaged one goes on as a new record.",
     ),
     row(
@@ -240,7 +240,7 @@ pub const TABLE: &[Binding] = &[
         Action::Back,
         &[plain(KeyCode::Esc)],
         "back",
-        "Goes one level back. Nothing is lost, and it never leaves the program.",
+        "Back one level. Nothing is lost.",
     ),
     row(
         Action::Repaint,
@@ -248,7 +248,7 @@ pub const TABLE: &[Binding] = &[
         "redraw",
         "Draws the screen anew, should another program have written over it.",
     ),
-    row(Action::Suspend, &[ctrl('z')], "pause", "Gives the terminal back for a while; fg comes back here."),
+    row(Action::Suspend, &[ctrl('z')], "pause", "Pauses the program; type fg to return."),
     row(Action::Leave, &[letter('q'), ctrl('c')], "quit", "Leaves the program. Everything is kept already."),
     row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is kept already."),
 ];

@@ -93,7 +93,7 @@ fn travel_and_stroke_that_cannot_be_are_refused_as_on_the_screen() {
         ("99999999999", "60", "--travel: \"99999999999\" is too large"),
         ("NaN", "60", "--travel: \"NaN\" is not a figure."),
         ("150", "6000", "Shock stroke"),
-        ("60", "100", "Check whether the two were exchanged."),
+        ("60", "100", "Check whether you swapped the two."),
         ("150", "60 kg", "--stroke: kg does not belong here."),
     ];
     for (travel, stroke, why) in wrong {

@@ -78,7 +78,7 @@ fn figures_of_no_spring_are_refused_in_a_sentence() {
         assert!(sentence.contains(why), "{wire:?} {outer:?} {coils:?}: {sentence}");
     }
     let short = with(&["--free-length", "60"]).refusal();
-    assert!(short.contains("The free length is less than that of the coils laid tight."), "{short}");
+    assert!(short.contains("The free length is shorter than the coils pressed together."), "{short}");
 }
 
 #[test]

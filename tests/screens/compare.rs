@@ -28,7 +28,7 @@ fn two_visits_stand_side_by_side_with_their_differences_marked() {
 fn a_heavier_rider_explains_more_sag() {
     let mut shop = compared();
     shop.press("<PgDn><PgDn>");
-    assert!(shop.frame(140, 40).contains("Nothing odd: no spring has gone soft under a like rider."));
+    assert!(shop.frame(140, 40).contains("Nothing unusual: no spring has gone soft under a similar rider."));
 }
 
 #[test]

@@ -152,7 +152,7 @@ fn the_curve_in_ascii_tells_points_from_line() {
 #[test]
 fn without_anything_told_the_curve_says_what_to_type() {
     let frame = usual().press("<C-f>").frame(80, 24);
-    assert!(frame.contains("Nothing is told of the leverage ratio."), "{frame}");
+    assert!(frame.contains("No leverage ratio entered."), "{frame}");
 }
 
 #[test]

@@ -142,7 +142,7 @@ fn a_spring_whose_stroke_is_unknown_adds_its_caution() {
     let mut stage = Stage::new();
     let intake = WHOLE_TRIALS.replace("350-600 by 50, stroke 70", "450/70 550");
     stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter>s 550<Enter>");
-    assert!(stage.shows("The spring may bottom before the shock"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("The spring may coil-bind"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
     assert!(deeds(&stage).contains(&Deed::CautionSeen(Caution::SpringBinds)));
 }
@@ -198,7 +198,7 @@ fn a_remark_is_taken_as_it_is() {
     stage.press("note gusty wind<Enter>");
     let Deed::Noted(note) = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!(note.as_typed(), "gusty wind");
-    assert!(stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Note saved."), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -231,7 +231,7 @@ fn a_question_mark_is_text_in_a_remark_and_in_the_reason_of_a_void() {
 fn an_empty_line_at_the_opening_says_what_it_stands_for() {
     let mut stage = begun();
     stage.press("<Enter><Enter>");
-    assert!(stage.shows("Enter alone: 0, the collar at contact."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Press Enter for 0 (at contact)."), "{}", stage.frame(80, 24));
 }
 
 #[test]

@@ -44,12 +44,12 @@ fn a_pasted_page_in_a_field_is_one_line_and_nothing_of_it_is_a_key() {
     let mut running = Running::start(home.path(), &[]);
     running.wait_for("New session");
     running.type_keys("\r");
-    running.wait_for("nothing told yet");
+    running.wait_for("nothing entered yet");
     running.type_keys("\u{1b}[A\u{1b}[A\u{1b}[200~Invented\r\nRider\n\u{1b}[Aq\u{3}\u{1b}[201~");
     running.wait_for("Invented Rider");
     running.settle();
     let screen = running.contents();
-    assert!(screen.contains("▸ Customer") && screen.contains("nothing told yet"), "{screen}");
+    assert!(screen.contains("▸ Customer") && screen.contains("nothing entered yet"), "{screen}");
 }
 
 #[test]
@@ -58,7 +58,7 @@ fn the_way_back_loses_nothing_that_was_typed() {
     let mut running = Running::start(home.path(), &[]);
     running.wait_for("New session");
     running.type_keys("\r");
-    running.wait_for("nothing told yet");
+    running.wait_for("nothing entered yet");
     running.type_keys("\u{1b}[A\u{1b}[AInvented Rider");
     running.wait_for("Invented Rider");
     running.type_keys("\u{1b}");

@@ -152,7 +152,7 @@ fn a_note_leaves_what_is_typed_for_the_step() {
     let Deed::Noted(note) = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!(note.as_typed(), "windy, q and x in it?");
     assert!(stage.shows("▸ 24.5"), "{}", stage.frame(80, 24));
-    assert!(stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Note saved."), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -160,7 +160,7 @@ fn a_remark_that_is_in_memory_only_is_not_called_kept() {
     let mut stage = at_leg(8);
     stage.shell.fault = Some("The disk is full.".to_owned());
     stage.press("<C-o>windy<Enter>");
-    assert!(!stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+    assert!(!stage.shows("Note saved."), "{}", stage.frame(80, 24));
     assert!(stage.shows("Not kept: in memory only."), "{}", stage.frame(80, 24));
 }
 

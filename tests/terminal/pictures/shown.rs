@@ -105,13 +105,13 @@ pub(super) const PICTURES: &[Picture] = &[
         file: "past.svg",
         title: "coilwright: a past session looked at, what it came to beside what was done",
         cells: (124, 34),
-        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("What it came to", "")]],
+        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("Result", "")]],
     },
     Picture {
         file: "compare.svg",
         title: "coilwright: two visits of one bike side by side",
         cells: (100, 27),
-        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("What it came to", "v"), ("Sag against date", "")]],
+        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("Result", "v"), ("Sag against date", "")]],
     },
 ];
 
