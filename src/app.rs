@@ -93,7 +93,7 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
     let known = if role == FolderRole::Home { known_folders() } else { None };
     let brought = backup::settle(&archive, known, index::cache().as_deref());
     let folder = Shown::from(archive.records_folder().to_string_lossy().as_ref()).to_string();
-    let reassurance = format!("Every step that was shown as kept is in {folder}");
+    let reassurance = format!("Every step that was shown as saved is in {folder}");
     let settings = settings(cli, &archive);
     let place = Shown::from(settings.to_string_lossy().as_ref()).to_string();
     let mut shop = DiskShell::new(archive, index::cache())

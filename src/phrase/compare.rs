@@ -46,13 +46,13 @@ pub const ROWS: [&str; 11] = [
     "Bike",
     "Travel",
     "Shock stroke",
-    "Aim",
+    "Target",
     "Final spring",
     "Collar",
     "Final sag",
     "Swaps",
     "Load on the wheel",
-    "Rate wanted",
+    "Rate needed",
 ];
 
 /// A session in the rows of the table.

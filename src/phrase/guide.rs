@@ -35,7 +35,7 @@ pub const NO_SETS: &str = "No reading yet.";
 /// The mark on the choice that is advised.
 pub const ADVISED: &str = "advised";
 /// The choice of another spring than the advised ones.
-pub const OTHER_SPRING: &str = "Another spring at hand ...";
+pub const OTHER_SPRING: &str = "Another spring on the list ...";
 /// The choice of a collar position of one's own.
 pub const OTHER_TURNS: &str = "Turn the collar elsewhere ...";
 /// The choice to close a session.
@@ -60,7 +60,7 @@ pub const NOTE_EMPTY: &str = "Type a note, or press Esc to go back.";
 pub const NOTE_KEPT: &str = "Note saved.";
 /// A reading voided after its verdict was acted on.
 pub const VERDICT_RESTED_ON_IT: &str =
-    "The verdict rested on this reading; undo to the verdict if it changes anything.";
+    "The decision rested on this reading; undo to the decision if it changes anything.";
 /// Prompt for the reason a check or step is passed over.
 pub const SKIP: &str = "Why skip it? A few words.";
 /// Prompt for the reading that does not count.
@@ -76,7 +76,7 @@ pub const WHICH_TURNS: &str = "How many turns of preload?";
 pub const fn standing(standing: Standing) -> &'static str {
     match standing {
         Standing::Below => "too little",
-        Standing::Inside => "in the band",
+        Standing::Inside => "on target",
         Standing::Above => "too much",
     }
 }
@@ -101,13 +101,13 @@ pub fn to_do(decision: Decision, springs: &[Spring], units: UnitSet) -> String {
         Decision::SetPreload { to } if to == Turns::ZERO => "Turn the collar back to contact".to_owned(),
         Decision::SetPreload { to } => format!("Turn the collar to {}", units.show(to)),
         Decision::Swap { to } => format!("Fit {}", spring(to, springs, units)),
-        Decision::AnotherRound => "Go round once more, aim as it is".to_owned(),
+        Decision::AnotherRound => "Go round once more, target as it is".to_owned(),
     }
 }
 
 /// Moving the aim as something to do.
 pub fn move_target(target: Target, units: UnitSet) -> String {
-    format!("Move the aim to {} and go round once more", units.show(target.sag))
+    format!("Move the target to {} and go round once more", units.show(target.sag))
 }
 
 /// The band, from least to most.
@@ -133,7 +133,7 @@ pub fn turns_understood(turns: Turns, setup: &Setup, units: UnitSet) -> String {
     if turns == Turns::ZERO {
         return "= collar at contact".to_owned();
     }
-    format!("= {} past contact, {} preload", units.show(turns), units.show(setup.shock.preload(turns)))
+    format!("= {} of preload, {} preload", units.show(turns), units.show(setup.shock.preload(turns)))
 }
 
 /// A collar found further past contact than the limit, asked about once.
@@ -177,7 +177,7 @@ pub fn and_others(count: usize) -> String {
 
 /// A spring that will hardly land in the band, asked about once.
 pub fn hardly_lands(name: &str) -> String {
-    format!("{name} is hardly likely to be in the band. Enter once more to take it.")
+    format!("{name} is hardly likely to be on target. Enter once more to take it.")
 }
 
 /// What an empty field stands for.
@@ -290,12 +290,12 @@ pub fn indicator(reading: Length, units: UnitSet) -> String {
 
 /// The band as distances from the seal, its far edge written out.
 pub fn band_on_the_shaft(low: Length, high: &str, units: UnitSet) -> String {
-    format!("aim {}–{high}", low.written(units).figure)
+    format!("target {}–{high}", low.written(units).figure)
 }
 
 /// Where along the stroke the coils of the spring would touch, where that is known.
 pub fn coils_touch(at: Option<Length>, units: UnitSet) -> String {
-    at.map_or_else(|| "spring stroke not known".to_owned(), |at| format!("coils touch at {}", units.show(at)))
+    at.map_or_else(|| "spring stroke not known".to_owned(), |at| format!("coil bind at {}", units.show(at)))
 }
 
 /// Heading of the chart of sag against rate.
@@ -342,7 +342,7 @@ mod tests {
     fn a_sag_is_placed_beside_its_band() {
         let beside = |sag, lies| standing_beside(Share::percent(sag), lies, Target::PLANTED, UnitSet::Trade);
         assert_eq!(beside(33.0, Standing::Above), "too much for 28.5–31.5 %");
-        assert_eq!(beside(30.0, Standing::Inside), "in the band 28.5–31.5 %");
+        assert_eq!(beside(30.0, Standing::Inside), "on target 28.5–31.5 %");
         assert_eq!(beside(27.0, Standing::Below), "too little for 28.5–31.5 %");
         assert_eq!(beside(28.46, Standing::Below), "just under 28.5–31.5 %");
         assert_eq!(beside(31.54, Standing::Above), "just over 28.5–31.5 %");

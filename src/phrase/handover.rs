@@ -12,7 +12,7 @@ pub const FINAL_CHECKS_OPEN: &str =
     "Not ready to ride: the final checks are not done. Collar and bolts may be loose.";
 
 /// What the figure behind a sag means.
-pub const SPREAD: &str = "After ± stands what holds the sag in 9 of 10 cases.";
+pub const SPREAD: &str = "After ± is what holds the sag in 9 of 10 cases.";
 
 /// What to look at after the first ride (common practice, no source).
 pub const RECHECK: [&str; 4] = [

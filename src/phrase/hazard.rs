@@ -36,7 +36,7 @@ pub fn figures(hazard: Hazard, rack: Option<&[Spring]>, units: UnitSet) -> Strin
         ),
         Hazard::CollarBeyondLimit { at, limit } => {
             format!(
-                "The collar is at {} past contact, over the limit of {}.",
+                "The collar is at {} of preload, over the limit of {}.",
                 units.show(at),
                 units.show(limit)
             )

@@ -114,7 +114,7 @@ pub fn and_more(count: usize) -> String {
 }
 
 /// What is known of the leverage cannot be read.
-pub const LEVERAGE_TAKES: &str = "Two ratios are wanted, at the start and at the end of the travel, such as 3.0 to 2.5; or \
+pub const LEVERAGE_TAKES: &str = "Two ratios are needed, at the start and at the end of the travel, such as 3.0 to 2.5; or \
                                   measured pairs, stroke over wheel travel, such as 10/27.5 20/54.";
 /// A number that no spring on the list has.
 pub fn no_such_number(units: UnitSet) -> String {

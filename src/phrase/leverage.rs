@@ -99,7 +99,7 @@ mod tests {
              table."
         );
         assert!(
-            said("10,27.5\n20,x9").starts_with("Line 2: \"x9\" is not a figure."),
+            said("10,27.5\n20,x9").starts_with("Line 2: \"x9\" is not a number."),
             "{}",
             said("10,27.5\n20,x9")
         );

@@ -42,7 +42,7 @@ pub const BEGIN_TRIALS: ChoiceWords = (TRIALS, "readings only, no step-by-step g
 /// To the shop's springs.
 pub const TO_RACK: ChoiceWords = (RACK, "springs this shop owns");
 /// To the settings.
-pub const TO_SETTINGS: ChoiceWords = (SETTINGS, "units, ruler, aims, theme, mouse");
+pub const TO_SETTINGS: ChoiceWords = (SETTINGS, "units, ruler, targets, theme, mouse");
 /// To the spring from its wire.
 pub const TO_WIRE: ChoiceWords = (WIRE, "for a spring with no readable label");
 /// To the help.
@@ -60,7 +60,7 @@ pub const DEMONSTRATIONS_HEADING: &str = "Demonstrations: invented sessions, to 
 pub const ESC_GOES_BACK: &str = " Or press Esc to go back.";
 
 /// What is known of a session marked on the first screen: the sag wanted, the spring, changes of spring, the step.
-pub const PREVIEW: [&str; 4] = ["Sag wanted", "Spring on the bike", "Springs changed", "Step"];
+pub const PREVIEW: [&str; 4] = ["Target sag", "Spring on the bike", "Springs changed", "Step"];
 
 /// Over the newest sessions.
 pub const NEWEST: &str = "Newest sessions";
@@ -93,7 +93,7 @@ pub fn to_look_at(count: usize) -> String {
 
 /// How many sessions there are.
 pub fn kept(count: usize) -> String {
-    format!("{} kept", super::review::counted(count))
+    format!("{} saved", super::review::counted(count))
 }
 
 /// Where the records lie.

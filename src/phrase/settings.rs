@@ -20,7 +20,7 @@ pub const TRADES_BANDS_MEAN: &str =
     "Enter puts the trade's two in front again, about 30 % and about 25 %. Bands of your own stay.";
 /// What a band does, and its keys.
 pub const BAND_MEANS: &str =
-    "In the details its name can be typed for the aim. Enter changes it, a adds one, Del removes it.";
+    "In the details its name can be typed for the target. Enter changes it, a adds one, Del removes it.";
 /// What the line of a band takes.
 pub const BAND_TAKES: &str = "Name, target, tolerance: firm, 25 +- 1.5.";
 /// What the line of a row of rates takes.
@@ -106,7 +106,7 @@ pub const fn meaning(setting: Setting) -> &'static str {
              they are changed for good."
         }
         Setting::Ruler => {
-            "The least difference your ruler shows. The details of a new session offer it. Enter types another."
+            "The least difference your ruler shows. Details of a new session offer it. Enter types another."
         }
         Setting::Theme => {
             "Colours for a dark or light terminal background, high contrast on black, or no colour. --theme overrides this for one run."
@@ -120,7 +120,7 @@ pub const fn meaning(setting: Setting) -> &'static str {
              leave."
         }
         Setting::Springs => {
-            "What the details of a new session offer for springs at hand: the shop's own rack, a row of rates, or nothing. \
+            "What the details of a new session offer for springs on the list: the shop's own rack, a row of rates, or nothing. \
              Enter types another row."
         }
     }
@@ -190,12 +190,12 @@ pub fn from_the_command_line(now: &str, flag: &str) -> String {
 
 /// Where the settings are kept.
 pub fn kept_in(file: &str) -> String {
-    format!("Every change holds at once. Kept in {file}")
+    format!("Every change holds at once. Saved in {file}")
 }
 
 /// They could not be kept.
 pub fn not_kept(because: &str) -> String {
-    format!("It holds until you leave, but was not kept. {because}")
+    format!("It holds until you leave, but was not saved. {because}")
 }
 
 /// Said on the first screen of a file that cannot be read.
@@ -243,7 +243,7 @@ pub fn bands_offered(bands: &[TargetRange], units: UnitSet) -> Option<String> {
 pub fn band_fault(fault: &TargetRangeFault, units: UnitSet) -> String {
     match fault {
         TargetRangeFault::Nameless => {
-            "The band needs a name before its figures: lively, 25 +- 1.5.".to_owned()
+            "The target range needs a name before its figures: lively, 25 +- 1.5.".to_owned()
         }
         TargetRangeFault::FigureForName => {
             "The name of a band begins with a letter, or it would be taken for a figure: lively, 25 +- 1.5."

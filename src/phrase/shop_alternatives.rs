@@ -58,19 +58,19 @@ fn held(held: &ShopAlternative, setup: &Setup, units: UnitSet) -> String {
     let rate = units.show(held.kind.label);
     let lands = lands(&held.forecast, units);
     match held.how {
-        Availability::There => format!("Not at hand, but the shop has it: {rate} lands at {lands}."),
+        Availability::There => format!("Not on the list, but the shop has it: {rate} lands at {lands}."),
         Availability::Out => format!("{rate} is the shop's and would land at {lands}, but it is out."),
         Availability::DoesNotFit => {
             let spring = held.kind.numbered(held.forecast.spring);
             let why = in_the_way(&spring, held.forecast.fit, &setup.shock, units);
-            format!("The shop's {rate} would land in the band, but does not fit: {why}.")
+            format!("The shop's {rate} would be on target, but does not fit: {why}.")
         }
     }
 }
 
 fn to_get(get: &Forecast, shop_alternatives: &ShopAlternatives, setup: &Setup, units: UnitSet) -> String {
     let rate = units.show(get.rate);
-    let lands = format!(": it lands at {}", lands(get, units));
+    let lands = format!(": expect {}", lands(get, units));
     let (opening, lands) = match &shop_alternatives.held {
         _ if shop_alternatives.kinds == 0 => ("Order", lands),
         Some(held) if units.show(held.kind.label) == rate => ("Or order another", String::new()),
@@ -86,7 +86,7 @@ fn to_get(get: &Forecast, shop_alternatives: &ShopAlternatives, setup: &Setup, u
 fn lands(forecast: &Forecast, units: UnitSet) -> String {
     let with_collar = with_a_little_preload(forecast);
     format!(
-        "{}, {} to be in the band{with_collar}",
+        "{}, {} to be on target{with_collar}",
         forecast.sag_to_tell().shown(units),
         chance(forecast.chance)
     )

@@ -106,7 +106,7 @@ fn facts(subject: &Subject<'_>, units: UnitSet, session: Option<&str>) -> Vec<(&
         ("Bike", named(&state.entered.bike_name, entered(setup, Fact::Bike, units.show(setup.bike)))),
         ("Spring", spring),
         ("Preload", preload(subject, units)),
-        ("Sag wanted", band(setup, units)),
+        ("Target sag", band(setup, units)),
         ("Shock stroke", units.show(setup.shock.stroke)),
     ];
     facts.extend(order.map(|order| ("Work order", order)));

@@ -110,7 +110,7 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
         ("Wheel travel", entered(Fact::Travel, units.show(setup.travel))),
         ("Spring fitted", spring),
         ("Preload", preload(subject, units)),
-        ("Sag wanted", band(setup, units)),
+        ("Target sag", band(setup, units)),
     ]
 }
 
@@ -130,7 +130,7 @@ pub(super) fn preload(subject: &Subject<'_>, units: UnitSet) -> String {
     }
     let preload = units.show(subject.setup.shock.preload(set.preload_turns));
     let typical = if subject.setup.is_entered(Fact::CollarPitch) { "" } else { " with a typical thread" };
-    format!("{} past contact ({preload}{typical})", units.show(set.preload_turns))
+    format!("{} of preload ({preload}{typical})", units.show(set.preload_turns))
 }
 
 pub(super) fn band(setup: &Setup, units: UnitSet) -> String {
@@ -181,7 +181,7 @@ fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
         columns: vec![
             ("Set", Cells::Right(3)),
             ("Spring", Cells::Left(21)),
-            ("Past contact", Cells::Left(12)),
+            ("Preload", Cells::Left(12)),
             ("Sag", Cells::Left(14)),
             ("", Cells::Left(0)),
             ("readings", Cells::Below),
@@ -222,7 +222,7 @@ pub(super) fn trail_check(report: &TrailReport) -> String {
     let answers = phrase::opening(&phrase::trail_answers(report));
     match report.note.shown().fitted(NOTE_CELLS) {
         note if note.is_empty() => format!("{answers}."),
-        note => format!("{answers}. Remark: {note}"),
+        note => format!("{answers}. Note: {note}"),
     }
 }
 

@@ -109,8 +109,8 @@ pub const TABLE: &[Binding] = &[
     row(
         Action::Skip,
         &[letter('p'), ctrl('p')],
-        "pass over",
-        "Passes the check or step over. A reason is asked for; what guards from harm cannot be passed over.",
+        "skip",
+        "Passes the check or step over. A reason is asked for; what guards from harm cannot be skipped.",
     ),
     row(
         Action::AllDone,
@@ -118,7 +118,7 @@ pub const TABLE: &[Binding] = &[
         "all done",
         "Answers every check left of the list with: done. What guards from harm is named first and asked about.",
     ),
-    row(Action::Enough, &[letter('g'), ctrl('g')], "verdict", "Ends the set of readings; on to the verdict."),
+    row(Action::Enough, &[letter('g'), ctrl('g')], "decide", "Ends the set of readings; on to the decision."),
     row(
         Action::Void,
         &[letter('x'), ctrl('x')],
@@ -129,7 +129,7 @@ pub const TABLE: &[Binding] = &[
         Action::Undo,
         &[letter('t'), ctrl('t')],
         "undo",
-        "Undoes the last step, a start anew too, or the last change of a list. In the record it stays as undone.",
+        "Undoes the last step, starting again too, or the last change of a list. In the record it stays as undone.",
     ),
     row(
         Action::Redo,
@@ -149,7 +149,7 @@ pub const TABLE: &[Binding] = &[
         "late trail",
         "Takes down what the trail told after the session was closed.",
     ),
-    row(Action::Note, &[letter('o'), ctrl('o')], "note", "Writes a remark into the record."),
+    row(Action::Note, &[letter('o'), ctrl('o')], "note", "Writes a note into the record."),
     row(
         Action::Sheet,
         &[letter('s'), ctrl('s')],
@@ -246,11 +246,11 @@ pub const TABLE: &[Binding] = &[
         Action::Repaint,
         &[ctrl('l')],
         "redraw",
-        "Draws the screen anew, should another program have written over it.",
+        "Draws the screen again, should another program have written over it.",
     ),
     row(Action::Suspend, &[ctrl('z')], "pause", "Pauses the program; type fg to return."),
-    row(Action::Leave, &[letter('q'), ctrl('c')], "quit", "Leaves the program. Everything is kept already."),
-    row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is kept already."),
+    row(Action::Leave, &[letter('q'), ctrl('c')], "quit", "Leaves the program. Everything is saved already."),
+    row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is saved already."),
 ];
 
 /// The row of an action.

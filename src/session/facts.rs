@@ -249,7 +249,7 @@ facts! {
     /// What a scale under the rear wheel showed with the rider seated, if it was tried.
     WheelLoad: optional WheelLoad, wheel_load = About::of(&["wheel_load"], Shape::WheelLoad, Figure::WheelLoad.name())
         .asked(Group::Measured, "What a scale under the rear wheel shows with the rider seated and the front wheel raised as high: \
-                                62 or 62 +- 1. Empty: reckoned from the weights.");
+                                62 or 62 +- 1. Empty: calculated from the weights.");
     /// Mass at the rear that does not rest on the spring: wheel, tyre, brake and half the swingarm.
     Unsprung: optional Mass, unsprung = About::figure(&["unsprung_kg"], Figure::Unsprung)
         .asked(Group::Measured, "Rear wheel with tyre, cassette, brake and half the swingarm; more with a motor in the hub: 4.2. \
@@ -276,7 +276,7 @@ facts! {
         .needed("the thread pitch of the collar").asked(Group::Shock, "How far the collar moves in one turn. If it is not listed, measure over several turns.");
     /// Collar turns past contact the maker of the shock allows.
     TurnsLimit: needed Turns, turns_limit = About::figure(&["turns_limit"], Figure::TurnsLimit)
-        .needed("the collar turns allowed").asked(Group::Shock, "Turns past contact the maker of the shock allows.");
+        .needed("the collar turns allowed").asked(Group::Shock, "Turns of preload the maker of the shock allows.");
     /// Outer diameter of the shock body, where the spring has to pass over it.
     BodyDiameter: optional Length, body_diameter = About::figure(&["body_diameter_mm"], Figure::BodyDiameter)
         .asked(Group::Shock, "Outer diameter where the spring passes over. Leave empty to skip the fit check.");
@@ -294,7 +294,7 @@ facts! {
         .imperial("Rear axle to bottom bracket, from the frame maker: 17.3. Leave empty if you do not need the bottom bracket height.");
     /// The band wanted.
     Target: needed Target, target = About::of(&["target_percent", "target_share", "tolerance_percent", "tolerance_share"], Shape::Target,
-        Figure::TargetSag.name()).needed("the sag wanted")
+        Figure::TargetSag.name()).needed("the target sag")
         .asked(Group::Target, "30 softer, 25 firmer. Add a tolerance: 30 +- 1.5.");
     /// The least difference the ruler shows.
     Ruler: needed Length, ruler = About::figure(&["ruler_mm"], Figure::Ruler).needed("the finest mark of the ruler")
@@ -305,7 +305,7 @@ facts! {
         .needed("the readings to take with one spring")
         .asked(Group::Target, "Readings to take before a recommendation: 3.");
     /// The springs at hand.
-    Springs: plain Vec<Spring>, springs = About::of(&["springs"], Shape::Springs, "springs at hand").needed("the springs at hand")
+    Springs: plain Vec<Spring>, springs = About::of(&["springs"], Shape::Springs, "springs on the list").needed("the springs on the list")
         .asked(Group::Springs, "Rates with the stroke printed on them, x2 for two: 400x65 450x65 x2, or 350-600 by 50.")
         .imperial("Rates with the stroke printed on them, x2 for two: 400x2.5 450x2.5 x2, or 350-600 by 50.");
     /// The spring on the bike as it comes in; none when the shock has none yet.

@@ -131,7 +131,7 @@ fn choices_ticks_and_springs_of_the_walk_are_clicked_line_by_line() {
             return;
         }
     }
-    panic!("no leg of the walk ends at the verdict");
+    panic!("no leg of the walk ends at the decision");
 }
 
 #[test]

@@ -50,13 +50,13 @@ fn a_kind_is_counted_up_and_down_and_never_below_none() {
 #[test]
 fn what_is_removed_or_counted_comes_back_change_by_change() {
     let mut shop = shop(Some("(format: 1, springs: [(rate_lb_in: 450.0), (rate_lb_in: 500.0)])"));
-    assert!(!shop.shows("t take back"));
+    assert!(!shop.shows("t undo"));
     shop.press("<Del><Right>");
     assert!(!file(&shop).contains("450.0") && file(&shop).contains("count: 2"));
     shop.press("t");
     assert!(!file(&shop).contains("450.0") && !file(&shop).contains("count: 2"));
     shop.press("t").must_show("450 lb/in");
-    assert!(file(&shop).contains("450.0") && !shop.shows("t take back"));
+    assert!(file(&shop).contains("450.0") && !shop.shows("t undo"));
     shop.press("<Esc>");
     assert!(matches!(shop.model.place(), Place::Home(_)));
 }

@@ -47,11 +47,11 @@ fn a_killed_program_has_kept_every_trial_it_showed() {
     for round in 0..rounds {
         let home = home();
         let (in_round, on_disk) = type_and_kill(home.path(), round);
-        assert!(on_disk >= in_round, "round {round}: {in_round} trials were shown and {on_disk} are kept");
+        assert!(on_disk >= in_round, "round {round}: {in_round} trials were shown and {on_disk} are saved");
         (shown, kept) = (shown + in_round, kept + on_disk);
     }
     assert!(shown > 0, "the killed program leaves its last frame");
-    soak::came_to(&format!("the program killed {rounds} times, {shown} trials shown, {kept} kept"));
+    soak::came_to(&format!("the program killed {rounds} times, {shown} trials shown, {kept} saved"));
 }
 
 /// Types trials, kills the program somewhere in the last of them, and returns how many it had shown and how many are kept.

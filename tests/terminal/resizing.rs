@@ -33,7 +33,7 @@ fn a_storm_of_sizes_keeps_place_and_typed_text() {
     running.wait_for(&typed);
     running.wait_for("Guided walk");
     running.type_keys("\r");
-    running.wait_for("Remark kept");
+    running.wait_for("Note saved");
     running.settle();
     assert!(running.contents().contains("Bench check"), "{}", running.contents());
 }
@@ -64,7 +64,7 @@ fn the_way_back_loses_nothing_that_was_typed() {
     running.type_keys("\u{1b}");
     running.wait_for("text that was not accepted");
     running.type_keys("\r");
-    running.wait_for("✓ kept");
+    running.wait_for("✓ saved");
     assert!(running.contents().contains("Invented Rider"));
 }
 
@@ -100,7 +100,7 @@ fn the_program_pauses_and_comes_back_where_it_was() {
     running.wait_for("Invented");
     running.type_keys(" Rider\r");
     running.wait_for("Invented Rider");
-    running.wait_for("✓ kept");
+    running.wait_for("✓ saved");
     running.type_keys("\u{3}");
     running.wait_until("the shell's own screen", |seen| !seen.screen.screen().alternate_screen());
     running.type_keys("exit\r");

@@ -53,8 +53,8 @@ fn lines(window: Rect, model: &Model) -> Vec<(String, Style)> {
 fn standing(keeping: &StorageState) -> Option<String> {
     match keeping {
         StorageState::NothingYet | StorageState::Kept | StorageState::ReadOnly { .. } => None,
-        StorageState::InSpool { because } => Some(format!("Kept on this machine only. {because}")),
-        StorageState::OnlyInMemory { because } => Some(format!("Not kept: in memory only. {because}")),
+        StorageState::InSpool { because } => Some(format!("Saved on this computer only. {because}")),
+        StorageState::OnlyInMemory { because } => Some(format!("Not saved: in memory only. {because}")),
     }
 }
 

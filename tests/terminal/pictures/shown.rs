@@ -70,7 +70,7 @@ pub(super) const PICTURES: &[Picture] = &[
     },
     Picture {
         file: "verdict.svg",
-        title: "coilwright: the verdict after two readings, the springs at hand across the band wanted",
+        title: "coilwright: the decision after two readings, the springs on the list across the target range",
         cells: (132, 34),
         way: &[
             TO_THE_READINGS,
@@ -84,7 +84,7 @@ pub(super) const PICTURES: &[Picture] = &[
     },
     Picture {
         file: "trials.svg",
-        title: "coilwright: quick trials on two springs, mean, scatter and verdict beside them",
+        title: "coilwright: quick trials on two springs, mean, spread and decision beside them",
         cells: (132, 34),
         way: &[&[
             QUICK,
