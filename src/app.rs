@@ -108,8 +108,7 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
         model.desk.say(Notice::Said(remarks.join(" ")));
     }
     let failed = |error: io::Error| {
-        Failure::new("The terminal stopped responding. Every step shown as saved is on disk.")
-            .because(error)
+        Failure::new("The terminal stopped responding. Every step shown as saved is on disk.").because(error)
     };
     let mut console = Console::take(reassurance).map_err(failed)?;
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)

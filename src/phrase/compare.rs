@@ -11,8 +11,7 @@ use crate::text::FreeText;
 use crate::units::{Show, UnitSet};
 
 /// No other session of the bike is known.
-pub const ONLY_ONE: &str =
-    "There is no other session for this customer and bike.";
+pub const ONLY_ONE: &str = "There is no other session for this customer and bike.";
 /// Nothing tells of which bike a session is.
 pub const NAMELESS: &str = "This session has no customer or bike name, so matching sessions cannot be found. Pick the sessions to compare in the list of past sessions.";
 /// Of sessions picked by hand too few can be compared.

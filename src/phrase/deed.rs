@@ -216,10 +216,7 @@ mod tests {
         let entered = [
             (Deed::Unloaded { preload_turns: Turns::ZERO }, "Spring unloaded, collar at contact"),
             (Deed::Read { reading: Length::mm(19.5) }, "Seated reading 19.5 mm"),
-            (
-                Deed::PreloadSet { preload_turns: Turns::of(0.75) },
-                "Preload set: 3/4 turn of preload",
-            ),
+            (Deed::PreloadSet { preload_turns: Turns::of(0.75) }, "Preload set: 3/4 turn of preload"),
             (Deed::Decided(Decision::Swap { to: SpringNumber(1) }), "Decided: swap to 450 lb/in"),
             (
                 Deed::Swapped { spring: SpringNumber(2), preload_turns: Turns::ZERO },

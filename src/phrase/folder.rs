@@ -19,7 +19,8 @@ pub fn another(folder: &Shown) -> String {
 }
 
 /// A session is gone on with in the spool, because its folder is away.
-pub const FROM_THE_SPOOL: &str = "The records folder is missing, so this session continues from the copy on this computer.";
+pub const FROM_THE_SPOOL: &str =
+    "The records folder is missing, so this session continues from the copy on this computer.";
 
 /// Something of the folder's own cannot be changed while it is away.
 pub const AWAY: &str =
@@ -91,7 +92,9 @@ pub fn brought_in(sessions: usize) -> String {
     match sessions {
         1 => "Steps of 1 session that were saved on this computer are in the records folder now.".to_owned(),
         more => {
-            format!("Steps of {more} sessions that were saved on this computer are in the records folder now.")
+            format!(
+                "Steps of {more} sessions that were saved on this computer are in the records folder now."
+            )
         }
     }
 }

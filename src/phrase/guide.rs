@@ -185,7 +185,7 @@ pub fn turns_suggested(turns: Turns, units: UnitSet) -> String {
     if turns == Turns::ZERO {
         "Press Enter for 0 (at contact).".to_owned()
     } else {
-        format!("Enter alone: {}, as planned.", units.show(turns))
+        format!("Press Enter for {}, as planned.", units.show(turns))
     }
 }
 
@@ -266,15 +266,15 @@ pub fn readings_left_out(count: usize) -> String {
     if count == 0 { String::new() } else { format!("+{count}… ") }
 }
 /// Before the band.
-pub const BAND: &str = "band";
+pub const BAND: &str = "target";
 /// Before the sag of the present set, in the strip.
 pub const THIS_SET: &str = "This set";
 /// Before the mean of readings; one that stands apart counts less, and then it is not the plain mean.
 pub fn mean(set: &SetFinding) -> &'static str {
-    if set.apart.is_some() { "weighed mean" } else { "mean" }
+    if set.apart.is_some() { "weighted average" } else { "average" }
 }
 /// Before the scatter of readings.
-pub const SCATTER: &str = "scatter";
+pub const SCATTER: &str = "spread";
 /// Headings of the springs at hand.
 pub const SPRING_COLUMNS: [&str; 2] = ["sag, %", "chance"];
 /// Headings of the sets so far.

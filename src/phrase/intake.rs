@@ -8,8 +8,7 @@ use crate::text::Shown;
 use crate::units::{Length, Show, UnitSet};
 
 /// On to the work: what the row is called, and what it does.
-pub const BEGIN: [&str; 2] =
-    ["Begin the work", "Press Enter to start. You can change any detail later."];
+pub const BEGIN: [&str; 2] = ["Begin the work", "Press Enter to start. You can change any detail later."];
 
 /// What nobody entered, and nothing typical is shown for.
 pub const NOT_ENTERED: &str = "not entered";
@@ -101,7 +100,8 @@ pub const EDITS: [[&str; 2]; 5] = [
     ["Ctrl-/", "Takes back the last change to the field; again, the one before."],
 ];
 /// What typing does in a form of figures.
-pub const TYPING_REPLACES: &str = "Typing in a row replaces its value. To edit the value instead, move the cursor first.";
+pub const TYPING_REPLACES: &str =
+    "Typing in a row replaces its value. To edit the value instead, move the cursor first.";
 
 /// The springs to choose from.
 pub fn at_hand(names: &[String]) -> String {

@@ -13,8 +13,7 @@ pub const RATIO_OVER_STROKE: &str = "leverage ratio over stroke";
 /// What a point of the chart is.
 pub const BETWEEN_PAIRS: &str = "between one pair and the next";
 /// Why there is no curve yet.
-pub const TRAVEL_AND_STROKE_FIRST: &str =
-    "Enter rear wheel travel and shock stroke to see the curve.";
+pub const TRAVEL_AND_STROKE_FIRST: &str = "Enter rear wheel travel and shock stroke to see the curve.";
 /// What would make one.
 pub const NOTHING_ENTERED: &str = "No leverage ratio entered. Type it at the start and the end, 3.0 to 2.5, or \
                                 pairs measured on the bike with the spring off, stroke over wheel travel: 10/27.5 20/54.";

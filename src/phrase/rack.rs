@@ -37,7 +37,8 @@ pub const MEASURED_OF_ONE: &str =
 /// A count that is none.
 pub const COUNT_TAKES: &str = "How many there are is a whole number up to 99: x2, or count 25.";
 /// What the arrows do, and that nothing has to be saved.
-pub const ARROWS: &str = "Left and right change how many you have. Changes are saved at once; t undoes the last one.";
+pub const ARROWS: &str =
+    "Left and right change how many you have. Changes are saved at once; t undoes the last one.";
 /// The file does not take the last change.
 pub const NOT_SAVED: &str = "The last change is on the screen only: rack.ron did not take it. Esc tries again, and twice leaves it behind.";
 /// A line was left before it was accepted.

@@ -51,10 +51,7 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
             format!("There is no spring {} on the list. Choose one that is, or add it first.", number.0)
         }
         Refusal::SameNumberTwice(number) => {
-            format!(
-                "Spring {} is on the spring list twice. Give one of the two another number.",
-                number.0
-            )
+            format!("Spring {} is on the spring list twice. Give one of the two another number.", number.0)
         }
         Refusal::AlreadyFitted(number) => {
             format!("Spring {} is on the bike already. Choose another, or keep this one.", number.0)
@@ -96,7 +93,8 @@ const NOTHING_TO_REDO: &str =
     "There is nothing to redo: redo brings back what was just undone. Go on from here.";
 const SESSION_CLOSED: &str = "This session is closed; it takes notes, a corrected name and what the trail told. \
                               Undo the closing, or open a new one for the same bike.";
-const RECORD_FULL: &str = "This session is full. Keep fewer springs on the list, or open a new session for the same bike.";
+const RECORD_FULL: &str =
+    "This session is full. Keep fewer springs on the list, or open a new session for the same bike.";
 
 fn not_at_this_step(at: Step) -> String {
     let words = step(at);
@@ -128,9 +126,7 @@ fn intake_incomplete(lacking: &[Fact]) -> String {
 fn outside(which: Figure, figures: [Quantity; 3], units: UnitSet) -> String {
     let [entered, least, most] = figures.map(|figure| units.show(figure));
     let name = opening(field(which));
-    format!(
-        "{name} must be between {least} and {most}, not {entered}. Check the number and its unit."
-    )
+    format!("{name} must be between {least} and {most}, not {entered}. Check the number and its unit.")
 }
 
 fn stroke_beyond_travel(stroke: Length, travel: Length, units: UnitSet) -> String {

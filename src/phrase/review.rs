@@ -84,12 +84,10 @@ pub const NOTHING_TO_COME_BACK_TO: &str = "Details of this session are not compl
 pub const NOTHING_TO_GO_ON_WITH: &str =
     "This file cannot be read, so the session cannot continue. It was not changed.";
 /// Under a session that was begun from a past one without readings.
-pub const TAUGHT_NOTHING: &str =
-    "The past session has no readings, so only its details were taken over. -";
+pub const TAUGHT_NOTHING: &str = "The past session has no readings, so only its details were taken over. -";
 
 /// Above the details of a customer who is back.
-pub const ASK_FIRST: &str =
-    "Ask what has changed since: rider and kit, spring, target.";
+pub const ASK_FIRST: &str = "Ask what has changed since: rider and kit, spring, target.";
 /// What preload has to add to a chance to be spoken of.
 const WORTH_SAYING: Share = Share::percent(10.0);
 /// Before the load on the rear wheel.

@@ -10,9 +10,9 @@ use crate::settings::{
 use crate::units::{Show, SpringRate, UnitSet};
 
 /// Over the bands of aim.
-pub const BANDS: &str = "Target presets; Enter uses the first";
+pub const BANDS: &str = "Target ranges; Enter uses the first";
 /// No band is left.
-pub const NO_BANDS: &str = "None. Type the target each time. Press a to add a band.";
+pub const NO_BANDS: &str = "None. Type the target each time. Press a to add one.";
 /// Brings the bands of the trade back.
 pub const TRADES_BANDS: &str = "Bring back planted and lively";
 /// What that does.

@@ -149,7 +149,6 @@ pub fn joined(name: &str) -> String {
 }
 
 /// Prompt for a spring that joins the list.
-pub const WHICH_JOINS: &str =
-    "Add which spring? Type the rate and the stroke printed on it: 475/65.";
+pub const WHICH_JOINS: &str = "Add which spring? Type the rate and the stroke printed on it: 475/65.";
 /// More than one was typed.
 pub const ONE_AT_A_TIME: &str = "Add one spring at a time here. To add several, press d (details).";

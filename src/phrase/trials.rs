@@ -12,14 +12,14 @@ pub const CAUTIONS: &str = "Before the first trial";
 /// What quick trials take, in full, in the units shown.
 pub const fn takes(units: UnitSet) -> [&'static str; 3] {
     let first = match units {
-        UnitSet::Trade => "17.5 is a trial.  s 450x65 changes the spring.  t 1 sets the collar, in turns.",
-        UnitSet::Imperial => "11/16 is a trial.  s 450x2.5 changes the spring.  t 1 turns the collar.",
-        UnitSet::Metric => "17.5 is a trial.  s 79x65 changes the spring.  t 1 sets the collar, in turns.",
+        UnitSet::Trade => "17.5 = a trial.  s 450x65 = swap the spring.  t 1 = 1 turn of preload.",
+        UnitSet::Imperial => "11/16 = a trial.  s 450x2.5 = swap the spring.  t 1 = 1 turn of preload.",
+        UnitSet::Metric => "17.5 = a trial.  s 79x65 = swap the spring.  t 1 = 1 turn of preload.",
     };
     [
         first,
-        "void 3 bounced: reading 3 does not count.  note ..., undo, redo.",
-        "A bare figure is a reading; beyond the stroke, a spring on the list.",
+        "void 3 bounced = void reading 3.  note ... = a note.  undo, redo.",
+        "A number is a reading; above the stroke, a spring on the list.",
     ]
 }
 /// Heading of the forms of that line, in the help.

@@ -87,8 +87,7 @@ fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> st
 }
 
 fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
-    let scatter =
-        set.scatter.map_or_else(String::new, |scatter| format!(", spread {}", scatter.even(units)));
+    let scatter = set.scatter.map_or_else(String::new, |scatter| format!(", spread {}", scatter.even(units)));
     let count = if set.readings_used == 1 { "reading" } else { "readings" };
     format!(
         "set {}: {} at {} of preload, {} {count}, average {}{scatter}: sag {} ({}), at the wheel {}",

@@ -78,12 +78,7 @@ const fn row(action: Action, keys: &'static [Key], name: &'static str, meaning: 
 
 /// Every key of the program, in the order of the footer.
 pub const TABLE: &[Binding] = &[
-    row(
-        Action::Accept,
-        &[plain(KeyCode::Enter)],
-        "accept",
-        "Confirms the field or the marked line.",
-    ),
+    row(Action::Accept, &[plain(KeyCode::Enter)], "accept", "Confirms the field or the marked line."),
     row(
         Action::Next,
         &[plain(KeyCode::Tab), plain(KeyCode::Down)],
@@ -156,24 +151,14 @@ pub const TABLE: &[Binding] = &[
         "sheet",
         "Opens the sheet: how the bike was found and how it is left, clicks, pressures, fork; after a ride, what it told.",
     ),
-    row(
-        Action::Details,
-        &[letter('d'), ctrl('d')],
-        "details",
-        "Shows the details so you can change them.",
-    ),
+    row(Action::Details, &[letter('d'), ctrl('d')], "details", "Shows the details so you can change them."),
     row(
         Action::OtherMode,
         &[letter('y'), ctrl('y')],
         "quick/guided",
         "Goes between the guided walk and quick trials.",
     ),
-    row(
-        Action::Add,
-        &[letter('a'), plain(KeyCode::Insert)],
-        "add",
-        "Adds a spring (or a line).",
-    ),
+    row(Action::Add, &[letter('a'), plain(KeyCode::Insert)], "add", "Adds a spring (or a line)."),
     row(
         Action::Remove,
         &[plain(KeyCode::Delete)],
@@ -236,12 +221,7 @@ pub const TABLE: &[Binding] = &[
         "help",
         "Shows this help, or closes it. In free text a question mark is text: use F1 there.",
     ),
-    row(
-        Action::Back,
-        &[plain(KeyCode::Esc)],
-        "back",
-        "Back one level. Nothing is lost.",
-    ),
+    row(Action::Back, &[plain(KeyCode::Esc)], "back", "Back one level. Nothing is lost."),
     row(
         Action::Repaint,
         &[ctrl('l')],

@@ -80,7 +80,7 @@ fn pairs_that_cannot_be_a_curve_are_refused_in_a_sentence() {
 #[test]
 fn heights_that_do_not_begin_at_full_extension_are_refused() {
     let sentence = asked("10/369 20/397 30/422 60/490", &["--heights"]).refusal();
-    assert!(sentence.contains("begin at full extension"), "{sentence}");
+    assert!(sentence.contains("start at full extension"), "{sentence}");
 }
 
 #[test]

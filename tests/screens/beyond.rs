@@ -280,7 +280,7 @@ fn a_figure_of_the_shop_alone_is_not_taken_for_its_spring() {
 fn in_the_guide_a_spring_is_typed_to_join_the_list_and_is_marked_there() {
     let mut shop = at_the_verdict("");
     shop.press("<Enter>").must_show("Which spring?");
-    shop.press("a").must_show("Which spring joins the list?");
+    shop.press("a").must_show("Add which spring?");
     shop.press("575/75").must_show("= 575 lb/in: goes on the list");
     shop.press("<Enter>").must_show("Enter once more puts it on the list");
     shop.press("<Enter>").must_show("575 lb/in is on the list now.").must_show("Which spring?");
@@ -296,7 +296,7 @@ fn a_line_that_is_no_spring_stays_and_escape_goes_back_to_the_list() {
     let mut shop = at_the_verdict("");
     shop.press("<Enter>a").press("x<Enter>");
     let before = shop.record().clone();
-    shop.press("<BSpace>500 550<Enter>").must_show("One spring at a time");
+    shop.press("<BSpace>500 550<Enter>").must_show("one spring at a time");
     shop.press("<Esc>").must_show("Which spring?");
     shop.press("<Esc>").must_show("No spring on the list");
     assert_eq!(*shop.record(), before);

@@ -111,7 +111,7 @@ fn a_file_is_read_into_the_row_to_be_looked_over_and_then_accepted() {
 fn a_file_that_cannot_be_used_is_said_and_the_text_stays() {
     let tables = [
         (None, "There is no such file."),
-        (Some(("/tmp/lev.csv", "")), "The file holds no pairs."),
+        (Some(("/tmp/lev.csv", "")), "The file has no pairs."),
         (Some(("/tmp/lev.csv", "10,27.5\n20\n")), "Line 2 does not hold two figures."),
         (Some(("/tmp/lev.csv", "10,27.5\n20,NaN\n")), "Line 2: \"NaN\" is not a number."),
     ];
@@ -130,7 +130,7 @@ fn a_file_that_cannot_be_used_is_said_and_the_text_stays() {
 fn heights_have_to_begin_at_full_extension() {
     let mut stage = usual();
     stage.press("heights 10/369 20/397 40/447 60/490<Enter>");
-    assert!(stage.shows("Heights of the axle have to begin at full extension"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Axle heights must start at full extension"), "{}", stage.frame(80, 24));
 }
 
 #[test]

@@ -25,7 +25,7 @@ fn leaving_with_a_step_in_memory_only_takes_a_second_word() {
     let mut stage = shop_that_keeps_nothing();
     stage.press("<Enter><Up><Up>Invented Rider<Enter><C-c>");
     assert_eq!(stage.flow, Flow::On);
-    assert!(stage.shows("Ctrl-C again leaves all the same"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Press Ctrl-C again to quit without it"), "{}", stage.frame(80, 24));
     assert_eq!(stage.press("<C-c>").flow, Flow::Leave);
 }
 

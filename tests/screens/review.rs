@@ -68,7 +68,7 @@ fn one_session_is_looked_at_without_being_touched() {
     let before = fs::read(shop.records.join("2026-06-11-1130-a27713.ron")).expect("it is there");
     shop.press("<Enter>");
     shop.press("<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>");
-    shop.must_show("Trail: bottoming never, ride height right, feel right; livelier, as\n         needed");
+    shop.must_show("Trail: bottoming never, ride height right, feel right; livelier, as\n         wanted");
     shop.must_show("Session closed");
     assert!(shop.model.desk.session.is_none());
     assert_eq!(fs::read(shop.records.join("2026-06-11-1130-a27713.ron")).expect("there"), before);
@@ -177,7 +177,7 @@ fn a_session_only_in_the_spool_is_listed_looked_at_and_put_back_by_going_on() {
     });
     shop.press(TO_LIST).must_show("5 sessions");
     shop.must_show("in spool");
-    shop.press("2026-06-11<Enter>").must_show("This session lies only in the spool on this computer");
+    shop.press("2026-06-11<Enter>").must_show("This session is only in the backup on this computer");
     shop.press("c");
     assert!(shop.records.join(name).exists(), "{}", shop.frame(80, 24));
 }

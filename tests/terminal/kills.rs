@@ -66,7 +66,7 @@ fn type_and_kill(home: &Path, round: u32) -> (usize, usize) {
     let mut running = Running::start(home, &[]);
     running.wait_for("Go on:");
     running.type_keys("\r");
-    running.wait_for("17.5 is a trial");
+    running.wait_for("17.5 = a trial");
     let last = 1 + round as usize % TRIALS;
     for trial in 1..last {
         running.type_keys(&format!("1{}.5\r", 5 + trial % 4));

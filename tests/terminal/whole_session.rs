@@ -28,7 +28,7 @@ const INTAKE: [&str; 9] = [
 const ANSWERS: [(&str, &str); 7] = [
     ("Enter: read and understood", "\r"),
     ("Press Enter once the indicator", "\r"),
-    ("Enter alone: 0", "\r"),
+    ("Press Enter for 0", "\r"),
     ("advised", "\r"),
     ("Left and right answer", "\u{1b}[C\r\u{1b}[C\u{1b}[C\r\u{1b}[C\u{1b}[C\r\r"),
     ("Close the session", "\r"),

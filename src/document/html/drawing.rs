@@ -22,7 +22,8 @@ pub(super) fn drawing(travel: &Travel) -> Markup {
     pieces.push(words(ENDS.1, 96.0, "end", &format!("whole stroke {}", travel.stroke)));
     pieces.extend(sag(travel));
     let view = format!("0 0 {width} {height}");
-    let label = format!("Travel of the shock, {} in all, with the target range {}", travel.stroke, travel.band_words);
+    let label =
+        format!("Travel of the shock, {} in all, with the target range {}", travel.stroke, travel.band_words);
     let attributes = [
         ("class", "travel"),
         ("viewBox", view.as_str()),

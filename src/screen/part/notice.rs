@@ -65,8 +65,7 @@ pub fn sentence(notice: &Notice, units: UnitSet) -> String {
         Notice::Unreadable(unreadable) => phrase::unreadable(unreadable, units),
         Notice::Unusual(field, entered) => phrase::unusual(*field, *entered, units),
         Notice::LeavingLoses => {
-            "The last step could not be saved. Press Ctrl-C again to quit without it."
-                .to_owned()
+            "The last step could not be saved. Press Ctrl-C again to quit without it.".to_owned()
         }
         Notice::Said(sentence) => sentence.clone(),
     }

@@ -81,7 +81,7 @@ fn a_collar_position_of_ones_own_is_typed() {
     assert!(stage.shows("= 1 1/2 turns of preload, 2.25 mm preload"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
     assert_eq!(stage.last(), Deed::Decided(Decision::SetPreload { to: Turns::of(1.5) }));
-    assert!(stage.shows("Enter alone: 1 1/2 turns, as planned."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Press Enter for 1 1/2 turns, as planned."), "{}", stage.frame(80, 24));
     assert_eq!(stage.press("<Enter>").last(), Deed::PreloadSet { preload_turns: Turns::of(1.5) });
 }
 
@@ -97,7 +97,7 @@ fn more_turns_than_the_limit_are_refused_and_stay() {
 fn an_open_answer_of_the_trail_check_is_asked_for() {
     let mut stage = at_leg(25);
     stage.press("<Enter>");
-    assert!(stage.shows("choose an answer to this line first"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Choose an answer first with left and right"), "{}", stage.frame(80, 24));
     stage.press("<Right><Enter><Down><Down><Enter>");
     assert!(stage.shows("▸ Ride height"), "{}", stage.frame(80, 24));
     assert_eq!(stage.step(), Step::TrailCheck);
