@@ -30,7 +30,7 @@ const ANSWERS: [(&str, &str); 7] = [
     ("Press Enter once the indicator", "\r"),
     ("Press Enter for 0", "\r"),
     ("advised", "\r"),
-    ("Left and right answer", "\u{1b}[C\r\u{1b}[C\u{1b}[C\r\u{1b}[C\u{1b}[C\r\r"),
+    ("Choose with left and right", "\u{1b}[C\r\u{1b}[C\u{1b}[C\r\u{1b}[C\u{1b}[C\r\r"),
     ("Close the session", "\r"),
     // The line of a tick list that is at hand.
     ("▶  ", "\r"),
