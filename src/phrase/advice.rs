@@ -110,12 +110,12 @@ impl SentenceContext<'_> {
         let together = self.together();
         let reason = match because {
             ReadAgainReason::WhichSpring => format!(
-                "{together}, band {}: that it is out is sure, which spring would land is not yet. One more reading takes two \
+                "{together}, target {}: it is off target, but it is not yet clear which spring fits. One more reading takes two \
                  minutes, a swap a quarter of an hour.",
                 self.band()
             ),
             ReadAgainReason::NearTheEdge => format!(
-                "{together}, band {}: one more reading may change what is done, and takes two minutes.",
+                "{together}, target {}: one more reading takes two minutes and may change the advice.",
                 self.band()
             ),
             ReadAgainReason::Scatter => format!(
@@ -145,13 +145,13 @@ impl SentenceContext<'_> {
             KeepReason::OnTarget => {
                 let sharper = if likely == SUREST { "" } else { self.no_sharper() };
                 format!(
-                    "{}, band {}: {likely} to be in it. On to the final checks.{sharper}",
+                    "{}, target {}: {likely} to be on target. Go to the final checks.{sharper}",
                     self.together(),
                     self.band()
                 )
             }
             KeepReason::NothingBetter => format!(
-                "{}, band {}: {likely} to be in it. No other spring on the list is likely enough to do better to be worth a swap.{}",
+                "{}, target {}: {likely} to be on target. No other spring on the list is likely enough to do better to be worth a swap.{}",
                 self.together(),
                 self.band(),
                 self.no_sharper()

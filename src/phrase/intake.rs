@@ -105,7 +105,7 @@ pub const TYPING_REPLACES: &str =
 
 /// The springs to choose from.
 pub fn at_hand(names: &[String]) -> String {
-    format!("At hand: {}", names.join(", "))
+    format!("On the list: {}", names.join(", "))
 }
 
 /// Springs there is no room for.

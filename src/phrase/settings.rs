@@ -17,7 +17,7 @@ pub const NO_BANDS: &str = "None. Type the target each time. Press a to add one.
 pub const TRADES_BANDS: &str = "Bring back planted and lively";
 /// What that does.
 pub const TRADES_BANDS_MEAN: &str =
-    "Enter puts the trade's two in front again, about 30 % and about 25 %. Bands of your own stay.";
+    "Enter puts the trade's two first again, about 30 % and about 25 %. Your own stay.";
 /// What a band does, and its keys.
 pub const BAND_MEANS: &str =
     "In the details its name can be typed for the target. Enter changes it, a adds one, Del removes it.";
@@ -68,7 +68,7 @@ pub const fn paper_label(line: PaperLine) -> &'static str {
 pub const fn paper_meaning(line: PaperLine) -> &'static str {
     match line {
         PaperLine::Shop | PaperLine::Address | PaperLine::Mechanic => {
-            "Stands at the head of every setup card. Enter types it; an empty line leaves it out."
+            "Is at the head of every setup card. Enter types it; an empty line leaves it out."
         }
         PaperLine::Printer => {
             "A command that prints the text it is given, such as lp. The key for the card then prints as well. Enter types it."
@@ -246,14 +246,15 @@ pub fn band_fault(fault: &TargetRangeFault, units: UnitSet) -> String {
             "The target range needs a name before its figures: lively, 25 +- 1.5.".to_owned()
         }
         TargetRangeFault::FigureForName => {
-            "The name of a band begins with a letter, or it would be taken for a figure: lively, 25 +- 1.5."
-                .to_owned()
+            "The name begins with a letter, or it would be taken for a number: lively, 25 +- 1.5.".to_owned()
         }
         TargetRangeFault::LongName => format!("The name is too long. Keep it to {LONGEST_NAME} letters."),
         TargetRangeFault::SameName(name) => {
-            format!("A band called {} is there already. Give this one another name.", name.shown())
+            format!("A target range called {} is there already. Give this one another name.", name.shown())
         }
-        TargetRangeFault::TooMany => format!("There is room for {MOST_BANDS} bands. Remove one first."),
+        TargetRangeFault::TooMany => {
+            format!("There is room for {MOST_BANDS} target ranges. Remove one first.")
+        }
         TargetRangeFault::Impossible(why) => refusal(why, units),
     }
 }

@@ -175,7 +175,7 @@ fn a_band_is_added_changed_removed_and_the_trades_two_come_back() {
 #[test]
 fn a_line_that_cannot_be_read_stays_and_says_what_is_taken() {
     let mut shop = opened();
-    shop.press("alively, 26<Enter>").must_show("A band called lively is there already");
+    shop.press("alively, 26<Enter>").must_show("A target range called lively is there already");
     shop.must_show("lively, 26");
     shop.press("<Esc><Down><Enter><C-w><C-w>fine<Enter>").must_show("fine");
     assert!(!file(&shop).exists());
