@@ -17,6 +17,7 @@ mod outlet;
 mod own_files;
 mod progress;
 mod records;
+mod said;
 pub mod shell;
 mod shown_units;
 mod stock;

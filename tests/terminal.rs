@@ -184,7 +184,7 @@ fn leaving_gives_the_terminal_back() {
     running.wait_until("the screen taken", |seen| {
         seen.screen.screen().alternate_screen() && seen.screen.screen().bracketed_paste()
     });
-    running.type_keys("\rInvented Rider\r");
+    running.type_keys("\r\u{1b}[A\u{1b}[AInvented Rider\r");
     running.wait_for("✓ kept");
     running.type_keys("\u{3}");
     assert!(running.gave_the_terminal_back().success());
@@ -206,7 +206,7 @@ fn a_step_shown_as_kept_outlives_a_kill() {
     let home = home();
     let mut running = Running::start(home.path(), &[]);
     running.wait_for("New session");
-    running.type_keys("\rInvented Rider\r");
+    running.type_keys("\r\u{1b}[A\u{1b}[AInvented Rider\r");
     running.wait_for("✓ kept");
     running.kill();
     let again = Running::start(home.path(), &[]);

@@ -4,7 +4,7 @@
 
 use std::path::Path;
 
-use super::shell::cleaned;
+use super::said::cleaned;
 use super::{WriteOutcome, index, not_json, print};
 use crate::archive::index::Location;
 use crate::archive::{Archive, SessionName, StrayKind, rack_file};

@@ -10,7 +10,7 @@ use std::process::{Child, Command, Stdio};
 use std::thread;
 
 use super::outlet::Outlet;
-use super::shell::cleaned;
+use super::said::cleaned;
 use crate::archive::Seal;
 use crate::assessment::assess;
 use crate::assets;

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 
 use chrono::Utc;
 
-use super::shell::{cleaned, sentence};
+use super::said::{cleaned, sentence};
 use crate::archive::form::{self, FormError};
 use crate::archive::index::{FolderScan, Location, NOTHING_READABLE, ScanNews};
 use crate::archive::{Archive, Candidate, FileRole, Index, OpenError, SessionName};

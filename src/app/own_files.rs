@@ -6,7 +6,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::shell::{cleaned, sentence};
+use super::said::{cleaned, sentence};
 use crate::archive::own_file::OwnFile;
 use crate::archive::{RealDisk, rack_file, settings_file};
 use crate::screen::effect::{Answer, SettingsFile, ShopRack};

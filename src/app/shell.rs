@@ -2,7 +2,6 @@
 //!
 //! Not here: the steps of a write (`archive::write`) and the form of a record (`archive::form`).
 
-use std::error::Error;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -10,13 +9,13 @@ use chrono::Local;
 
 use super::hand_over::Desktop;
 use super::look::{self, Looking};
+use super::said::{cleaned, note, read_only, sentence};
 use super::{backup, hand_over, own_files, random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::index::NOTHING_READABLE;
-use crate::archive::write::said;
 use crate::archive::{
-    Archive, Candidate, FileRole, HoldError, HoldOutcome, OpenError, OwnFile, ReadOnly, RealDisk, Recovered,
-    Revision, Seal, SessionName, SessionWriter, StoredIn, open::read_text, settings_file,
+    Archive, Candidate, FileRole, HoldError, HoldOutcome, OpenError, OwnFile, RealDisk, Revision, Seal,
+    SessionName, SessionWriter, StoredIn, open::read_text, settings_file,
 };
 use crate::assets;
 use crate::phrase;
@@ -371,46 +370,6 @@ fn demonstration(index: usize) -> Answer {
         },
         Err(error) => Answer::Failed(sentence(&error)),
     }
-}
-
-/// What came to light when a record was opened.
-fn note(seal: Seal, settled: &Recovered) -> Option<String> {
-    let edited = matches!(seal, Seal::EditedOutside { .. } | Seal::None)
-        .then_some("This record was changed outside the program; what stands in it now is what counts.");
-    let taken_over = settled
-        .taken_over
-        .as_ref()
-        .map(|_| "A later version of this record was found beside it and taken over; nothing of the earlier one is lost.");
-    let rivals = (!settled.rivals.is_empty()).then_some(
-        "Another version of this record was found that differs; it was kept beside it under its own name.",
-    );
-    let unreadable = settled.unreadable.iter().map(|error| phrase::folder::copy_unreadable(&sentence(error)));
-    let unlocked =
-        settled.unlocked.iter().map(|source| phrase::folder::unlocked(&Shown::from(said(source).as_str())));
-    let known = [edited, taken_over, rivals].into_iter().flatten().map(str::to_owned);
-    let remarks: Vec<String> = known.chain(unreadable).chain(unlocked).collect();
-    (!remarks.is_empty()).then(|| remarks.join(" "))
-}
-
-fn read_only(why: &ReadOnly) -> String {
-    match why {
-        ReadOnly::InUse => {
-            "Another program has this session open, so it can only be looked at here.".to_owned()
-        }
-        ReadOnly::NoLocks { source } => cleaned(&format!(
-            "the records folder lets nobody lock a file ({source}), so it can only be looked at here"
-        )),
-    }
-}
-
-/// An error as a sentence of its own, safe to show.
-pub(super) fn sentence(error: &dyn Error) -> String {
-    cleaned(&error.to_string())
-}
-
-/// Words as a sentence of its own, safe to show: a path in them may hold anything.
-pub(super) fn cleaned(words: &str) -> String {
-    phrase::sentence(Shown::from(words).as_str())
 }
 
 /// Whether one version of a record holds all that another does, in its order.

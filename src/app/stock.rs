@@ -5,7 +5,7 @@
 
 use chrono::Utc;
 
-use super::shell::{cleaned, sentence};
+use super::said::{cleaned, sentence};
 use crate::archive::Archive;
 use crate::archive::index::{Contents, IndexedSession, Location, Newest};
 use crate::phrase;

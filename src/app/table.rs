@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use directories::BaseDirs;
 
-use super::shell::sentence;
+use super::said::sentence;
 use crate::archive::{RealDisk, open};
 use crate::screen::effect::Answer;
 

@@ -187,3 +187,19 @@ pub mod stray {
         "Steps kept on this computer for another records folder. They go there when `coilwright` is started with that folder.",
     );
 }
+/// A record whose check value does not match.
+pub const EDITED_OUTSIDE: &str =
+    "This record was changed outside the program; what is in it now is what counts.";
+/// A later version beside a record.
+pub const TAKEN_OVER: &str =
+    "A later version of this record was found beside it and taken over; nothing of the earlier one is lost.";
+/// A version that differs.
+pub const ANOTHER_VERSION: &str =
+    "Another version of this record was found that differs; it was saved beside it under its own name.";
+/// A session that somebody else has open.
+pub const IN_USE: &str = "Another program has this session open, so it can only be looked at here.";
+
+/// A folder on which no file can be locked.
+pub fn no_locks(because: &str) -> String {
+    format!("the records folder lets nobody lock a file ({because}), so it can only be looked at here")
+}

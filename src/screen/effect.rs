@@ -40,7 +40,7 @@ pub enum Effect {
     LetGo,
     /// Look again what records there are.
     List,
-    /// Fetch what is remembered of all sessions, and look behind it what changed; that comes as [`Behind::ScanNews`].
+    /// Fetch what is remembered of all sessions, and look behind it what changed; that comes as [`Behind::News`].
     TakeStock,
     /// Remember what is now known of all sessions.
     Remember(Arc<Index>),

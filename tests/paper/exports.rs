@@ -118,10 +118,10 @@ fn a_line_holds_readings_times_and_the_whole_assessment() {
     assert_eq!(line["utc_offset_minutes"], 120);
     assert_eq!(line["entered"]["rider_kg"], 78.5);
     assert_eq!(line["entered"]["body_diameter_mm"], Value::Null);
-    assert_eq!(line["sets"][2]["preload_turns"], 2.0);
-    assert_eq!(line["sets"][2]["readings"][1]["reading_mm"], 15.5);
-    assert_eq!(line["sets"][2]["readings"][1]["at_utc"], "2026-06-11T10:06:42Z");
-    assert_eq!(line["assessment"]["sets"][2]["standing"], "too_much_sag");
+    assert_eq!(line["sets"][1]["preload_turns"], 0.0);
+    assert_eq!(line["sets"][1]["readings"][1]["reading_mm"], 15.0);
+    assert_eq!(line["sets"][1]["readings"][1]["at_utc"], "2026-06-11T10:00:07Z");
+    assert_eq!(line["assessment"]["sets"][1]["standing"], "on_target");
 }
 
 #[test]

@@ -20,8 +20,8 @@ fn two_visits_stand_side_by_side_with_their_differences_marked() {
     let shop = compared();
     shop.must_show("2025-09-20");
     shop.must_show("2026-06-11");
-    // Seven rows that differ, and what the mark says.
-    assert_eq!(shop.frame(80, 24).matches('≠').count(), 8, "{}", shop.frame(80, 24));
+    // Eight rows that differ, and what the mark says.
+    assert_eq!(shop.frame(80, 24).matches('≠').count(), 9, "{}", shop.frame(80, 24));
 }
 
 #[test]

@@ -43,7 +43,7 @@ fn every_unfinished_session_is_offered_the_one_worked_on_last_first() {
     let frame = stage.frame(80, 24);
     let at = |name: &str| frame.find(name).unwrap_or_else(|| panic!("{name}:\n{frame}"));
     assert!(at("Late") < at("Between") && at("Between") < at("Early"), "{frame}");
-    assert!(frame.contains("450 lb/in · 37.4 % too much"), "{frame}");
+    assert!(frame.contains("450 lb/in · ▲ 37.4 % · "), "{frame}");
 }
 
 #[test]

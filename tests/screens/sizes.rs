@@ -33,3 +33,25 @@ fn a_window_too_small_says_so_in_a_plain_sentence() {
     let sentence = "The window is 40 by 8 cells; this needs 40 by 12. Make it larger: the work is kept.";
     assert_eq!(frame.trim(), sentence);
 }
+
+#[test]
+fn quick_trials_are_drawn_at_every_size() {
+    let mut stage = super::trials::begun();
+    for keys in [
+        "",
+        "<Enter>",
+        "<Enter>",
+        "<Enter>",
+        "24.5<Enter>24<Enter>",
+        "550<Enter>",
+        "<Enter>",
+        "20<Enter>void 3 fell<Enter>",
+    ] {
+        stage.press(keys);
+        for width in [1, 2, 20, 79, 80, 81, 100, 119, 120, 121, 140, 170, 200] {
+            for height in [1, 2, 5, 12, 23, 24, 25, 30, 40, 60] {
+                assert!(!stage.frame(width, height).is_empty());
+            }
+        }
+    }
+}

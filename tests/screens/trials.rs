@@ -284,28 +284,6 @@ fn a_long_table_shows_its_last_lines_and_pages_back() {
 }
 
 #[test]
-fn quick_trials_are_drawn_at_every_size() {
-    let mut stage = begun();
-    for keys in [
-        "",
-        "<Enter>",
-        "<Enter>",
-        "<Enter>",
-        "24.5<Enter>24<Enter>",
-        "550<Enter>",
-        "<Enter>",
-        "20<Enter>void 3 fell<Enter>",
-    ] {
-        stage.press(keys);
-        for width in [1, 2, 20, 79, 80, 81, 100, 119, 120, 121, 140, 170, 200] {
-            for height in [1, 2, 5, 12, 23, 24, 25, 30, 40, 60] {
-                assert!(!stage.frame(width, height).is_empty());
-            }
-        }
-    }
-}
-
-#[test]
 fn a_refusal_leaves_the_verdict_in_sight() {
     let mut stage = three();
     stage.press("520<Enter>");

@@ -114,9 +114,9 @@ fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, target: Target, sprin
 fn truth(setup: &Setup, rider_share: f64, falloff: f64, belly: f64, labels: &[f64]) -> Truth {
     let rates = setup.springs.iter().zip(labels.iter().cycle());
     Truth {
-        load: 9.806_65 * (rider_share * setup.rider.as_kg() + 0.5 * (setup.bike.as_kg() - 3.5)),
+        load: 9.806_65 * (rider_share * setup.rider.as_kg() + 0.5 * setup.bike.as_kg() - 4.2),
         squat: 0.0,
-        gas: 0.0,
+        gas: 100.0,
         mean_ratio: setup.travel / setup.shock.stroke,
         falloff,
         belly,
@@ -124,7 +124,7 @@ fn truth(setup: &Setup, rider_share: f64, falloff: f64, belly: f64, labels: &[f6
         friction: 30.0,
         scatter: 0.6,
         posture: 0.012,
-        overshoot: 0.0,
+        overshoot: 0.3,
         slips: 0.0,
     }
 }
@@ -222,7 +222,7 @@ fn second_visit() -> anyhow::Result<Story> {
         customer: "Invented rider D",
         notes: "Invented workshop. Second visit: heavier kit, wants it livelier for flow trails.",
         bike_name: "all-mountain bike, blue",
-        bike: returning(78.5, 425.0, Target::LIVELY, 43)?,
+        bike: returning(78.5, 375.0, Target::LIVELY, 43)?,
         taste: Taste::AtOnce,
         mishap: Mishap::Nothing,
         left_at: None,

@@ -52,7 +52,7 @@ fn every_frame_lies_in_a_burst_and_nothing_is_written_while_nothing_changes() {
     let first = find(&bytes(&running), BEGIN, 0).expect("a first frame");
     running.type_keys("\r");
     running.wait_for("nothing told yet");
-    running.type_keys("\t\t\t82\r15\t\u{1b}[A?");
+    running.type_keys("82\r15\t\u{1b}[A?");
     running.wait_for("Keys: Details");
     running.settle();
     let drawn = bytes(&running);
@@ -73,7 +73,7 @@ fn a_typed_digit_costs_few_bytes() {
     let home = home();
     let mut running = Running::start(home.path(), &[]);
     running.wait_for("New session");
-    running.type_keys("\r\t\t\t8");
+    running.type_keys("\r8");
     running.wait_for("= 8 kg");
     running.settle();
     let before = bytes(&running).len();
@@ -97,9 +97,9 @@ fn the_wheel_and_the_mouse_are_taken_and_given_back() {
     running.wait_until("the mouse taken", |seen: &Seen| count(&seen.bytes, MOUSE_TAKEN) == 1);
     running.wait_for("Clicks and wheel work the screen");
     running.type_keys("\u{1b}[<0;10;9M\u{1b}[<0;10;9m");
-    running.wait_for("▸  Spring rack");
+    running.wait_for("▸ 4  Spring rack");
     running.type_keys("\u{1b}[<65;10;9M");
-    running.wait_for("▸  Spring from its wire");
+    running.wait_for("▸ 5  Spring from its wire");
     running.type_keys("\u{3}");
     running.gave_the_terminal_back();
     let left = bytes(&running);

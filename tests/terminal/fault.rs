@@ -71,7 +71,7 @@ fn a_fault_of_the_program_gives_the_terminal_back_and_loses_no_step() {
     let place = home.path().to_str().expect("text");
     let mut running = Running::of(&program, &arguments, home.path(), &[(HOME, place)], SIZE);
     running.wait_for("New session");
-    running.type_keys("\rInvented Rider\r");
+    running.type_keys("\r\u{1b}[A\u{1b}[AInvented Rider\r");
     running.wait_for("✓ kept");
     running.wait_until("the screen taken", |seen| seen.screen.screen().alternate_screen());
     running.type_keys("trail bike\r");

@@ -45,7 +45,7 @@ fn a_pasted_page_in_a_field_is_one_line_and_nothing_of_it_is_a_key() {
     running.wait_for("New session");
     running.type_keys("\r");
     running.wait_for("nothing told yet");
-    running.type_keys("\u{1b}[200~Invented\r\nRider\n\u{1b}[Aq\u{3}\u{1b}[201~");
+    running.type_keys("\u{1b}[A\u{1b}[A\u{1b}[200~Invented\r\nRider\n\u{1b}[Aq\u{3}\u{1b}[201~");
     running.wait_for("Invented Rider");
     running.settle();
     let screen = running.contents();
@@ -59,7 +59,7 @@ fn the_way_back_loses_nothing_that_was_typed() {
     running.wait_for("New session");
     running.type_keys("\r");
     running.wait_for("nothing told yet");
-    running.type_keys("Invented Rider");
+    running.type_keys("\u{1b}[A\u{1b}[AInvented Rider");
     running.wait_for("Invented Rider");
     running.type_keys("\u{1b}");
     running.wait_for("text that was not accepted");
@@ -86,7 +86,7 @@ fn the_program_pauses_and_comes_back_where_it_was() {
     running.wait_for("shell>");
     running.type_keys(&format!("{PROGRAM} --records {}\r", home.path().join("records").display()));
     running.wait_for("New session");
-    running.type_keys("\rInvented");
+    running.type_keys("\r\u{1b}[A\u{1b}[AInvented");
     running.wait_for("Invented");
     running.type_keys("\u{1a}");
     running.wait_until("the shell's own screen", |seen| {

@@ -61,7 +61,7 @@ fn changed_by_somebody() -> Shopfloor {
 pub(super) fn troubled(records: &Path) {
     copy_demonstrations(records);
     let changes = [
-        ("2026-06-11-1130-a27713.ron", "Read(reading_mm: 17.0)", "Read(reading_mm: x)"),
+        ("2026-06-11-1130-a27713.ron", "Read(reading_mm: 14.0)", "Read(reading_mm: x)"),
         ("2026-05-23-0915-5c117e.ron", "rider_kg: ", "rider_kg: 1"),
         ("2026-04-02-1640-81d0b7.ron", "format: 2", "format: 9"),
     ];

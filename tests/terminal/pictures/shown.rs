@@ -22,8 +22,12 @@ type Leg = (&'static str, &'static str);
 
 const NEW: Leg = ("New session", "\u{1b}[B\r");
 const DETAILS: Leg = (
-    "▸ Customer",
-    "Invented rider E\r\rtrail bike, red\r82\r15.5\r150\r\r60\r\r\r\r1240\r440\r\r\r\r400-550 by 25, stroke 65\r450\r",
+    "▸ Rider, ready",
+    "\u{1b}[A\u{1b}[AInvented rider E\rtrail bike, red\r82\r150\r60\r\t\t400-550 by 25, stroke 65\r15.5\r\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A450\r",
+);
+const DETAILS_OF_TRIALS: Leg = (
+    "▸ Shock stroke",
+    "\u{1b}[A\u{1b}[AInvented rider E\rtrail bike, red\r60\r\t\t82\r150\r400-550 by 25, stroke 65\r15.5\r\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A\u{1b}[A450\r",
 );
 const BEGIN: Leg = ("▸ Begin the work", "\r");
 const UNDERSTOOD: &str = "Enter: read and understood";
@@ -66,7 +70,7 @@ pub(super) const PICTURES: &[Picture] = &[
     },
     Picture {
         file: "verdict.svg",
-        title: "coilwright: the verdict after three readings, the springs at hand across the band wanted",
+        title: "coilwright: the verdict after two readings, the springs at hand across the band wanted",
         cells: (132, 34),
         way: &[
             TO_THE_READINGS,
@@ -74,8 +78,6 @@ pub(super) const PICTURES: &[Picture] = &[
                 ("Type the distance", "15.5\r"),
                 ("Press Enter once", "\r"),
                 ("Type the distance", "14.5\r"),
-                ("Press Enter once", "\r"),
-                ("Type the distance", "15\r"),
                 ("advised", ""),
             ],
         ],
@@ -86,7 +88,7 @@ pub(super) const PICTURES: &[Picture] = &[
         cells: (132, 34),
         way: &[&[
             QUICK,
-            DETAILS,
+            DETAILS_OF_TRIALS,
             BEGIN,
             (UNDERSTOOD, "\r"),
             ("Sit down gently", "\r"),
@@ -94,8 +96,8 @@ pub(super) const PICTURES: &[Picture] = &[
             ("A bare figure", "16\r15.5\r16\r"),
             ("26.7 %", "s 425\r"),
             ("Esc: not now", "\r"),
-            ("425 lb/in", "17.5\r20\rvoid 5 bounced\r18\r"),
-            ("(20.0) bounced", "17.5"),
+            ("425 lb/in", "17.5\r19\rvoid 5 bounced\r18\r"),
+            ("(19.0) bounced", "17.5"),
             ("= 17.5 mm", ""),
         ]],
     },
