@@ -86,14 +86,14 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
 
 fn full_screen(cli: &Cli) -> Result<(), Failure> {
     if !terminal::is_there() {
-        return Err(Failure::of_use("the full screen needs a terminal to draw on and keys to read")
+        return Err(Failure::of_use("coilwright needs a terminal.")
             .way_out("Without one, `coilwright assess FILE` says what a record means."));
     }
     let Entered { archive, note, role } = records(cli)?;
     let known = if role == FolderRole::Home { known_folders() } else { None };
     let brought = backup::settle(&archive, known, index::cache().as_deref());
     let folder = Shown::from(archive.records_folder().to_string_lossy().as_ref()).to_string();
-    let reassurance = format!("Every step that was shown as kept is in {folder}");
+    let reassurance = format!("Every step that was shown as saved is in {folder}");
     let settings = settings(cli, &archive);
     let place = Shown::from(settings.to_string_lossy().as_ref()).to_string();
     let mut shop = DiskShell::new(archive, index::cache())
@@ -108,8 +108,7 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
         model.desk.say(Notice::Said(remarks.join(" ")));
     }
     let failed = |error: io::Error| {
-        Failure::new("the terminal does not obey any more; every step shown as kept is on disk")
-            .because(error)
+        Failure::new("The terminal stopped responding. Every step shown as saved is on disk.").because(error)
     };
     let mut console = Console::take(reassurance).map_err(failed)?;
     crate::screen::run(&mut console, &mut shop, &mut model).map_err(failed)

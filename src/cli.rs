@@ -20,19 +20,19 @@ pub fn cleaned(refused: &clap::Error) -> String {
 #[derive(Debug, Parser)]
 #[command(version, about, after_help = AFTER)]
 pub struct Cli {
-    /// Folder the records live in [default: a folder of your user account].
+    /// Records folder [default: a folder of your user account].
     #[arg(long, global = true, value_name = "FOLDER", env = "COILWRIGHT_RECORDS", hide_env_values = true)]
     pub records: Option<PathBuf>,
-    /// Take the records folder as a new one, where the one that was there before is gone for good.
+    /// Accept an empty records folder (use this only if the old one is lost)
     #[arg(long)]
     pub new_folder: bool,
-    /// File the settings are kept in [default: settings.ron in the configuration folder of your user account].
+    /// Settings file [default: settings.ron in the configuration folder of your user account].
     #[arg(long, global = true, value_name = "FILE", env = "COILWRIGHT_SETTINGS", hide_env_values = true)]
     pub settings: Option<PathBuf>,
     /// Draw with ASCII only, for terminals without line and block characters.
     #[arg(long, global = true)]
     pub ascii: bool,
-    /// The inks of the full screen [default: by the settings, else by what the terminal says; plain where NO_COLOR is set].
+    /// Colours of the full screen [default: by the settings, else by what the terminal says; plain where NO_COLOR is set].
     #[arg(long, global = true, value_name = "NAME")]
     pub theme: Option<ThemeName>,
     /// What to do; without it, the full screen opens.
@@ -56,7 +56,7 @@ pub enum ThemeName {
 /// What can be done without a screen.
 #[derive(Debug, Subcommand)]
 pub enum Command {
-    /// Say what a record means: sag, forecasts, advice.
+    /// Report on a session file: sag, forecasts, recommendation.
     Assess {
         /// The record, or - for standard input.
         file: PathBuf,
@@ -64,7 +64,7 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Write the setup card of a session, to be handed to the rider.
+    /// Print the setup card for the rider.
     Card(CardOptions),
     /// Write every session of the records folder, for a database or a spreadsheet.
     Export(ExportOptions),
@@ -77,20 +77,20 @@ pub enum Command {
     Manual,
     /// Say what leverage measured on the bike shows: ratio at start and end, fall-off, misfit.
     Leverage(LeverageQuery),
-    /// Reckon a spring's rate from its wire, for a spring whose print has worn off.
+    /// Calculate a spring's rate from its wire (when the label is gone).
     Wire(WireQuery),
     /// List the sessions of the records folder, newest first.
     List {
         /// As JSON, for scripts.
         #[arg(long)]
         json: bool,
-        /// At most so many.
+        /// Show at most N sessions
         #[arg(long, value_name = "N")]
         limit: Option<usize>,
     },
     /// Find sessions by rider, bike, spring rate, month or date.
     Find {
-        /// What has to be in a session, each somewhere; case and accents do not count, nor does a slip or two.
+        /// Words to look for, in any order; case, accents and small typos are ignored
         #[arg(required = true, value_name = "WORDS")]
         words: Vec<String>,
         /// As JSON, for scripts.
@@ -132,7 +132,7 @@ pub struct ExportOptions {
     /// As a CSV table, one row a set of readings.
     #[arg(long, conflicts_with = "lines")]
     pub csv: bool,
-    /// As JSON, one object a session a line; so it is without --csv, too.
+    /// JSON, one session per line (the default)
     #[arg(long)]
     pub lines: bool,
     /// Only sessions begun on this day or later, such as 2026-11-25.

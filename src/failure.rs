@@ -60,7 +60,7 @@ impl Failure {
 pub fn plainly(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::AlreadyExists | io::ErrorKind::NotADirectory => {
-            "a file stands where a folder is wanted".to_owned()
+            "a file is where a folder is needed".to_owned()
         }
         io::ErrorKind::NotFound => "no folder can be made there".to_owned(),
         io::ErrorKind::PermissionDenied => "you are not allowed to write there".to_owned(),

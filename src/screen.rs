@@ -188,7 +188,7 @@ pub const fn margin(window: Rect) -> u16 {
 fn draw_too_small(frame: &mut Frame<'_>, area: Rect, least: (u16, u16), way_out: &str, model: &Model) {
     let kept = match model.desk.session.as_ref().map(|session| &session.keeping) {
         Some(StorageState::OnlyInMemory { .. }) => "the last step is in memory only, so do not leave",
-        _ => "the work is kept",
+        _ => "the work is saved",
     };
     let sentence = format!(
         "The window is {} by {} cells; this needs {} by {}. Make it larger: {kept}.{way_out}",

@@ -15,3 +15,4 @@ mod terminal;
 mod tidy;
 mod units;
 mod walk;
+mod words;

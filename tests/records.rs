@@ -235,7 +235,7 @@ fn an_unknown_deed_is_damage_with_its_line_and_what_stands_before_it_can_be_read
 #[test]
 fn a_field_told_twice_or_in_two_units_is_damage() {
     let twice = said(&FORMAT_2.replacen("bike_kg", "rider_kg", 1));
-    assert!(twice.contains("the field rider_kg stands here a second time"), "{twice}");
+    assert!(twice.contains("the field rider_kg is here twice"), "{twice}");
     let two_units = said(&FORMAT_2.replacen("rate_lb_in: 450.0", "rate_lb_in: 450.0, rate_n_mm: 78.0", 1));
     assert!(two_units.contains("a spring needs its rate once"), "{two_units}");
     let half_a_target = said(&FORMAT_2.replacen("    tolerance_percent: 1.5,\n", "", 1));

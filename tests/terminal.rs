@@ -185,7 +185,7 @@ fn leaving_gives_the_terminal_back() {
         seen.screen.screen().alternate_screen() && seen.screen.screen().bracketed_paste()
     });
     running.type_keys("\r\u{1b}[A\u{1b}[AInvented Rider\r");
-    running.wait_for("✓ kept");
+    running.wait_for("✓ saved");
     running.type_keys("\u{3}");
     assert!(running.gave_the_terminal_back().success());
 }
@@ -207,7 +207,7 @@ fn a_step_shown_as_kept_outlives_a_kill() {
     let mut running = Running::start(home.path(), &[]);
     running.wait_for("New session");
     running.type_keys("\r\u{1b}[A\u{1b}[AInvented Rider\r");
-    running.wait_for("✓ kept");
+    running.wait_for("✓ saved");
     running.kill();
     let again = Running::start(home.path(), &[]);
     again.wait_for("Go on: Invented Rider");
@@ -222,7 +222,7 @@ fn a_records_folder_that_cannot_be_made_is_said_in_plain_words_before_the_screen
     assert!(!running.child.wait().expect("the program ends").success());
     let seen = running.screen.lock().expect("nobody panicked");
     let text = String::from_utf8_lossy(&seen.bytes);
-    assert!(text.contains("because a file stands where a folder is wanted."), "{text}");
+    assert!(text.contains("because a file is where a folder is needed."), "{text}");
     assert!(!text.contains("os error"), "{text}");
 }
 

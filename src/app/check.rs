@@ -27,7 +27,7 @@ pub(super) fn check(archive: &Archive, written: WriteOutcome) -> Result<(), Fail
     })?;
     match look.to_look_at() {
         0 => Ok(()),
-        1 => Err(Failure::new("one file deserves a look").way_out(NOTHING_TOUCHED)),
+        1 => Err(Failure::new("1 file needs attention").way_out(NOTHING_TOUCHED)),
         files => Err(Failure::new(format!("{files} files deserve a look")).way_out(NOTHING_TOUCHED)),
     }
 }
@@ -58,4 +58,4 @@ fn others(archive: &Archive) -> Vec<OddFile> {
     strays.chain(rack).chain(kept).collect()
 }
 
-const NOTHING_TOUCHED: &str = "Nothing was touched; each stands above with what to do about it.";
+const NOTHING_TOUCHED: &str = "Nothing was changed. See above for what to do.";

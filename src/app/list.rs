@@ -19,7 +19,7 @@ pub(super) fn list(
 ) -> Result<(), Failure> {
     let index = index::up_to_date(archive)?;
     let shown = index.sessions().iter().take(limit.unwrap_or(usize::MAX)).collect::<Vec<_>>();
-    print(&listed(&shown, written, units, "No session lies in this folder yet.\n")?)?;
+    print(&listed(&shown, written, units, "There are no sessions in this folder yet.\n")?)?;
     let rivals = archive.newest(0, Utc::now()).map(|newest| newest.rivals).unwrap_or_default();
     if !rivals.is_empty() {
         // A closed standard error leaves nobody to tell.

@@ -37,7 +37,7 @@ const BEFORE_THE_NAMES: [Section; 3] = [
             ),
             (
                 known_folders::FILE,
-                "Beside the spool: by it an empty mount point is told from a records folder that was never used.",
+                "Beside the spool: by it an empty mount point is entered from a records folder that was never used.",
             ),
             (
                 settings_file::NAME,
@@ -82,7 +82,7 @@ const BEFORE_THE_NAMES: [Section; 3] = [
 const JSON: [(&str, &str, &[JsonName]); 3] = [
     (
         "Of an assessment",
-        "The object that `assess --json` writes, and that stands as `assessment` in each line of `export --lines`.",
+        "The object that `assess --json` writes, and that is as `assessment` in each line of `export --lines`.",
         names::NAMES,
     ),
     ("Of a leverage curve", "The object that `leverage --json` writes.", names::LEVERAGE),
@@ -175,7 +175,7 @@ fn term(argument: &Arg) -> Vec<Inline> {
 fn json_names(roff: &mut Roff) {
     roff.control("SH", ["JSON"]);
     roff.text([roman(
-        "A name ends in the unit of its figure, u_ opens a standard uncertainty, null stands for no value and never for zero. \
+        "A name ends in the unit of its figure, u_ opens a standard uncertainty, null is for no value and never for zero. \
          A name may be added; none changes its meaning.",
     )]);
     for (title, opening, names) in JSON {

@@ -67,7 +67,7 @@ fn taken(written: io::Result<()>) -> Result<Reader, Failure> {
     match written {
         Ok(()) => Ok(Reader::There),
         Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(Reader::Gone),
-        Err(error) => Err(Failure::new("standard output takes no more").because(error)),
+        Err(error) => Err(Failure::new("Cannot write to standard output.").because(error)),
     }
 }
 

@@ -30,7 +30,7 @@ use crate::units::UnitSet;
 const DRAWS: u32 = 32;
 
 /// A record put back from the spool.
-const IN_THE_SPOOL: &str = "This session was kept only in the spool on this machine, because the records folder did not \
+const IN_THE_SPOOL: &str = "This session was saved only in the spool on this computer, because the records folder did not \
                             take it; it has been put into the records folder now.";
 /// A record put back from a version beside it.
 const BESIDE_IT: &str =
@@ -364,7 +364,7 @@ fn demonstration(index: usize) -> Answer {
         Ok(read) => Answer::Opened {
             record: Box::new(read.record),
             keeping: StorageState::ReadOnly {
-                because: "This is a demonstration with invented figures, only to look at.".to_owned(),
+                because: "This is a demonstration with invented figures, view only.".to_owned(),
             },
             note: None,
         },

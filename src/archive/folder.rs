@@ -322,7 +322,7 @@ impl fmt::Display for FolderError {
             Self::DamagedMarker { folder } => write!(
                 f,
                 "the file {MARKER} in {} is damaged; start `coilwright` with this folder on a computer that has used it before, \
-                 which writes the file anew, or put it back from a backup. The records themselves are not touched by this",
+                 which writes the file again, or put it back from a backup. The records themselves are not touched by this",
                 folder.display()
             ),
             Self::Another { folder, expected, found } => write!(

@@ -226,7 +226,7 @@ impl fmt::Display for OwnFileError {
             Self::Unread { name } => {
                 write!(
                     f,
-                    "the file {name} could not be read and was left as it is; mend it, or give it another name"
+                    "the file {name} could not be read and was left as it is; fix it, or give it another name"
                 )
             }
             Self::Changed { name } => write!(

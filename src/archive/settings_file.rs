@@ -61,7 +61,7 @@ pub fn read(text: &str) -> Result<Settings, Vec<LineFault>> {
     let mut sheet = SettingsText { text, settings: Settings::default(), faults: Vec::new() };
     for (place, &(name, value)) in fields.iter().enumerate() {
         if fields[..place].iter().any(|(before, _)| *before == name) {
-            sheet.fault(value, format!("the field {name} stands here a second time"));
+            sheet.fault(value, format!("the field {name} is here twice"));
         } else if let Err(faults) = sheet.take(name, value) {
             sheet.faults.extend(faults);
         }

@@ -108,7 +108,7 @@ fn drawing(travel: &Travel) -> [String; 3] {
     let [low, high] = travel.band.map(place);
     scale[low] = '[';
     scale[high.max(low + 1)] = ']';
-    let legend = "0   [ ] wanted";
+    let legend = "0   [ ] needed";
     let ends =
         format!("  {legend}{:>rest$}", format!("stroke {}", travel.stroke), rest = PLACES - legend.len());
     let pointer = match travel.sag {

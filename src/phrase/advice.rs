@@ -90,7 +90,7 @@ impl SentenceContext<'_> {
             |earlier| format!("From what the session of {} taught", super::review::day(earlier.opened)),
         );
         let reason = format!(
-            "{ground} the right rate lies between {range}. This one is {} to land in the band; the readings will tell.",
+            "{ground} the right rate lies between {range}. This one is {} to be on target; the readings will tell.",
             self.chance(best_match)
         );
         (format!("Begin with {}", self.spring(best_match)), reason)
@@ -110,20 +110,20 @@ impl SentenceContext<'_> {
         let together = self.together();
         let reason = match because {
             ReadAgainReason::WhichSpring => format!(
-                "{together}, band {}: that it is out is sure, which spring would land is not yet. One more reading takes two \
+                "{together}, target {}: it is off target, but it is not yet clear which spring fits. One more reading takes two \
                  minutes, a swap a quarter of an hour.",
                 self.band()
             ),
             ReadAgainReason::NearTheEdge => format!(
-                "{together}, band {}: one more reading may change what is done, and takes two minutes.",
+                "{together}, target {}: one more reading takes two minutes and may change the advice.",
                 self.band()
             ),
             ReadAgainReason::Scatter => format!(
-                "The readings scatter more than usual. {together}, which may be off; one more gentle reading settles it \
+                "The readings spread more than usual. {together}, which may be off; one more gentle reading settles it \
                  sooner than a swap."
             ),
         };
-        ("Read once more".to_owned(), reason)
+        ("Take one more reading".to_owned(), reason)
     }
 
     /// That further sits will not make it surer, where most of the doubt is none they lower.
@@ -145,14 +145,13 @@ impl SentenceContext<'_> {
             KeepReason::OnTarget => {
                 let sharper = if likely == SUREST { "" } else { self.no_sharper() };
                 format!(
-                    "{}, band {}: {likely} to be in it. On to the final checks.{sharper}",
+                    "{}, target {}: {likely} to be on target. Go to the final checks.{sharper}",
                     self.together(),
                     self.band()
                 )
             }
             KeepReason::NothingBetter => format!(
-                "{}, band {}: {likely} to be in it. No other spring at hand is enough likelier to land there to be worth a \
-                 swap.{}",
+                "{}, target {}: {likely} to be on target. No other spring on the list is likely enough to do better to be worth a swap.{}",
                 self.together(),
                 self.band(),
                 self.no_sharper()
@@ -167,7 +166,7 @@ impl SentenceContext<'_> {
         let after = plan.sag_to_tell.shown(self.units);
         let cost = self.cost_of(plan);
         let reason =
-            format!("That brings sag to {after}, {} to be in the band.{cost}", chance(plan.chance_after));
+            format!("That brings sag to {after}, {} to be on target.{cost}", chance(plan.chance_after));
         (headline, reason)
     }
 
@@ -182,7 +181,7 @@ impl SentenceContext<'_> {
             LimitFrom::Entered => " (the limit entered)",
         };
         format!(
-            " At {} past contact{all} the shock stays still until {} of the load is on it.",
+            " At {} of preload{all} the shock stays still until {} of the load is on it.",
             self.units.show(plan.to),
             self.units.show(plan.breakaway)
         )
@@ -202,7 +201,7 @@ impl SentenceContext<'_> {
         let headline = format!("{}{carried}: {}", self.spring(best_match), in_steps(change, self.units));
         let much = self.much(present.map(|present| present.sag.value), direction);
         let lands = format!(
-            "It lands at {}{there}, {} to be in the band.",
+            "Expect {}{there}, {} to be on target.",
             lands.sag_to_tell.shown(self.units),
             chance(lands.chance)
         );
@@ -239,16 +238,16 @@ impl SentenceContext<'_> {
         today: Option<&PreloadPlan>,
     ) -> (String, String) {
         let place = match end {
-            ListEnd::Softest => "softer than any spring at hand that fits",
-            ListEnd::Stiffest => "stiffer than any spring at hand that fits",
-            ListEnd::Between => "between two springs at hand that both miss the band",
+            ListEnd::Softest => "softer than any spring on the list that fits",
+            ListEnd::Stiffest => "stiffer than any spring on the list that fits",
+            ListEnd::Between => "between two springs on the list that both miss the target range",
         };
         let nearest = nearest.map_or_else(String::new, |number| {
-            format!(" Nearest at hand is {}, at {}.", self.spring(number), self.sag_of(number))
+            format!(" Nearest on the list is {}, at {}.", self.spring(number), self.sag_of(number))
         });
         let today = today.map_or_else(String::new, |plan| {
             format!(
-                " For today: {} past contact brings sag to {}.{}",
+                " For today: {} of preload brings sag to {}.{}",
                 self.units.show(plan.to),
                 plan.sag_to_tell.shown(self.units),
                 self.cost_of(plan)
@@ -260,7 +259,7 @@ impl SentenceContext<'_> {
 
     fn none_fits(&self) -> (String, String) {
         let reason = format!(
-            "None of the springs at hand has stroke and inner diameter enough for this shock; do not ride with one of them. \
+            "None of the springs on the list has stroke and inner diameter enough for this shock; do not ride with one of them. \
              {}.{}",
             self.needed(),
             self.weigh_first()
@@ -325,7 +324,7 @@ fn take_readings(have: usize, needed: usize) -> (String, String) {
     let reason = if have == 0 {
         "No reading with this spring and collar yet.".to_owned()
     } else {
-        format!("{have} of {needed} taken. Readings scatter; the mean of a few is worth more than one.")
+        format!("{have} of {needed} taken. Readings spread; the mean of a few is worth more than one.")
     };
     (headline, reason)
 }
@@ -335,7 +334,7 @@ fn check(suspect: Suspect, causes: &[Cause]) -> (String, String) {
         Suspect::Reading(number) => (
             format!("Check reading {}", number.0),
             format!(
-                "Reading {} stands apart from its fellows. Void it if you know why, or read once more.",
+                "Reading {} is far off from its fellows. Void it if you know why, or read once more.",
                 number.0
             ),
         ),
@@ -344,7 +343,7 @@ fn check(suspect: Suspect, causes: &[Cause]) -> (String, String) {
             format!("Reading {} is too small to be a rider's sag. Void it and read once more.", number.0),
         ),
         Suspect::Set(number) => (
-            "These trials disagree".to_owned(),
+            "These sets disagree".to_owned(),
             format!("Set {number} does not go with the others. Check, then read once more."),
         ),
         Suspect::Told => (

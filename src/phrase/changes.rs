@@ -39,8 +39,7 @@ pub struct ChangeRow {
     pub cells: Vec<String>,
 }
 
-const NOTE: &str = "Rebound, bottom bracket and head angle are told against the spring on the bike, the fork as it is. \
-                    Energy is the spring's alone: damping and bump stop come on top.";
+const NOTE: &str = "Rebound, bottom bracket and head angle are compared with the spring on the bike; the fork does not change. Energy is for the spring only, without damping and bump stop.";
 const NOTE_ALONE: &str = "Energy is the spring's alone: damping and bump stop come on top.";
 
 /// What the two bars of a spring are.
@@ -88,7 +87,7 @@ fn role(role: WhyCompared) -> &'static str {
         WhyCompared::Fitted => "on the bike",
         WhyCompared::Step => "next step",
         WhyCompared::BestMatch => "landing",
-        WhyCompared::Nearest => "nearest at hand",
+        WhyCompared::Nearest => "nearest on the list",
     }
 }
 
@@ -100,11 +99,11 @@ fn figures(columns: &[MarkedColumn<'_>], units: UnitSet) -> Vec<ChangeRow> {
     };
     vec![
         row("Sag", &|forecast| forecast.sag_to_tell().shown(units)),
-        row("Chance of the band", &|forecast| super::advice::in_tens(forecast.chance)),
+        row("Chance of being on target", &|forecast| super::advice::in_tens(forecast.chance)),
         row("Rear axle sinks", &|forecast| units.show(forecast.ride.axle_sinks)),
         row("Energy left to full stroke", &|forecast| units.show(forecast.ride.energy_left)),
         row("Bounce frequency", &|forecast| units.show(forecast.ride.bounce)),
-        row("Breakaway, of the load", &|forecast| units.show(forecast.ride.breakaway)),
+        row("Breakaway, % of load", &|forecast| units.show(forecast.ride.breakaway)),
     ]
 }
 
@@ -119,7 +118,7 @@ fn differences(columns: &[MarkedColumn<'_>], units: UnitSet) -> Vec<ChangeRow> {
         Some(ChangeRow { name, cells: cells? })
     };
     let rows = [
-        row("Rebound damping wanted", &|beside| Some(rebound(beside.rebound))),
+        row("Rebound damping needed", &|beside| Some(rebound(beside.rebound))),
         row("Bottom bracket", &|beside| beside.bottom_bracket_lower.map(|by| height(by, units))),
         row("Head angle", &|beside| beside.head_angle_slacker.map(angle)),
     ];

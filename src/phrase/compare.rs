@@ -11,11 +11,9 @@ use crate::text::FreeText;
 use crate::units::{Show, UnitSet};
 
 /// No other session of the bike is known.
-pub const ONLY_ONE: &str =
-    "No other session of this customer and bike is in the folder, so there is nothing to compare.";
+pub const ONLY_ONE: &str = "There is no other session for this customer and bike.";
 /// Nothing tells of which bike a session is.
-pub const NAMELESS: &str = "This session names neither customer nor bike, so nothing tells which others are of the same \
-                            bike. Pick the sessions to compare in the list of past sessions.";
+pub const NAMELESS: &str = "This session has no customer or bike name, so matching sessions cannot be found. Pick the sessions to compare in the list of past sessions.";
 /// Of sessions picked by hand too few can be compared.
 pub const TOO_FEW: &str =
     "Of these sessions fewer than two have their details complete, so there is nothing to compare.";
@@ -34,10 +32,9 @@ pub const SAGS: &str = "Sag against date";
 /// Heading of what deserves a look.
 pub const WORTH_A_LOOK: &str = super::guide::WARNINGS;
 /// Said where nothing does.
-pub const NOTHING_ODD: &str = "Nothing odd: no spring has gone soft under a like rider.";
+pub const NOTHING_ODD: &str = "Nothing unusual: no spring has gone soft under a similar rider.";
 /// Under the springs that sag more than they did.
-pub const MORE_SAG_MEANS: &str = "More sag under a rider no heavier: the spring may have set, another one may bear the same \
-                                  label, or a weight is wrong. Weigh the rider again, and measure the spring or try one \
+pub const MORE_SAG_MEANS: &str = "More sag, but the rider is no heavier: the spring may have sagged, or another spring may carry the same label, or a weight is wrong. Weigh the rider again, and measure the spring or try one \
                                   with the same label.";
 /// Stands where a session has no figure.
 const NOTHING: &str = "–";
@@ -48,13 +45,13 @@ pub const ROWS: [&str; 11] = [
     "Bike",
     "Travel",
     "Shock stroke",
-    "Aim",
-    "Spring in the end",
+    "Target",
+    "Final spring",
     "Collar",
-    "Sag in the end",
+    "Final sag",
     "Swaps",
     "Load on the wheel",
-    "Rate wanted",
+    "Rate needed",
 ];
 
 /// A session in the rows of the table.

@@ -15,12 +15,12 @@ use super::walk::{caution, check};
 /// One line of the walk's history.
 pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
     match deed {
-        Deed::IntakeDone => "Intake complete".to_owned(),
+        Deed::IntakeDone => "Details complete".to_owned(),
         Deed::Entered(entered) => format!("Corrected: {}", detail(entered, units, springs)),
         Deed::CautionSeen(Caution::FittedStrokeUnknown) => {
             "Stroke of the spring on the bike: not known".to_owned()
         }
-        Deed::CautionSeen(seen) => format!("Caution read: {}", caution(*seen).headline),
+        Deed::CautionSeen(seen) => format!("Read caution: {}", caution(*seen).headline),
         Deed::Ticked(ticked, TickAnswer::Done) => format!("Done: {}", check(*ticked).line),
         Deed::Ticked(ticked, TickAnswer::HasNone) => format!("This shock has none: {}", check(*ticked).line),
         Deed::TrialsOpened { preload_turns } => {
@@ -36,9 +36,9 @@ pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
         Deed::GapLookedFor(Gap::Seen) => "A gap was seen between indicator and seal".to_owned(),
         Deed::GapLookedFor(Gap::None) => "No gap was seen between indicator and seal".to_owned(),
         Deed::Risen { reading } => format!("Let rise from below: {}", units.show(*reading)),
-        Deed::EnoughReadings => "Enough readings, on to the verdict".to_owned(),
+        Deed::EnoughReadings => "Enough readings, on to the decision".to_owned(),
         Deed::Decided(decision) => decided(*decision, units, springs),
-        Deed::PreloadSet { preload_turns } => format!("Preload trimmed, {}", collar(*preload_turns, units)),
+        Deed::PreloadSet { preload_turns } => format!("Preload set: {}", collar(*preload_turns, units)),
         Deed::Swapped { spring: number, preload_turns } => {
             format!("Fitted {}, {}", spring(*number, springs, units), collar(*preload_turns, units))
         }
@@ -150,7 +150,7 @@ pub fn collar(preload_turns: Turns, units: UnitSet) -> String {
     if preload_turns == Turns::ZERO {
         "collar at contact".to_owned()
     } else {
-        format!("collar {} past contact", units.show(preload_turns))
+        format!("{} of preload", units.show(preload_turns))
     }
 }
 
@@ -216,17 +216,14 @@ mod tests {
         let entered = [
             (Deed::Unloaded { preload_turns: Turns::ZERO }, "Spring unloaded, collar at contact"),
             (Deed::Read { reading: Length::mm(19.5) }, "Seated reading 19.5 mm"),
-            (
-                Deed::PreloadSet { preload_turns: Turns::of(0.75) },
-                "Preload trimmed, collar 3/4 turn past contact",
-            ),
+            (Deed::PreloadSet { preload_turns: Turns::of(0.75) }, "Preload set: 3/4 turn of preload"),
             (Deed::Decided(Decision::Swap { to: SpringNumber(1) }), "Decided: swap to 450 lb/in"),
             (
                 Deed::Swapped { spring: SpringNumber(2), preload_turns: Turns::ZERO },
                 "Fitted 500 lb/in (spring 2), collar at contact",
             ),
             (Deed::Entered(Detail::Rider(Mass::kg(82.0))), "Corrected: rider 82 kg"),
-            (Deed::Entered(Detail::Target(Target::PLANTED)), "Corrected: sag wanted 28.5 % to 31.5 %"),
+            (Deed::Entered(Detail::Target(Target::PLANTED)), "Corrected: target sag 28.5 % to 31.5 %"),
         ];
         for (done, expected) in entered {
             assert_eq!(line(&done), expected);

@@ -6,7 +6,7 @@ use crate::text::Shown;
 pub fn away(folder: &Shown) -> String {
     format!(
         "The records folder {folder} is not connected: the records it held are not there. Connect it; until then every \
-         step is kept on this machine and goes there afterwards. If an empty folder is right, start with --new-folder."
+         step is saved on this computer and goes there afterwards. If an empty folder is right, start with --new-folder."
     )
 }
 
@@ -19,12 +19,12 @@ pub fn another(folder: &Shown) -> String {
 }
 
 /// A session is gone on with in the spool, because its folder is away.
-pub const FROM_THE_SPOOL: &str = "The records folder is not connected, so this session goes on from what is kept of it on \
-                                  this machine.";
+pub const FROM_THE_SPOOL: &str =
+    "The records folder is missing, so this session continues from the copy on this computer.";
 
 /// Something of the folder's own cannot be changed while it is away.
 pub const AWAY: &str =
-    "The records folder is not connected, so this cannot be kept now; connect it and try again.";
+    "The records folder is not connected, so this cannot be saved now; connect it and try again.";
 
 /// A damaged record was replaced by the version before it.
 pub fn replaced(aside: &Shown) -> String {
@@ -36,27 +36,27 @@ pub fn replaced(aside: &Shown) -> String {
 /// A session went into the wastebasket.
 pub fn discarded(name: &str) -> String {
     format!(
-        "Discarded: {name} is in the wastebasket of the records folder now, with all that was kept of it."
+        "Discarded: {name} is in the wastebasket of the records folder now, with all that was saved of it."
     )
 }
 
 /// Somebody else wrote the record while it was open here.
 pub fn set_aside(aside: &Shown) -> String {
     format!(
-        "Kept. Meanwhile somebody else changed this record outside this window: their version lies beside it as {aside}. Compare the two \
+        "Saved. Meanwhile somebody else changed this record outside this window: their version lies beside it as {aside}. Compare the two \
          before you go on."
     )
 }
 
 /// The records folder is there and takes nothing; the session goes on from the copy on this machine.
 pub fn folder_takes_nothing(because: &str) -> String {
-    format!("{because} Until then this session goes on from what is kept of it on this machine.")
+    format!("{because} Until then this session goes on from what is saved of it on this computer.")
 }
 
 /// A copy of the session could not be read when it was opened.
 pub fn copy_unreadable(because: &str) -> String {
     format!(
-        "Careful: a copy of this session cannot be read, and steps that were kept only there are missing here. It was left as it \
+        "Careful: a copy of this session cannot be read, and steps that were saved only there are missing here. It was left as it \
          is, and nothing is written over it. {because}"
     )
 }
@@ -75,7 +75,7 @@ pub const UNLISTED: &str = "cannot be listed";
 /// A copy of a folder that this machine knows at another place.
 pub fn a_copy(folder: &Shown) -> String {
     format!(
-        "The folder {folder} is a copy of one that this computer uses at another place. Steps kept on this computer for that one \
+        "The folder {folder} is a copy of one that this computer uses at another place. Steps saved on this computer for that one \
          stay there. If this is the folder to use from now on, start with --new-folder."
     )
 }
@@ -83,16 +83,18 @@ pub fn a_copy(folder: &Shown) -> String {
 /// The marker was damaged and has been written anew.
 pub fn marker_mended(folder: &Shown) -> String {
     format!(
-        "The file by which the folder {folder} is known was damaged. It has been written anew; no record was touched."
+        "The file by which the folder {folder} is known was damaged. It has been written again; no record was touched."
     )
 }
 
 /// What was kept on this machine is in the folder now.
 pub fn brought_in(sessions: usize) -> String {
     match sessions {
-        1 => "Steps of 1 session that were kept on this computer are in the records folder now.".to_owned(),
+        1 => "Steps of 1 session that were saved on this computer are in the records folder now.".to_owned(),
         more => {
-            format!("Steps of {more} sessions that were kept on this computer are in the records folder now.")
+            format!(
+                "Steps of {more} sessions that were saved on this computer are in the records folder now."
+            )
         }
     }
 }
@@ -100,7 +102,7 @@ pub fn brought_in(sessions: usize) -> String {
 /// A session went two ways while the folder was away.
 pub fn went_another_way(names: &str) -> String {
     format!(
-        "Kept on this computer and in the records folder in two versions that differ: {names}. Both are kept; `coilwright check` \
+        "Saved on this computer and in the records folder in two versions that differ: {names}. Both are saved; `coilwright check` \
          names the files."
     )
 }
@@ -108,7 +110,7 @@ pub fn went_another_way(names: &str) -> String {
 /// What was kept on this machine stays there.
 pub fn waiting(names: &str) -> String {
     format!(
-        "Steps of these sessions are still kept on this computer only: {names}. `coilwright check` says why and what to do."
+        "Steps of these sessions are still saved on this computer only: {names}. `coilwright check` says why and what to do."
     )
 }
 
@@ -119,7 +121,7 @@ pub fn kept_for_others(sessions: usize) -> String {
         more => format!("{more} sessions"),
     };
     format!(
-        "Steps of {sessions} are kept on this computer for another records folder; they go there when it is opened. `coilwright \
+        "Steps of {sessions} are saved on this computer for another records folder; they go there when it is opened. `coilwright \
          check` names them."
     )
 }
@@ -184,7 +186,7 @@ pub mod stray {
     /// Sessions kept for another folder.
     pub const OTHER_FOLDER: (&str, &str) = (
         "kept_for_another_folder",
-        "Steps kept on this computer for another records folder. They go there when `coilwright` is started with that folder.",
+        "Steps saved on this computer for another records folder. They go there when `coilwright` is started with that folder.",
     );
 }
 /// A record whose check value does not match.

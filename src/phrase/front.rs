@@ -25,8 +25,8 @@ pub fn front(balance: &Balance, units: UnitSet) -> Vec<String> {
         angle.unwrap_or_default()
     );
     let spring = balance.fork_spring.map(|rate| {
-        let customary = format!("{:.0} %", CUSTOMARY.as_percent());
-        format!("For {customary} at the front the nearest of the maker's springs is {}.", units.show(rate))
+        let typical = format!("{:.0} %", CUSTOMARY.as_percent());
+        format!("For {typical} at the front the nearest of the maker's springs is {}.", units.show(rate))
     });
     [figures, sentence(balance)].into_iter().chain(spring).collect()
 }

@@ -14,9 +14,9 @@ use crate::units::{Kind, Length, Share, Show, Turns, UnitSet};
 /// Heading of the sets of readings taken so far.
 pub const SETS: &str = "Sets so far";
 /// Heading of the rack with its forecasts.
-pub const SPRINGS: &str = "Springs at hand";
+pub const SPRINGS: &str = "Spring list";
 /// Heading of what deserves a look.
-pub const WARNINGS: &str = "Worth a look";
+pub const WARNINGS: &str = "Check this";
 /// Warnings there is no room for.
 pub fn more_warnings(count: usize) -> String {
     format!("+{count}, see help")
@@ -35,48 +35,48 @@ pub const NO_SETS: &str = "No reading yet.";
 /// The mark on the choice that is advised.
 pub const ADVISED: &str = "advised";
 /// The choice of another spring than the advised ones.
-pub const OTHER_SPRING: &str = "Another spring at hand ...";
+pub const OTHER_SPRING: &str = "Another spring on the list ...";
 /// The choice of a collar position of one's own.
 pub const OTHER_TURNS: &str = "Turn the collar elsewhere ...";
 /// The choice to close a session.
 pub const CLOSE: &str = "Close the session";
 /// A yes that came before its question had stood on the screen.
-pub const ONE_AT_A_TIME: &str = "One at a time: read it, then press Enter.";
+pub const ONE_AT_A_TIME: &str = "One at a time. Read this, then press Enter.";
 /// Under a caution: the key that acknowledges it.
 pub const ACKNOWLEDGE: &str = "Enter: read and understood";
 /// Under the cautions of a spring change: the keys.
-pub const CONFIRM_CHANGE: &str = "Enter: read, and the spring is changed    Esc: not now";
+pub const CONFIRM_CHANGE: &str = "Enter: read; record the swap    Esc: not yet";
 /// Labels of the trail check, in the order of its rows.
 pub const TRAIL: [&str; 4] = ["Bottoming", "Ride height", "Feel", "Anything else"];
 /// How the trail check is answered.
-pub const TRAIL_KEYS: &str = "Left and right answer, Enter goes on. After the last line it is kept.";
+pub const TRAIL_KEYS: &str = "Choose with left and right, then press Enter. It saves after the last line.";
 /// A trail answer that is still open.
-pub const TRAIL_OPEN: &str = "Left and right choose an answer to this line first.";
+pub const TRAIL_OPEN: &str = "Choose an answer first with left and right.";
 /// Prompt for a remark.
-pub const NOTE: &str = "A remark for whoever opens this record later.";
+pub const NOTE: &str = "Type a note for the next person to open this session.";
 /// A remark without words.
-pub const NOTE_EMPTY: &str = "Nothing is typed yet. Type the remark, or press Esc to go back.";
+pub const NOTE_EMPTY: &str = "Type a note, or press Esc to go back.";
 /// A remark taken.
-pub const NOTE_KEPT: &str = "Remark kept.";
+pub const NOTE_KEPT: &str = "Note saved.";
 /// A reading voided after its verdict was acted on.
 pub const VERDICT_RESTED_ON_IT: &str =
-    "The verdict rested on this reading; undo to the verdict if it changes anything.";
+    "The decision rested on this reading; undo to the decision if it changes anything.";
 /// Prompt for the reason a check or step is passed over.
-pub const SKIP: &str = "Why is it passed over? A few words.";
+pub const SKIP: &str = "Why skip it? A few words.";
 /// Prompt for the reading that does not count.
-pub const VOID_WHICH: &str = "Which reading does not count?";
+pub const VOID_WHICH: &str = "Which reading do you want to void?";
 /// There is no reading that could be void.
-pub const NOTHING_TO_VOID: &str = "No reading counts yet, so there is none to void. Take one first.";
+pub const NOTHING_TO_VOID: &str = "There is no reading to void yet.";
 /// Prompt for the spring to fit.
 pub const WHICH_SPRING: &str = "Which spring?";
 /// Prompt for the collar position wanted.
-pub const WHICH_TURNS: &str = "How far past contact is the collar to stand, in turns?";
+pub const WHICH_TURNS: &str = "How many turns of preload?";
 
 /// Where a sag lies, in words.
 pub const fn standing(standing: Standing) -> &'static str {
     match standing {
         Standing::Below => "too little",
-        Standing::Inside => "in the band",
+        Standing::Inside => "on target",
         Standing::Above => "too much",
     }
 }
@@ -97,17 +97,17 @@ pub fn standing_beside(sag: Share, lies: Standing, target: Target, units: UnitSe
 pub fn to_do(decision: Decision, springs: &[Spring], units: UnitSet) -> String {
     match decision {
         Decision::Keep => "Keep spring and collar".to_owned(),
-        Decision::ReadAgain => "Read once more".to_owned(),
+        Decision::ReadAgain => "Take one more reading".to_owned(),
         Decision::SetPreload { to } if to == Turns::ZERO => "Turn the collar back to contact".to_owned(),
         Decision::SetPreload { to } => format!("Turn the collar to {}", units.show(to)),
         Decision::Swap { to } => format!("Fit {}", spring(to, springs, units)),
-        Decision::AnotherRound => "Go round once more, aim as it is".to_owned(),
+        Decision::AnotherRound => "Go round once more, target as it is".to_owned(),
     }
 }
 
 /// Moving the aim as something to do.
 pub fn move_target(target: Target, units: UnitSet) -> String {
-    format!("Move the aim to {} and go round once more", units.show(target.sag))
+    format!("Move the target to {} and go round once more", units.show(target.sag))
 }
 
 /// The band, from least to most.
@@ -133,7 +133,7 @@ pub fn turns_understood(turns: Turns, setup: &Setup, units: UnitSet) -> String {
     if turns == Turns::ZERO {
         return "= collar at contact".to_owned();
     }
-    format!("= {} past contact, {} preload", units.show(turns), units.show(setup.shock.preload(turns)))
+    format!("= {} of preload, {} preload", units.show(turns), units.show(setup.shock.preload(turns)))
 }
 
 /// A collar found further past contact than the limit, asked about once.
@@ -177,15 +177,15 @@ pub fn and_others(count: usize) -> String {
 
 /// A spring that will hardly land in the band, asked about once.
 pub fn hardly_lands(name: &str) -> String {
-    format!("{name} is hardly likely to be in the band. Enter once more to take it.")
+    format!("{name} is hardly likely to be on target. Enter once more to take it.")
 }
 
 /// What an empty field stands for.
 pub fn turns_suggested(turns: Turns, units: UnitSet) -> String {
     if turns == Turns::ZERO {
-        "Enter alone: 0, the collar at contact.".to_owned()
+        "Press Enter for 0 (at contact).".to_owned()
     } else {
-        format!("Enter alone: {}, as planned.", units.show(turns))
+        format!("Press Enter for {}, as planned.", units.show(turns))
     }
 }
 
@@ -222,7 +222,7 @@ pub const fn known(known: RateSource) -> Option<&'static str> {
 /// The legend of the spring with the best chance of the band.
 pub const BEST_MATCH: &str = "lands best";
 /// The same of one that another beats as long as the collar is left alone.
-pub const BEST_MATCH_WITH_COLLAR: &str = "lands best with a little preload";
+pub const BEST_MATCH_WITH_COLLAR: &str = "best match with some preload";
 
 /// A key that does nothing at present.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -238,7 +238,7 @@ pub enum UnusedKey {
 /// That a key does nothing at present, and where to look.
 pub fn key_does_nothing(key: &UnusedKey, instead: Option<&str>) -> String {
     let what = match key {
-        UnusedKey::Accept => "There is nothing to accept here.".to_owned(),
+        UnusedKey::Accept => "Nothing to confirm here.".to_owned(),
         UnusedKey::Elsewhere(name) => format!("{name} does nothing at this moment."),
         UnusedKey::Unbound => "That key does nothing here.".to_owned(),
     };
@@ -266,15 +266,15 @@ pub fn readings_left_out(count: usize) -> String {
     if count == 0 { String::new() } else { format!("+{count}… ") }
 }
 /// Before the band.
-pub const BAND: &str = "band";
+pub const BAND: &str = "target";
 /// Before the sag of the present set, in the strip.
 pub const THIS_SET: &str = "This set";
 /// Before the mean of readings; one that stands apart counts less, and then it is not the plain mean.
 pub fn mean(set: &SetFinding) -> &'static str {
-    if set.apart.is_some() { "weighed mean" } else { "mean" }
+    if set.apart.is_some() { "weighted average" } else { "average" }
 }
 /// Before the scatter of readings.
-pub const SCATTER: &str = "scatter";
+pub const SCATTER: &str = "spread";
 /// Headings of the springs at hand.
 pub const SPRING_COLUMNS: [&str; 2] = ["sag, %", "chance"];
 /// Headings of the sets so far.
@@ -290,12 +290,12 @@ pub fn indicator(reading: Length, units: UnitSet) -> String {
 
 /// The band as distances from the seal, its far edge written out.
 pub fn band_on_the_shaft(low: Length, high: &str, units: UnitSet) -> String {
-    format!("aim {}–{high}", low.written(units).figure)
+    format!("target {}–{high}", low.written(units).figure)
 }
 
 /// Where along the stroke the coils of the spring would touch, where that is known.
 pub fn coils_touch(at: Option<Length>, units: UnitSet) -> String {
-    at.map_or_else(|| "spring stroke not known".to_owned(), |at| format!("coils touch at {}", units.show(at)))
+    at.map_or_else(|| "spring stroke not known".to_owned(), |at| format!("coil bind at {}", units.show(at)))
 }
 
 /// Heading of the chart of sag against rate.
@@ -342,7 +342,7 @@ mod tests {
     fn a_sag_is_placed_beside_its_band() {
         let beside = |sag, lies| standing_beside(Share::percent(sag), lies, Target::PLANTED, UnitSet::Trade);
         assert_eq!(beside(33.0, Standing::Above), "too much for 28.5–31.5 %");
-        assert_eq!(beside(30.0, Standing::Inside), "in the band 28.5–31.5 %");
+        assert_eq!(beside(30.0, Standing::Inside), "on target 28.5–31.5 %");
         assert_eq!(beside(27.0, Standing::Below), "too little for 28.5–31.5 %");
         assert_eq!(beside(28.46, Standing::Below), "just under 28.5–31.5 %");
         assert_eq!(beside(31.54, Standing::Above), "just over 28.5–31.5 %");
@@ -354,7 +354,7 @@ mod tests {
             key_does_nothing(&UnusedKey::Elsewhere("Ctrl-X".to_owned()), Some("Press Enter.")),
             "Ctrl-X does nothing at this moment. Press Enter."
         );
-        assert!(key_does_nothing(&UnusedKey::Accept, None).starts_with("There is nothing to accept here. "));
+        assert!(key_does_nothing(&UnusedKey::Accept, None).starts_with("Nothing to confirm here. "));
         assert!(key_does_nothing(&UnusedKey::Unbound, None).ends_with("? explains them."));
     }
 }

@@ -12,12 +12,12 @@ pub const FINAL_CHECKS_OPEN: &str =
     "Not ready to ride: the final checks are not done. Collar and bolts may be loose.";
 
 /// What the figure behind a sag means.
-pub const SPREAD: &str = "After ± stands what holds the sag in 9 of 10 cases.";
+pub const SPREAD: &str = "After ± is what holds the sag in 9 of 10 cases.";
 
 /// What to look at after the first ride (common practice, no source).
 pub const RECHECK: [&str; 4] = [
-    "Bolts of shock and linkage: at the frame maker's figures, with a torque wrench.",
-    "Collar: still where it was set, secured, the spring without play.",
+    "Shock and linkage bolts: check to the frame maker's torque.",
+    "Collar: not moved, locked, no play in the spring.",
     "Sag: measure again once the spring has settled, after a few rides.",
     "Shock: no oil on the shaft, nothing rubs or knocks.",
 ];
@@ -29,7 +29,7 @@ pub const STILL_OPEN: &str = "Still open";
 /// Rows of the sheet that are texts.
 pub const WRITTEN_DOWN: &str = "Written down";
 /// No reading with this spring and collar.
-pub const NO_SAG_YET: &str = "not measured with this spring and collar yet";
+pub const NO_SAG_YET: &str = "not measured yet with this setup";
 /// Whose word comes first, at the head of the card.
 pub const MAKERS_SHORT: &str =
     "The makers' figures and the rules of your place come before anything on this card.";

@@ -36,7 +36,7 @@ pub fn figures(hazard: Hazard, rack: Option<&[Spring]>, units: UnitSet) -> Strin
         ),
         Hazard::CollarBeyondLimit { at, limit } => {
             format!(
-                "The collar is at {} past contact, over the limit of {}.",
+                "The collar is at {} of preload, over the limit of {}.",
                 units.show(at),
                 units.show(limit)
             )
@@ -46,4 +46,4 @@ pub fn figures(hazard: Hazard, rack: Option<&[Spring]>, units: UnitSet) -> Strin
 }
 
 /// Prompt for the stroke of the spring on the bike.
-pub const STROKE: &str = "Type the stroke printed on it. Enter alone: it is not known.";
+pub const STROKE: &str = "Type the stroke printed on it. Press Enter for it is not known.";

@@ -8,8 +8,7 @@ use crate::text::Shown;
 use crate::units::{Length, Show, UnitSet};
 
 /// On to the work: what the row is called, and what it does.
-pub const BEGIN: [&str; 2] =
-    ["Begin the work", "On to the work at the bike. Every detail can be corrected later."];
+pub const BEGIN: [&str; 2] = ["Begin the work", "Press Enter to start. You can change any detail later."];
 
 /// What nobody entered, and nothing typical is shown for.
 pub const NOT_ENTERED: &str = "not entered";
@@ -101,12 +100,12 @@ pub const EDITS: [[&str; 2]; 5] = [
     ["Ctrl-/", "Takes back the last change to the field; again, the one before."],
 ];
 /// What typing does in a form of figures.
-pub const TYPING_REPLACES: &str = "In a form, a figure typed into a row that was just reached takes the place of the one that \
-                                   stands there. Move the cursor or delete first to change the figure itself.";
+pub const TYPING_REPLACES: &str =
+    "Typing in a row replaces its value. To edit the value instead, move the cursor first.";
 
 /// The springs to choose from.
 pub fn at_hand(names: &[String]) -> String {
-    format!("At hand: {}", names.join(", "))
+    format!("On the list: {}", names.join(", "))
 }
 
 /// Springs there is no room for.
@@ -115,7 +114,7 @@ pub fn and_more(count: usize) -> String {
 }
 
 /// What is known of the leverage cannot be read.
-pub const LEVERAGE_TAKES: &str = "Two ratios are wanted, at the start and at the end of the travel, such as 3.0 to 2.5; or \
+pub const LEVERAGE_TAKES: &str = "Two ratios are needed, at the start and at the end of the travel, such as 3.0 to 2.5; or \
                                   measured pairs, stroke over wheel travel, such as 10/27.5 20/54.";
 /// A number that no spring on the list has.
 pub fn no_such_number(units: UnitSet) -> String {

@@ -13,16 +13,15 @@ pub const RATIO_OVER_STROKE: &str = "leverage ratio over stroke";
 /// What a point of the chart is.
 pub const BETWEEN_PAIRS: &str = "between one pair and the next";
 /// Why there is no curve yet.
-pub const TRAVEL_AND_STROKE_FIRST: &str =
-    "The curve is drawn once the rear wheel travel and the shock stroke are told.";
+pub const TRAVEL_AND_STROKE_FIRST: &str = "Enter rear wheel travel and shock stroke to see the curve.";
 /// What would make one.
-pub const NOTHING_ENTERED: &str = "Nothing is told of the leverage ratio. Type it at the start and the end, 3.0 to 2.5, or \
+pub const NOTHING_ENTERED: &str = "No leverage ratio entered. Type it at the start and the end, 3.0 to 2.5, or \
                                 pairs measured on the bike with the spring off, stroke over wheel travel: 10/27.5 20/54.";
 /// What a set of pairs is that no curve follows.
-pub const NO_CURVE: &str = "No curve goes through these pairs. Measure them again, in order of stroke.";
+pub const NO_CURVE: &str = "These pairs do not make a curve. Measure again, in order of stroke.";
 /// A table without a pair in it.
 pub const EMPTY_TABLE: &str =
-    "The file holds no pairs. Two columns are wanted, stroke and wheel travel, one pair a line.";
+    "The file has no pairs. It needs two columns, stroke and wheel travel, one pair per line.";
 /// A file asked for without its name.
 pub const NO_FILE: &str = "The name of a file is missing. Type it as file: /home/you/leverage.csv";
 
@@ -57,7 +56,7 @@ pub fn pairs_unreadable(text: &PairsText, units: UnitSet) -> String {
 
 /// Why heights of the axle cannot be turned into wheel travel.
 pub const fn heights_start_elsewhere(_: NotFromFullExtension) -> &'static str {
-    "Heights of the axle have to begin at full extension, stroke 0. Measure the first one there."
+    "Axle heights must start at full extension (stroke 0). Measure the first one there."
 }
 
 /// The figures of a curve, each with its name.
@@ -99,7 +98,7 @@ mod tests {
              table."
         );
         assert!(
-            said("10,27.5\n20,x9").starts_with("Line 2: \"x9\" is not a figure."),
+            said("10,27.5\n20,x9").starts_with("Line 2: \"x9\" is not a number."),
             "{}",
             said("10,27.5\n20,x9")
         );

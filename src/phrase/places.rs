@@ -30,7 +30,7 @@ pub const SHEET: &str = "The sheet";
 /// What if, rebound, ride, front.
 pub const AROUND: &str = "Around the spring";
 /// The rate of a spring reckoned from its wire.
-pub const WIRE: &str = "Spring from its wire";
+pub const WIRE: &str = "Rate from wire";
 
 /// A choice of the first screen, and what more there is to say of it.
 pub type ChoiceWords = (&'static str, &'static str);
@@ -38,17 +38,17 @@ pub type ChoiceWords = (&'static str, &'static str);
 /// A new session, guided.
 pub const BEGIN_GUIDED: ChoiceWords = ("New session", "guided, step by step");
 /// A new session in quick trials.
-pub const BEGIN_TRIALS: ChoiceWords = (TRIALS, "sag after sag, for those who know the way");
+pub const BEGIN_TRIALS: ChoiceWords = (TRIALS, "readings only, no step-by-step guide");
 /// To the shop's springs.
-pub const TO_RACK: ChoiceWords = (RACK, "the springs of this shop");
+pub const TO_RACK: ChoiceWords = (RACK, "springs this shop owns");
 /// To the settings.
-pub const TO_SETTINGS: ChoiceWords = (SETTINGS, "units, ruler, aims, theme, mouse");
+pub const TO_SETTINGS: ChoiceWords = (SETTINGS, "units, ruler, targets, theme, mouse");
 /// To the spring from its wire.
-pub const TO_WIRE: ChoiceWords = (WIRE, "for one whose print has worn off");
+pub const TO_WIRE: ChoiceWords = (WIRE, "for a spring with no readable label");
 /// To the help.
 pub const TO_HELP: ChoiceWords = (HELP, "keys and words");
 /// Out of the program.
-pub const QUIT: ChoiceWords = ("Quit", "everything is kept");
+pub const QUIT: ChoiceWords = ("Quit", "everything is saved");
 /// To the demonstrations.
 pub const DEMONSTRATIONS: &str = "Demonstrations";
 
@@ -60,7 +60,7 @@ pub const DEMONSTRATIONS_HEADING: &str = "Demonstrations: invented sessions, to 
 pub const ESC_GOES_BACK: &str = " Or press Esc to go back.";
 
 /// What is known of a session marked on the first screen: the sag wanted, the spring, changes of spring, the step.
-pub const PREVIEW: [&str; 4] = ["Sag wanted", "Spring on the bike", "Springs changed", "Step"];
+pub const PREVIEW: [&str; 4] = ["Target sag", "Spring on the bike", "Springs changed", "Step"];
 
 /// Over the newest sessions.
 pub const NEWEST: &str = "Newest sessions";
@@ -74,7 +74,7 @@ pub const CLOSED: &str = "closed";
 /// Only the spool has it.
 pub const FOUND_IN_SPOOL: &str = "found in the spool";
 /// Its record is gone and a version of it is left.
-pub const FOUND_BESIDE: &str = "record gone, a version found";
+pub const FOUND_BESIDE: &str = "session file missing, copy found";
 
 /// The session that was not finished.
 pub fn go_on(session: &str) -> String {
@@ -93,7 +93,7 @@ pub fn to_look_at(count: usize) -> String {
 
 /// How many sessions there are.
 pub fn kept(count: usize) -> String {
-    format!("{} kept", super::review::counted(count))
+    format!("{} saved", super::review::counted(count))
 }
 
 /// Where the records lie.
@@ -115,7 +115,7 @@ pub fn why(step: &str) -> String {
 pub const WORDS: &str = "Words";
 /// Below the keys.
 pub const LEAVING_LOSES_NOTHING: &str =
-    "Every step accepted is on disk before it is shown as done. Leaving at any moment loses nothing.";
+    "Every step is saved to disk before it shows as done. You can quit at any time without losing anything.";
 
 /// The unit of a word of the trade.
 pub fn unit(symbol: &str) -> String {

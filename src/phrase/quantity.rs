@@ -38,7 +38,7 @@ pub fn understood(typed: ParsedFigure<Quantity>, units: UnitSet) -> String {
 
 /// A figure that is possible but unusual, and how to keep it.
 pub fn unusual(which: Figure, entered: Quantity, units: UnitSet) -> String {
-    format!("{} {} is unusual. Enter once more to keep it.", opening(field(which)), units.show(entered))
+    format!("{} {} is unusual. Press Enter again if it is right.", opening(field(which)), units.show(entered))
 }
 
 /// Why a text could not be read, and what could.
@@ -46,9 +46,9 @@ pub fn unreadable(unreadable: &Unreadable, units: UnitSet) -> String {
     let example = example(unreadable.expected, units);
     match &unreadable.fault {
         FigureFault::Empty => format!("Nothing is typed yet. Type {example}."),
-        FigureFault::NoFigure(part) => format!("{} is not a figure. Type {example}.", quoted(part)),
+        FigureFault::NoFigure(part) => format!("{} is not a number. Type {example}.", quoted(part)),
         FigureFault::TwoFigures(part) => {
-            format!("{} makes more than one figure. Type {example}.", quoted(part))
+            format!("{} is more than one number. Type {example}.", quoted(part))
         }
         FigureFault::CommaOrThousands(part) => format!(
             "{} can be read in two ways. Type {} or {}.",
@@ -72,7 +72,7 @@ pub fn unreadable(unreadable: &Unreadable, units: UnitSet) -> String {
             format!("{} does not belong here. Type {example}.", sign(*unit))
         }
         FigureFault::TooLarge(part) => {
-            format!("{} is too large to reckon with. Type {example}.", quoted(part))
+            format!("{} is too large to calculate with. Type {example}.", quoted(part))
         }
         FigureFault::NoCount(part) => format!("{} is not a whole number. Type {example}.", quoted(part)),
     }
@@ -156,6 +156,6 @@ mod tests {
     #[test]
     fn an_unusual_rider_is_asked_about() {
         let words = unusual(Figure::Rider, Quantity::Mass(Mass::kg(31.0)), UnitSet::Trade);
-        assert_eq!(words, "Rider 31 kg is unusual. Enter once more to keep it.");
+        assert_eq!(words, "Rider 31 kg is unusual. Press Enter again if it is right.");
     }
 }

@@ -37,16 +37,16 @@ pub const MEASURED_OF_ONE: &str =
 /// A count that is none.
 pub const COUNT_TAKES: &str = "How many there are is a whole number up to 99: x2, or count 25.";
 /// What the arrows do, and that nothing has to be saved.
-pub const ARROWS: &str = "Left and right say how many of a kind are there now. Every change is kept at once; t takes the last one back.";
+pub const ARROWS: &str =
+    "Left and right change how many you have. Changes are saved at once; t undoes the last one.";
 /// The file does not take the last change.
 pub const NOT_SAVED: &str = "The last change is on the screen only: rack.ron did not take it. Esc tries again, and twice leaves it behind.";
 /// A line was left before it was accepted.
-pub const SET_ASIDE: &str = "What was typed is not lost: the same key opens the line with it again.";
+pub const SET_ASIDE: &str = "Your text is not lost. Press the same key to see it again.";
 /// Over the faults of a file that cannot be read.
-pub const FAULTS: &str = "rack.ron cannot be read and was left as it is";
+pub const FAULTS: &str = "rack.ron cannot be read. Nothing was changed.";
 /// Under them.
-pub const FAULTS_WAY_OUT: &str = "Mend these lines in an editor and open the rack again. Until then it offers no springs. \
-                                  To start anew, give the file another name.";
+pub const FAULTS_WAY_OUT: &str = "Fix these lines in a text editor, then open the rack again. Until then no shop springs are offered. To start again, rename the file.";
 /// A field left out of the list.
 pub const NOT_KNOWN: &str = "–";
 

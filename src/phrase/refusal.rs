@@ -48,13 +48,10 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::BeyondTurnsLimit { asked, allowed, from } => beyond_turns(*asked, *allowed, *from, units),
         Refusal::Unfit(hazard) => unfit(*hazard, units),
         Refusal::NoSuchSpring(number) => {
-            format!("There is no spring {} at hand. Choose one that is, or add it first.", number.0)
+            format!("There is no spring {} on the list. Choose one that is, or add it first.", number.0)
         }
         Refusal::SameNumberTwice(number) => {
-            format!(
-                "Spring {} stands among the springs at hand twice. Give one of the two another number.",
-                number.0
-            )
+            format!("Spring {} is on the spring list twice. Give one of the two another number.", number.0)
         }
         Refusal::AlreadyFitted(number) => {
             format!("Spring {} is on the bike already. Choose another, or keep this one.", number.0)
@@ -70,7 +67,7 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         }
         Refusal::SpringInUse(number) => {
             format!(
-                "Spring {} was fitted in this session and stays among the springs at hand. Add others beside it.",
+                "Spring {} was fitted in this session and stays on the spring list. Add others beside it.",
                 number.0
             )
         }
@@ -89,15 +86,15 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
 }
 
 const REASON_NEEDED: &str = "A reason is needed. Type a few words for whoever opens this record later.";
-const LEVERAGE_ENDS_OFF: &str = "The leverage ratios at start and end do not go with travel over stroke. \
-     Check both, or leave them out and let travel and stroke stand for them.";
+const LEVERAGE_ENDS_OFF: &str = "The start and end ratios do not match travel divided by stroke. Check them, or leave them empty and use travel and stroke.";
 const NO_READING_YET: &str = "There is no reading yet that counts. Take a seated reading first.";
 const NOTHING_TO_UNDO: &str = "There is nothing here to undo. Go on, or correct the details of the intake.";
 const NOTHING_TO_REDO: &str =
     "There is nothing to redo: redo brings back what was just undone. Go on from here.";
 const SESSION_CLOSED: &str = "This session is closed; it takes notes, a corrected name and what the trail told. \
                               Undo the closing, or open a new one for the same bike.";
-const RECORD_FULL: &str = "This record holds as much as it can. Keep fewer springs at hand, or open a new session for the same bike.";
+const RECORD_FULL: &str =
+    "This session is full. Keep fewer springs on the list, or open a new session for the same bike.";
 
 fn not_at_this_step(at: Step) -> String {
     let words = step(at);
@@ -129,15 +126,13 @@ fn intake_incomplete(lacking: &[Fact]) -> String {
 fn outside(which: Figure, figures: [Quantity; 3], units: UnitSet) -> String {
     let [entered, least, most] = figures.map(|figure| units.show(figure));
     let name = opening(field(which));
-    format!(
-        "{name} {entered} is not possible: it must lie between {least} and {most}. Check the figure and its unit."
-    )
+    format!("{name} must be between {least} and {most}, not {entered}. Check the number and its unit.")
 }
 
 fn stroke_beyond_travel(stroke: Length, travel: Length, units: UnitSet) -> String {
     let [stroke, travel] = [stroke, travel].map(|length| units.show(length));
     format!(
-        "Shock stroke {stroke} is more than rear wheel travel {travel}. Check whether the two were exchanged."
+        "Shock stroke {stroke} is more than rear wheel travel {travel}. Check whether you swapped the two."
     )
 }
 
@@ -151,7 +146,7 @@ fn beyond_stroke(reading: Length, stroke: Length, units: UnitSet) -> String {
 
 fn beyond_turns(asked: Turns, allowed: Turns, from: LimitFrom, units: UnitSet) -> String {
     format!(
-        "The collar at {} past contact is too far: {}. Stay within it, or fit a stiffer spring.",
+        "The collar at {} of preload is too far: {}. Stay within it, or fit a stiffer spring.",
         units.show(asked),
         turn_limit(allowed, from, units)
     )
@@ -165,14 +160,14 @@ fn unfit(hazard: Hazard, units: UnitSet) -> String {
         Hazard::CollarBeyondLimit { .. } => "turn it back, or correct the limit from the shock's maker",
         Hazard::StrokeUnknown { .. } => "read it off the spring and correct the details",
     };
-    format!("{what} Do not ride it: at the verdict, {way_out}.")
+    format!("{what} Do not ride it: at the decision, {way_out}.")
 }
 
 fn would_bind(spring: SpringNumber, spring_stroke: Length, needed: Length, units: UnitSet) -> String {
     let [may, needed] = [spring_stroke, needed].map(|length| units.show(length));
     format!(
         "Spring {} may be compressed {may} and the shock would compress it {needed}, so its coils would close first. \
-         Choose a spring with more stroke, or fewer turns past contact.",
+         Choose a spring with more stroke, or fewer turns of preload.",
         spring.0
     )
 }
@@ -294,7 +289,7 @@ mod tests {
         let [entered, least, most] = [310.0, 20.0, 250.0].map(|kg| Quantity::Mass(Mass::kg(kg)));
         let refused = Refusal::Outside { field: Figure::Rider, entered, least, most };
         let said = |units| refusal(&refused, units);
-        let expected = "Rider 310 kg is not possible: it must lie between 20 kg and 250 kg. Check the figure and its unit.";
+        let expected = "Rider must be between 20 kg and 250 kg, not 310 kg. Check the number and its unit.";
         assert_eq!(said(UnitSet::Trade), expected);
         assert!(said(UnitSet::Imperial).contains("between 44.1 lb and 551.2 lb"));
     }
@@ -302,7 +297,7 @@ mod tests {
     #[test]
     fn a_gap_in_the_intake_is_named() {
         let refused = Refusal::IntakeIncomplete(vec![Fact::Rider, Fact::Springs]);
-        let expected = "The intake still needs the rider's weight and the springs at hand. Fill in what is open, then go on.";
+        let expected = "The intake still needs the rider's weight and the springs on the list. Fill in what is open, then go on.";
         assert_eq!(refusal(&refused, UNITS), expected);
     }
 
@@ -321,10 +316,10 @@ mod tests {
         // Preload takes sag away, so whoever wants more of it than is allowed needs a stiffer spring.
         let refused =
             |from| Refusal::BeyondTurnsLimit { asked: Turns::of(3.0), allowed: Turns::of(2.0), from };
-        let typical = "The collar at 3 turns past contact is too far: typical limit 2 turns; the shock maker's figure goes first. \
+        let typical = "The collar at 3 turns of preload is too far: typical limit 2 turns; the shock maker's figure goes first. \
                        Stay within it, or fit a stiffer spring.";
         assert_eq!(refusal(&refused(LimitFrom::Typical), UNITS), typical);
-        let entered = "The collar at 3 turns past contact is too far: the limit entered is 2 turns. \
+        let entered = "The collar at 3 turns of preload is too far: the limit entered is 2 turns. \
                        Stay within it, or fit a stiffer spring.";
         assert_eq!(refusal(&refused(LimitFrom::Entered), UNITS), entered);
     }

@@ -14,9 +14,9 @@ pub const FIND: &str = "Find";
 /// What the field takes, while nothing is typed.
 pub const FIND_TAKES: &str = "a name, a bike, a rate or a date";
 /// Headings of the list of past sessions.
-pub const COLUMNS: [&str; 8] = ["date", "customer", "bike", "spring", "sag %", "aim %", "state", "swaps"];
+pub const COLUMNS: [&str; 8] = ["date", "customer", "bike", "spring", "sag %", "target %", "state", "swaps"];
 /// There is no session at all.
-pub const NONE_YET: &str = "No session is kept in this folder yet.";
+pub const NONE_YET: &str = "No session is saved in this folder yet.";
 /// A session nobody is named in.
 pub const NO_NAME: &str = "no name";
 /// A figure that is not known.
@@ -44,8 +44,7 @@ pub const IS_DEMONSTRATION: &str = "demonstration";
 /// One that is only shown.
 pub const ONLY_SHOWN: &str = "demonstration, to look at";
 /// A session begun from a demonstration.
-pub const STAYS_A_DEMONSTRATION: &str = "What this rests on is invented, so it stays a demonstration. A real customer begins \
-                                         with a new session from the first screen.";
+pub const STAYS_A_DEMONSTRATION: &str = "This is based on invented data, so it stays a demonstration. For a real customer, start a new session from Home.";
 /// The state of a damaged record.
 pub const DAMAGED: &str = "damaged";
 /// The state of a record of a later program.
@@ -56,20 +55,19 @@ pub const NOT_A_RECORD: &str = "no record";
 pub const OUT_OF_REACH: &str = "no access";
 /// A record that somebody changed outside the program, in a sentence.
 pub const EDITED_OUTSIDE: &str =
-    "This record was changed outside the program; what stands in it now is what is shown.";
+    "This record was changed outside the program; what is in it now is what is shown.";
 /// A session that only the spool has, in a sentence or two.
-pub const ONLY_IN_SPOOL: &str = "This session lies only in the spool on this machine, because the records folder did not \
-                                 take it. \"Carry on with it\" puts it into the records folder.";
+pub const ONLY_IN_SPOOL: &str = "This session is only in the backup on this computer; it could not be saved to the records folder. \"Carry on with it\" puts it into the records folder.";
 /// A session whose record is gone, in a sentence or two.
-pub const RECORD_GONE: &str = "The record of this session is gone; this is the last version found beside it. \"Carry on \
+pub const RECORD_GONE: &str = "The session file is missing. This is the last copy found. \"Carry on \
                                with it\" puts it in the record's place.";
 
 /// Heading of what a past session came to.
-pub const CAME_TO: &str = "What it came to";
+pub const CAME_TO: &str = "Result";
 /// Heading of the details as told.
-pub const ENTERED: &str = "What was told";
+pub const ENTERED: &str = "Details entered";
 /// Heading of what can be read of a damaged record.
-pub const READABLE: &str = "What can be read of it";
+pub const READABLE: &str = "What can be read";
 /// Under a damaged record of which a part can be read.
 pub const GO_ON_IN_A_COPY: &str =
     "\"Carry on with it\" goes on from that part in a new record; this file stays as it is.";
@@ -77,21 +75,19 @@ pub const GO_ON_IN_A_COPY: &str =
 pub const BEFORE: &str = "What the version before it holds";
 /// Under a damaged record beside which the version before it is whole.
 pub const GO_ON_BEFORE: &str = "The version before it is whole. \"Carry on with it\" puts that in its place and opens it; \
-                                the damaged file is kept beside it as it is.";
+                                the damaged file is saved beside it as it is.";
 /// A deed that was taken back.
-pub const TAKEN_BACK: &str = "taken back";
+pub const TAKEN_BACK: &str = "undone";
 /// A damaged record has nothing to begin from.
-pub const NOTHING_TO_COME_BACK_TO: &str = "The details of this session are not complete, so there is nothing to begin from. Begin a new one from the first screen.";
+pub const NOTHING_TO_COME_BACK_TO: &str = "Details of this session are not complete, so there is nothing to begin from. Begin a new one from the first screen.";
 /// A record of which nothing can be read cannot be gone on with.
 pub const NOTHING_TO_GO_ON_WITH: &str =
-    "Nothing of this file can be read, so there is nothing to go on with. It was left as it is.";
+    "This file cannot be read, so the session cannot continue. It was not changed.";
 /// Under a session that was begun from a past one without readings.
-pub const TAUGHT_NOTHING: &str =
-    "The past session has no readings, so only its details were taken over. Ask what has changed since.";
+pub const TAUGHT_NOTHING: &str = "The past session has no readings, so only its details were taken over. -";
 
 /// Above the details of a customer who is back.
-pub const ASK_FIRST: &str =
-    "Ask first what may have changed: the rider with kit, the spring on the bike, the aim.";
+pub const ASK_FIRST: &str = "Ask what has changed since: rider and kit, spring, target.";
 /// What preload has to add to a chance to be spoken of.
 const WORTH_SAYING: Share = Share::percent(10.0);
 /// Before the load on the rear wheel.
@@ -99,7 +95,7 @@ pub const LOAD: &str = "Load on the rear wheel";
 
 /// The rate that would rest in the middle of the band.
 pub fn needed(rate: Estimate<SpringRate>, units: UnitSet) -> String {
-    format!("Rate for the middle of the band: {}.", rate.shown(units))
+    format!("Rate for the middle of the target range: {}.", rate.shown(units))
 }
 
 /// Spring, collar and swaps at the end of a session, or where it was left.
@@ -129,7 +125,7 @@ pub const fn is_about_others(deed: &Deed) -> bool {
 /// An entry that does not fit what stands before it.
 pub fn misfit(entry: usize) -> String {
     format!(
-        "Entry {entry} of this record does not fit what stands before it; the file may have been changed outside the \
+        "Entry {entry} of this record does not fit what is before it; the file may have been changed outside the \
          program. It was left as it is."
     )
 }
@@ -224,7 +220,7 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
         }
         Advice::NothingOnTheList { needed, .. } | Advice::NoneFits { needed } => {
             return Some(format!(
-                "No spring at hand is likely to land in the band; about {} would.",
+                "No spring on the list is likely to be on target; about {} would.",
                 units.show(needed)
             ));
         }
@@ -232,7 +228,7 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
     };
     let with_collar = with_a_little_preload(forecast);
     Some(format!(
-        "Start with {}: {} sag, {} to land in the band{with_collar}.",
+        "Start with {}: {} sag, {} to be on target{with_collar}.",
         spring(forecast.spring, &setup.springs, units),
         forecast.sag_to_tell().shown(units),
         chance(forecast.chance)

@@ -91,7 +91,7 @@ pub fn entered(ride: &RideTold, units: UnitSet) -> String {
     let bothers = ride.symptom.map(|bothers| symptom(bothers).to_owned());
     let changed = (!ride.changed.is_empty()).then(|| format!("changed before: {}", ride.changed.shown()));
     let parts: Vec<String> = deepest.into_iter().chain(bothers).chain(changed).collect();
-    if parts.is_empty() { "nothing told".to_owned() } else { parts.join("; ") }
+    if parts.is_empty() { "nothing entered".to_owned() } else { parts.join("; ") }
 }
 
 /// How deep the deepest hit went, whether into the bumper, and how deep it would go on the springs either side.

@@ -10,19 +10,19 @@ use crate::settings::{
 use crate::units::{Show, SpringRate, UnitSet};
 
 /// Over the bands of aim.
-pub const BANDS: &str = "Bands of aim, offered by name; the first is what Enter takes";
+pub const BANDS: &str = "Target ranges; Enter uses the first";
 /// No band is left.
-pub const NO_BANDS: &str = "None. The aim is typed as a figure. Press a to add a band.";
+pub const NO_BANDS: &str = "None. Type the target each time. Press a to add one.";
 /// Brings the bands of the trade back.
 pub const TRADES_BANDS: &str = "Bring back planted and lively";
 /// What that does.
 pub const TRADES_BANDS_MEAN: &str =
-    "Enter puts the trade's two in front again, about 30 % and about 25 %. Bands of your own stay.";
+    "Enter puts the trade's two first again, about 30 % and about 25 %. Your own stay.";
 /// What a band does, and its keys.
 pub const BAND_MEANS: &str =
-    "In the details its name can be typed for the aim. Enter changes it, a adds one, Del removes it.";
+    "In the details its name can be typed for the target. Enter changes it, a adds one, Del removes it.";
 /// What the line of a band takes.
-pub const BAND_TAKES: &str = "Its name, a comma, the sag and how near is near enough: lively, 25 +- 1.5.";
+pub const BAND_TAKES: &str = "Name, target, tolerance: firm, 25 +- 1.5.";
 /// What the line of a row of rates takes.
 pub const ROW_TAKES: &str =
     "The softest, the stiffest and the step, 25 or 50 lb/in, as springs are sold: 350-600 by 50 lb/in.";
@@ -31,13 +31,12 @@ pub const RULER_TAKES: &str = "The least difference you can read off, with its u
 /// Over the faults of a file that cannot be read.
 pub const FAULTS: &str = "The settings cannot be read, and their file was left as it is";
 /// Under them.
-pub const FAULTS_WAY_OUT: &str = "Mend these lines in an editor and open the settings again. Until then everything is set as \
-                                  the program brings it. To start anew, give the file another name.";
+pub const FAULTS_WAY_OUT: &str = "Fix these lines in a text editor, then reopen the settings. Until then the defaults apply. To start again, rename the file.";
 /// Over the sample on a wide screen.
 pub const SAMPLE: &str = "How it looks, with invented figures";
 /// Inks of the sample, in words.
 pub const SAMPLE_INKS: [&str; 4] =
-    ["✓ in order", "a caution or a refusal", "keys, marks and the lane", "what the eye may pass over"];
+    ["✓ in order", "caution or problem", "keys, marks, target range", "less important"];
 
 /// Behind the units in the file.
 pub const UNITS_IN_FILE: &str = "Trade: mm, kg, lb/in. Imperial: in, lb, lb/in. Metric: mm, kg, N/mm.";
@@ -69,7 +68,7 @@ pub const fn paper_label(line: PaperLine) -> &'static str {
 pub const fn paper_meaning(line: PaperLine) -> &'static str {
     match line {
         PaperLine::Shop | PaperLine::Address | PaperLine::Mechanic => {
-            "Stands at the head of every setup card. Enter types it; an empty line leaves it out."
+            "Is at the head of every setup card. Enter types it; an empty line leaves it out."
         }
         PaperLine::Printer => {
             "A command that prints the text it is given, such as lp. The key for the card then prints as well. Enter types it."
@@ -107,14 +106,13 @@ pub const fn meaning(setting: Setting) -> &'static str {
              they are changed for good."
         }
         Setting::Ruler => {
-            "The least difference your ruler shows. The details of a new session offer it. Enter types another."
+            "The least difference your ruler shows. Details of a new session offer it. Enter types another."
         }
         Setting::Theme => {
-            "The inks: dark or light as the ground of your terminal is, high contrast on a black ground of its own, plain \
-             without any colour. --theme on the command line wins for that run."
+            "Colours for a dark or light terminal background, high contrast on black, or no colour. --theme overrides this for one run."
         }
         Setting::Glyphs => {
-            "Lines, blocks and signs in full, or ASCII for terminals and links that garble them. --ascii wins for that run."
+            "Full line and block characters, or plain ASCII for terminals that garble them. --ascii wins for that run."
         }
         Setting::Mouse => {
             "Off: it selects text, and in most terminals the wheel still goes through lists. On: a click marks a line; on \
@@ -122,7 +120,7 @@ pub const fn meaning(setting: Setting) -> &'static str {
              leave."
         }
         Setting::Springs => {
-            "What the details of a new session offer for springs at hand: the shop's own rack, a row of rates, or nothing. \
+            "What the details of a new session offer for springs on the list: the shop's own rack, a row of rates, or nothing. \
              Enter types another row."
         }
     }
@@ -133,13 +131,13 @@ pub fn value(setting: Setting, settings: &Settings, units: UnitSet) -> String {
     match setting {
         Setting::Units => quantity::unit_set(settings.units).to_owned(),
         Setting::Ruler => units.show(settings.ruler.least_difference()),
-        Setting::Theme => settings.ink.map_or("as the terminal says", ink).to_owned(),
-        Setting::Glyphs => settings.glyphs.map_or("as the locale says", glyphs).to_owned(),
+        Setting::Theme => settings.ink.map_or("automatic (terminal)", ink).to_owned(),
+        Setting::Glyphs => settings.glyphs.map_or("automatic (locale)", glyphs).to_owned(),
         Setting::Mouse => mouse(settings.mouse).to_owned(),
         Setting::Springs => match settings.springs {
             StartingSprings::ShopRack => "the shop's rack".to_owned(),
             StartingSprings::Row(row) => rate_row(row, units),
-            StartingSprings::Nothing => "nothing, they are typed each time".to_owned(),
+            StartingSprings::Nothing => "none (type them each time)".to_owned(),
         },
     }
 }
@@ -173,7 +171,7 @@ pub const fn mouse(mouse: Mouse) -> &'static str {
 /// Said once the mouse changed hands until the program is left.
 pub const fn mouse_for_now(mouse: Mouse) -> &'static str {
     match mouse {
-        Mouse::Terminal => "The mouse is the terminal's again and selects text, until you leave or press F2.",
+        Mouse::Terminal => "The mouse selects text again until you quit or press F2.",
         Mouse::Program => {
             "Clicks and wheel work the screen until you leave or press F2. Text is selected with Shift held."
         }
@@ -192,12 +190,12 @@ pub fn from_the_command_line(now: &str, flag: &str) -> String {
 
 /// Where the settings are kept.
 pub fn kept_in(file: &str) -> String {
-    format!("Every change holds at once. Kept in {file}")
+    format!("Every change holds at once. Saved in {file}")
 }
 
 /// They could not be kept.
 pub fn not_kept(because: &str) -> String {
-    format!("It holds until you leave, but was not kept. {because}")
+    format!("It holds until you leave, but was not saved. {because}")
 }
 
 /// Said on the first screen of a file that cannot be read.
@@ -245,17 +243,18 @@ pub fn bands_offered(bands: &[TargetRange], units: UnitSet) -> Option<String> {
 pub fn band_fault(fault: &TargetRangeFault, units: UnitSet) -> String {
     match fault {
         TargetRangeFault::Nameless => {
-            "The band needs a name before its figures: lively, 25 +- 1.5.".to_owned()
+            "The target range needs a name before its figures: lively, 25 +- 1.5.".to_owned()
         }
         TargetRangeFault::FigureForName => {
-            "The name of a band begins with a letter, or it would be taken for a figure: lively, 25 +- 1.5."
-                .to_owned()
+            "The name begins with a letter, or it would be taken for a number: lively, 25 +- 1.5.".to_owned()
         }
         TargetRangeFault::LongName => format!("The name is too long. Keep it to {LONGEST_NAME} letters."),
         TargetRangeFault::SameName(name) => {
-            format!("A band called {} is there already. Give this one another name.", name.shown())
+            format!("A target range called {} is there already. Give this one another name.", name.shown())
         }
-        TargetRangeFault::TooMany => format!("There is room for {MOST_BANDS} bands. Remove one first."),
+        TargetRangeFault::TooMany => {
+            format!("There is room for {MOST_BANDS} target ranges. Remove one first.")
+        }
         TargetRangeFault::Impossible(why) => refusal(why, units),
     }
 }

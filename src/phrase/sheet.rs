@@ -89,7 +89,7 @@ pub fn not_understood(name: &str, takes: &str) -> String {
 /// What stands in a row; none where it is empty.
 pub fn value(sheet: &Sheet, item: Item, units: UnitSet) -> Option<String> {
     Some(match sheet.of(item)? {
-        Written::Turns(turns) => format!("{} past contact", units.show(turns)),
+        Written::Turns(turns) => format!("{} of preload", units.show(turns)),
         Written::Clicks(clicks) => knob(clicks),
         Written::Length(length) => length.even(units).to_string(),
         Written::Angle(angle) => units.show(angle),

@@ -58,24 +58,24 @@ fn held(held: &ShopAlternative, setup: &Setup, units: UnitSet) -> String {
     let rate = units.show(held.kind.label);
     let lands = lands(&held.forecast, units);
     match held.how {
-        Availability::There => format!("Not at hand, but the shop has it: {rate} lands at {lands}."),
+        Availability::There => format!("Not on the list, but the shop has it: {rate} lands at {lands}."),
         Availability::Out => format!("{rate} is the shop's and would land at {lands}, but it is out."),
         Availability::DoesNotFit => {
             let spring = held.kind.numbered(held.forecast.spring);
             let why = in_the_way(&spring, held.forecast.fit, &setup.shock, units);
-            format!("The shop's {rate} would land in the band, but does not fit: {why}.")
+            format!("The shop's {rate} would be on target, but does not fit: {why}.")
         }
     }
 }
 
 fn to_get(get: &Forecast, shop_alternatives: &ShopAlternatives, setup: &Setup, units: UnitSet) -> String {
     let rate = units.show(get.rate);
-    let lands = format!(": it lands at {}", lands(get, units));
+    let lands = format!(": expect {}", lands(get, units));
     let (opening, lands) = match &shop_alternatives.held {
-        _ if shop_alternatives.kinds == 0 => ("The one to get is", lands),
-        Some(held) if units.show(held.kind.label) == rate => ("Else get another", String::new()),
+        _ if shop_alternatives.kinds == 0 => ("Order", lands),
+        Some(held) if units.show(held.kind.label) == rate => ("Or order another", String::new()),
         Some(_) => ("Else get", lands),
-        None => ("The shop has none that would; the one to get is", lands),
+        None => ("The shop has none that would; order", lands),
     };
     let body = setup.shock.body_diameter;
     let body = body.map_or_else(String::new, |body| format!(", inner diameter {}", units.show(body)));
@@ -86,7 +86,7 @@ fn to_get(get: &Forecast, shop_alternatives: &ShopAlternatives, setup: &Setup, u
 fn lands(forecast: &Forecast, units: UnitSet) -> String {
     let with_collar = with_a_little_preload(forecast);
     format!(
-        "{}, {} to be in the band{with_collar}",
+        "{}, {} to be on target{with_collar}",
         forecast.sag_to_tell().shown(units),
         chance(forecast.chance)
     )
@@ -149,7 +149,6 @@ pub fn joined(name: &str) -> String {
 }
 
 /// Prompt for a spring that joins the list.
-pub const WHICH_JOINS: &str =
-    "Which spring joins the list? Its rate; behind a slash the stroke printed on it: 475/65.";
+pub const WHICH_JOINS: &str = "Add which spring? Type the rate and the stroke printed on it: 475/65.";
 /// More than one was typed.
-pub const ONE_AT_A_TIME: &str = "One spring at a time joins the list here; several go into the details.";
+pub const ONE_AT_A_TIME: &str = "Add one spring at a time here. To add several, press d (details).";

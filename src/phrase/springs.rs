@@ -96,7 +96,7 @@ pub fn no_count(part: &str, units: UnitSet) -> String {
 
 /// More springs than a list holds.
 pub fn too_many(most: usize) -> String {
-    format!("The list holds {most} springs at most. Leave out those not at hand.")
+    format!("The list holds {most} springs at most. Leave out those not on the list.")
 }
 
 /// Rates in a row as an example.

@@ -12,14 +12,14 @@ pub const CAUTIONS: &str = "Before the first trial";
 /// What quick trials take, in full, in the units shown.
 pub const fn takes(units: UnitSet) -> [&'static str; 3] {
     let first = match units {
-        UnitSet::Trade => "17.5 is a trial.  s 450x65 changes the spring.  t 1 sets the collar, in turns.",
-        UnitSet::Imperial => "11/16 is a trial.  s 450x2.5 changes the spring.  t 1 turns the collar.",
-        UnitSet::Metric => "17.5 is a trial.  s 79x65 changes the spring.  t 1 sets the collar, in turns.",
+        UnitSet::Trade => "17.5 = a trial.  s 450x65 = swap the spring.  t 1 = 1 turn of preload.",
+        UnitSet::Imperial => "11/16 = a trial.  s 450x2.5 = swap the spring.  t 1 = 1 turn of preload.",
+        UnitSet::Metric => "17.5 = a trial.  s 79x65 = swap the spring.  t 1 = 1 turn of preload.",
     };
     [
         first,
-        "void 3 bounced: reading 3 does not count.  note ..., undo, redo.",
-        "A bare figure is a reading; beyond the stroke, a spring at hand.",
+        "void 3 bounced = void reading 3.  note ... = a note.  undo, redo.",
+        "A number is a reading; above the stroke, a spring on the list.",
     ]
 }
 /// Heading of the forms of that line, in the help.
@@ -31,10 +31,10 @@ pub const FORMS: [[&str; 2]; 7] = [
         "s 450",
         "Another spring, by its rate; s 450x65 names the stroke printed on it, s #2 is the second of the list.",
     ],
-    ["s 450 t 1", "The same, with the collar one turn past contact."],
-    ["t 1", "The collar, in turns past contact."],
+    ["s 450 t 1", "The same, with one turn of preload."],
+    ["t 1", "The collar, in turns of preload."],
     ["void 3 bounced", "Reading 3 does not count, and why."],
-    ["note windy", "A remark into the record."],
+    ["note windy", "A note into the record."],
     ["undo, redo", "The last step undone, and done again."],
 ];
 /// Headings of the table of trials.
@@ -60,7 +60,7 @@ pub fn several_understood(reading: &[Length], units: UnitSet) -> String {
 /// A trial while no spring is fitted.
 pub const NO_SPRING_YET: &str = "No spring is fitted yet. Type the one you fit first, such as s 450.";
 /// How a remark is understood.
-pub const NOTE_UNDERSTOOD: &str = "= a remark";
+pub const NOTE_UNDERSTOOD: &str = "= a note";
 
 /// How undo is understood.
 pub const UNDO_UNDERSTOOD: &str = "= the last step undone";
@@ -70,7 +70,7 @@ pub const REDO_UNDERSTOOD: &str = "= what was undone, done again";
 /// Why quick trials cannot be gone to from here.
 pub fn elsewhere(step: Step) -> String {
     format!(
-        "\"{}\" comes first; quick trials only take readings. Finish it, or take it back.",
+        "\"{}\" comes first; quick trials only take readings. Finish it, or undo it.",
         super::step(step).title
     )
 }
@@ -97,7 +97,7 @@ pub fn void_understood(reading: ReadingNumber, because: &FreeText) -> String {
 /// A rate that several springs at hand bear.
 pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> String {
     format!(
-        "Several springs at hand bear {}. Type the number of the one you mean, such as s #{}.",
+        "Several springs on the list bear {}. Type the number of the one you mean, such as s #{}.",
         units.show(rate),
         first.0
     )
@@ -106,7 +106,7 @@ pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> St
 /// A spring at hand of the rate typed, of which no stroke was told.
 pub fn stroke_not_entered(rate: SpringRate, number: SpringNumber, units: UnitSet) -> String {
     format!(
-        "The {} on the list of springs at hand has no stroke told. Type s #{} if it is the one, and correct its stroke in \
+        "The {} on the spring list has no stroke entered. Type s #{} if it is the one, and correct its stroke in \
          the details.",
         units.show(rate),
         number.0

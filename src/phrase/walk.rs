@@ -240,10 +240,10 @@ pub fn awaiting(awaiting: Awaiting, units: UnitSet) -> String {
         Awaiting::Reading => entry(Step::SeatedReading),
         Awaiting::Decision => entry(Step::Decision),
         Awaiting::FirstSpring => {
-            "No spring is fitted yet: choose one of those at hand to begin with.".to_owned()
+            "No spring is fitted yet: choose one of those on the list to begin with.".to_owned()
         }
         Awaiting::PreloadTurns(to) => {
-            format!("Turn the collar to {} past contact, then type where it stands.", units.show(to))
+            format!("Turn the collar to {} of preload, then type where it is.", units.show(to))
         }
         Awaiting::TrailReport => entry(Step::TrailCheck),
         Awaiting::CloseOrAnotherRound => entry(Step::AfterTrail),
@@ -272,7 +272,7 @@ mod tests {
             fits(&words.entry, 100, ".");
             for sentence in &words.why {
                 fits(sentence, 120, ".");
-                assert!(!sentence.trim_end_matches('.').contains(". "), "one sentence each: {sentence}");
+                assert!(sentence.matches(". ").count() <= 1, "two sentences at most: {sentence}");
             }
         }
     }
@@ -345,7 +345,7 @@ mod tests {
     #[test]
     fn the_turns_to_trim_to_are_named() {
         let words = awaiting(Awaiting::PreloadTurns(Turns::of(1.5)), UnitSet::Trade);
-        assert_eq!(words, "Turn the collar to 1 1/2 turns past contact, then type where it stands.");
+        assert_eq!(words, "Turn the collar to 1 1/2 turns of preload, then type where it is.");
     }
 
     #[test]

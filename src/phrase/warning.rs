@@ -15,7 +15,7 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             "The bench check was left to you: adjusters open, tyres at pressure, bolts at the maker's figures.".to_owned()
         }
         Warning::ReadingApart(number) => format!(
-            "Reading {} stands apart. It counts, but less; void it if the rider bounced or the indicator was off.",
+            "Reading {} is far off. It counts, but less; void it if the rider bounced or the indicator was off.",
             number.0
         ),
         Warning::NotAsTold { read, expected, sets } if sets > 1 => format!(
@@ -44,7 +44,7 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
         ),
         Warning::SetsDisagree(set) => format!("Set {set} is not where the sets before it put it. Check that one: indicator, collar, label."),
         Warning::BeyondTurnsLimit { stands, allowed } => format!(
-            "The collar is at {} past contact: {}. Back it off before riding.",
+            "The collar is at {} of preload: {}. Back it off before riding.",
             units.show(stands),
             turn_limit(allowed, setup.turns_limit_from(), units)
         ),
@@ -76,7 +76,7 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             units.show(share)
         ),
         Warning::ScatterHigh(scatter) => format!(
-            "Readings scatter by {}. Sit gently, feet up, and seat the indicator each time.",
+            "Readings spread by {}. Sit gently, feet up, and seat the indicator each time.",
             units.show(scatter)
         ),
     }
@@ -85,17 +85,17 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
 /// What the trail says about the aim, as a sentence.
 pub fn trail_finding(finding: &TrailFinding, units: UnitSet) -> String {
     match finding {
-        TrailFinding::Confirmed => "The trail confirms the setup.".to_owned(),
+        TrailFinding::Confirmed => "The trail ride confirms the setup.".to_owned(),
         TrailFinding::MoveTarget { to, by } => {
             let why = if *by > Share::ZERO {
                 "It sits high or leaves stroke unused, so a little more sag"
             } else {
                 "It sits deep or uses too much stroke, so a little less sag"
             };
-            format!("{why}: move the aim to {} and go round once more.", units.show(to.sag))
+            format!("{why}: move the target to {} and go round once more.", units.show(to.sag))
         }
         TrailFinding::TargetAtItsLimit => {
-            "The aim is already as far as is sensible. Look at damping, bump stop and the entered figures."
+            "The target is already at its sensible limit. Look at damping, bump stop and the entered figures."
                 .to_owned()
         }
         TrailFinding::LookElsewhere(elsewhere) => match elsewhere {

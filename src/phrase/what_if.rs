@@ -52,7 +52,7 @@ pub fn weight(what_if: &WhatIf, units: UnitSet) -> String {
 /// What a full pack does.
 pub fn with_pack(load: &OtherLoad, units: UnitSet) -> String {
     format!(
-        "With {} more, such as a full pack: sag {}, and about {} to hold it where it is wanted.",
+        "With {} more, such as a full pack: sag {}, and about {} to hold it where it is needed.",
         opening_mass(load.more, units),
         units.show(load.sag),
         units.show(load.rate)

@@ -8,8 +8,7 @@ use crate::session::limits::Figure;
 use crate::units::{Quantity, UnitSet};
 
 /// What comes before anything reckoned from the wire.
-pub const MAKER_FIRST: &str = "The rate and stroke its maker printed on a spring come before these figures, which are for one \
-                               whose print has worn off. The maker's stroke is less than the way to solid: ask a qualified \
+pub const MAKER_FIRST: &str = "The rate and stroke its maker printed on a spring come before these figures, which are for a spring with no readable label. The maker's stroke is less than the way to solid: ask a qualified \
                                mechanic before fitting it.";
 
 /// How the ends are made, as a row of a form.
@@ -34,7 +33,7 @@ pub const fn wire_figure(figure: WireFigure) -> &'static str {
         WireFigure::Outer => "outer diameter",
         WireFigure::Coils => "coils, ends included",
         WireFigure::FreeLength => "free length",
-        WireFigure::Calipers => "calipers are good to",
+        WireFigure::Calipers => "caliper accuracy",
     }
 }
 
@@ -110,11 +109,11 @@ pub fn wire_fault(fault: WireFault, units: UnitSet) -> String {
             "The wire is too thick for coils of this width. Check the wire and the outer diameter.".to_owned()
         }
         WireFault::TooFewCoils => {
-            "With such ends hardly a coil is left to work. Count all coils, the end ones included, and check the ends."
+            "With these ends almost no active coils are left. Count all coils, the end ones included, and check the ends."
                 .to_owned()
         }
         WireFault::ShorterThanSolid => {
-            "The free length is less than that of the coils laid tight. Check the free length, the wire and the coils."
+            "The free length is shorter than the coils pressed together. Check the free length, the wire and the coils."
                 .to_owned()
         }
     }

@@ -56,7 +56,7 @@ pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet, head: Letterhe
         Block::List(phrase::handover::WRITTEN_DOWN, written_down(subject), Size::Plain),
         Block::List(phrase::damper::DAMPER, rebound(subject, units), Size::Plain),
         Block::List(phrase::handover::TRIED, tried(subject, units), Size::Plain),
-        Block::List("On the trail", trail(subject, units), Size::Plain),
+        Block::List("Trail feedback", trail(subject, units), Size::Plain),
         Block::List(phrase::handover::STILL_OPEN, open(subject, units), Size::Plain),
         Block::List(phrase::what_if::WHAT_IF, what_if(subject, units), Size::Plain),
         Block::Beside(vec![
@@ -106,7 +106,7 @@ fn facts(subject: &Subject<'_>, units: UnitSet, session: Option<&str>) -> Vec<(&
         ("Bike", named(&state.entered.bike_name, entered(setup, Fact::Bike, units.show(setup.bike)))),
         ("Spring", spring),
         ("Preload", preload(subject, units)),
-        ("Sag wanted", band(setup, units)),
+        ("Target sag", band(setup, units)),
         ("Shock stroke", units.show(setup.shock.stroke)),
     ];
     facts.extend(order.map(|order| ("Work order", order)));

@@ -92,7 +92,7 @@ fn odd_record(session: &IndexedSession) -> OddFile {
             if *trouble == Trouble::Damaged {
                 let older = session.name.older();
                 let beside = " The version before the last step lies hidden beside it as";
-                words = format!("{words}{beside} {older}, if it was kept.");
+                words = format!("{words}{beside} {older}, if it was saved.");
             }
             (trouble_name(*trouble), words)
         }
@@ -106,7 +106,7 @@ fn odd_leftover(leftover: &Leftover) -> OddFile {
     OddFile { file, kind, what_to_do: what_to_do.to_owned() }
 }
 
-const CHANGED_OUTSIDE: &str = "Changed outside the program. Open it and look its figures through; the next step kept seals \
+const CHANGED_OUTSIDE: &str = "Changed outside the program. Open it and look its figures through; the next step saved seals \
                                it again.";
 
 /// What to do about a leftover, and the name of its kind that scripts go by.
@@ -118,11 +118,11 @@ fn leftover_words(leftover: &Leftover) -> (&'static str, &'static str) {
         ),
         FileRole::Spool => (
             "in_spool",
-            "Steps kept on this machine while the records folder was away. Open the session to bring them in.",
+            "Steps saved on this computer while the records folder was away. Open the session to bring them in.",
         ),
         FileRole::Aside => (
             "set_aside",
-            "Another version of the session, kept beside it. Compare the two; remove this file once it is not needed.",
+            "Another version of the session, saved beside it. Compare the two; remove this file once it is not needed.",
         ),
         FileRole::ConflictCopy => (
             "conflict_copy",

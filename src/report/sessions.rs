@@ -74,7 +74,7 @@ fn marks(summary: &SessionSummary) -> &'static str {
 fn left_marks(whereabouts: Location) -> &'static str {
     match whereabouts {
         Location::Records => "",
-        Location::Spool => " (only in the spool on this machine)",
+        Location::Spool => " (only in the spool on this computer)",
         Location::Beside => " (record gone, another version found)",
     }
 }

@@ -33,7 +33,7 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
     let words = phrase::advice(assessment, setup, units);
     let heading = if state.step == Step::Closed { "At the close" } else { "Next" };
     writeln!(text, "\n{heading}: {}\n  {}", words.headline, words.reason)?;
-    writeln!(text, "\nSprings at hand     sag             in band   fit")?;
+    writeln!(text, "\nSpring list     sag             on target   fit")?;
     for forecast in &assessment.forecasts {
         writeln!(text, "  {}", forecast_line(forecast, units))?;
     }
@@ -43,7 +43,7 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
     )?;
     writeln!(
         text,
-        "  After ± stands what holds the sag in 9 of 10 cases; of load and rate, one standard uncertainty."
+        "  After ± is what holds the sag in 9 of 10 cases; of load and rate, one standard uncertainty."
     )?;
     write_changes(text, subject, units)?;
     let findings = &assessment.findings;
@@ -52,7 +52,7 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
         "\nLoad on the rear wheel {} (the readings and the weights together)",
         findings.load.shown(units)
     )?;
-    writeln!(text, "Rate for the middle of the band {}", findings.needed_rate.shown(units))?;
+    writeln!(text, "Rate for the middle of the target range {}", findings.needed_rate.shown(units))?;
     if let Some(finding) = &assessment.trail {
         writeln!(text, "Trail: {}", phrase::trail_finding(finding, units))?;
     }
@@ -76,7 +76,7 @@ fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> st
     };
     writeln!(
         text,
-        "Rider {}, bike {}, travel {}, stroke {}; aim {} ± {}",
+        "Rider {}, bike {}, travel {}, stroke {}; target {} ± {}",
         entered(Fact::Rider, units.show(setup.rider)),
         entered(Fact::Bike, units.show(setup.bike)),
         entered(Fact::Travel, units.show(setup.travel)),
@@ -87,11 +87,10 @@ fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> st
 }
 
 fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
-    let scatter =
-        set.scatter.map_or_else(String::new, |scatter| format!(", scatter {}", scatter.even(units)));
+    let scatter = set.scatter.map_or_else(String::new, |scatter| format!(", spread {}", scatter.even(units)));
     let count = if set.readings_used == 1 { "reading" } else { "readings" };
     format!(
-        "set {}: {} at {} past contact, {} {count}, mean {}{scatter}: sag {} ({}), at the wheel {}",
+        "set {}: {} at {} of preload, {} {count}, average {}{scatter}: sag {} ({}), at the wheel {}",
         set.number,
         phrase::spring(set.spring, &setup.springs, units),
         units.show(set.preload_turns),

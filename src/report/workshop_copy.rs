@@ -51,11 +51,11 @@ pub fn workshop_copy(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Ve
             present
                 .and(at_rest)
                 .map(|forecast| sag(forecast, setup, units))
-                .ok_or("not measured with this spring and collar yet"),
+                .ok_or("not measured yet with this setup"),
         ),
         Block::Picture(Picture::Travel(travel(setup, present.zip(at_rest), units))),
         Block::Table(tried(subject, units)),
-        Block::List("On the trail", trail(subject, units), Size::Plain),
+        Block::List("Trail feedback", trail(subject, units), Size::Plain),
         Block::List("Still open", open.into_iter().collect(), Size::Plain),
         Block::List("Mind", warnings(subject, units), Size::Plain),
     ]);
@@ -64,7 +64,7 @@ pub fn workshop_copy(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Ve
     card.extend([
         Block::Beside(vec![
             Block::List("Cautions", cautions, Size::Small),
-            Block::List("After the first ride, look again at (common practice)", again, Size::Plain),
+            Block::List("After the first ride, check (common practice)", again, Size::Plain),
         ]),
         Block::Last(phrase::MAKERS_FIRST),
     ]);
@@ -110,7 +110,7 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
         ("Wheel travel", entered(Fact::Travel, units.show(setup.travel))),
         ("Spring fitted", spring),
         ("Preload", preload(subject, units)),
-        ("Sag wanted", band(setup, units)),
+        ("Target sag", band(setup, units)),
     ]
 }
 
@@ -130,7 +130,7 @@ pub(super) fn preload(subject: &Subject<'_>, units: UnitSet) -> String {
     }
     let preload = units.show(subject.setup.shock.preload(set.preload_turns));
     let typical = if subject.setup.is_entered(Fact::CollarPitch) { "" } else { " with a typical thread" };
-    format!("{} past contact ({preload}{typical})", units.show(set.preload_turns))
+    format!("{} of preload ({preload}{typical})", units.show(set.preload_turns))
 }
 
 pub(super) fn band(setup: &Setup, units: UnitSet) -> String {
@@ -181,7 +181,7 @@ fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
         columns: vec![
             ("Set", Cells::Right(3)),
             ("Spring", Cells::Left(21)),
-            ("Past contact", Cells::Left(12)),
+            ("Preload", Cells::Left(12)),
             ("Sag", Cells::Left(14)),
             ("", Cells::Left(0)),
             ("readings", Cells::Below),
@@ -222,7 +222,7 @@ pub(super) fn trail_check(report: &TrailReport) -> String {
     let answers = phrase::opening(&phrase::trail_answers(report));
     match report.note.shown().fitted(NOTE_CELLS) {
         note if note.is_empty() => format!("{answers}."),
-        note => format!("{answers}. Remark: {note}"),
+        note => format!("{answers}. Note: {note}"),
     }
 }
 

@@ -78,17 +78,12 @@ const fn row(action: Action, keys: &'static [Key], name: &'static str, meaning: 
 
 /// Every key of the program, in the order of the footer.
 pub const TABLE: &[Binding] = &[
-    row(
-        Action::Accept,
-        &[plain(KeyCode::Enter)],
-        "accept",
-        "Accepts what stands in the field, or the marked line.",
-    ),
+    row(Action::Accept, &[plain(KeyCode::Enter)], "accept", "Confirms the field or the marked line."),
     row(
         Action::Next,
         &[plain(KeyCode::Tab), plain(KeyCode::Down)],
         "next line",
-        "Goes one line on. What stands in a field stays there.",
+        "Next line. The field keeps its text.",
     ),
     row(
         Action::Previous,
@@ -109,8 +104,8 @@ pub const TABLE: &[Binding] = &[
     row(
         Action::Skip,
         &[letter('p'), ctrl('p')],
-        "pass over",
-        "Passes the check or step over. A reason is asked for; what guards from harm cannot be passed over.",
+        "skip",
+        "Passes the check or step over. A reason is asked for; what guards from harm cannot be skipped.",
     ),
     row(
         Action::AllDone,
@@ -118,7 +113,7 @@ pub const TABLE: &[Binding] = &[
         "all done",
         "Answers every check left of the list with: done. What guards from harm is named first and asked about.",
     ),
-    row(Action::Enough, &[letter('g'), ctrl('g')], "verdict", "Ends the set of readings; on to the verdict."),
+    row(Action::Enough, &[letter('g'), ctrl('g')], "decide", "Ends the set of readings; on to the decision."),
     row(
         Action::Void,
         &[letter('x'), ctrl('x')],
@@ -129,7 +124,7 @@ pub const TABLE: &[Binding] = &[
         Action::Undo,
         &[letter('t'), ctrl('t')],
         "undo",
-        "Undoes the last step, a start anew too, or the last change of a list. In the record it stays as undone.",
+        "Undoes the last step, starting again too, or the last change of a list. In the record it stays as undone.",
     ),
     row(
         Action::Redo,
@@ -149,31 +144,21 @@ pub const TABLE: &[Binding] = &[
         "late trail",
         "Takes down what the trail told after the session was closed.",
     ),
-    row(Action::Note, &[letter('o'), ctrl('o')], "note", "Writes a remark into the record."),
+    row(Action::Note, &[letter('o'), ctrl('o')], "note", "Writes a note into the record."),
     row(
         Action::Sheet,
         &[letter('s'), ctrl('s')],
         "sheet",
         "Opens the sheet: how the bike was found and how it is left, clicks, pressures, fork; after a ride, what it told.",
     ),
-    row(
-        Action::Details,
-        &[letter('d'), ctrl('d')],
-        "details",
-        "Shows rider, bike, shock, aim and springs as told, and lets them be corrected.",
-    ),
+    row(Action::Details, &[letter('d'), ctrl('d')], "details", "Shows the details so you can change them."),
     row(
         Action::OtherMode,
         &[letter('y'), ctrl('y')],
         "quick/guided",
         "Goes between the guided walk and quick trials.",
     ),
-    row(
-        Action::Add,
-        &[letter('a'), plain(KeyCode::Insert)],
-        "add",
-        "Adds a line to the list; at the bike, a spring to the springs at hand: the shop's that is offered, or one typed.",
-    ),
+    row(Action::Add, &[letter('a'), plain(KeyCode::Insert)], "add", "Adds a spring (or a line)."),
     row(
         Action::Remove,
         &[plain(KeyCode::Delete)],
@@ -183,7 +168,7 @@ pub const TABLE: &[Binding] = &[
     row(
         Action::GoOn,
         &[letter('c')],
-        "carry on with it",
+        "continue",
         "Opens the past session for going on; what can be read of a damaged one goes on as a new record.",
     ),
     row(
@@ -236,21 +221,16 @@ pub const TABLE: &[Binding] = &[
         "help",
         "Shows this help, or closes it. In free text a question mark is text: use F1 there.",
     ),
-    row(
-        Action::Back,
-        &[plain(KeyCode::Esc)],
-        "back",
-        "Goes one level back. Nothing is lost, and it never leaves the program.",
-    ),
+    row(Action::Back, &[plain(KeyCode::Esc)], "back", "Back one level. Nothing is lost."),
     row(
         Action::Repaint,
         &[ctrl('l')],
         "redraw",
-        "Draws the screen anew, should another program have written over it.",
+        "Draws the screen again, should another program have written over it.",
     ),
-    row(Action::Suspend, &[ctrl('z')], "pause", "Gives the terminal back for a while; fg comes back here."),
-    row(Action::Leave, &[letter('q'), ctrl('c')], "quit", "Leaves the program. Everything is kept already."),
-    row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is kept already."),
+    row(Action::Suspend, &[ctrl('z')], "pause", "Pauses the program; type fg to return."),
+    row(Action::Leave, &[letter('q'), ctrl('c')], "quit", "Leaves the program. Everything is saved already."),
+    row(Action::Quit, &[ctrl('c')], "quit", "Leaves at once. Every step accepted is saved already."),
 ];
 
 /// The row of an action.

@@ -272,7 +272,7 @@ impl Desk {
         }
     }
 
-    /// The effect of trying once more to keep a step that is in memory only; none where everything is kept.
+    /// The effect of trying once more to keep a step that is in memory only; none where everything is saved.
     pub fn keep_again(&self) -> Vec<Effect> {
         let session = self.session.as_ref();
         let lost = session.filter(|session| {

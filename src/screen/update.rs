@@ -235,7 +235,7 @@ fn open(model: &mut Model, record: crate::session::Record, keeping: StorageState
             }
         }
         Err(misfit) => model.desk.say(Notice::Said(format!(
-            "Entry {} of this record does not fit what stands before it, so the record was left alone. It may have been \
+            "Entry {} of this record does not fit what is before it, so the record was left alone. It may have been \
              changed outside the program.",
             misfit.entry
         ))),

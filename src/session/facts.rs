@@ -249,7 +249,7 @@ facts! {
     /// What a scale under the rear wheel showed with the rider seated, if it was tried.
     WheelLoad: optional WheelLoad, wheel_load = About::of(&["wheel_load"], Shape::WheelLoad, Figure::WheelLoad.name())
         .asked(Group::Measured, "What a scale under the rear wheel shows with the rider seated and the front wheel raised as high: \
-                                62 or 62 +- 1. Empty: reckoned from the weights.");
+                                62 or 62 +- 1. Empty: calculated from the weights.");
     /// Mass at the rear that does not rest on the spring: wheel, tyre, brake and half the swingarm.
     Unsprung: optional Mass, unsprung = About::figure(&["unsprung_kg"], Figure::Unsprung)
         .asked(Group::Measured, "Rear wheel with tyre, cassette, brake and half the swingarm; more with a motor in the hub: 4.2. \
@@ -262,52 +262,50 @@ facts! {
     Earlier: optional Earlier, earlier = About::of(&["earlier"], Shape::Earlier, "earlier session");
     /// Rear wheel travel.
     Travel: needed Length, travel = About::figure(&["travel_mm"], Figure::Travel).needed("the rear wheel travel")
-        .asked(Group::Travel, "How far the rear wheel moves in all, from the frame maker: 160 or 6.3 in.")
+        .asked(Group::Travel, "Total rear wheel travel, from the frame maker: 160 or 6.3 in.")
         .imperial("How far the rear wheel moves in all, from the frame maker: 6.3 or 160 mm.");
     /// Stroke of the shock.
     Stroke: needed Length, stroke = About::figure(&["stroke_mm"], Figure::Stroke).needed("the shock stroke")
-        .asked(Group::Shock, "How far the shock shortens in all, printed on it or from its maker: 65 or 2.5 in.")
-        .imperial("How far the shock shortens in all, printed on it or from its maker: 2.5 or 65 mm.");
+        .asked(Group::Shock, "Total shock stroke, printed on it or from its maker: 65 or 2.5 in.")
+        .imperial("Total shock stroke, printed on it or from its maker: 2.5 or 65 mm.");
     /// What is known of the leverage ratio.
     Leverage: plain LeverageKnowledge, leverage = About::of(&["leverage"], Shape::Leverage, "leverage ratio")
-        .asked(Group::Travel, "3.0 to 2.5 from the frame maker, pairs measured with the spring off as 10/27.5 20/54, or file: \
-                               lev.csv. Empty: reckoned from travel and stroke.");
+        .asked(Group::Travel, "From the frame maker: 3.0 to 2.5. Or pairs measured with the spring off (stroke/wheel): 10/27.5 20/54. Or file: lev.csv. Leave empty to use travel and stroke.");
     /// Thread pitch of the preload collar.
     CollarPitch: needed Length, collar_pitch = About::figure(&["collar_pitch_mm"], Figure::CollarPitch)
-        .needed("the thread pitch of the collar").asked(Group::Shock, "How far the collar moves in one turn. Measure over \
-                                                         several turns if nobody says.");
+        .needed("the thread pitch of the collar").asked(Group::Shock, "How far the collar moves in one turn. If it is not listed, measure over several turns.");
     /// Collar turns past contact the maker of the shock allows.
     TurnsLimit: needed Turns, turns_limit = About::figure(&["turns_limit"], Figure::TurnsLimit)
-        .needed("the collar turns allowed").asked(Group::Shock, "Turns past contact the maker of the shock allows.");
+        .needed("the collar turns allowed").asked(Group::Shock, "Turns of preload the maker of the shock allows.");
     /// Outer diameter of the shock body, where the spring has to pass over it.
     BodyDiameter: optional Length, body_diameter = About::figure(&["body_diameter_mm"], Figure::BodyDiameter)
-        .asked(Group::Shock, "Outer diameter where the spring passes over. Empty: not checked against springs.");
+        .asked(Group::Shock, "Outer diameter where the spring passes over. Leave empty to skip the fit check.");
     /// What is known of the charge in the damper.
     Charge: optional Charge, charge = About::of(&["charge"], Shape::Charge, "gas in the damper")
         .asked(Group::Measured, "none, or what the bare shaft pushes with on a scale: 110 N, or pressure and shaft: 170 psi 12.7 mm. \
                               Empty: not known.");
     /// From axle to axle.
     Wheelbase: optional Length, wheelbase = About::figure(&["wheelbase_mm"], Figure::Wheelbase)
-        .asked(Group::Shock, "From axle to axle, from the frame maker: 1240. Empty: no word on how the head angle changes.")
-        .imperial("From axle to axle, from the frame maker: 48.8. Empty: no word on how the head angle changes.");
+        .asked(Group::Shock, "From axle to axle, from the frame maker: 1240. Leave empty if you do not need the head angle.")
+        .imperial("From axle to axle, from the frame maker: 48.8. Leave empty if you do not need the head angle.");
     /// From rear axle to bottom bracket.
     RearCentre: optional Length, rear_centre = About::figure(&["rear_centre_mm"], Figure::RearCentre)
-        .asked(Group::Shock, "Rear axle to bottom bracket, from the frame maker: 440. Empty: no word on its height.")
-        .imperial("Rear axle to bottom bracket, from the frame maker: 17.3. Empty: no word on its height.");
+        .asked(Group::Shock, "Rear axle to bottom bracket, from the frame maker: 440. Leave empty if you do not need the bottom bracket height.")
+        .imperial("Rear axle to bottom bracket, from the frame maker: 17.3. Leave empty if you do not need the bottom bracket height.");
     /// The band wanted.
     Target: needed Target, target = About::of(&["target_percent", "target_share", "tolerance_percent", "tolerance_share"], Shape::Target,
-        Figure::TargetSag.name()).needed("the sag wanted")
-        .asked(Group::Target, "30 for planted, 25 for lively; 30 +- 1.5 to say how near is near enough.");
+        Figure::TargetSag.name()).needed("the target sag")
+        .asked(Group::Target, "30 softer, 25 firmer. Add a tolerance: 30 +- 1.5.");
     /// The least difference the ruler shows.
     Ruler: needed Length, ruler = About::figure(&["ruler_mm"], Figure::Ruler).needed("the finest mark of the ruler")
-        .asked(Group::Target, "The least difference you can read off: 0.5 or 1 mm.")
+        .asked(Group::Target, "The smallest step on your ruler: 0.5 or 1 mm.")
         .imperial("The least difference you can read off: 1/32 or 1/16.");
     /// Readings to take with one spring before the verdict.
     ReadingsEach: needed u8, readings_each = About::figure(&["readings_each"], Figure::ReadingsEach)
         .needed("the readings to take with one spring")
-        .asked(Group::Target, "How often the rider sits before there is a verdict.");
+        .asked(Group::Target, "Readings to take before a recommendation: 3.");
     /// The springs at hand.
-    Springs: plain Vec<Spring>, springs = About::of(&["springs"], Shape::Springs, "springs at hand").needed("the springs at hand")
+    Springs: plain Vec<Spring>, springs = About::of(&["springs"], Shape::Springs, "springs on the list").needed("the springs on the list")
         .asked(Group::Springs, "Rates with the stroke printed on them, x2 for two: 400x65 450x65 x2, or 350-600 by 50.")
         .imperial("Rates with the stroke printed on them, x2 for two: 400x2.5 450x2.5 x2, or 350-600 by 50.");
     /// The spring on the bike as it comes in; none when the shock has none yet.

@@ -82,7 +82,7 @@ figures! {
     /// Turns allowed past contact.
     TurnsLimit: turns [0.0, 0.5, 5.0, 20.0], "collar turns allowed";
     /// Turns past contact as they stand.
-    PreloadTurns: turns [0.0, 0.0, 3.0, 25.0], "collar past contact";
+    PreloadTurns: turns [0.0, 0.0, 3.0, 25.0], "turns of preload";
     /// Shock body diameter.
     BodyDiameter: mm [20.0, 30.0, 45.0, 90.0], "shock body diameter";
     /// From axle to axle.
@@ -90,9 +90,9 @@ figures! {
     /// From rear axle to bottom bracket.
     RearCentre: mm [280.0, 390.0, 500.0, 650.0], "rear centre";
     /// Sag aimed at.
-    TargetSag: percent [8.0, 20.0, 38.0, 50.0], "sag wanted";
+    TargetSag: percent [8.0, 20.0, 38.0, 50.0], "target sag";
     /// Half-width of the band.
-    Tolerance: percent [0.3, 1.0, 3.0, 6.0], "room to either side of the sag wanted";
+    Tolerance: percent [0.3, 1.0, 3.0, 6.0], "room to either side of the target sag";
     /// Ruler's resolution.
     Ruler: mm [0.01, 0.1, 1.0, 5.0], "finest mark of the ruler";
     /// Readings a set.

@@ -39,7 +39,7 @@ const PLACES: [(&str, &str, char); 13] = [
     ("Help", "?", '>'),
     ("Leverage curve", "!D>>>>>>F", 'u'),
     ("What changes", "!F", 'u'),
-    ("Spring from its wire", "^^^^^!", '9'),
+    ("Rate from wire", "^^^^^!", '9'),
 ];
 
 fn key(sign: char) -> KeyEvent {

@@ -85,7 +85,7 @@ fn what_was_not_told_of_the_frame_is_not_assumed() {
     }
     let text = assessed(&record, &[]).success();
     assert!(
-        text.contains("What changes with the spring") && text.contains("Rebound damping wanted"),
+        text.contains("What changes with the spring") && text.contains("Rebound damping needed"),
         "{text}"
     );
     assert!(!text.contains("Head angle") && !text.contains("Bottom bracket "), "{text}");

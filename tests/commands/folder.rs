@@ -62,7 +62,7 @@ fn a_file_in_the_place_of_the_records_folder_is_named_in_one_plain_sentence() {
     fs::write(&records, "not a folder").expect("room");
     let said = refused(&records);
     let sentence = format!(
-        "coilwright: the records folder {} cannot be used, because a file stands where a folder is wanted.\n",
+        "coilwright: the records folder {} cannot be used, because a file is where a folder is needed.\n",
         records.display()
     );
     assert!(said.starts_with(&sentence), "{said}");
@@ -130,7 +130,7 @@ fn a_session_that_lies_only_in_the_spool_is_listed_and_found_as_that() {
     let line = |text: &str| text.lines().nth(2).expect("a third line").to_owned();
     assert_eq!(
         line(&after),
-        line(&before).replace("  2026-03-12", " (only in the spool on this machine)  2026-03-12")
+        line(&before).replace("  2026-03-12", " (only in the spool on this computer)  2026-03-12")
     );
     let found = json(home.path(), &["find", "invented", "--json"]);
     let places: Vec<_> =

@@ -65,9 +65,9 @@ fn pairs_that_cannot_be_a_curve_are_refused_in_a_sentence() {
         ("10/29.2 20/56.7 30/50 40/106.7 60/150", "Leverage pair 3 does not lie beyond"),
         ("10/29.2 20/56.7 30/82.5 40/106.7 50/129.2 60/140", "does not end at"),
         ("0,340\n10,369\n20,397\n60,490", "heights of the axle"),
-        ("10/29.2 twenty/56.7 30/82.5", "Pair 2: \"twenty\" is not a figure"),
+        ("10/29.2 twenty/56.7 30/82.5", "Pair 2: \"twenty\" is not a number"),
         ("10/29.2/3 20/56.7", "Pair 1 does not hold two figures"),
-        ("10,29.2\n20,NaN", "Line 2: \"NaN\" is not a figure"),
+        ("10,29.2\n20,NaN", "Line 2: \"NaN\" is not a number"),
         ("-10/29.2 20/56.7 30/82.5 60/150", "Leverage pair 1"),
         ("10/29.2 20/1e99", "power of ten"),
     ];
@@ -80,20 +80,20 @@ fn pairs_that_cannot_be_a_curve_are_refused_in_a_sentence() {
 #[test]
 fn heights_that_do_not_begin_at_full_extension_are_refused() {
     let sentence = asked("10/369 20/397 30/422 60/490", &["--heights"]).refusal();
-    assert!(sentence.contains("begin at full extension"), "{sentence}");
+    assert!(sentence.contains("start at full extension"), "{sentence}");
 }
 
 #[test]
 fn travel_and_stroke_that_cannot_be_are_refused_as_on_the_screen() {
     let wrong = [
         ("", "60", "--travel: Nothing is typed yet."),
-        ("far", "60", "--travel: \"far\" is not a figure."),
+        ("far", "60", "--travel: \"far\" is not a number."),
         ("-150", "60", "Rear wheel travel"),
         ("0", "60", "Rear wheel travel"),
         ("99999999999", "60", "--travel: \"99999999999\" is too large"),
-        ("NaN", "60", "--travel: \"NaN\" is not a figure."),
+        ("NaN", "60", "--travel: \"NaN\" is not a number."),
         ("150", "6000", "Shock stroke"),
-        ("60", "100", "Check whether the two were exchanged."),
+        ("60", "100", "Check whether you swapped the two."),
         ("150", "60 kg", "--stroke: kg does not belong here."),
     ];
     for (travel, stroke, why) in wrong {

@@ -62,23 +62,23 @@ fn a_thicker_doubt_of_the_calipers_is_a_greater_doubt_of_the_rate() {
 fn figures_of_no_spring_are_refused_in_a_sentence() {
     let wrong = [
         ("", "58.6", "7.5", "--wire: Nothing is typed yet."),
-        ("thick", "58.6", "7.5", "--wire: \"thick\" is not a figure."),
+        ("thick", "58.6", "7.5", "--wire: \"thick\" is not a number."),
         ("-9.4", "58.6", "7.5", "Wire diameter: on a shock spring"),
         ("0", "58.6", "7.5", "Wire diameter: on a shock spring"),
         ("0.94", "58.6", "7.5", "Wire diameter: on a shock spring"),
-        ("NaN", "58.6", "7.5", "--wire: \"NaN\" is not a figure."),
+        ("NaN", "58.6", "7.5", "--wire: \"NaN\" is not a number."),
         ("99999999999", "58.6", "7.5", "--wire: \"99999999999\" is too large"),
         ("9.4", "586", "7.5", "Outer diameter: on a shock spring"),
         ("24", "40", "7.5", "The wire is too thick for coils of this width."),
         ("9.4", "58.6", "750", "Coils, ends included: on a shock spring"),
-        ("9.4", "58.6", "seven", "--coils: \"seven\" is not a figure."),
+        ("9.4", "58.6", "seven", "--coils: \"seven\" is not a number."),
     ];
     for (wire, outer, coils, why) in wrong {
         let sentence = run(&["wire", "--wire", wire, "--outer", outer, "--coils", coils], "").refusal();
         assert!(sentence.contains(why), "{wire:?} {outer:?} {coils:?}: {sentence}");
     }
     let short = with(&["--free-length", "60"]).refusal();
-    assert!(short.contains("The free length is less than that of the coils laid tight."), "{short}");
+    assert!(short.contains("The free length is shorter than the coils pressed together."), "{short}");
 }
 
 #[test]

@@ -5,7 +5,7 @@ use crossterm::event::Event;
 
 use super::Stage;
 
-/// At the row of the rider, nothing told yet.
+/// At the row of the rider, nothing entered yet.
 fn at_the_rider() -> Stage {
     let mut stage = Stage::new();
     stage.press("<Enter><Enter><Enter><Enter>");

@@ -150,7 +150,7 @@ fn a_spring_that_is_out_is_said_to_be() {
     let shop = at_the_verdict("(rate_lb_in: 550.0, stroke_mm: 70.0, count: 0)");
     let running = shop.running();
     assert!(running.contains("550 lb/in is the shop's and would land at"), "{running}");
-    assert!(running.contains("but it is out. Else get another 550 lb/in"), "{running}");
+    assert!(running.contains("but it is out. Or order another 550 lb/in"), "{running}");
     assert!(!shop.shows("Add the shop's"));
 }
 
@@ -184,11 +184,11 @@ fn a_spring_too_narrow_for_the_shock_body_is_not_offered_either() {
 fn where_the_shop_has_none_either_the_one_to_get_is_named() {
     let shop = at_the_verdict("(rate_lb_in: 300.0, stroke_mm: 70.0)");
     let running = shop.running();
-    assert!(running.contains("The shop has none that would; the one to get is 550 lb/in"), "{running}");
+    assert!(running.contains("The shop has none that would; order 550 lb/in"), "{running}");
     assert!(running.contains("with a stroke of at least 65.0 mm"), "{running}");
     // A rider without a shop is not told about one.
     let running = at_the_verdict("").running();
-    assert!(running.contains("The one to get is 550 lb/in") && !running.contains("The shop"), "{running}");
+    assert!(running.contains("Order 550 lb/in") && !running.contains("The shop"), "{running}");
 }
 
 /// Quick trials with one spring at hand, on the bike, and six readings alike.
@@ -280,7 +280,7 @@ fn a_figure_of_the_shop_alone_is_not_taken_for_its_spring() {
 fn in_the_guide_a_spring_is_typed_to_join_the_list_and_is_marked_there() {
     let mut shop = at_the_verdict("");
     shop.press("<Enter>").must_show("Which spring?");
-    shop.press("a").must_show("Which spring joins the list?");
+    shop.press("a").must_show("Add which spring?");
     shop.press("575/75").must_show("= 575 lb/in: goes on the list");
     shop.press("<Enter>").must_show("Enter once more puts it on the list");
     shop.press("<Enter>").must_show("575 lb/in is on the list now.").must_show("Which spring?");
@@ -296,7 +296,7 @@ fn a_line_that_is_no_spring_stays_and_escape_goes_back_to_the_list() {
     let mut shop = at_the_verdict("");
     shop.press("<Enter>a").press("x<Enter>");
     let before = shop.record().clone();
-    shop.press("<BSpace>500 550<Enter>").must_show("One spring at a time");
+    shop.press("<BSpace>500 550<Enter>").must_show("one spring at a time");
     shop.press("<Esc>").must_show("Which spring?");
     shop.press("<Esc>").must_show("No spring on the list");
     assert_eq!(*shop.record(), before);

@@ -28,7 +28,7 @@ fn two_visits_stand_side_by_side_with_their_differences_marked() {
 fn a_heavier_rider_explains_more_sag() {
     let mut shop = compared();
     shop.press("<PgDn><PgDn>");
-    assert!(shop.frame(140, 40).contains("Nothing odd: no spring has gone soft under a like rider."));
+    assert!(shop.frame(140, 40).contains("Nothing unusual: no spring has gone soft under a similar rider."));
 }
 
 #[test]
@@ -42,7 +42,7 @@ fn a_spring_that_sags_more_under_a_like_rider_is_pointed_out() {
     });
     shop.press(TO_LIST).press("2026-09-20<Enter>v");
     let frame = shop.frame(140, 40);
-    assert!(frame.contains("the spring may have set"), "{frame}");
+    assert!(frame.contains("the spring may have sagged"), "{frame}");
     assert!(frame.contains("20 September 2025") && frame.contains("20 September 2026"), "{frame}");
 }
 
@@ -58,7 +58,9 @@ fn deeper(line: &str) -> String {
 #[test]
 fn a_bike_with_one_session_says_so() {
     let mut shop = Shopfloor::of_demonstrations();
-    shop.press(TO_LIST).press("enduro<Enter>v").must_show("No other session of this customer and bike");
+    shop.press(TO_LIST)
+        .press("enduro<Enter>v")
+        .must_show("There is no other session for this customer and bike");
 }
 
 /// A shop with a visit and one a year later that sags more, in neither of which anybody wrote a name down.
@@ -84,10 +86,10 @@ fn names(line: &str) -> bool {
 #[test]
 fn sessions_without_any_name_are_not_taken_for_one_bike() {
     let mut shop = two_nameless();
-    shop.press(TO_LIST).press("<Enter>v").must_show("This session names neither customer nor bike");
+    shop.press(TO_LIST).press("<Enter>v").must_show("This session has no customer or bike name");
     let mut shop = two_nameless();
     shop.press(TO_LIST).press("<C- ><Down><C- ><C-v>").must_show("Sessions side by side");
-    assert!(!shop.frame(140, 60).contains("the spring may have set"), "{}", shop.frame(140, 60));
+    assert!(!shop.frame(140, 60).contains("the spring may have sagged"), "{}", shop.frame(140, 60));
 }
 
 #[test]

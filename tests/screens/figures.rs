@@ -92,7 +92,7 @@ fn pairs_that_cannot_be_a_curve_keep_their_text() {
 fn a_pair_that_cannot_be_read_is_named() {
     let mut stage = usual();
     stage.press("10/29.2 20/fifty<Enter>");
-    assert!(stage.shows("Pair 2: \"fifty\" is not a figure."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Pair 2: \"fifty\" is not a number."), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -111,9 +111,9 @@ fn a_file_is_read_into_the_row_to_be_looked_over_and_then_accepted() {
 fn a_file_that_cannot_be_used_is_said_and_the_text_stays() {
     let tables = [
         (None, "There is no such file."),
-        (Some(("/tmp/lev.csv", "")), "The file holds no pairs."),
+        (Some(("/tmp/lev.csv", "")), "The file has no pairs."),
         (Some(("/tmp/lev.csv", "10,27.5\n20\n")), "Line 2 does not hold two figures."),
-        (Some(("/tmp/lev.csv", "10,27.5\n20,NaN\n")), "Line 2: \"NaN\" is not a figure."),
+        (Some(("/tmp/lev.csv", "10,27.5\n20,NaN\n")), "Line 2: \"NaN\" is not a number."),
     ];
     for (table, why) in tables {
         let mut stage = at_the_leverage(Memory { table, ..Memory::default() }, Theme::DARK);
@@ -130,7 +130,7 @@ fn a_file_that_cannot_be_used_is_said_and_the_text_stays() {
 fn heights_have_to_begin_at_full_extension() {
     let mut stage = usual();
     stage.press("heights 10/369 20/397 40/447 60/490<Enter>");
-    assert!(stage.shows("Heights of the axle have to begin at full extension"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Axle heights must start at full extension"), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -152,7 +152,7 @@ fn the_curve_in_ascii_tells_points_from_line() {
 #[test]
 fn without_anything_told_the_curve_says_what_to_type() {
     let frame = usual().press("<C-f>").frame(80, 24);
-    assert!(frame.contains("Nothing is told of the leverage ratio."), "{frame}");
+    assert!(frame.contains("No leverage ratio entered."), "{frame}");
 }
 
 #[test]
@@ -166,7 +166,7 @@ fn a_figure_that_cannot_be_is_said_while_it_is_typed() {
     stage.press("94<Enter>58.6<Enter>7.5");
     assert!(stage.shows("Wire diameter: on a shock spring this lies between"), "{}", stage.frame(80, 24));
     stage.press("<BSpace><BSpace><BSpace>many");
-    assert!(stage.shows("\"many\" is not a figure."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("\"many\" is not a number."), "{}", stage.frame(80, 24));
 }
 
 #[test]

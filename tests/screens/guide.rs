@@ -145,7 +145,7 @@ fn a_whole_walk_is_in_the_record_in_its_order() {
 fn every_step_is_kept_before_it_shows() {
     let stage = at_leg(WALK.len() - 1);
     assert_eq!(stage.shell.kept.last(), Some(stage.record()));
-    assert!(stage.shows("✓ kept"));
+    assert!(stage.shows("✓ saved"));
 }
 
 #[test]
@@ -213,7 +213,7 @@ fn the_guide_in_ascii_says_by_shape_what_colour_repeats() {
     }
     let frame = stage.frame(140, 40);
     assert!(frame.is_ascii(), "{frame}");
-    for sign in ["+ Seated reading", "> The verdict", "o Final checks", "# 550 lb/in", "^ too much"] {
+    for sign in ["+ Seated reading", "> The decision", "o Final checks", "# 550 lb/in", "^ too much"] {
         assert!(frame.contains(sign), "{sign} is missing:\n{frame}");
     }
 }

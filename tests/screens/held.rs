@@ -10,7 +10,7 @@ use super::guide::{at_leg, at_the_bench};
 use super::trials::{begun, ready};
 use super::{Stage, noon};
 
-const ONE_AT_A_TIME: &str = "One at a time: read it, then press Enter.";
+const ONE_AT_A_TIME: &str = "One at a time. Read this, then press Enter.";
 
 #[test]
 fn twenty_enters_at_once_answer_one_question() {

@@ -19,7 +19,7 @@ fn an_accepted_figure_is_kept_at_once() {
     stage.press("82<Enter>");
     assert_eq!(stage.shell.kept.len(), 1);
     assert_eq!(stage.shell.kept[0].intake.rider.map(coilwright::units::Mass::as_kg), Some(82.0));
-    assert!(stage.shows("✓ kept"));
+    assert!(stage.shows("✓ saved"));
 }
 
 #[test]
@@ -34,7 +34,7 @@ fn a_text_that_cannot_be_read_stays_in_the_field() {
     let mut stage = at_the_rider();
     stage.press("eighty<Enter>");
     assert!(stage.shows("eighty"));
-    assert!(stage.shows("is not a figure"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("is not a number"), "{}", stage.frame(80, 24));
     assert!(stage.shell.kept.is_empty());
 }
 

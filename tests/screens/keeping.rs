@@ -16,8 +16,8 @@ fn shop_that_keeps_nothing() -> Stage {
 fn a_step_that_was_not_kept_is_never_shown_as_kept() {
     let mut stage = shop_that_keeps_nothing();
     stage.press("<Enter><Up><Up>Invented Rider<Enter>");
-    assert!(!stage.shows("✓ kept"));
-    assert!(stage.shows("Not kept: in memory only. The disk is full."), "{}", stage.frame(80, 24));
+    assert!(!stage.shows("✓ saved"));
+    assert!(stage.shows("Not saved: in memory only. The disk is full."), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -25,7 +25,7 @@ fn leaving_with_a_step_in_memory_only_takes_a_second_word() {
     let mut stage = shop_that_keeps_nothing();
     stage.press("<Enter><Up><Up>Invented Rider<Enter><C-c>");
     assert_eq!(stage.flow, Flow::On);
-    assert!(stage.shows("Ctrl-C again leaves all the same"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Press Ctrl-C again to quit without it"), "{}", stage.frame(80, 24));
     assert_eq!(stage.press("<C-c>").flow, Flow::Leave);
 }
 
@@ -58,7 +58,7 @@ fn a_session_only_to_look_at_offers_nothing_that_would_be_refused() {
         stage.press(way);
         let frame = stage.frame(80, 24);
         let footer = frame.rsplit('─').next().unwrap_or_default().to_owned();
-        for name in ["accept", "take back", "restart", "void", "note", "verdict", "pass over", "has none"] {
+        for name in ["accept", "undo", "restart", "void", "note", "verdict", "skip", "has none"] {
             assert!(!footer.contains(name), "{name} after leg {leg}{way}:\n{frame}");
         }
         assert!(footer.contains("details") && footer.contains("Esc back"), "after leg {leg}{way}:\n{frame}");

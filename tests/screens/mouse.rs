@@ -123,15 +123,15 @@ fn choices_ticks_and_springs_of_the_walk_are_clicked_line_by_line() {
     for leg in 0..guide::WALK.len() {
         let mut stage = guide::at_leg(leg);
         if stage.model.desk.session.as_ref().is_some_and(|session| session.state.step == Step::Decision) {
-            click(&mut stage, "Another spring at");
+            click(&mut stage, "Another spring on");
             assert!(stage.frame(80, 24).lines().any(|line| line.contains("▸ Another spring")));
-            click(&mut stage, "Another spring at");
+            click(&mut stage, "Another spring on");
             let rates = stage.frame(80, 24).matches("lb/in").count();
             assert!(rates > 3, "{}", stage.frame(80, 24));
             return;
         }
     }
-    panic!("no leg of the walk ends at the verdict");
+    panic!("no leg of the walk ends at the decision");
 }
 
 #[test]

@@ -59,7 +59,7 @@ fn what_is_not_found_leaves_an_empty_list_and_says_so() {
 #[test]
 fn an_empty_folder_says_so() {
     let mut shop = Shopfloor::with(|_| {});
-    shop.press(TO_LIST).must_show("No session is kept in this folder yet.");
+    shop.press(TO_LIST).must_show("No session is saved in this folder yet.");
 }
 
 #[test]
@@ -177,7 +177,7 @@ fn a_session_only_in_the_spool_is_listed_looked_at_and_put_back_by_going_on() {
     });
     shop.press(TO_LIST).must_show("5 sessions");
     shop.must_show("in spool");
-    shop.press("2026-06-11<Enter>").must_show("This session lies only in the spool on this machine");
+    shop.press("2026-06-11<Enter>").must_show("This session is only in the backup on this computer");
     shop.press("c");
     assert!(shop.records.join(name).exists(), "{}", shop.frame(80, 24));
 }
@@ -193,7 +193,7 @@ fn come_back() -> Shopfloor {
 fn a_customer_who_is_back_is_asked_first_what_may_have_changed() {
     let shop = come_back();
     let frame = shop.frame(80, 24);
-    let asked = ["▸ Rider, ready to ride", "Spring on the bike now", "Sag wanted", "Begin the work"];
+    let asked = ["▸ Rider, ready to ride", "Spring on the bike now", "Target sag", "Begin the work"];
     let places = asked.map(|row| frame.find(row).unwrap_or_else(|| panic!("{row} is missing:\n{frame}")));
     assert!(places.is_sorted(), "{frame}");
 }
@@ -204,7 +204,7 @@ fn all_that_was_told_is_carried_and_what_was_learned() {
     let intake = &shop.record().intake;
     assert_eq!(intake.customer.as_typed(), "Invented rider D");
     assert!(intake.notes.is_empty() && intake.missing().is_empty());
-    let earlier = intake.earlier.expect("it is told");
+    let earlier = intake.earlier.expect("it is entered");
     assert_eq!(earlier.opened.to_rfc3339(), "2025-09-20T14:20:00+02:00");
     assert!((0.5..0.9).contains(&earlier.rider_share.value.as_fraction()), "{earlier:?}");
     shop.must_show("What the session of 20 September 2025 taught is used");
@@ -276,7 +276,7 @@ fn a_demonstration_gone_on_with_remains_one_and_says_so() {
     shop.must_show(", demonstration");
     shop.press(TO_LIST).must_show("* Invented rider");
     shop.press("<Enter>").must_show("Demonstration: workshop, rider, bike and figures are invented.");
-    shop.press("c").must_show("demonstration, ✓ kept");
+    shop.press("c").must_show("demonstration, ✓ saved");
     assert_eq!(shop.record().intake.origin, Origin::Demonstration);
 }
 
@@ -286,7 +286,7 @@ fn a_customer_who_comes_back_from_a_demonstration_stays_invented_and_a_new_sessi
     shop.press(TO_LIST)
         .press("<Enter>b")
         .must_show("it stays a demonstration")
-        .must_show("demonstration, ✓ kept");
+        .must_show("demonstration, ✓ saved");
     assert_eq!(shop.record().intake.origin, Origin::Demonstration);
     // The way to a real session: a new one, whatever was looked at before.
     shop.press("<Esc>");

@@ -105,7 +105,7 @@ fn a_collar_found_past_the_limit_is_warned_of_at_every_step_until_it_is_turned_b
     let mut stage = at_leg(4);
     stage.press("3<Enter><Enter>");
     assert!(stage.shows("The collar is past the limit"), "{}", stage.frame(80, 24));
-    assert!(stage.shows("The collar is at 3 turns past contact, over the limit of 2 turns."));
+    assert!(stage.shows("The collar is at 3 turns of preload, over the limit of 2 turns."));
     stage.press("<Enter>");
     assert_eq!(stage.last(), Deed::CautionSeen(Caution::CollarBeyondLimit));
 }

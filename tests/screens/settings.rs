@@ -56,8 +56,8 @@ fn a_change_is_taken_back_and_a_line_left_early_opens_again() {
     shop.press("t");
     assert_eq!(shop.model.desk.units, UnitSet::Trade);
     assert!(text(&shop).contains("units: Trade") && text(&shop).contains("planted"), "{}", text(&shop));
-    assert!(!shop.shows("t take back"));
-    shop.press("apark, 27<Esc>").must_show("What was typed is not lost");
+    assert!(!shop.shows("t undo "));
+    shop.press("apark, 27<Esc>").must_show("Your text is not lost");
     shop.press("a +- 2<Enter>").must_show("27.0 ± 2.0 %");
 }
 
@@ -143,7 +143,7 @@ fn settings_somebody_else_changed_meanwhile_are_left_alone() {
     let mut shop = opened();
     let theirs = "(format: 1, units: Metric)";
     fs::write(file(&shop), theirs).expect("it can be written");
-    shop.press("<Down><Down><Right>").must_show("was not kept");
+    shop.press("<Down><Down><Right>").must_show("was not saved");
     assert_eq!(text(&shop), theirs);
     assert_eq!(shop.model.desk.theme.ink, Ink::Dark);
     shop.press("<Esc><Enter>").must_show("mm, kg, N/mm");
@@ -175,11 +175,11 @@ fn a_band_is_added_changed_removed_and_the_trades_two_come_back() {
 #[test]
 fn a_line_that_cannot_be_read_stays_and_says_what_is_taken() {
     let mut shop = opened();
-    shop.press("alively, 26<Enter>").must_show("A band called lively is there already");
+    shop.press("alively, 26<Enter>").must_show("A target range called lively is there already");
     shop.must_show("lively, 26");
     shop.press("<Esc><Down><Enter><C-w><C-w>fine<Enter>").must_show("fine");
     assert!(!file(&shop).exists());
-    shop.press("<C-w>300<Enter>").must_show("not possible");
+    shop.press("<C-w>300<Enter>").must_show("must be between");
 }
 
 #[test]
@@ -216,7 +216,7 @@ fn the_first_range_of_the_settings_is_taken_to_every_digit() {
 fn without_bands_and_springs_the_intake_offers_none() {
     let mut shop =
         shop_under(Some("(format: 1, springs: Nothing, aims: [])"), ThemeChoice::found(Theme::DARK));
-    shop.press(TO_SETTINGS).must_show("The aim is typed as a figure");
+    shop.press(TO_SETTINGS).must_show("Type the target each time.");
     shop.press(TO_INTAKE).press(&"<Tab>".repeat(7));
     assert!(!shop.shows("settings"));
     shop.press("<Enter>");

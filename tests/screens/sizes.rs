@@ -30,7 +30,7 @@ fn every_scene_survives_odd_large_sizes_and_always_shows_a_way_on() {
 #[test]
 fn a_window_too_small_says_so_in_a_plain_sentence() {
     let frame = Stage::new().frame(40, 8).replace('\n', " ");
-    let sentence = "The window is 40 by 8 cells; this needs 40 by 12. Make it larger: the work is kept.";
+    let sentence = "The window is 40 by 8 cells; this needs 40 by 12. Make it larger: the work is saved.";
     assert_eq!(frame.trim(), sentence);
 }
 

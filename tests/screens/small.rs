@@ -135,7 +135,7 @@ fn a_caution_longer_than_its_room_is_acknowledged_only_once_its_end_was_shown() 
         }
         assert!(pressed > 2 || size == SIZES[0], "more than a page at {size:?}");
         // Every word of the last caution was on one of them.
-        for words in ["topple", "gently"] {
+        for words in ["tip the bike over", "gently"] {
             assert!(pages.contains(words), "{words} was not shown at {size:?}:\n{pages}");
         }
     }

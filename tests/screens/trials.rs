@@ -48,7 +48,7 @@ fn two_enters_acknowledge_the_cautions_and_the_next_opens_the_trials() {
         is_whole(&stage, text);
     }
     stage.press("<Enter>");
-    for text in ["needs a rebuild.", "cycled by hand.", "topple the bike.", "sits on the bike."] {
+    for text in ["needs a rebuild.", "cycled by hand.", "tip the bike over.", "sits on the bike."] {
         is_whole(&stage, text);
     }
     stage.press("<Enter><Enter>");
@@ -66,7 +66,7 @@ fn a_figure_is_a_trial_and_the_table_grows_downwards() {
     assert_eq!(deeds(&stage)[7..], [24.5, 24.0].map(|mm| Deed::Trial { reading: Length::mm(mm) }));
     let frame = stage.frame(80, 24);
     assert!(frame.find("24.5   37.7 %") < frame.find("24.0   36.9 %"), "{frame}");
-    assert!(frame.contains("▲ too much") && frame.contains("mean    24.3 ± 0.5 mm"), "{frame}");
+    assert!(frame.contains("▲ too much") && frame.contains("average 24.3 ± 0.5 mm"), "{frame}");
 }
 
 #[test]
@@ -131,7 +131,7 @@ fn of_two_springs_with_one_rate_the_number_is_asked_for() {
     let mut stage = Stage::new();
     let intake = WHOLE_TRIALS.replace("350-600 by 50, stroke 70", "450 550 x2, stroke 70");
     stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter>s 550<Enter>");
-    assert!(stage.shows("Several springs at hand bear 550 lb/in"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Several springs on the list bear 550 lb/in"), "{}", stage.frame(80, 24));
     stage.press("<C-w><C-w>s #3<Enter><Enter>");
     let refitted = Deed::Swapped { spring: SpringNumber(3), preload_turns: Turns::ZERO };
     assert_eq!(stage.last(), refitted);
@@ -142,7 +142,7 @@ fn a_spring_whose_stroke_is_unknown_adds_its_caution() {
     let mut stage = Stage::new();
     let intake = WHOLE_TRIALS.replace("350-600 by 50, stroke 70", "450/70 550");
     stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter>s 550<Enter>");
-    assert!(stage.shows("The spring may bottom before the shock"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("The spring may coil-bind"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
     assert!(deeds(&stage).contains(&Deed::CautionSeen(Caution::SpringBinds)));
 }
@@ -198,7 +198,7 @@ fn a_remark_is_taken_as_it_is() {
     stage.press("note gusty wind<Enter>");
     let Deed::Noted(note) = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!(note.as_typed(), "gusty wind");
-    assert!(stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Note saved."), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -231,7 +231,7 @@ fn a_question_mark_is_text_in_a_remark_and_in_the_reason_of_a_void() {
 fn an_empty_line_at_the_opening_says_what_it_stands_for() {
     let mut stage = begun();
     stage.press("<Enter><Enter>");
-    assert!(stage.shows("Enter alone: 0, the collar at contact."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Press Enter for 0 (at contact)."), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -241,7 +241,7 @@ fn a_line_that_says_nothing_stays_and_says_what_is_taken() {
     stage.press("<Enter>");
     assert!(stage.shows("Nothing is typed yet"), "{}", stage.frame(80, 24));
     stage.press("hello<Enter>");
-    assert!(stage.shows("▸ hello") && stage.shows("is not a figure"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ hello") && stage.shows("is not a number"), "{}", stage.frame(80, 24));
     assert_eq!(*stage.record(), before);
 }
 
@@ -357,7 +357,7 @@ fn a_stroke_of_a_spring_whose_stroke_nobody_told_makes_no_second_one() {
     let mut stage = Stage::new();
     let intake = WHOLE_TRIALS.replace("350-600 by 50, stroke 70", "450 550");
     stage.press("<Down><Enter>").press(&intake).press("<Enter><Enter><Enter><Enter><Enter>s 550/70<Enter>");
-    assert!(stage.shows("has no stroke told. Type s #2"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("has no stroke entered. Type s #2"), "{}", stage.frame(80, 24));
 }
 
 #[test]

@@ -51,7 +51,7 @@ fn every_frame_lies_in_a_burst_and_nothing_is_written_while_nothing_changes() {
     running.settle();
     let first = find(&bytes(&running), BEGIN, 0).expect("a first frame");
     running.type_keys("\r");
-    running.wait_for("nothing told yet");
+    running.wait_for("nothing entered yet");
     running.type_keys("82\r15\t\u{1b}[A?");
     running.wait_for("Keys: Details");
     running.settle();
@@ -99,7 +99,7 @@ fn the_wheel_and_the_mouse_are_taken_and_given_back() {
     running.type_keys("\u{1b}[<0;10;9M\u{1b}[<0;10;9m");
     running.wait_for("▸ 4  Spring rack");
     running.type_keys("\u{1b}[<65;10;9M");
-    running.wait_for("▸ 5  Spring from its wire");
+    running.wait_for("▸ 5  Rate from wire");
     running.type_keys("\u{3}");
     running.gave_the_terminal_back();
     let left = bytes(&running);

@@ -6,9 +6,9 @@ use super::{Running, home};
 const TOUR: [(&str, &str); 6] = [
     ("New session", "\u{1b}[A\u{1b}[A\u{1b}[A\r"),
     ("invented sessions", "\u{1b}[B\r"),
-    ("The verdict", "\u{6}"),
+    ("The decision", "\u{6}"),
     ("What changes", "\u{1b}"),
-    ("The verdict", "\u{1b}OP"),
+    ("The decision", "\u{1b}OP"),
     ("Keys:", "\u{1b}"),
 ];
 

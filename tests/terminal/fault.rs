@@ -21,7 +21,7 @@ use super::{Running, SIZE, home};
 /// Set in the child: the folder that holds the records.
 const HOME: &str = "COILWRIGHT_TEST_BREAKS_DOWN";
 const TEST: &str = "terminal::fault::a_fault_of_the_program_gives_the_terminal_back_and_loses_no_step";
-const REASSURANCE: &str = "Every step that was shown as kept is in the invented folder";
+const REASSURANCE: &str = "Every step that was shown as saved is in the invented folder";
 
 /// A shop whose second step meets a fault.
 struct Breaking {
@@ -72,14 +72,14 @@ fn a_fault_of_the_program_gives_the_terminal_back_and_loses_no_step() {
     let mut running = Running::of(&program, &arguments, home.path(), &[(HOME, place)], SIZE);
     running.wait_for("New session");
     running.type_keys("\r\u{1b}[A\u{1b}[AInvented Rider\r");
-    running.wait_for("✓ kept");
+    running.wait_for("✓ saved");
     running.wait_until("the screen taken", |seen| seen.screen.screen().alternate_screen());
     running.type_keys("trail bike\r");
     running.wait_for("an invented fault");
     assert!(!running.gave_the_terminal_back().success());
     let text = running.contents();
     assert!(text.contains("coilwright broke down; this is a fault of the program."), "{text}");
-    assert!(text.replace('\n', " ").contains("shown as kept is in the"), "{text}");
+    assert!(text.replace('\n', " ").contains("shown as saved is in the"), "{text}");
     let archive = archive(home.path());
     let [name] = &archive.list().expect("a folder").sessions[..] else { panic!("one session") };
     let record = form::read(&archive.read(name).expect("it is there").text).expect("it is whole").record;

@@ -47,11 +47,11 @@ fn a_killed_program_has_kept_every_trial_it_showed() {
     for round in 0..rounds {
         let home = home();
         let (in_round, on_disk) = type_and_kill(home.path(), round);
-        assert!(on_disk >= in_round, "round {round}: {in_round} trials were shown and {on_disk} are kept");
+        assert!(on_disk >= in_round, "round {round}: {in_round} trials were shown and {on_disk} are saved");
         (shown, kept) = (shown + in_round, kept + on_disk);
     }
     assert!(shown > 0, "the killed program leaves its last frame");
-    soak::came_to(&format!("the program killed {rounds} times, {shown} trials shown, {kept} kept"));
+    soak::came_to(&format!("the program killed {rounds} times, {shown} trials shown, {kept} saved"));
 }
 
 /// Types trials, kills the program somewhere in the last of them, and returns how many it had shown and how many are kept.
@@ -66,7 +66,7 @@ fn type_and_kill(home: &Path, round: u32) -> (usize, usize) {
     let mut running = Running::start(home, &[]);
     running.wait_for("Go on:");
     running.type_keys("\r");
-    running.wait_for("17.5 is a trial");
+    running.wait_for("17.5 = a trial");
     let last = 1 + round as usize % TRIALS;
     for trial in 1..last {
         running.type_keys(&format!("1{}.5\r", 5 + trial % 4));

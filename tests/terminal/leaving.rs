@@ -109,7 +109,7 @@ fn after_a_stop_from_outside_the_screen_is_there_again_and_keys_work() {
         running.wait_for("New session");
         running.wait_until("the screen taken", taken);
         running.type_keys("\r");
-        running.wait_for("nothing told yet");
+        running.wait_for("nothing entered yet");
         running.type_keys("\u{3}");
         assert!(running.gave_the_terminal_back().success());
     }

@@ -36,7 +36,7 @@ fn the_pictures_of_the_readme_are_those_of_the_program() {
         let kept = fs::read_to_string(&file).unwrap_or_default();
         assert!(
             kept == made,
-            "assets/{} does not show the program as it is: {WRITE}=write cargo test pictures makes it anew.\n{}",
+            "assets/{} does not show the program as it is: {WRITE}=write cargo test pictures makes it again.\n{}",
             picture.file,
             seen.screen.screen().contents()
         );

@@ -102,7 +102,7 @@ fn hit(running: &mut Running, records: &Path, random: &mut StdRng, keys: usize) 
         }
         let screen = running.contents();
         assert!(!screen.contains("broke down"), "{screen}");
-        let at_a_step = screen.contains("Guided walk") && screen.contains("✓ kept") && screen.contains('▶');
+        let at_a_step = screen.contains("Guided walk") && screen.contains("✓ saved") && screen.contains('▶');
         assert!(!at_a_step || shows_a_step_of(records, &screen), "after {handful:?}:\n{screen}");
         before = now;
     }

@@ -33,7 +33,7 @@ fn a_storm_of_sizes_keeps_place_and_typed_text() {
     running.wait_for(&typed);
     running.wait_for("Guided walk");
     running.type_keys("\r");
-    running.wait_for("Remark kept");
+    running.wait_for("Note saved");
     running.settle();
     assert!(running.contents().contains("Bench check"), "{}", running.contents());
 }
@@ -44,12 +44,12 @@ fn a_pasted_page_in_a_field_is_one_line_and_nothing_of_it_is_a_key() {
     let mut running = Running::start(home.path(), &[]);
     running.wait_for("New session");
     running.type_keys("\r");
-    running.wait_for("nothing told yet");
+    running.wait_for("nothing entered yet");
     running.type_keys("\u{1b}[A\u{1b}[A\u{1b}[200~Invented\r\nRider\n\u{1b}[Aq\u{3}\u{1b}[201~");
     running.wait_for("Invented Rider");
     running.settle();
     let screen = running.contents();
-    assert!(screen.contains("▸ Customer") && screen.contains("nothing told yet"), "{screen}");
+    assert!(screen.contains("▸ Customer") && screen.contains("nothing entered yet"), "{screen}");
 }
 
 #[test]
@@ -58,13 +58,13 @@ fn the_way_back_loses_nothing_that_was_typed() {
     let mut running = Running::start(home.path(), &[]);
     running.wait_for("New session");
     running.type_keys("\r");
-    running.wait_for("nothing told yet");
+    running.wait_for("nothing entered yet");
     running.type_keys("\u{1b}[A\u{1b}[AInvented Rider");
     running.wait_for("Invented Rider");
     running.type_keys("\u{1b}");
     running.wait_for("text that was not accepted");
     running.type_keys("\r");
-    running.wait_for("✓ kept");
+    running.wait_for("✓ saved");
     assert!(running.contents().contains("Invented Rider"));
 }
 
@@ -100,7 +100,7 @@ fn the_program_pauses_and_comes_back_where_it_was() {
     running.wait_for("Invented");
     running.type_keys(" Rider\r");
     running.wait_for("Invented Rider");
-    running.wait_for("✓ kept");
+    running.wait_for("✓ saved");
     running.type_keys("\u{3}");
     running.wait_until("the shell's own screen", |seen| !seen.screen.screen().alternate_screen());
     running.type_keys("exit\r");

@@ -28,9 +28,9 @@ const INTAKE: [&str; 9] = [
 const ANSWERS: [(&str, &str); 7] = [
     ("Enter: read and understood", "\r"),
     ("Press Enter once the indicator", "\r"),
-    ("Enter alone: 0", "\r"),
+    ("Press Enter for 0", "\r"),
     ("advised", "\r"),
-    ("Left and right answer", "\u{1b}[C\r\u{1b}[C\u{1b}[C\r\u{1b}[C\u{1b}[C\r\r"),
+    ("Choose with left and right", "\u{1b}[C\r\u{1b}[C\u{1b}[C\r\u{1b}[C\u{1b}[C\r\r"),
     ("Close the session", "\r"),
     // The line of a tick list that is at hand.
     ("▶  ", "\r"),

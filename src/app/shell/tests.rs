@@ -177,7 +177,7 @@ fn what_somebody_else_wrote_meanwhile_is_told_at_that_step() {
     std::fs::write(shop.archive.record_path(&name), "// by another hand\n").expect("room");
     record.intake.enter(Detail::Bike(Mass::kg(15.0))).expect("possible");
     let Answer::KeptBeside(words) = shop.perform(Effect::Keep(Box::new(record))) else {
-        panic!("it is told")
+        panic!("it is entered")
     };
     assert!(words.contains(".aside-1"), "{words}");
 }

@@ -163,9 +163,9 @@ impl fmt::Display for Damage {
             }
         }
         match self.readable.as_ref().map_or(0, |record| record.entries.len()) {
-            0 => f.write_str("; mend that place, or take an older copy"),
-            1 => f.write_str("; mend that place, or go on from the one entry that can be read"),
-            entries => write!(f, "; mend that place, or go on from the {entries} entries that can be read"),
+            0 => f.write_str("; fix that place, or take an older copy"),
+            1 => f.write_str("; fix that place, or go on from the one entry that can be read"),
+            entries => write!(f, "; fix that place, or go on from the {entries} entries that can be read"),
         }
     }
 }
@@ -183,7 +183,7 @@ pub(in crate::archive) fn in_plain_words(text: &str, error: &SpannedError) -> (T
     let place =
         TextPosition::from(if names_what_it_read(&error.code) { error.span.start } else { error.span.end });
     let reason = if after_decimal_comma(text, error.span.end.into()) {
-        "a comma stands inside a number; write 15.5 with a point, not 15,5".to_owned()
+        "a comma is inside a number; write 15.5 with a point, not 15,5".to_owned()
     } else {
         Shown::from(reason(&error.code).as_str()).fitted(LONGEST_REASON)
     };
@@ -224,7 +224,7 @@ fn after_decimal_comma(text: &str, place: TextPosition) -> bool {
 fn reason(code: &Code) -> String {
     let plain = match code {
         Code::Eof => "the file ends in the middle of something",
-        Code::ExpectedComma => "a comma is missing, or something stands where it should not",
+        Code::ExpectedComma => "a comma is missing, or something is where it should not",
         Code::ExpectedFloat | Code::ExpectedInteger | Code::FloatUnderscore | Code::UnderscoreAtBeginning => {
             "a number belongs here"
         }
@@ -240,7 +240,7 @@ fn reason(code: &Code) -> String {
         Code::ExpectedArray => "an opening [ belongs here",
         Code::ExpectedArrayEnd => "a closing ] belongs here",
         Code::ExceededRecursionLimit => "the brackets are nested too deeply",
-        Code::TrailingCharacters => "something stands after the end of the record",
+        Code::TrailingCharacters => "something is after the end of the record",
         Code::UnclosedBlockComment | Code::UnclosedLineComment => "a comment is not closed",
         _ => return reason_with_names(code),
     };
@@ -253,7 +253,7 @@ fn reason_with_names(code: &Code) -> String {
             format!("{found} is not known here; known are {}", expected.join(", "))
         }
         Code::MissingStructField { field, .. } => format!("the field {field} is missing"),
-        Code::DuplicateStructField { field, .. } => format!("the field {field} stands here a second time"),
+        Code::DuplicateStructField { field, .. } => format!("the field {field} is here twice"),
         Code::InvalidValueForType { expected, found } => format!("{expected} belongs here, not {found}"),
         other => other.to_string(),
     }

@@ -126,7 +126,7 @@ impl<'t> Visitor<'t> for &mut RecordReader {
         let mut seen = BTreeSet::new();
         while let Some(name) = fields.next_key_seed(FieldName)? {
             if !seen.insert(name) {
-                return Err(de::Error::custom(format!("the field {name} stands here a second time")));
+                return Err(de::Error::custom(format!("the field {name} is here twice")));
             }
             self.take(name, &mut fields)?;
         }

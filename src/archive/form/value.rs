@@ -130,7 +130,7 @@ impl<'de> Visitor<'de> for Corrected {
             Some("turns") => variant.struct_variant(&["turns"], value)?,
             Some(_) => variant.struct_variant(&["mm"], value)?,
         };
-        fact.detail(value).ok_or_else(|| de::Error::custom("this cannot be taken back"))
+        fact.detail(value).ok_or_else(|| de::Error::custom("this cannot be undone"))
     }
 }
 

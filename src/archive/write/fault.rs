@@ -166,7 +166,7 @@ impl fmt::Display for KeepError {
         match self {
             Self::TooLarge { name, length } => write!(
                 f,
-                "the session {name} has grown to {length} bytes and at most {LARGEST_RECORD} can be kept; shorten its notes, \
+                "the session {name} has grown to {length} bytes and at most {LARGEST_RECORD} can be saved; shorten its notes, \
                  or go on in a new session"
             ),
             Self::Nowhere { records, spool, .. } => {
@@ -175,7 +175,7 @@ impl fmt::Display for KeepError {
                     RecordsFault::Refused { step, path, source } => lead(f, step.folder_of(path), source)?,
                     other => other.fmt(f)?,
                 }
-                f.write_str("; the spool on this machine does not take it either")?;
+                f.write_str("; the spool on this computer does not take it either")?;
                 match spool {
                     RecordsFault::Refused { source, .. } => write!(f, " ({})", said(source)),
                     other => write!(f, " ({other})"),

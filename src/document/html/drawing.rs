@@ -22,7 +22,8 @@ pub(super) fn drawing(travel: &Travel) -> Markup {
     pieces.push(words(ENDS.1, 96.0, "end", &format!("whole stroke {}", travel.stroke)));
     pieces.extend(sag(travel));
     let view = format!("0 0 {width} {height}");
-    let label = format!("Travel of the shock, {} in all, with the band {}", travel.stroke, travel.band_words);
+    let label =
+        format!("Travel of the shock, {} in all, with the target range {}", travel.stroke, travel.band_words);
     let attributes = [
         ("class", "travel"),
         ("viewBox", view.as_str()),
@@ -43,7 +44,7 @@ fn band(travel: &Travel) -> Vec<Markup> {
     let words_at = f64::midpoint(low, high);
     vec![
         rectangle((low, high), BAR, "#d4d4d4", "0.6"),
-        words(words_at, 12.0, "middle", &format!("wanted {}", travel.band_words)),
+        words(words_at, 12.0, "middle", &format!("needed {}", travel.band_words)),
         line((words_at, 16.0), (words_at, BAR.0), "0.6"),
     ]
 }

@@ -10,7 +10,7 @@ use crate::report::json::tidy;
 use crate::session::{Charge, Earlier, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Value};
 use crate::units::{Length, Mass, Quantity, Share};
 
-/// What was told, corrections included: every fact of the table but names and notes.
+/// Details entered, corrections included: every fact of the table but names and notes.
 pub(super) struct EnteredFacts<'a>(pub(super) &'a Intake);
 
 impl Serialize for EnteredFacts<'_> {

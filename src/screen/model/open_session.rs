@@ -13,7 +13,7 @@ use crate::units::Length;
 /// A record on the desk, with what it folds to.
 #[derive(Debug)]
 pub struct OpenSession {
-    /// What was told and done.
+    /// Details entered and done.
     pub record: Record,
     /// What it folds to.
     pub state: State,

@@ -53,8 +53,8 @@ fn lines(window: Rect, model: &Model) -> Vec<(String, Style)> {
 fn standing(keeping: &StorageState) -> Option<String> {
     match keeping {
         StorageState::NothingYet | StorageState::Kept | StorageState::ReadOnly { .. } => None,
-        StorageState::InSpool { because } => Some(format!("Kept on this machine only. {because}")),
-        StorageState::OnlyInMemory { because } => Some(format!("Not kept: in memory only. {because}")),
+        StorageState::InSpool { because } => Some(format!("Saved on this computer only. {because}")),
+        StorageState::OnlyInMemory { because } => Some(format!("Not saved: in memory only. {because}")),
     }
 }
 
@@ -65,9 +65,7 @@ pub fn sentence(notice: &Notice, units: UnitSet) -> String {
         Notice::Unreadable(unreadable) => phrase::unreadable(unreadable, units),
         Notice::Unusual(field, entered) => phrase::unusual(*field, *entered, units),
         Notice::LeavingLoses => {
-            "The last step was not kept, so the session stays open. It has just been tried once more; \
-                                 see above. Ctrl-C again leaves all the same."
-                .to_owned()
+            "The last step could not be saved. Press Ctrl-C again to quit without it.".to_owned()
         }
         Notice::Said(sentence) => sentence.clone(),
     }

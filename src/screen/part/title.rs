@@ -63,7 +63,7 @@ fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
     let entered = &session.state.entered;
     let stroke = entered.stroke.map(|stroke| format!("{SEPARATOR}{} stroke", units.show(stroke)));
     let target = entered.target.map(|target| {
-        format!("{SEPARATOR}aim {} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
+        format!("{SEPARATOR}target {} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
     });
     let names: Vec<Shown> = [&entered.customer, &entered.bike_name]
         .iter()
@@ -86,10 +86,10 @@ fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
 fn keeping(session: Option<&OpenSession>, theme: Theme) -> (&'static str, ratatui::style::Style) {
     match session.map(|session| &session.keeping) {
         None => ("", theme.text()),
-        Some(StorageState::NothingYet) => ("nothing told yet", theme.quiet()),
-        Some(StorageState::Kept) => ("✓ kept", theme.good()),
-        Some(StorageState::InSpool { .. }) => ("kept on this machine only", theme.alert()),
-        Some(StorageState::OnlyInMemory { .. }) => ("NOT KEPT, in memory only", theme.alert()),
-        Some(StorageState::ReadOnly { .. }) => ("only to look at", theme.strong()),
+        Some(StorageState::NothingYet) => ("nothing entered yet", theme.quiet()),
+        Some(StorageState::Kept) => ("✓ saved", theme.good()),
+        Some(StorageState::InSpool { .. }) => ("saved on this computer only", theme.alert()),
+        Some(StorageState::OnlyInMemory { .. }) => ("NOT SAVED", theme.alert()),
+        Some(StorageState::ReadOnly { .. }) => ("view only", theme.strong()),
     }
 }

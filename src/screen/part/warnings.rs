@@ -82,7 +82,7 @@ mod tests {
     use super::*;
 
     const BINDS: &str = "The 450 lb/in on the bike would bind: do not ride it.";
-    const COLLAR: &str = "The collar stands at 4 turns past contact. Back it off.";
+    const COLLAR: &str = "The collar is at 4 turns of preload. Back it off.";
 
     fn shown(room: usize) -> Vec<String> {
         let sentences = [BINDS.to_owned(), COLLAR.to_owned()];

@@ -1,4 +1,4 @@
-//! All past sessions of the folder, newest first, found as one types.
+//! All past sessions of the folder, newest first, search as you type.
 //!
 //! A search line is always focused: letters belong to it, and commands are keys that no text needs. The list is there at
 //! once from what is remembered; what changed since is looked for behind it and told as it comes. Not here: what is found

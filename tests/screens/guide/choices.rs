@@ -39,7 +39,7 @@ fn the_list_of_springs_opens_at_the_one_that_lands_best_even_where_the_advice_na
     assert!(!stage.shows("Fit "), "{}", stage.frame(80, 24));
     stage.press("<Down><Down><Down><Enter>");
     let session = stage.model.desk.session.as_ref().expect("a session is open");
-    let best = session.assessment.as_ref().expect("assessed").best_to_fit.expect("springs are at hand");
+    let best = session.assessment.as_ref().expect("assessed").best_to_fit.expect("springs are on the list");
     // A spring of little chance may be asked about once.
     stage.press("<Enter>");
     if stage.shows("Which spring?") {
@@ -54,10 +54,10 @@ fn a_spring_that_will_hardly_land_is_asked_about_once() {
     stage.press("<Down><Down><Down><Down><Down><Enter><Up><Up><Up><Up>");
     let before = stage.record().clone();
     stage.burst("<Enter><Enter>");
-    let question = "350 lb/in is hardly likely to be in the band. Enter once more to take it.";
+    let question = "350 lb/in is hardly likely to be on target. Enter once more to take it.";
     assert!(stage.frame(140, 40).contains(question), "{}", stage.frame(140, 40));
     stage.press("<Down><Up><Enter>");
-    assert_eq!(*stage.record(), before, "another line marked, it is asked about anew");
+    assert_eq!(*stage.record(), before, "another line marked, it is asked about again");
     assert_eq!(stage.press("<Enter>").last(), Deed::Decided(Decision::Swap { to: SpringNumber(1) }));
 }
 
@@ -78,10 +78,10 @@ fn a_spring_that_binds_is_refused_in_the_words_of_the_walk() {
 fn a_collar_position_of_ones_own_is_typed() {
     let mut stage = at_the_verdict();
     stage.press("<Down><Down><Down><Down><Enter>1 1/2");
-    assert!(stage.shows("= 1 1/2 turns past contact, 2.25 mm preload"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("= 1 1/2 turns of preload, 2.25 mm preload"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
     assert_eq!(stage.last(), Deed::Decided(Decision::SetPreload { to: Turns::of(1.5) }));
-    assert!(stage.shows("Enter alone: 1 1/2 turns, as planned."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Press Enter for 1 1/2 turns, as planned."), "{}", stage.frame(80, 24));
     assert_eq!(stage.press("<Enter>").last(), Deed::PreloadSet { preload_turns: Turns::of(1.5) });
 }
 
@@ -97,7 +97,7 @@ fn more_turns_than_the_limit_are_refused_and_stay() {
 fn an_open_answer_of_the_trail_check_is_asked_for() {
     let mut stage = at_leg(25);
     stage.press("<Enter>");
-    assert!(stage.shows("choose an answer to this line first"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Choose an answer first with left and right"), "{}", stage.frame(80, 24));
     stage.press("<Right><Enter><Down><Down><Enter>");
     assert!(stage.shows("▸ Ride height"), "{}", stage.frame(80, 24));
     assert_eq!(stage.step(), Step::TrailCheck);
@@ -107,7 +107,7 @@ fn an_open_answer_of_the_trail_check_is_asked_for() {
 fn the_trail_moves_the_aim_and_the_walk_goes_round_once_more() {
     let mut stage = at_leg(25);
     stage.press("<Left><Enter><Left><Enter><Left><Left><Enter><Enter>");
-    assert!(stage.shows("▸ Move the aim to 27.5 % and go round once more"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ Move the target to 27.5 % and go round once more"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
     let entries = &stage.record().entries;
     let last: Vec<&Deed> = entries[entries.len() - 2..].iter().map(|entry| &entry.deed).collect();
@@ -169,7 +169,7 @@ fn with_nothing_at_hand_that_lands_the_rack_is_offered_and_nothing_is_fitted_una
         stage.press(leg.keys);
     }
     assert!(stage.shows("No spring on the list"), "{}", stage.frame(80, 24));
-    assert!(stage.shows("▸ Another spring at hand ..."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ Another spring on the list ..."), "{}", stage.frame(80, 24));
     assert!(!stage.shows("advised"), "{}", stage.frame(80, 24));
     let before = stage.record().clone();
     stage.press("<Enter>");

@@ -54,7 +54,7 @@ fn a_reading_of_nothing_is_refused_with_the_range_of_this_shock() {
         let mut stage = at_leg(8);
         stage.press("<BSpace><BSpace><BSpace><BSpace>").press(typed).press("<Enter>");
         let frame = stage.frame(140, 40);
-        assert!(frame.contains("it must lie between 0.1 mm and 65.0 mm"), "{typed}: {frame}");
+        assert!(frame.contains("must be between 0.1 mm and 65.0 mm"), "{typed}: {frame}");
         assert!(!frame.contains("% sag"), "{typed}: {frame}");
     }
 }
@@ -86,7 +86,7 @@ fn an_empty_line_takes_the_turns_that_are_suggested() {
     assert_eq!(at_leg(5).last(), Deed::Unloaded { preload_turns: Turns::ZERO });
     let mut stage = at_leg(4);
     stage.press("1/2");
-    assert!(stage.shows("= 1/2 turn past contact, 0.75 mm preload"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("= 1/2 turn of preload, 0.75 mm preload"), "{}", stage.frame(80, 24));
     assert_eq!(stage.press("<Enter>").last(), Deed::Unloaded { preload_turns: Turns::of(0.5) });
 }
 
@@ -152,7 +152,7 @@ fn a_note_leaves_what_is_typed_for_the_step() {
     let Deed::Noted(note) = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!(note.as_typed(), "windy, q and x in it?");
     assert!(stage.shows("▸ 24.5"), "{}", stage.frame(80, 24));
-    assert!(stage.shows("Remark kept."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Note saved."), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -160,8 +160,8 @@ fn a_remark_that_is_in_memory_only_is_not_called_kept() {
     let mut stage = at_leg(8);
     stage.shell.fault = Some("The disk is full.".to_owned());
     stage.press("<C-o>windy<Enter>");
-    assert!(!stage.shows("Remark kept."), "{}", stage.frame(80, 24));
-    assert!(stage.shows("Not kept: in memory only."), "{}", stage.frame(80, 24));
+    assert!(!stage.shows("Note saved."), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Not saved: in memory only."), "{}", stage.frame(80, 24));
 }
 
 #[test]
@@ -173,7 +173,7 @@ fn what_is_typed_for_the_step_is_there_again_after_a_look_at_quick_trials() {
 
 #[test]
 fn a_reading_voided_after_its_verdict_was_acted_on_says_so() {
-    let said = "The verdict rested on this reading; undo to the verdict if it changes anything.";
+    let said = "The decision rested on this reading; undo to the decision if it changes anything.";
     for leg in [11, 13, 16, 17, 22] {
         let mut stage = at_leg(leg);
         stage.press("<C-x><Up><Up><Up><Up><Up><Up><Enter>dropped in<Enter>");
@@ -183,7 +183,7 @@ fn a_reading_voided_after_its_verdict_was_acted_on_says_so() {
     for leg in [9, 10] {
         let mut stage = at_leg(leg);
         stage.press("<C-x><Enter>dropped in<Enter>");
-        assert!(!stage.frame(140, 40).contains("The verdict rested"), "{}", stage.frame(140, 40));
+        assert!(!stage.frame(140, 40).contains("The decision rested"), "{}", stage.frame(140, 40));
     }
 }
 
@@ -192,7 +192,7 @@ fn an_empty_note_is_no_note() {
     let mut stage = at_leg(1);
     let before = stage.record().clone();
     stage.press("o<Enter>");
-    assert!(stage.shows("Nothing is typed yet"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Type a note, or press Esc"), "{}", stage.frame(80, 24));
     assert_eq!(*stage.press("<Esc>").record(), before);
     assert_eq!(stage.awaiting(), Awaiting::Tick(Check::BikeSupported));
 }

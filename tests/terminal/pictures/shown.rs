@@ -47,7 +47,7 @@ const TO_THE_READINGS: &[Leg] = &[
     ("5 of 6", "\r"),
     ("6 of 6", "\r"),
     (UNDERSTOOD, "\r"),
-    ("Enter alone", "\r"),
+    ("Press Enter for", "\r"),
     (UNDERSTOOD, "\r"),
     ("Press Enter once", "\r"),
     (UNDERSTOOD, "\r"),
@@ -70,7 +70,7 @@ pub(super) const PICTURES: &[Picture] = &[
     },
     Picture {
         file: "verdict.svg",
-        title: "coilwright: the verdict after two readings, the springs at hand across the band wanted",
+        title: "coilwright: the decision after two readings, the springs on the list across the target range",
         cells: (132, 34),
         way: &[
             TO_THE_READINGS,
@@ -84,7 +84,7 @@ pub(super) const PICTURES: &[Picture] = &[
     },
     Picture {
         file: "trials.svg",
-        title: "coilwright: quick trials on two springs, mean, scatter and verdict beside them",
+        title: "coilwright: quick trials on two springs, mean, spread and decision beside them",
         cells: (132, 34),
         way: &[&[
             QUICK,
@@ -92,10 +92,10 @@ pub(super) const PICTURES: &[Picture] = &[
             BEGIN,
             (UNDERSTOOD, "\r"),
             ("Sit down gently", "\r"),
-            ("Enter alone", "\r"),
-            ("A bare figure", "16\r15.5\r16\r"),
+            ("Press Enter for", "\r"),
+            ("A number is a reading", "16\r15.5\r16\r"),
             ("26.7 %", "s 425\r"),
-            ("Esc: not now", "\r"),
+            ("Esc: not yet", "\r"),
             ("425 lb/in", "17.5\r19\rvoid 5 bounced\r18\r"),
             ("(19.0) bounced", "17.5"),
             ("= 17.5 mm", ""),
@@ -105,13 +105,13 @@ pub(super) const PICTURES: &[Picture] = &[
         file: "past.svg",
         title: "coilwright: a past session looked at, what it came to beside what was done",
         cells: (124, 34),
-        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("What it came to", "")]],
+        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("Result", "")]],
     },
     Picture {
         file: "compare.svg",
         title: "coilwright: two visits of one bike side by side",
         cells: (100, 27),
-        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("What it came to", "v"), ("Sag against date", "")]],
+        way: &[&[PAST, ("5 sessions", "2026-06\r"), ("Result", "v"), ("Sag against date", "")]],
     },
 ];
 

@@ -88,7 +88,7 @@ fn a_preloaded_collar_stands_nearer_to_the_seal() {
 fn a_spring_that_would_bind_is_crossed_off_on_the_shaft() {
     let binds = ShockPicture { spring_stroke: Some(Length::mm(60.0)), ..shown(20.0) };
     let buffer = drawn(binds, WIDTH, HEIGHT);
-    assert!(line(&buffer, 1).contains('×') && line(&buffer, 4).contains("× coils touch at 60.0 mm"));
+    assert!(line(&buffer, 1).contains('×') && line(&buffer, 4).contains("× coil bind at 60.0 mm"));
     assert!(!line(&drawn(shown(20.0), WIDTH, HEIGHT), 1).contains('×'));
 }
 
@@ -96,7 +96,7 @@ fn a_spring_that_would_bind_is_crossed_off_on_the_shaft() {
 fn whatever_room_there_is_the_words_stay_whole() {
     for (height, last) in [(HEIGHT, 4), (4, 3), (3, 1), (2, 1)] {
         let text = line(&drawn(shown(24.5), WIDTH, height), last);
-        assert!(text.contains("24.5") && text.contains("aim 18.5–20.5"), "{height} lines: {text}");
+        assert!(text.contains("24.5") && text.contains("target 18.5–20.5"), "{height} lines: {text}");
     }
 }
 

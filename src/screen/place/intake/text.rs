@@ -48,7 +48,7 @@ impl From<Unreadable> for Unread {
 }
 
 impl IntakeRow {
-    /// What was told, as text that reads back; empty while nothing was.
+    /// Details entered, as text that reads back; empty while nothing was.
     pub fn entered(self, intake: &Intake, units: UnitSet) -> String {
         let Self::Of(fact) = self else { return String::new() };
         match intake.entered(fact) {

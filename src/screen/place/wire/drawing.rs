@@ -144,7 +144,7 @@ pub(super) fn name(row: WireRow) -> String {
 /// What a row takes.
 const fn hint(row: WireRow) -> &'static str {
     match row {
-        WireRow::Wire => "Where the paint is off: a hundredth too thick is four too stiff.",
+        WireRow::Wire => "Measure bare wire: 1 % too thick reads 4 % too stiff.",
         WireRow::Outer => "Over the outside of the coils, at three places.",
         WireRow::Coils => "Count all of them, the ends included, to the eighth: 7.25 or 7 1/4.",
         WireRow::Ends => "Closed: the last coil touches its neighbour. Ground: it is cut flat.",
