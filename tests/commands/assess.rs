@@ -108,3 +108,15 @@ fn a_spring_that_stays_is_told_by_itself() {
         assert_eq!(json["changes"][0]["role"], "fitted", "{}", path.display());
     }
 }
+
+#[test]
+fn the_record_by_hand_of_the_readme_says_what_enter_would_do() {
+    let readme = include_str!("../../README.md");
+    let (_, after) = readme.split_once("### A record by hand").expect("it is told");
+    let record = after.split("```").nth(1).expect("an example").trim_start_matches("ron");
+    // A record written by hand has no check value, and that is said; this one is given one.
+    let json = run(&["assess", "-", "--json"], &seal(record.trim_start(), Revision::new(1))).json();
+    assert_eq!(json["sets"][1]["readings_used"], 1);
+    assert_eq!(json["step"], "seat_indicator");
+    assert!(json["advice"]["enter"]["does"].is_string(), "{json:#}");
+}
