@@ -28,6 +28,7 @@ mod sizes;
 mod small;
 mod table;
 mod trials;
+mod ways_of_reading;
 
 use std::path::Path;
 

@@ -95,7 +95,7 @@ impl DiskShell {
     pub fn shelf(&mut self, folder: String) -> Shelf {
         let past = stock::past(&self.archive);
         let demonstrations = assets::DEMONSTRATIONS.iter().map(|one| one.title.to_owned()).collect();
-        Shelf { folder, past, rack: own_files::read_rack(&mut self.springs), demonstrations }
+        Shelf { folder, past, rack: own_files::read_rack(&mut self.springs), demonstrations, discarded: None }
     }
 
     /// What there is, after what was kept on this machine has gone home, where the folder is back.

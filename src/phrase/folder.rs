@@ -36,7 +36,7 @@ pub fn replaced(aside: &Shown) -> String {
 /// A session went into the wastebasket.
 pub fn discarded(name: &str) -> String {
     format!(
-        "Discarded: {name} is in the wastebasket of the records folder now, with all that was saved of it."
+        "Discarded: {name} is in the wastebasket of the records folder, with all that was saved of it. Press t to bring it back."
     )
 }
 

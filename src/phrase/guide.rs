@@ -7,7 +7,8 @@ use super::{listed, opening, spring};
 use crate::assessment::{RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::session::limits;
-use crate::session::{Decision, LimitFrom, ReadingSet, Setup, Spring, Target};
+use crate::session::state::ReadHow;
+use crate::session::{Decision, Indicator, LimitFrom, Posture, ReadingSet, Setup, Spring, Step, Target};
 use crate::text::FreeText;
 use crate::units::{Kind, Length, Share, Show, Turns, UnitSet};
 
@@ -275,6 +276,25 @@ pub fn mean(set: &SetFinding) -> &'static str {
 }
 /// Before the scatter of readings.
 pub const SCATTER: &str = "spread";
+/// What to do at a step whose readings are taken in another way than dragged in the saddle; none where the step's own words
+/// hold.
+pub const fn instruction(step: Step, how: ReadHow) -> Option<&'static str> {
+    match (step, how.indicator, how.posture) {
+        (Step::SeatedReading, Indicator::Pushed, Posture::Seated) => Some(
+            "The rider sits down gently, both feet on the pedals, and keeps still. A helper pushes the indicator to the seal. The \
+             rider gets off. Lift the saddle; measure from indicator to seal.",
+        ),
+        (Step::SeatedReading, Indicator::Pushed, Posture::Standing) => Some(
+            "The rider stands on level pedals, hands light, and keeps still. A helper pushes the indicator to the seal. The rider \
+             gets off. Measure from indicator to seal.",
+        ),
+        (Step::SeatedReading, Indicator::Kept, Posture::Standing) => Some(
+            "The rider gets on gently, stands on level pedals, hands light, no bouncing, and gets off. Measure from the indicator \
+             to the seal.",
+        ),
+        _ => None,
+    }
+}
 /// Headings of the springs at hand.
 pub const SPRING_COLUMNS: [&str; 2] = ["sag, %", "chance"];
 /// Headings of the sets so far.

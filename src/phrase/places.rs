@@ -81,6 +81,13 @@ pub fn go_on(session: &str) -> String {
     format!("Go on: {session}")
 }
 
+/// Whether an unfinished session is to be discarded.
+pub fn discard(session: &str) -> String {
+    format!(
+        "Discard {session}? Press Del again: it goes into the wastebasket of the records folder, and t brings it back."
+    )
+}
+
 /// A session that lies elsewhere than in the records folder.
 pub fn found(session: &str) -> String {
     format!("Found: {session}")

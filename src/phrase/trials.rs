@@ -3,7 +3,7 @@
 //! Not here: words that the guided walk says as well (`guide`).
 
 use super::collar;
-use crate::session::{ReadingNumber, SpringNumber, Step};
+use crate::session::{Gap, Indicator, Posture, ReadingNumber, SpringNumber, Step};
 use crate::text::FreeText;
 use crate::units::{Length, SpringRate, Turns, UnitSet};
 
@@ -25,7 +25,7 @@ pub const fn takes(units: UnitSet) -> [&'static str; 3] {
 /// Heading of the forms of that line, in the help.
 pub const LINE: &str = "What the line takes";
 /// Its forms, each with what it says.
-pub const FORMS: [[&str; 2]; 7] = [
+pub const FORMS: [[&str; 2]; 10] = [
     ["17.5", "A trial: the indicator was seated, the rider sat, it moved that far; 17.5 18 17.5 are three."],
     [
         "s 450",
@@ -35,8 +35,46 @@ pub const FORMS: [[&str; 2]; 7] = [
     ["t 1", "The collar, in turns of preload."],
     ["void 3 bounced", "Reading 3 does not count, and why."],
     ["note windy", "A note into the record."],
+    [
+        "push, drag",
+        "How the indicator is read: pushed to the seal while the rider sits, or dragged by sitting down.",
+    ],
+    ["stand, sit", "How the rider is on the bike from now on; sets of the two are never mixed."],
+    [
+        "gap, rise 18",
+        "There was a gap between indicator and seal (or: no gap); where the same sit rested, let rise from below.",
+    ],
     ["undo, redo", "The last step undone, and done again."],
 ];
+/// How the indicator is read from now on.
+pub const fn indicator_understood(indicator: Indicator) -> &'static str {
+    match indicator {
+        Indicator::Pushed => "= from now on a helper pushes the indicator to the seal while the rider sits",
+        Indicator::Kept => "= from now on sitting down drags the indicator",
+    }
+}
+
+/// How the rider is on the bike from now on.
+pub const fn posture_understood(posture: Posture) -> &'static str {
+    match posture {
+        Posture::Seated => "= from now on in the saddle",
+        Posture::Standing => "= from now on standing on level pedals",
+    }
+}
+
+/// Whether a gap was seen.
+pub const fn gap_understood(gap: Gap) -> &'static str {
+    match gap {
+        Gap::Seen => "= there was a gap between indicator and seal while the rider sat",
+        Gap::None => "= there was no gap between indicator and seal while the rider sat",
+    }
+}
+
+/// The same sit let rise from below.
+pub fn risen_understood(reading: Length, units: UnitSet) -> String {
+    format!("= the last sit, let rise from below, rests at {}", units.show(reading))
+}
+
 /// Headings of the table of trials.
 pub const COLUMNS: [&str; 4] = ["no.", "spring, collar", "moved", "sag"];
 /// What a void line of quick trials lacks.

@@ -151,6 +151,13 @@ pub const TABLE: &[Binding] = &[
         "sheet",
         "Opens the sheet: how the bike was found and how it is left, clicks, pressures, fork; after a ride, what it told.",
     ),
+    row(
+        Action::OtherReading,
+        &[letter('h'), plain(KeyCode::F(5))],
+        "push/drag",
+        "Changes how the indicator is read: dragged by the rider sitting down, or pushed to the seal by a helper while the rider \
+         sits still, which reads truer. The two are never mixed in one set.",
+    ),
     row(Action::Details, &[letter('d'), ctrl('d')], "details", "Shows the details so you can change them."),
     row(
         Action::OtherMode,

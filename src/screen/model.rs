@@ -17,6 +17,7 @@ use super::place::home::Home;
 use super::repeat_guard::RepeatGuard;
 use super::settings_in_force::SettingsInForce;
 use super::theme::Theme;
+use crate::archive::SessionName;
 use crate::session::limits::Figure;
 use crate::session::machine::{self, EntryMisfit};
 use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Stamp, State};
@@ -78,6 +79,8 @@ pub struct Shelf {
     pub rack: ShopRack,
     /// Titles of the demonstrations.
     pub demonstrations: Vec<String>,
+    /// The session discarded last from the first screen, which undo brings back.
+    pub discarded: Option<SessionName>,
 }
 
 /// Something that has to be said.

@@ -195,7 +195,10 @@ pub fn answer(model: &mut Model, answer: Answer) {
             }
             model.desk.say(Notice::Said(sentence));
         }
-        Answer::Discarded(name) => model.desk.say(Notice::Said(phrase::folder::discarded(name.as_str()))),
+        Answer::Discarded(name) => {
+            model.desk.say(Notice::Said(phrase::folder::discarded(name.as_str())));
+            model.desk.shelf.discarded = Some(name);
+        }
         Answer::Said(sentence) | Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::TableRead(table) => model.take_table(&table),
         Answer::Listed(past) => {

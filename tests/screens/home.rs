@@ -10,6 +10,7 @@ use coilwright::session::{Origin, Record, Step};
 use coilwright::text::FreeText;
 use coilwright::units::{Share, SpringRate};
 
+use super::shopfloor::Shopfloor;
 use super::{Memory, Stage, noon};
 
 /// Sessions opened at noon, each worked on so many hours later.
@@ -52,4 +53,16 @@ fn a_numeral_takes_its_line() {
     stage.press("3");
     assert!(matches!(stage.model.place(), Place::Intake(_)), "{}", stage.frame(80, 24));
     assert!(stage.press("<Esc>8").shows("Settings"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn a_session_begun_by_mistake_is_discarded_once_asked_about_and_comes_back() {
+    let mut shop = Shopfloor::with(|_| {});
+    shop.press("<Enter><Up><Up>Mistaken<Enter><Esc>").must_show("Go on: Mistaken");
+    shop.press("<Del>").must_show("Discard Mistaken? Press Del again");
+    // Another line marked, it is asked about again.
+    shop.press("<Down><Up><Del>").must_show("Go on: Mistaken");
+    shop.press("<Del>").must_show("is in the wastebasket");
+    assert!(!shop.shows("Go on:"), "{}", shop.frame(80, 24));
+    shop.press("t").must_show("Go on: Mistaken");
 }

@@ -41,6 +41,8 @@ pub enum Action {
     LateTrail,
     /// Write the sheet of the bike: as found, as left, the ride.
     Sheet,
+    /// Read the indicator in the other way: dragged by sitting down, or pushed while the rider sits.
+    OtherReading,
     /// Look at the details told, and correct them.
     Details,
     /// Go between the guided walk and quick trials.
@@ -99,6 +101,7 @@ impl Action {
                 | Self::Redo
                 | Self::LateTrail
                 | Self::StartAgain
+                | Self::OtherReading
                 | Self::Note
                 | Self::Add
                 | Self::ChoiceRight

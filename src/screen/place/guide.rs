@@ -291,6 +291,9 @@ fn of_the_walk(session: &OpenSession) -> Vec<Action> {
     if any {
         live.push(Action::Void);
     }
+    if reading {
+        live.push(Action::OtherReading);
+    }
     if lies_beside(session.state.step) {
         live.push(Action::Sheet);
     }

@@ -20,10 +20,10 @@ use super::wire::WireForm;
 use super::{Component, help};
 use crate::phrase::places;
 use crate::screen::click_targets::{ClickTargets, ListInSight};
-use crate::screen::control::List;
+use crate::screen::control::{Confirm, List};
 use crate::screen::effect::{Effect, ListedSession, ListedSummary, SessionProgress, StorageState};
 use crate::screen::keys::{Action, Pressed};
-use crate::screen::model::{Desk, Go, Model, Reply};
+use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::session_preview;
 use crate::screen::{LEAST, is_full};
 use crate::session::{Record, Stamp};
@@ -42,6 +42,8 @@ const WIDE: u16 = 116;
 pub struct Home {
     page: Page,
     list: List,
+    /// The line whose session is to be discarded, asked about.
+    asked: Confirm<usize>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -53,7 +55,7 @@ enum Page {
 
 impl Default for Home {
     fn default() -> Self {
-        Self { page: Page::Top, list: List::ROUND }
+        Self { page: Page::Top, list: List::ROUND, asked: Confirm::default() }
     }
 }
 
@@ -109,6 +111,17 @@ impl Home {
     }
 }
 
+impl Home {
+    /// The unfinished session that is marked, by its place in the list of the newest.
+    fn marked_session(self, desk: &Desk) -> Option<usize> {
+        let choices = self.choices(desk);
+        match choices.get(self.list.marked(choices.len())) {
+            Some(HomeChoice::Continue(index)) => Some(*index),
+            _ => None,
+        }
+    }
+}
+
 impl Component for Home {
     fn title(&self) -> &'static str {
         places::HOME
@@ -118,8 +131,14 @@ impl Component for Home {
         LEAST
     }
 
-    fn actions(&self, _: &Desk) -> Vec<Action> {
+    fn actions(&self, desk: &Desk) -> Vec<Action> {
         let mut live = vec![Action::Accept, Action::Next, Action::Previous];
+        if self.marked_session(desk).is_some() {
+            live.push(Action::Remove);
+        }
+        if self.page == Page::Top && desk.shelf.discarded.is_some() {
+            live.push(Action::Undo);
+        }
         if self.page != Page::Top {
             live.extend([Action::PageDown, Action::PageUp, Action::Back]);
         }
@@ -171,9 +190,15 @@ fn is_unfinished(past: &ListedSession) -> bool {
 fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Reply {
     let choices = home.choices(desk);
     if home.list.take(pressed, choices.len(), desk.window) {
+        home.asked.forget();
         return Reply::stay();
     }
     match pressed {
+        Pressed::Action(Action::Remove) => return discard(home, desk),
+        Pressed::Action(Action::Undo) => {
+            let back = desk.shelf.discarded.take().map(Effect::BringBack);
+            return Reply::asking(back.into_iter().chain([Effect::List]).collect());
+        }
         Pressed::Action(Action::Back) => *home = Home::default(),
         Pressed::Action(Action::Accept) => {
             let choice = choices.get(home.list.marked(choices.len()));
@@ -184,12 +209,25 @@ fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Rep
     Reply::stay()
 }
 
+/// Puts the marked session into the wastebasket, once that was asked about.
+fn discard(home: &mut Home, desk: &mut Desk) -> Reply {
+    let Some(session) = home.marked_session(desk) else { return Reply::stay() };
+    let Some(past) = desk.shelf.past.newest.get(session) else { return Reply::stay() };
+    if !home.asked.once(session) {
+        let (name, _) = past_words(desk, session);
+        desk.say(Notice::Said(places::discard(&name)));
+        return Reply::stay();
+    }
+    home.asked.forget();
+    Reply::asking(vec![Effect::Discard(Some(past.name.clone())), Effect::List])
+}
+
 fn choose(home: &mut Home, desk: &mut Desk, choice: HomeChoice, at: Stamp) -> Reply {
     match choice {
         HomeChoice::New => begin(desk, AfterForm::Guide, at),
         HomeChoice::Trials => begin(desk, AfterForm::Trials, at),
         HomeChoice::Demonstrations => {
-            *home = Home { page: Page::Demonstrations, list: List::ROUND };
+            *home = Home { page: Page::Demonstrations, ..Home::default() };
             Reply::stay()
         }
         HomeChoice::Past => {

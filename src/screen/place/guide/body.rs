@@ -167,7 +167,10 @@ fn heading(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     }
     let said_below = scene.task.is_aside() || (scene.task == Task::Choose && advised_here(scene));
     if !said_below {
-        lines.extend(wrapped(&words.instruction, room, theme.text()));
+        let how = scene.session.state.how;
+        let instruction =
+            phrase::guide::instruction(scene.session.state.step, how).unwrap_or(&words.instruction);
+        lines.extend(wrapped(instruction, room, theme.text()));
     }
     lines.extend(in_place(scene, room));
     lines.push(Line::raw(""));

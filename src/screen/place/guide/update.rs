@@ -19,10 +19,10 @@ use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome, start_again};
 use crate::screen::place::sheet::SheetForm;
 use crate::screen::place::stroke;
 use crate::screen::place::trials::{self, Trials};
-use crate::session::state::CheckAnswer;
+use crate::session::state::{CheckAnswer, ReadHow};
 use crate::session::{
-    Check, Decision, Deed, Detail, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step, TickAnswer,
-    machine,
+    Check, Decision, Deed, Detail, Indicator, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step,
+    TickAnswer, machine,
 };
 use crate::text::FreeText;
 use crate::units::{Share, UnitSet};
@@ -142,6 +142,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Note => guide.open(Aside::Note),
         Action::Add if task == Task::Springs => guide.open(Aside::Joins),
         Action::Add => choice::offered(session).map_or(KeyOutcome::Shown, |kind| join(&kind, session)),
+        Action::OtherReading => KeyOutcome::deed(other_reading(session)),
         Action::Sheet => KeyOutcome::Go(Go::To(SheetForm::of(session, desk.units).into())),
         Action::Details if session.state.step == Step::Closed => {
             KeyOutcome::Go(Go::To(Form::of_closed(&session.state.entered).into()))
@@ -356,4 +357,14 @@ fn countable(session: &OpenSession) -> Vec<ReadingNumber> {
 fn springs(session: &OpenSession) -> Vec<SpringNumber> {
     let forecasts = session.assessment.as_ref().map_or(&[][..], |assessment| &assessment.forecasts);
     forecasts.iter().map(|forecast| forecast.spring).collect()
+}
+
+/// From here on the indicator is read in the other way, the rider sitting as before.
+fn other_reading(session: &OpenSession) -> Deed {
+    let ReadHow { indicator, posture } = session.state.how;
+    let indicator = match indicator {
+        Indicator::Kept => Indicator::Pushed,
+        Indicator::Pushed => Indicator::Kept,
+    };
+    Deed::ReadHow { indicator, posture }
 }

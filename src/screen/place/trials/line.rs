@@ -21,7 +21,9 @@ use crate::screen::place::joining::Joining;
 use crate::screen::place::typed_spring::{self, SpringFault, TypedSpring};
 use crate::session::limits;
 use crate::session::shop_rack::bears;
-use crate::session::{Caution, ReadingNumber, Setup, ShopSpring, Spring, SpringNumber};
+use crate::session::{
+    Caution, Gap, Indicator, Posture, ReadingNumber, Setup, ShopSpring, Spring, SpringNumber,
+};
 use crate::text::FreeText;
 use crate::units::{
     FigureFault, Kind, Length, Quantity, SpringRate, Turns, Unit, UnitSet, Unreadable, parse,
@@ -42,6 +44,14 @@ pub(super) enum LineCommand {
     Void(ReadingNumber, FreeText),
     /// A remark.
     Note(FreeText),
+    /// The indicator is read in this way from now on.
+    Indicator(Indicator),
+    /// The rider sits or stands from now on.
+    Posture(Posture),
+    /// Whether there was a gap between indicator and seal.
+    Gap(Gap),
+    /// The last sit let rise from below.
+    Risen(Length),
     /// The last step is undone.
     Undo,
     /// What was undone is done again.
@@ -110,6 +120,13 @@ pub(super) fn read(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<
         "t" | "turn" | "turns" | "collar" => Ok(LineCommand::Collar(parse::turns(rest)?.value)),
         "v" | "void" => void(rest),
         "n" | "note" if rest.is_empty() => Err(CommandFault::Said(phrase::guide::NOTE_EMPTY.to_owned())),
+        "push" if rest.is_empty() => Ok(LineCommand::Indicator(Indicator::Pushed)),
+        "drag" if rest.is_empty() => Ok(LineCommand::Indicator(Indicator::Kept)),
+        "stand" if rest.is_empty() => Ok(LineCommand::Posture(Posture::Standing)),
+        "sit" if rest.is_empty() => Ok(LineCommand::Posture(Posture::Seated)),
+        "gap" if rest.is_empty() => Ok(LineCommand::Gap(Gap::Seen)),
+        "no" if rest.eq_ignore_ascii_case("gap") => Ok(LineCommand::Gap(Gap::None)),
+        "rise" => Ok(LineCommand::Risen(parse::length(rest, units)?.value)),
         "undo" if rest.is_empty() => Ok(LineCommand::Undo),
         "redo" if rest.is_empty() => Ok(LineCommand::Redo),
         "n" | "note" => Ok(LineCommand::Note(FreeText::new(rest))),
@@ -298,6 +315,10 @@ pub(super) fn understood(text: &str, hand: LineContext<'_>, units: UnitSet) -> O
         LineCommand::Collar(turns) => phrase::guide::turns_understood(turns, hand.setup, units),
         LineCommand::Void(number, because) => phrase::trials::void_understood(number, &because),
         LineCommand::Note(_) => phrase::trials::NOTE_UNDERSTOOD.to_owned(),
+        LineCommand::Indicator(indicator) => phrase::trials::indicator_understood(indicator).to_owned(),
+        LineCommand::Posture(posture) => phrase::trials::posture_understood(posture).to_owned(),
+        LineCommand::Gap(gap) => phrase::trials::gap_understood(gap).to_owned(),
+        LineCommand::Risen(reading) => phrase::trials::risen_understood(reading, units),
         LineCommand::Undo => phrase::trials::UNDO_UNDERSTOOD.to_owned(),
         LineCommand::Redo => phrase::trials::REDO_UNDERSTOOD.to_owned(),
     })

@@ -210,6 +210,14 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
             .reason_once(reading, &because, desk.units)
             .map_or_else(KeyOutcome::Say, |()| one(Deed::Voided { reading, because })),
         LineCommand::Note(note) => one(Deed::Noted(note)),
+        LineCommand::Indicator(indicator) => {
+            one(Deed::ReadHow { indicator, posture: session.state.how.posture })
+        }
+        LineCommand::Posture(posture) => {
+            one(Deed::ReadHow { indicator: session.state.how.indicator, posture })
+        }
+        LineCommand::Gap(gap) => one(Deed::GapLookedFor(gap)),
+        LineCommand::Risen(reading) => one(Deed::Risen { reading }),
         LineCommand::Undo => one(Deed::Undone),
         LineCommand::Redo => one(Deed::Redone),
         LineCommand::Change(change) => {
