@@ -324,7 +324,7 @@ fn take_readings(have: usize, needed: usize) -> (String, String) {
     let reason = if have == 0 {
         "No reading with this spring and collar yet.".to_owned()
     } else {
-        format!("{have} of {needed} taken. Readings spread; the mean of a few is worth more than one.")
+        format!("{have} of {needed} taken. Readings vary; the average of a few is more reliable.")
     };
     (headline, reason)
 }

@@ -86,7 +86,7 @@ fn role(role: WhyCompared) -> &'static str {
     match role {
         WhyCompared::Fitted => "on the bike",
         WhyCompared::Step => "next step",
-        WhyCompared::BestMatch => "landing",
+        WhyCompared::BestMatch => "best match",
         WhyCompared::Nearest => "nearest on the list",
     }
 }

@@ -134,7 +134,7 @@ pub const NAMES: &[JsonName] = &[
     name("forecasts[].bounce_hz", "Hz", "frequency of the bounce about the sag"),
     name("forecasts[].wheel_rate_n_mm", "N/mm", "spring rate as the rear wheel feels it"),
     name("forecasts[].breakaway_percent", "%", "share of the load that must arrive before the shock moves"),
-    name("changes[].role", "", "fitted, step, landing or nearest: why the spring is in the comparison"),
+    name("changes[].role", "", "fitted, step, best_match or nearest: why the spring is in the comparison"),
     name("changes[].spring", "", "number of the spring on the spring list"),
     name("changes[].rate_lb_in", "lb/in", "label of the spring"),
     name("changes[].measured_lb_in", "lb/in", "its rate as somebody measured it; null where nobody did"),
