@@ -1,6 +1,7 @@
 //! The built program without a screen: what each command says, and how it refuses what it cannot take.
 
 mod assess;
+mod backup;
 mod folder;
 mod forget;
 mod hostile;
