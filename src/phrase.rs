@@ -13,6 +13,7 @@ pub mod damper;
 pub mod deed;
 pub mod fit;
 pub mod folder;
+pub mod forget;
 pub mod front;
 pub mod guide;
 pub mod handover;
