@@ -38,6 +38,7 @@ pub mod recover;
 pub mod seal;
 pub mod search;
 pub mod settings_file;
+pub mod sharing;
 pub mod spool;
 pub mod stray;
 pub mod wastebasket;

@@ -6,6 +6,8 @@ mod folder;
 mod forget;
 mod hostile;
 mod leverage;
+#[cfg(unix)]
+mod shared;
 mod wire;
 
 use std::io::Write;

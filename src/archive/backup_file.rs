@@ -1,7 +1,7 @@
 //! A whole records folder in one file, to be kept elsewhere or taken to another computer.
 //!
-//! A tar archive (POSIX.1-2017 pax, the ustar part), which any system can open: first [`ABOUT`], then the files as they lie in
-//! the folder, each record before what is beside it, and last [`CHECKS`] with the SHA-256 of each (FIPS 180-4), in the form that
+//! A tar archive (POSIX.1-2017 pax, the ustar part), which any system can open: first what it is, then the files as they lie in
+//! the folder, each record before what is beside it, and last the SHA-256 of each (FIPS 180-4), in the form that
 //! `sha256sum -c` reads. A file that was cut short has no list of check values and is refused whole. Records, their other versions,
 //! the rack, the marker, the wastebasket and the log of what was forgotten are in it; settings, cards and locks are not, and
 //! neither is what only the spool has. Not here: putting it into a folder ([`restore`]).
