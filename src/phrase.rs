@@ -50,6 +50,9 @@ pub use walk::{CautionWords, CheckWords, StepWords, Term, awaiting, caution, che
 pub use warning::{trail_finding, warning};
 pub use wire::{MAKER_FIRST, end_type, material, wire, wire_fault, wire_figure, wire_unusual};
 
+use crate::session::Target;
+use crate::units::{Show, UnitSet};
+
 /// The text as a sentence of its own.
 pub fn sentence(text: &str) -> String {
     let stop = if text.ends_with('.') { "" } else { "." };
@@ -60,6 +63,11 @@ pub fn sentence(text: &str) -> String {
 pub(crate) fn opening(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// A target range, its lower and its upper limit: "28.5–31.5 %".
+pub fn target_range(target: Target, units: UnitSet) -> String {
+    format!("{}–{}", target.low().written(units).figure, units.show(target.high()))
 }
 
 /// "rider", "rider and bike", "rider, bike and shock stroke".

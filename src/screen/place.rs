@@ -20,6 +20,7 @@ pub mod sheet;
 mod stroke;
 pub mod trials;
 mod typed_spring;
+mod typed_target;
 pub mod wire;
 
 use std::fmt::Debug;

@@ -176,7 +176,7 @@ fn a_session_only_in_the_spool_is_listed_looked_at_and_put_back_by_going_on() {
         fs::rename(records.join(name), spool.join(name)).expect("it moves");
     });
     shop.press(TO_LIST).must_show("5 sessions");
-    shop.must_show("in spool");
+    shop.must_show("backup");
     shop.press("2026-06-11<Enter>").must_show("This session is only in the backup on this computer");
     shop.press("c");
     assert!(shop.records.join(name).exists(), "{}", shop.frame(80, 24));

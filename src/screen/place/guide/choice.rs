@@ -145,7 +145,7 @@ pub(super) fn words(choice: DecisionChoice, session: &OpenSession, units: UnitSe
 pub(super) fn outlook(choice: DecisionChoice, session: &OpenSession, units: UnitSet) -> Option<[String; 2]> {
     let assessment = session.assessment.as_ref()?;
     let entered =
-        |sag: Estimate<Share>, likely: Share| [format!("→ {}", sag.shown(units)), phrase::chance(likely)];
+        |sag: Estimate<Share>, likely: Share| [format!("→ {}", sag.shown(units)), phrase::in_tens(likely)];
     match (choice, &assessment.advice) {
         (DecisionChoice::Decide(Decision::Swap { to }), Advice::Swap { best_match, lands, .. })
             if to == *best_match =>

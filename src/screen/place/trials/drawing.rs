@@ -256,7 +256,7 @@ fn figures(finding: &SetFinding, setup: &Setup, desk: &Desk) -> Vec<Line<'static
     let scatter = finding.scatter.map_or_else(|| "–".to_owned(), |scatter| scatter.even(units).to_string());
     vec![
         row(phrase::guide::SAG_LOWER, finding.sag_to_tell().shown(units)),
-        row(phrase::guide::BAND, phrase::guide::band(setup.target, units)),
+        row(phrase::guide::BAND, phrase::target_range(setup.target, units)),
         row(phrase::guide::mean(finding), finding.average.shown(units)),
         row(phrase::guide::SCATTER, scatter),
     ]
