@@ -11,6 +11,7 @@ pub mod changes;
 pub mod compare;
 pub mod damper;
 pub mod deed;
+pub mod enter;
 pub mod fit;
 pub mod folder;
 pub mod front;

@@ -274,11 +274,7 @@ impl SentenceContext<'_> {
     /// The rate that would land, as the range it may turn out to lie in.
     fn needed(&self) -> String {
         let (softest, stiffest) = self.assessment.findings.needed_range();
-        format!(
-            "The rate needed is {} to {}",
-            softest.written(self.units).figure,
-            self.units.show(stiffest)
-        )
+        format!("The rate needed is {} to {}", softest.written(self.units).figure, self.units.show(stiffest))
     }
 
     /// What is worth measuring before a spring is ordered, and what to look at.

@@ -62,6 +62,10 @@ pub trait Component: Debug {
     fn hint(&self, _: &Desk) -> Option<String> {
         None
     }
+    /// What Enter does now, a verb and what it acts on; none where its name says all.
+    fn enter(&self, _: &Desk) -> Option<String> {
+        None
+    }
     /// Whether a yes is wanted that takes no typing: a caution, a tick, a choice, an unusual figure.
     fn asks(&self, _: &Desk) -> bool {
         false

@@ -234,6 +234,21 @@ impl Component for Trials {
         })
     }
 
+    fn enter(&self, desk: &Desk) -> Option<String> {
+        let session = desk.session.as_ref()?;
+        let enter = match self.stage(session) {
+            TrialStage::Hazard(_) | TrialStage::Cautions(_) => phrase::enter::UNDERSTOOD.to_owned(),
+            TrialStage::Stroke(_) => phrase::enter::STROKE.to_owned(),
+            TrialStage::Collar if self.field.is_empty() => phrase::enter::COLLAR.to_owned(),
+            TrialStage::Collar => phrase::enter::TURNS.to_owned(),
+            TrialStage::Change(_) => phrase::enter::CHANGE.to_owned(),
+            TrialStage::Line => {
+                line::enter(self.field.text(), drawing::hand(session.state.setup.as_ref()?, desk), desk.units)
+            }
+        };
+        Some(if self.asked.stands() { phrase::enter::again(&enter) } else { enter })
+    }
+
     fn step(&self, desk: &Desk) -> Option<Step> {
         desk.session.as_ref().map(|open| open.state.step)
     }
