@@ -69,7 +69,7 @@ impl Shopfloor {
     /// The main column of the guide as running text.
     fn running(&self) -> String {
         let frame = self.frame(100, 40);
-        let column = frame.lines().map(|line| line.chars().skip(24).collect::<String>());
+        let column = frame.lines().map(|line| line.chars().take(76).collect::<String>());
         column.collect::<Vec<_>>().join(" ").split_whitespace().collect::<Vec<_>>().join(" ")
     }
 

@@ -6,6 +6,7 @@
 
 mod body;
 mod choice;
+mod choice_rows;
 mod drawing;
 mod enter;
 mod entry;

@@ -17,7 +17,11 @@ pub(crate) fn with_a_short_spring() -> Stage {
 #[test]
 fn the_advised_choice_is_marked_and_arrows_mark_another() {
     let stage = at_the_verdict();
-    assert!(stage.shows("▸ Fit 550 lb/in  → 30.5 ± 2.5 %, 6 in 10 advised"), "{}", stage.frame(80, 24));
+    assert!(
+        stage.shows("▸ Fit 550 lb/in           30.5 ± 2.5 % ▄▄▄▄▄▄▁▁▁▁ 6 in 10 17 min advised"),
+        "{}",
+        stage.frame(80, 24)
+    );
     let mut stage = at_the_verdict();
     assert_eq!(stage.press("<Down><Down><Down><Enter>").last(), Deed::Decided(Decision::ReadAgain));
     let mut stage = at_the_verdict();
