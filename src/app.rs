@@ -8,6 +8,7 @@ mod check;
 mod export;
 mod figures;
 mod find;
+mod forget;
 pub mod hand_over;
 mod index;
 mod list;
@@ -78,6 +79,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
             let archive = existing_records(cli.records.as_deref())?;
             find::find(&archive, &words.join(" "), WriteOutcome::asked(*json), shown_units::of(cli, None))
         }
+        Some(Command::Forget(options)) => forget::forget(options, &existing_records(cli.records.as_deref())?),
         Some(Command::Check { json }) => {
             check::check(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json))
         }

@@ -12,6 +12,7 @@
 //!   2026-11-25-1012-7f3a9c.ron                   2026-11-25-1012-7f3a9c.ron
 //!   .2026-11-25-1012-7f3a9c.{lock,older,tmp-…,aside-…}
 //!   wastebasket/             sessions discarded, with all that was beside them
+//!   forgotten.txt            when a person was forgotten, and which sessions went
 //! ```
 //!
 //! To the writers a record is text with a check line ([`seal`]); what the text means is known to [`form`] alone, and whether
@@ -21,6 +22,7 @@
 
 pub mod disk;
 pub mod folder;
+pub mod forget;
 pub mod form;
 pub mod hold;
 pub mod index;
@@ -51,7 +53,7 @@ pub use open::{LARGEST_RECORD, OpenError, OpenedSession};
 pub use own_file::OwnFile;
 pub use recover::{Candidate, CarriesOn, Recovered};
 pub use seal::{Revision, Seal};
-pub use search::Finder;
+pub use search::{Finder, KnownCustomer, Register};
 pub use spool::{BroughtIn, OtherSpool};
 pub use stray::{Stray, StrayKind};
 pub use write::{KeepError, RecordsFault, SessionWriter, StoredIn, WriteStep};

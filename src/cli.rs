@@ -97,12 +97,28 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Remove a customer from every session, copy and backup of this folder; shows what will go and asks first.
+    Forget(ForgetOptions),
     /// Look at every file of the records folder; the exit code is 1 if one deserves somebody's eye.
     Check {
         /// As JSON, for scripts.
         #[arg(long)]
         json: bool,
     },
+}
+
+/// Whom to forget.
+#[derive(Debug, Args)]
+pub struct ForgetOptions {
+    /// The customer's name as it is in the sessions; several spellings one after another.
+    #[arg(required = true, value_name = "NAME")]
+    pub names: Vec<String>,
+    /// Keep every measurement; replace the name, bike, work order and notes
+    #[arg(long)]
+    pub anonymous: bool,
+    /// Do not ask.
+    #[arg(long)]
+    pub yes: bool,
 }
 
 /// What card to write.

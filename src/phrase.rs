@@ -14,6 +14,7 @@ pub mod deed;
 pub mod enter;
 pub mod fit;
 pub mod folder;
+pub mod forget;
 pub mod front;
 pub mod guide;
 pub mod handover;

@@ -20,6 +20,7 @@ pub mod sheet_typed;
 pub mod shop_rack;
 pub mod state;
 pub mod step;
+pub mod typed_texts;
 pub mod typical;
 pub mod work_mode;
 
@@ -39,3 +40,4 @@ pub use sheet::{Item, Sheet, Takes, Written};
 pub use shop_rack::ShopSpring;
 pub use state::{ReadHow, Reading, ReadingSet, State};
 pub use step::{Awaiting, Caution, Check, Plan, Step};
+pub use typed_texts::TextOf;

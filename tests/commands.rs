@@ -2,6 +2,7 @@
 
 mod assess;
 mod folder;
+mod forget;
 mod hostile;
 mod leverage;
 mod wire;

@@ -36,12 +36,13 @@ pub(super) fn settle(archive: &Archive, known: Option<PathBuf>, cache: Option<&P
 /// Brings in what is kept for this folder.
 pub(super) fn bring_in(archive: &Archive) -> Option<String> {
     // While the folder is away, that is said elsewhere.
-    let BroughtIn { sessions, rivals, waiting } = archive.bring_in(&carries_on).ok()?;
+    let BroughtIn { sessions, rivals, waiting, forgotten } = archive.bring_in(&carries_on).ok()?;
     let names = |names: &[SessionName]| names.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
     let said = [
         (!sessions.is_empty()).then(|| phrase::folder::brought_in(sessions.len())),
         (!rivals.is_empty()).then(|| phrase::folder::went_another_way(&names(&rivals))),
         (!waiting.is_empty()).then(|| phrase::folder::waiting(&names(&waiting))),
+        (!forgotten.is_empty()).then(|| phrase::forget::not_brought_in(forgotten.len())),
     ];
     let said: Vec<String> = said.into_iter().flatten().collect();
     (!said.is_empty()).then(|| said.join(" "))

@@ -53,6 +53,11 @@ impl Unknown {
         self.0.is_empty()
     }
 
+    /// Whether this holds of one of their values, as it was written.
+    pub fn says(&self, held: impl Fn(&str) -> bool) -> bool {
+        self.0.iter().any(|(name, value)| held(name) || held(value))
+    }
+
     /// Their names, as they stand in the file.
     pub fn names(&self) -> impl Iterator<Item = &str> {
         self.0.iter().map(|(name, _)| name.as_str())

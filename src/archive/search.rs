@@ -12,8 +12,10 @@
 //! session ([`super::index`]).
 
 mod fold;
+mod register;
 
 pub use fold::fold;
+pub use register::{KnownCustomer, Register};
 
 use super::index::{Contents, Index, IndexedSession};
 use super::own_file::tidy;

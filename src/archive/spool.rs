@@ -10,6 +10,7 @@ use super::folder::{FolderError, FolderIdentity, SessionFile};
 use super::hold::FoundSession;
 use super::lock::LockAnswer;
 use super::name::{FileRole, SessionName};
+use super::open::read_text;
 use super::recover::CarriesOn;
 use super::{Archive, Candidate};
 use std::collections::BTreeSet;
@@ -25,6 +26,8 @@ pub struct BroughtIn {
     pub rivals: Vec<SessionName>,
     /// It stays on this machine: it cannot be read, or the folder does not take it, or somebody discarded the session.
     pub waiting: Vec<SessionName>,
+    /// They are of a customer who was forgotten meanwhile, and are gone from this machine too.
+    pub forgotten: Vec<SessionName>,
 }
 
 /// A spool of another identity with sessions in it.
@@ -50,8 +53,14 @@ impl Archive {
             return Ok(brought);
         }
         self.check_marker()?;
-        let discarded = self.discarded()?;
+        let (discarded, forgotten) = (self.discarded()?, self.forgotten_sessions());
         for name in spooled {
+            if forgotten.contains(&name) && !self.is_gone_on_with(&name, carries_on) {
+                if self.forget_spooled(&name) {
+                    brought.forgotten.push(name);
+                }
+                continue;
+            }
             match self.settle(&name, carries_on) {
                 Ok(FoundSession::Settled(settled)) if !settled.unreadable.is_empty() => {
                     brought.waiting.push(name);
@@ -70,6 +79,21 @@ impl Archive {
             }
         }
         Ok(brought)
+    }
+
+    /// Whether the spool carries on the record that there is.
+    fn is_gone_on_with(&self, name: &SessionName, carries_on: CarriesOn) -> bool {
+        let spooled = read_text(&*self.disk, &self.spool_path(name));
+        let both = spooled.ok().zip(self.read(name).ok());
+        both.is_some_and(|(spooled, record)| carries_on(&spooled.text, &record.text))
+    }
+
+    /// Removes what the spool has of a session that was forgotten, unless a program holds it.
+    fn forget_spooled(&self, name: &SessionName) -> bool {
+        let LockAnswer::Ours(_lock) = self.disk.lock(&self.spool.join(name.lock())) else { return false };
+        let files = self.files_in_spool().unwrap_or_default().into_iter().filter(|file| file.name == *name);
+        let gone = files.map(|file| self.disk.remove(&file.path)).all(|removed| removed.is_ok());
+        gone && self.disk.sync_folder(&self.spool).is_ok()
     }
 
     /// Puts a session into the folder that was begun while it was away. Where an older version lies beside, there was a record

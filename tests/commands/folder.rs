@@ -21,7 +21,7 @@ fn home() -> TempDir {
     home
 }
 
-fn run(home: &Path, arguments: &[&str]) -> Output {
+pub(super) fn run(home: &Path, arguments: &[&str]) -> Output {
     let mut program = Command::new(env!("CARGO_BIN_EXE_coilwright"));
     program.args(arguments).env("HOME", home).env("COILWRIGHT_RECORDS", home.join("records"));
     for folder in ["XDG_CACHE_HOME", "XDG_DATA_HOME"] {
@@ -31,7 +31,7 @@ fn run(home: &Path, arguments: &[&str]) -> Output {
 }
 
 /// What it printed, where it succeeded.
-fn printed(home: &Path, arguments: &[&str]) -> String {
+pub(super) fn printed(home: &Path, arguments: &[&str]) -> String {
     let output = run(home, arguments);
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
     assert!(output.status.success(), "{said}");
