@@ -38,7 +38,7 @@ pub mod warning;
 pub mod what_if;
 pub mod wire;
 
-pub use advice::{AdviceWords, advice, cause, chance, in_tens};
+pub use advice::{AdviceWords, advice, cause, chance, in_tens, is_hardly};
 pub use changes::{ChangeRow, ChangesTable, SPRING_BARS, SpringColumn, changes};
 pub use deed::{bottoming, charge, collar, deed, detail, feel, ride_height, spring, trail_answers};
 pub use guide::standing;

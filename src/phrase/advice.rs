@@ -379,6 +379,11 @@ pub fn in_tens(chance: Share) -> String {
     }
 }
 
+/// Whether a chance is too small to count on.
+pub fn is_hardly(chance: Share) -> bool {
+    in_tens(chance) == in_tens(Share::ZERO)
+}
+
 /// A chance in a sentence, before "of being on target".
 pub fn chance(chance: Share) -> String {
     if chance.as_fraction() < 0.05 {

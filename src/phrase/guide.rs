@@ -317,6 +317,8 @@ pub const fn instruction(step: Step, how: ReadHow) -> Option<&'static str> {
 }
 /// Headings of the springs at hand.
 pub const SPRING_COLUMNS: [&str; 2] = ["sag, %", "chance"];
+/// Heading of the chances behind them.
+pub const CHANCE: &str = SPRING_COLUMNS[1];
 /// Headings of the sets so far.
 pub const SET_COLUMNS: [&str; 2] = ["sag, %", "taken"];
 /// How far the indicator stands from the seal.

@@ -6,6 +6,7 @@
 
 mod drawing;
 mod line;
+mod sets;
 mod small;
 mod table;
 mod update;
@@ -178,7 +179,8 @@ impl Component for Trials {
         match self.stage(session) {
             TrialStage::Change(_) => {}
             TrialStage::Line => {
-                live.extend([Action::PageUp, Action::PageDown]);
+                live.push(Action::PageUp);
+                live.extend((self.below > 0).then_some(Action::PageDown));
                 live.extend((!self.before.lines.is_empty()).then_some(Action::Previous));
                 live.extend(self.before.at.map(|_| Action::Next));
                 live.extend(session.offered().map(|_| Action::Add));
