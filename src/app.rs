@@ -3,6 +3,7 @@
 //! Nothing but `main` imports this. Not here: what a key does (`screen`), what a record means (`assessment`).
 
 mod backup;
+mod backup_file;
 mod card;
 mod check;
 mod export;
@@ -79,6 +80,11 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
             let archive = existing_records(cli.records.as_deref())?;
             find::find(&archive, &words.join(" "), WriteOutcome::asked(*json), shown_units::of(cli, None))
         }
+        Some(Command::Backup { file }) => backup_file::make(file, &existing_records(cli.records.as_deref())?),
+        Some(Command::Restore { file, merge }) => {
+            let place = folders(cli.records.as_deref())?;
+            backup_file::restore(file, backup_file::Others::asked(*merge), &place, Empty::taken_for(cli))
+        }
         Some(Command::Forget(options)) => forget::forget(options, &existing_records(cli.records.as_deref())?),
         Some(Command::Check { json }) => {
             check::check(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json))
@@ -120,8 +126,7 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
 fn records(cli: &Cli) -> Result<Entered, Failure> {
     let (records, spool) = folders(cli.records.as_deref())?;
     let known = known_folders();
-    let empty = if cli.new_folder { Empty::NewFolder } else { Empty::MountPoint };
-    records::enter(&records, &spool, known, empty, FolderIdentity::new(random()))
+    records::enter(&records, &spool, known, Empty::taken_for(cli), FolderIdentity::new(random()))
         .map_err(|error| unusable(error).way_out("Start it again with --records FOLDER, naming another."))
 }
 

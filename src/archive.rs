@@ -20,6 +20,7 @@
 //! that a hundred thousand are listed at once, and [`search`] finds among them; both can be thrown away at any time, and so
 //! can `folders.ron` beside the spool, by which a folder is [`known_folders`] again. Neither clock nor random source is read.
 
+pub mod backup_file;
 pub mod disk;
 pub mod folder;
 pub mod forget;
@@ -37,6 +38,7 @@ pub mod recover;
 pub mod seal;
 pub mod search;
 pub mod settings_file;
+pub mod sharing;
 pub mod spool;
 pub mod stray;
 pub mod wastebasket;

@@ -97,6 +97,19 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Save the whole records folder in one file, with check values.
+    Backup {
+        /// The file to make, such as shop.tar.
+        file: PathBuf,
+    },
+    /// Put the sessions of a backup file into the records folder; nothing is overwritten.
+    Restore {
+        /// The backup file.
+        file: PathBuf,
+        /// Add what is missing to a folder that holds other sessions.
+        #[arg(long)]
+        merge: bool,
+    },
     /// Remove a customer from every session, copy and backup of this folder; shows what will go and asks first.
     Forget(ForgetOptions),
     /// Look at every file of the records folder; the exit code is 1 if one deserves somebody's eye.

@@ -63,7 +63,7 @@ pub fn plainly(error: &io::Error) -> String {
             "a file is where a folder is needed".to_owned()
         }
         io::ErrorKind::NotFound => "no folder can be made there".to_owned(),
-        io::ErrorKind::PermissionDenied => "you are not allowed to write there".to_owned(),
+        io::ErrorKind::PermissionDenied => "you are not allowed to use it".to_owned(),
         io::ErrorKind::ReadOnlyFilesystem => "its disk can only be read".to_owned(),
         io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "its disk is full".to_owned(),
         _ => said(error),

@@ -7,6 +7,7 @@
 
 pub mod advice;
 pub mod around;
+pub mod backup;
 pub mod changes;
 pub mod compare;
 pub mod damper;

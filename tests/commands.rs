@@ -1,10 +1,13 @@
 //! The built program without a screen: what each command says, and how it refuses what it cannot take.
 
 mod assess;
+mod backup;
 mod folder;
 mod forget;
 mod hostile;
 mod leverage;
+#[cfg(unix)]
+mod shared;
 mod wire;
 
 use std::io::Write;

@@ -4,6 +4,7 @@
 //! Neither browser nor printer is waited for, and nothing of either reaches the terminal. Not here: what stands on a card
 //! (`report`).
 
+use std::fs::File;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -11,7 +12,9 @@ use std::thread;
 
 use super::outlet::Outlet;
 use super::said::cleaned;
-use crate::archive::Seal;
+use crate::archive::forget::CARDS;
+use crate::archive::sharing::Sharing;
+use crate::archive::{Disk, RealDisk, Seal};
 use crate::assessment::assess;
 use crate::assets;
 use crate::cli::OutOptions;
@@ -22,9 +25,6 @@ use crate::report::{Letterhead, Subject, card};
 use crate::session::{Record, machine};
 use crate::settings::Settings;
 use crate::units::UnitSet;
-
-/// The folder of the cards, in the records folder.
-const FOLDER: &str = "cards";
 
 /// Where a page can be shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -61,7 +61,7 @@ pub(super) fn hand_over(
     let subject = Subject { setup, state: &state, assessment: &assessment, seal };
     let head = Letterhead { paper: &settings.paper, session: Some(name) };
     let card = card(&subject, record.opened, units, head);
-    let place = records.join(FOLDER).join(format!("{name}.html"));
+    let place = records.join(CARDS).join(format!("{name}.html"));
     if let Err(because) = write(&place, &document::as_html(&card)) {
         return cleaned(&because);
     }
@@ -72,14 +72,18 @@ pub(super) fn hand_over(
 
 fn write(place: &Path, page: &str) -> Result<(), String> {
     if let Some(folder) = place.parent() {
-        std::fs::create_dir_all(folder).map_err(|error| phrase::handover::not_written(&error.to_string()))?;
+        RealDisk.create_folder(folder).map_err(|error| phrase::handover::not_written(&error.to_string()))?;
     }
     let options = OutOptions { out: Some(PathBuf::from(place)), force: true };
     let written = Outlet::open(&options).and_then(|mut outlet| {
         outlet.write(page)?;
         outlet.finish()
     });
-    written.map_err(|failure: Failure| phrase::handover::not_written(&failure.to_string()))
+    written.map_err(|failure: Failure| phrase::handover::not_written(&failure.to_string()))?;
+    if let (Some(folder), Ok(card)) = (place.parent(), File::open(place)) {
+        Sharing::of(folder).give(&card);
+    }
+    Ok(())
 }
 
 /// Opens a page in the browser of the desktop.

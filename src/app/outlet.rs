@@ -82,6 +82,16 @@ pub(super) struct NewFile {
 }
 
 impl NewFile {
+    /// A file where none is.
+    pub(super) fn only_new(target: &Path) -> Result<Self, Failure> {
+        Self::open(target, WriteMode::OnlyNew)
+    }
+
+    /// Where its bytes go.
+    pub(super) fn writer(&mut self) -> &mut dyn Write {
+        &mut self.writer
+    }
+
     fn open(target: &Path, wish: WriteMode) -> Result<Self, Failure> {
         match RealDisk.look(target) {
             Ok(FileKind::Plain { .. }) if wish == WriteMode::OnlyNew => return Err(is_there(target)),
@@ -113,7 +123,8 @@ impl NewFile {
         cannot_write(&self.target, error)
     }
 
-    fn finish(mut self) -> Result<(), Failure> {
+    /// Gives the file its name.
+    pub(super) fn finish(mut self) -> Result<(), Failure> {
         self.put_in_place().map_err(|error| match error.kind() {
             ErrorKind::AlreadyExists => is_there(&self.target),
             _ => self.failed(error),

@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use crate::archive::{Archive, FolderError, FolderIdentity, FolderRole, KnownFolders, RealDisk};
+use crate::cli::Cli;
 use crate::phrase;
 use crate::text::Shown;
 
@@ -19,6 +20,12 @@ pub(super) enum Empty {
     /// The folder that takes the place of the one remembered. It takes over its identity, so that what was kept on this
     /// machine meanwhile goes there.
     NewFolder,
+}
+
+impl Empty {
+    pub(super) fn taken_for(cli: &Cli) -> Self {
+        if cli.new_folder { Self::NewFolder } else { Self::MountPoint }
+    }
 }
 
 /// The records folder, or the way to do without it.

@@ -5,6 +5,7 @@
 //! the calls must be is not decided here but in [`super::write`].
 
 use super::lock::{self, LockAnswer};
+use super::sharing::Sharing;
 use std::ffi::OsString;
 use std::fmt::Debug;
 use std::fs::{self, File, OpenOptions};
@@ -34,7 +35,7 @@ pub enum FileKind {
 /// Each method passes on what the system says, unchanged.
 #[expect(clippy::missing_errors_doc, reason = "said once for the whole trait")]
 pub trait Disk: Debug + Send + Sync {
-    /// Creates a private file (0600) that was not there, writes all of `bytes` and syncs them. After an error the file may
+    /// Creates a file that was not there, for its owner or for the group of a shared folder ([`Sharing`]), writes all of `bytes` and syncs them. After an error the file may
     /// be there in part; the caller removes it.
     fn create_new(&self, path: &Path, bytes: &[u8]) -> io::Result<()>;
 
@@ -51,7 +52,8 @@ pub trait Disk: Debug + Send + Sync {
     /// Makes every name made, moved or removed in this folder last.
     fn sync_folder(&self, folder: &Path) -> io::Result<()>;
 
-    /// Creates a private folder (0700) and those above it, and makes them last; fine if it is there.
+    /// Creates a folder and those above it, each private or as shared as the one above, and makes them last; fine if it is
+    /// there.
     fn create_folder(&self, folder: &Path) -> io::Result<()>;
 
     /// Says what stands at a path, not following a link there.
@@ -124,6 +126,7 @@ pub struct RealDisk;
 impl Disk for RealDisk {
     fn create_new(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
         let mut file = private(OpenOptions::new().write(true).create_new(true)).open(path)?;
+        Sharing::of(folder_of(path)).give(&file);
         file.write_all(bytes)?;
         file.sync_all()
     }
@@ -168,7 +171,11 @@ impl Disk for RealDisk {
         match create_private_folder(folder) {
             Err(error) if error.kind() == io::ErrorKind::AlreadyExists && folder.is_dir() => Ok(()),
             Err(error) => Err(error),
-            Ok(()) => self.sync_folder(parent.unwrap_or(Path::new("."))),
+            Ok(()) => {
+                let above = parent.unwrap_or(Path::new("."));
+                Sharing::of(above).give_folder(folder);
+                self.sync_folder(above)
+            }
         }
     }
 

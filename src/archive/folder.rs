@@ -227,7 +227,7 @@ fn read_marker(disk: &dyn Disk, folder: &Path) -> Result<FolderIdentity, FolderE
 }
 
 /// The identity a marker holds. Markers made before there was a check line are taken without one.
-fn identity_in(marker: &str) -> Option<FolderIdentity> {
+pub(super) fn identity_in(marker: &str) -> Option<FolderIdentity> {
     let line = marker.lines().find(|line| line.starts_with(IDENTITY_LINE))?.trim_end();
     let digits = line.strip_prefix(IDENTITY_LINE)?;
     let checked = check_in(marker).is_none_or(|check| check == check_of(line));

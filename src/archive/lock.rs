@@ -4,13 +4,18 @@
 //! it. The system drops it when the process ends, however it ends, so there are no stale locks and no process numbers to
 //! judge. Who may read is not decided here: reading needs no lock, since a record is only ever replaced whole.
 
-use super::disk::{private, warily};
+use super::disk::{folder_of, private, warily};
+use super::sharing::Sharing;
+use chrono::TimeDelta;
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
+use std::thread;
 
 /// How often a lock file may vanish under us before we call the session in use.
 const TRIES: usize = 16;
+/// How long the maker of a sidecar in a shared folder takes at most to give it to the group, as far as one waits for it.
+const SHARED_SOON: TimeDelta = TimeDelta::milliseconds(2);
 
 /// What came of trying to lock a session.
 #[derive(Debug)]
@@ -51,14 +56,26 @@ impl Drop for SessionLock {
 /// Locks the sidecar at `path` without waiting. A holder removes the file before it lets go, so whoever opened it earlier
 /// finds the name gone or given to another file and tries again.
 pub(super) fn take(path: &Path) -> LockAnswer {
+    let sharing = Sharing::of(folder_of(path));
+    let mut refused = None;
     for _ in 0..TRIES {
         let file =
             match warily(private(OpenOptions::new().read(true).write(true).create(true).truncate(false)))
                 .open(path)
             {
                 Ok(file) => file,
+                // Somebody else of the group has just made it and is about to share it.
+                Err(error)
+                    if sharing == Sharing::Group && error.kind() == io::ErrorKind::PermissionDenied =>
+                {
+                    refused = Some(error);
+                    thread::sleep(SHARED_SOON.to_std().unwrap_or_default());
+                    continue;
+                }
                 Err(error) => return LockAnswer::Unsupported(error),
             };
+        refused = None;
+        sharing.give(&file);
         match file.try_lock() {
             Ok(()) if named_or_unknown(&file, path) => {
                 return LockAnswer::Ours(SessionLock { file, path: path.to_owned() });
@@ -68,7 +85,7 @@ pub(super) fn take(path: &Path) -> LockAnswer {
             Err(TryLockError::Error(error)) => return LockAnswer::Unsupported(error),
         }
     }
-    LockAnswer::InUse
+    refused.map_or(LockAnswer::InUse, LockAnswer::Unsupported)
 }
 
 #[cfg(unix)]

@@ -75,7 +75,7 @@ impl Archive {
         Ok(names)
     }
 
-    fn wastebasket(&self) -> PathBuf {
+    pub(super) fn wastebasket(&self) -> PathBuf {
         self.records.join(FOLDER)
     }
 }

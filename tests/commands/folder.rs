@@ -9,7 +9,7 @@ use coilwright::assets;
 use tempfile::TempDir;
 
 /// A home with a records folder that holds every demonstration.
-fn home() -> TempDir {
+pub(super) fn home() -> TempDir {
     let home = tempfile::tempdir().expect("a temporary folder");
     let records = home.path().join("records");
     let disk = std::sync::Arc::new(RealDisk);
