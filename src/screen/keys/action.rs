@@ -114,8 +114,17 @@ impl Action {
     pub const fn footer_rank(self) -> u8 {
         match self {
             Self::Accept | Self::Help => 0,
-            Self::HasNone | Self::AllDone | Self::Enough | Self::Add | Self::ChoiceRight | Self::Card => 1,
-            Self::GoOn | Self::ComeBack | Self::Compare | Self::Leave | Self::LateTrail => 1,
+            Self::HasNone
+            | Self::AllDone
+            | Self::Enough
+            | Self::Add
+            | Self::ChoiceRight
+            | Self::Card
+            | Self::GoOn
+            | Self::ComeBack
+            | Self::Compare
+            | Self::Leave
+            | Self::LateTrail => 1,
             Self::Undo => 2,
             Self::Void | Self::Skip | Self::OtherReading | Self::Pick | Self::Remove => 3,
             Self::Back | Self::Figures | Self::Sheet => 4,

@@ -54,16 +54,13 @@ fn row(
     let gap = " ".repeat(NAMES.saturating_sub(words.width()));
     let minutes = choice::minutes(option, session).map(phrase::guide::minutes).unwrap_or_default();
     spans.push(Span::raw(gap));
-    match outlook {
-        Some(Outlook { sag, chance }) => {
-            spans.push(Span::raw(format!("{:<SAG$}", sag.shown(units))));
-            spans.extend(bar(chance, theme));
-            spans.push(Span::raw(format!("{:>TENS$}", phrase::in_tens(chance))));
-        }
-        None => {
-            let blank = (SAG + BAR + TENS).saturating_sub(words.width().saturating_sub(NAMES));
-            spans.push(Span::raw(" ".repeat(blank)));
-        }
+    if let Some(Outlook { sag, chance }) = outlook {
+        spans.push(Span::raw(format!("{:<SAG$}", sag.shown(units))));
+        spans.extend(bar(chance, theme));
+        spans.push(Span::raw(format!("{:>TENS$}", phrase::in_tens(chance))));
+    } else {
+        let blank = (SAG + BAR + TENS).saturating_sub(words.width().saturating_sub(NAMES));
+        spans.push(Span::raw(" ".repeat(blank)));
     }
     spans.push(Span::styled(format!("{minutes:>MINUTES$} "), theme.quiet()));
     spans.push(Span::styled(star, theme.good()));

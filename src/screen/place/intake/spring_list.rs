@@ -32,7 +32,7 @@ pub fn read_with_fitted(text: &str, units: UnitSet, intake: &Intake) -> Result<V
     let listed = read(text, units, &intake.springs)?;
     let fitted = intake.springs.iter().find(|spring| Some(spring.number) == intake.spring_on_arrival);
     let left_out = fitted.filter(|fitted| listed.iter().all(|spring| spring.number != fitted.number));
-    Ok(left_out.cloned().into_iter().chain(listed).collect())
+    Ok(left_out.copied().into_iter().chain(listed).collect())
 }
 
 /// What is to be asked once about a line that reads in two ways; none where it does not.

@@ -221,8 +221,8 @@ fn hints(trials: &Trials, session: &OpenSession, desk: &Desk) -> Vec<Line<'stati
     let theme = desk.theme;
     let taken: usize = session.state.sets.iter().map(|set| set.readings.len()).sum();
     let some = if taken < phrase::trials::HINTED { 3 } else { 1 };
-    let takes = phrase::trials::takes(desk.units).into_iter().take(some);
-    let mut hints: Vec<_> = takes.map(|hint| Line::styled(hint, theme.quiet())).collect();
+    let forms = phrase::trials::takes(desk.units).into_iter().take(some);
+    let mut hints: Vec<_> = forms.map(|hint| Line::styled(hint, theme.quiet())).collect();
     // In the line of the first, so that nothing moves as one types.
     if let Some(caution) = line::caution(trials.field.text(), hand(setup, desk), desk.units) {
         hints[0] = Line::styled(format!("! {}", phrase::caution(caution).headline), theme.alert());
