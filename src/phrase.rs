@@ -26,6 +26,7 @@ pub mod missing;
 pub mod places;
 pub mod quantity;
 pub mod rack;
+pub mod rail;
 pub mod refusal;
 pub mod review;
 pub mod ride;

@@ -35,8 +35,6 @@ pub const HISTORY: &str = "What was done";
 pub const NO_SETS: &str = "No reading yet.";
 /// The mark on the choice that is advised.
 pub const ADVISED: &str = "advised";
-/// The spring that goes on, above its rate set large.
-pub const TO_FIT: &str = "Fit";
 /// The choice of another spring than the advised ones.
 pub const OTHER_SPRING: &str = "Another spring on the list ...";
 /// The choice of a collar position of one's own.
@@ -184,21 +182,6 @@ pub fn hardly_lands(name: &str) -> String {
     format!(
         "{name} has less than a 1 in 10 chance of being on target. Press Enter again to fit it all the same."
     )
-}
-
-/// What a choice takes: "17 min".
-pub fn minutes(minutes: crate::units::Minutes) -> String {
-    format!("{:.0} min", minutes.value())
-}
-
-/// Which of the steps this one is, behind the rail.
-pub fn step_of(step: usize, steps: usize) -> String {
-    format!("  step {step} of {steps}")
-}
-
-/// The step that follows.
-pub fn next_step(title: &str) -> String {
-    format!("next: {title}")
 }
 
 /// What an empty field stands for.

@@ -52,7 +52,7 @@ fn row(
         return Line::from(spans);
     }
     let gap = " ".repeat(NAMES.saturating_sub(words.width()));
-    let minutes = choice::minutes(option, session).map(phrase::guide::minutes).unwrap_or_default();
+    let minutes = choice::minutes(option, session).map(phrase::rail::minutes).unwrap_or_default();
     spans.push(Span::raw(gap));
     if let Some(Outlook { sag, chance }) = outlook {
         spans.push(Span::raw(format!("{:<SAG$}", sag.shown(units))));

@@ -35,10 +35,10 @@ pub(super) fn widened(window: Rect) -> u16 {
 pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, theme: Theme) {
     let step = session.state.step;
     let mut spans: Vec<Span<'_>> = Step::ALL.iter().map(|step| sign(*step, session, theme)).collect();
-    spans.push(Span::styled(phrase::guide::step_of(place(step) + 1, Step::ALL.len()), theme.quiet()));
+    spans.push(Span::styled(phrase::rail::step_of(place(step) + 1, Step::ALL.len()), theme.quiet()));
     frame.render_widget(Line::from(spans), area);
     if let Some(next) = next(step) {
-        let next = Line::styled(phrase::guide::next_step(&phrase::step(next).title), theme.quiet());
+        let next = Line::styled(phrase::rail::next_step(&phrase::step(next).title), theme.quiet());
         frame.render_widget(next.right_aligned(), area);
     }
 }
@@ -113,7 +113,7 @@ pub(super) fn large(scene: Scene<'_>) -> Option<RailFigure> {
     {
         let rate = session.state.entered.springs.iter().find(|spring| spring.number == number)?.label;
         let written = rate.written(desk.units);
-        let label = Line::raw(format!("{}, {}", phrase::guide::TO_FIT, written.unit));
+        let label = Line::raw(format!("{}, {}", phrase::rail::TO_FIT, written.unit));
         return Some(RailFigure { label, figure: written.figure });
     }
     if session.state.step == Step::Decision
