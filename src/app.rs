@@ -36,7 +36,7 @@ use directories::ProjectDirs;
 
 use crate::archive::{
     Archive, FolderError, FolderIdentity, FolderRole, KnownFolders, LARGEST_RECORD, RealDisk, Seal, form,
-    known_folders, seal::read_seal, settings_file,
+    known_folders, open, seal::read_seal, settings_file,
 };
 use crate::assessment::assess;
 use crate::assets;
@@ -66,28 +66,37 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         }
         Some(Command::List { json, limit }) => {
             let units = shown_units::of(cli, None);
-            list::list(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json), *limit, units)
+            list::list(
+                &existing_records(records_asked(cli)?.as_deref())?,
+                WriteOutcome::asked(*json),
+                *limit,
+                units,
+            )
         }
         Some(Command::Card(options)) => {
-            card::write(options, cli.records.as_deref(), &own_files::settings_in(settings_asked(cli)))
+            card::write(options, records_asked(cli)?.as_deref(), &own_files::settings_in(settings_asked(cli)))
         }
-        Some(Command::Export(options)) => export::write(options, cli.records.as_deref()),
+        Some(Command::Export(options)) => export::write(options, records_asked(cli)?.as_deref()),
         Some(Command::Completions { shell }) => print(&manual::completions(*shell)),
         Some(Command::Manual) => print(&manual::page()?),
         Some(Command::Leverage(query)) => figures::leverage(query),
         Some(Command::Wire(query)) => figures::wire(query),
         Some(Command::Find { words, json }) => {
-            let archive = existing_records(cli.records.as_deref())?;
+            let archive = existing_records(records_asked(cli)?.as_deref())?;
             find::find(&archive, &words.join(" "), WriteOutcome::asked(*json), shown_units::of(cli, None))
         }
-        Some(Command::Backup { file }) => backup_file::make(file, &existing_records(cli.records.as_deref())?),
+        Some(Command::Backup { file }) => {
+            backup_file::make(file, &existing_records(records_asked(cli)?.as_deref())?)
+        }
         Some(Command::Restore { file, merge }) => {
-            let place = folders(cli.records.as_deref())?;
+            let place = folders(records_asked(cli)?.as_deref())?;
             backup_file::restore(file, backup_file::Others::asked(*merge), &place, Empty::taken_for(cli))
         }
-        Some(Command::Forget(options)) => forget::forget(options, &existing_records(cli.records.as_deref())?),
+        Some(Command::Forget(options)) => {
+            forget::forget(options, &existing_records(records_asked(cli)?.as_deref())?)
+        }
         Some(Command::Check { json }) => {
-            check::check(&existing_records(cli.records.as_deref())?, WriteOutcome::asked(*json))
+            check::check(&existing_records(records_asked(cli)?.as_deref())?, WriteOutcome::asked(*json))
         }
     }
 }
@@ -124,7 +133,7 @@ fn full_screen(cli: &Cli) -> Result<(), Failure> {
 
 /// The records folder asked for, or the user's own, made if it never was there.
 fn records(cli: &Cli) -> Result<Entered, Failure> {
-    let (records, spool) = folders(cli.records.as_deref())?;
+    let (records, spool) = folders(records_asked(cli)?.as_deref())?;
     let known = known_folders();
     records::enter(&records, &spool, known, Empty::taken_for(cli), FolderIdentity::new(random()))
         .map_err(|error| unusable(error).way_out("Start it again with --records FOLDER, naming another."))
@@ -164,6 +173,22 @@ fn unusable(error: FolderError) -> Failure {
         )),
         other => Failure::new(phrase::sentence(&other.to_string())),
     }
+}
+
+/// The records folder asked for by flag or variable, else the one the settings name; none for the user's own.
+fn records_asked(cli: &Cli) -> Result<Option<PathBuf>, Failure> {
+    if let Some(asked) = &cli.records {
+        return Ok(Some(asked.clone()));
+    }
+    let text = settings_asked(cli).and_then(|file| open::read_text(&RealDisk, &file).ok());
+    let named = text.map_or(Ok(None), |opened| settings_file::records_in(&opened.text));
+    let named = named.map_err(|faults| {
+        let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
+        Failure::of_use(phrase::settings::RECORDS_UNKNOWN)
+            .listing(lines.iter().map(String::as_str))
+            .way_out(phrase::settings::NAME_RECORDS)
+    })?;
+    Ok(named.map(|folder| table::at_home(&folder)))
 }
 
 /// Where records and spool lie.

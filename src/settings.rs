@@ -15,6 +15,7 @@ pub use target_range::{LONGEST_NAME, MOST_BANDS, TargetRange, TargetRangeFault, 
 
 use crate::session::Refusal;
 use crate::session::limits::Figure;
+use crate::text::FreeText;
 use crate::units::{Length, Quantity, UnitSet};
 
 /// Everything a shop chooses.
@@ -36,6 +37,8 @@ pub struct Settings {
     pub springs: StartingSprings,
     /// The shop on paper.
     pub paper: Paper,
+    /// The records folder, as somebody wrote it; empty for that of the user account.
+    pub records: FreeText,
 }
 
 /// Names of the settings besides the bands of aim, which have names of their own.

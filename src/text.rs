@@ -29,6 +29,11 @@ impl FreeText {
         }
     }
 
+    /// Nothing.
+    pub const fn empty() -> Self {
+        Self(String::new())
+    }
+
     /// Whether there is nothing in it.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()

@@ -67,15 +67,11 @@ impl Session {
     }
 
     fn workshop_copy(&self, units: UnitSet) -> String {
-        coilwright::document::as_text(&report::workshop_copy(&self.subject(), self.record.opened, units))
+        coilwright::document::as_text(&report::workshop_copy(&self.subject(), &self.record, units))
     }
 
     fn workshop_page(&self) -> String {
-        coilwright::document::as_html(&report::workshop_copy(
-            &self.subject(),
-            self.record.opened,
-            UnitSet::Trade,
-        ))
+        coilwright::document::as_html(&report::workshop_copy(&self.subject(), &self.record, UnitSet::Trade))
     }
 
     fn sitting(&self) -> report::ExportSource<'_> {

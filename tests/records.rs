@@ -16,6 +16,7 @@ use proptest::prelude::*;
 use crate::soak;
 use crate::walk::sample;
 
+mod named;
 mod older;
 
 const FORMAT_1: &str = include_str!("records/format-1.ron");
@@ -84,7 +85,7 @@ fn every_deed() -> Record {
         ]
         .map(Deed::Entered),
     );
-    let entry = |(minute, deed)| Entry { at: sample::at(minute), deed };
+    let entry = |(minute, deed)| Entry::new(sample::at(minute), deed);
     record.entries = deeds.into_iter().enumerate().map(entry).collect();
     record
 }

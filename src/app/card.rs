@@ -40,7 +40,7 @@ pub(super) fn write(
     let name = stem.filter(|stem| format!("{stem}.ron").parse::<SessionName>().is_ok());
     let head = Letterhead { paper: &settings.paper, session: name.as_deref() };
     let card = if options.workshop {
-        workshop_copy(&subject, opened, units)
+        workshop_copy(&subject, &session.record, units)
     } else {
         card(&subject, opened, units, head)
     };

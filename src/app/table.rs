@@ -19,7 +19,7 @@ pub(super) fn read(path: &Path) -> Answer {
 }
 
 /// The path with a leading `~` as a shell would read it.
-fn at_home(path: &Path) -> PathBuf {
+pub(super) fn at_home(path: &Path) -> PathBuf {
     match (path.strip_prefix("~"), BaseDirs::new()) {
         (Ok(rest), Some(own)) => own.home_dir().join(rest),
         _ => path.to_owned(),

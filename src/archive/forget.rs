@@ -83,7 +83,7 @@ impl Stand {
                 FreeText::new(&phrase::forget::bike(number))
             }
             TextOf::WorkOrder | TextOf::Note => FreeText::new(phrase::forget::REMOVED),
-            TextOf::Setting => person.taken_out_of(text, &self.customer),
+            TextOf::Setting | TextOf::Mechanic => person.taken_out_of(text, &self.customer),
         }
     }
 }

@@ -21,6 +21,8 @@
 
 mod words;
 
+use std::path::{Path, PathBuf};
+
 use serde::Deserialize;
 
 use super::own_file::{self, LineFault, NO_FIGURE, spaced, tidy};
@@ -38,10 +40,12 @@ pub const NAME: &str = "settings.ron";
 /// The format this program writes and reads.
 const FORMAT: u32 = 1;
 /// The fields, in the order they are written.
-const FIELDS: [&str; 12] = [
+const FIELDS: [&str; 13] = [
     "format", "units", "ruler_mm", "theme", "glyphs", "mouse", "springs", "aims", "shop", "address",
-    "mechanic", "printer",
+    "mechanic", "printer", RECORDS,
 ];
+/// The field that names the records folder.
+const RECORDS: &str = "records";
 
 /// The lines of the shop's paper, by their fields.
 const PAPER: [(&str, PaperLine); 4] = [
@@ -76,6 +80,29 @@ pub fn read(text: &str) -> Result<Settings, Vec<LineFault>> {
     }
     sheet.faults.sort_by_key(|fault| fault.line);
     if sheet.faults.is_empty() { Ok(sheet.settings) } else { Err(sheet.faults) }
+}
+
+/// The records folder that a text of settings names, whatever else is wrong in it; none where it names none.
+///
+/// # Errors
+/// Where the text speaks of one and cannot be read that far: another folder would be the wrong one.
+pub fn records_in(text: &str) -> Result<Option<PathBuf>, Vec<LineFault>> {
+    let (fields, broken) = own_file::fields(text);
+    let Some((_, value)) = fields.iter().find(|(name, _)| *name == RECORDS) else {
+        return broken.filter(|_| text.contains(RECORDS)).map_or(Ok(None), |fault| Err(vec![fault]));
+    };
+    let sheet = SettingsText { text, settings: Settings::default(), faults: Vec::new() };
+    let named = PathBuf::from(sheet.text(value)?.as_typed());
+    match is_whole(&named) {
+        _ if named.as_os_str().is_empty() => Ok(None),
+        true => Ok(Some(named)),
+        false => Err(vec![sheet.at(value, phrase::settings::RECORDS_NOT_WHOLE.to_owned())]),
+    }
+}
+
+/// Whether a folder is named from its root or from the home of the user, or not at all.
+fn is_whole(folder: &Path) -> bool {
+    folder.as_os_str().is_empty() || folder.is_absolute() || folder.starts_with("~")
 }
 
 /// What was read so far.
@@ -116,6 +143,13 @@ impl SettingsText<'_> {
             "address" => self.settings.paper.address = self.text(value)?,
             "mechanic" => self.settings.paper.mechanic = self.text(value)?,
             "printer" => self.settings.paper.printer = self.text(value)?,
+            RECORDS => {
+                self.settings.records = self.text(value)?;
+                let named = Path::new(self.settings.records.as_typed());
+                if !is_whole(named) {
+                    return Err(vec![self.at(value, phrase::settings::RECORDS_NOT_WHOLE.to_owned())]);
+                }
+            }
             unknown => {
                 let reason = format!("{unknown} is not known here; known are {}", FIELDS.join(", "));
                 return Err(vec![self.at(value, Shown::from(reason.as_str()).to_string())]);
@@ -206,6 +240,9 @@ pub fn write(settings: &Settings) -> Result<String, ron::Error> {
         if !text.is_empty() {
             line(name, options.to_string(text.as_typed())?, phrase::settings::paper_in_file(paper));
         }
+    }
+    if !settings.records.is_empty() {
+        line(RECORDS, options.to_string(settings.records.as_typed())?, phrase::settings::RECORDS_IN_FILE);
     }
     lines.push(format!("    aims: [ // {}", phrase::settings::RANGES_IN_FILE));
     for band in settings.target_ranges.all() {

@@ -17,6 +17,8 @@ pub const FIND_TAKES: &str = "a name, a bike, a rate or a date";
 pub const COLUMNS: [&str; 8] = ["date", "customer", "bike", "spring", "sag %", "target %", "state", "swaps"];
 /// There is no session at all.
 pub const NONE_YET: &str = "No session is saved in this folder yet.";
+/// Who worked on the bike.
+pub const MECHANIC: &str = "Mechanic";
 /// A session nobody is named in.
 pub const NO_NAME: &str = "no name";
 /// A figure that is not known.
@@ -233,6 +235,11 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
         forecast.sag_to_tell().shown(units),
         chance(forecast.chance)
     ))
+}
+
+/// Who did what is below.
+pub fn by(name: &FreeText) -> String {
+    format!("by {}", name.shown().fitted(40))
 }
 
 #[cfg(test)]

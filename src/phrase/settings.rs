@@ -51,7 +51,17 @@ pub const MOUSE_IN_FILE: &str = "On: clicks and wheel work the screen. Off: they
 /// Behind the springs in the file.
 pub const SPRINGS_IN_FILE: &str =
     "Shop, Nothing, or Row(from_lb_in: 350.0, to_lb_in: 600.0, step_lb_in: 50.0).";
-/// Behind the bands in the file.
+/// Behind the records folder in the file.
+pub const RECORDS_IN_FILE: &str = "The records folder; --records and COILWRIGHT_RECORDS go before it.";
+/// A records folder that is named from nowhere.
+pub const RECORDS_NOT_WHOLE: &str =
+    "name the records folder by its whole path, such as /srv/workshop or ~/workshop";
+/// The settings cannot be read as far as the records folder.
+pub const RECORDS_UNKNOWN: &str =
+    "The settings cannot be read, so it is not known which records folder they name.";
+/// What to do then.
+pub const NAME_RECORDS: &str = "Fix the line above, or name the folder with --records FOLDER.";
+/// Behind the target ranges in the file.
 pub const RANGES_IN_FILE: &str = "The first is what Enter takes in the details.";
 
 /// What a line of the shop's paper is called.
@@ -59,7 +69,7 @@ pub const fn paper_label(line: PaperLine) -> &'static str {
     match line {
         PaperLine::Shop => "Shop on cards",
         PaperLine::Address => "Address on cards",
-        PaperLine::Mechanic => "Mechanic on cards",
+        PaperLine::Mechanic => "Mechanic",
         PaperLine::Printer => "Printer command",
     }
 }
@@ -67,7 +77,10 @@ pub const fn paper_label(line: PaperLine) -> &'static str {
 /// What a line of the shop's paper does.
 pub const fn paper_meaning(line: PaperLine) -> &'static str {
     match line {
-        PaperLine::Shop | PaperLine::Address | PaperLine::Mechanic => {
+        PaperLine::Mechanic => {
+            "Your name or initials: at the head of setup cards, and saved with every step from now on. Enter types it."
+        }
+        PaperLine::Shop | PaperLine::Address => {
             "Is at the head of every setup card. Enter types it; an empty line leaves it out."
         }
         PaperLine::Printer => {
@@ -81,7 +94,7 @@ pub const fn paper_in_file(line: PaperLine) -> &'static str {
     match line {
         PaperLine::Shop => "Name of the shop on cards.",
         PaperLine::Address => "Its address, on one line.",
-        PaperLine::Mechanic => "Who did the work.",
+        PaperLine::Mechanic => "Who works here; on cards and on every entry.",
         PaperLine::Printer => "A command that prints the text it is given, such as lp.",
     }
 }

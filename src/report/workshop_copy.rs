@@ -7,7 +7,7 @@
 use crate::assessment::{Advice, Forecast, SetFinding, Standing, Warning};
 use crate::document::{Block, Cells, Picture, Size, Table, Travel};
 use crate::phrase::{self, CautionWords};
-use crate::session::{Caution, Fact, Origin, ReadingSet, Setup, Stamp, Step, TrailReport};
+use crate::session::{Caution, Fact, Origin, ReadingSet, Record, Setup, Step, TrailReport};
 use crate::units::display::Show;
 use crate::units::{Share, Turns, UnitSet};
 
@@ -21,6 +21,8 @@ const MOST_READINGS: usize = 8;
 const MOST_TRAIL_CHECKS: usize = 3;
 /// Warnings shown at most.
 const MOST_WARNINGS: usize = 4;
+/// Names of mechanics shown at most.
+const MOST_MECHANICS: usize = 4;
 /// The longest name, in terminal cells.
 pub(super) const NAME_CELLS: usize = 60;
 /// The longest note, in terminal cells.
@@ -31,7 +33,7 @@ const CAUTIONS: [Caution; 4] =
     [Caution::FirstRide, Caution::LooseBolts, Caution::LooseCollar, Caution::LoadedSpring];
 
 /// Everything of a session, in the units of the set.
-pub fn workshop_copy(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Vec<Block> {
+pub fn workshop_copy(subject: &Subject<'_>, record: &Record, units: UnitSet) -> Vec<Block> {
     let Subject { setup, assessment, .. } = *subject;
     let present = present_finding(subject);
     let at_rest = assessment.present();
@@ -42,10 +44,11 @@ pub fn workshop_copy(subject: &Subject<'_>, opened: Stamp, units: UnitSet) -> Ve
     let caution = |words: &CautionWords| format!("{}. {}", words.headline, words.text);
     let cautions = CAUTIONS.into_iter().map(phrase::caution).map(caution).collect();
     let again = phrase::RECHECK.map(str::to_owned).into();
-    let mut card = vec![Block::Title("Workshop copy".to_owned(), opened.format("%-d %B %Y").to_string())];
+    let mut card =
+        vec![Block::Title("Workshop copy".to_owned(), record.opened.format("%-d %B %Y").to_string())];
     card.extend(marks(subject).into_iter().map(Block::Mark));
     card.extend([
-        Block::Facts(facts(subject, units)),
+        Block::Facts(facts(subject, units).into_iter().chain(mechanics(record)).collect()),
         Block::Figure(
             "Sag",
             present
@@ -112,6 +115,19 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
         ("Preload", preload(subject, units)),
         ("Target sag", band(setup, units)),
     ]
+}
+
+/// Who worked on the bike, in the order they came to it.
+fn mechanics(record: &Record) -> Option<(&'static str, String)> {
+    let mut names: Vec<String> = Vec::new();
+    for entry in record.entries.iter().filter(|entry| !entry.by.is_empty()) {
+        let name = entry.by.shown().fitted(NAME_CELLS);
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names.truncate(MOST_MECHANICS);
+    (!names.is_empty()).then(|| (phrase::review::MECHANIC, names.join(", ")))
 }
 
 /// A figure, and where nobody entered it, that it is typical or missing.

@@ -22,6 +22,7 @@ use crate::session::limits::Figure;
 use crate::session::machine::{self, EntryMisfit};
 use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Stamp, State};
 use crate::settings::Mouse;
+use crate::text::FreeText;
 use crate::units::{Quantity, UnitSet, Unreadable};
 
 /// The whole of it.
@@ -309,7 +310,8 @@ impl Desk {
 
     /// Does a deed in the open session: accepted, it is to be kept; refused, the refusal is said.
     pub fn advance(&mut self, at: Stamp, deed: Deed) -> Vec<Effect> {
-        self.change(|record| machine::advance(record, at, deed))
+        let by = self.mechanic();
+        self.change(|record| machine::advance_by(record, at, by, deed))
     }
 
     /// Does deeds one after another; the record is to be kept once, as it stands after the last one accepted.
@@ -330,7 +332,13 @@ impl Desk {
 
     /// Takes a detail into the open session: accepted, it is to be kept; refused, the refusal is said.
     pub fn enter(&mut self, at: Stamp, detail: Detail) -> Vec<Effect> {
-        self.change(|record| machine::enter(record, at, detail))
+        let by = self.mechanic();
+        self.change(|record| machine::enter_by(record, at, by, detail))
+    }
+
+    /// Who works here, by the settings.
+    fn mechanic(&self) -> FreeText {
+        self.settled.settings().paper.mechanic.clone()
     }
 
     fn change(&mut self, change: impl FnOnce(&mut Record) -> Result<State, Refusal>) -> Vec<Effect> {

@@ -42,9 +42,19 @@ pub struct Entry {
     /// When it was done.
     #[serde(with = "moment")]
     pub at: Stamp,
+    /// Whose hand did it, as their settings name them; empty where nobody is named, as in every record before format 3.
+    #[serde(default, skip_serializing_if = "FreeText::is_empty", deserialize_with = "note")]
+    pub by: FreeText,
     /// What was done.
     #[serde(rename = "did")]
     pub deed: Deed,
+}
+
+impl Entry {
+    /// A deed of nobody who is named.
+    pub const fn new(at: Stamp, deed: Deed) -> Self {
+        Self { at, by: FreeText::empty(), deed }
+    }
 }
 
 /// The number a reading bears for the rest of the session: its place among all readings ever entered, from one.

@@ -15,6 +15,7 @@ use super::entry::{Deed, Entry, Record, Stamp};
 use super::intake::Detail;
 use super::refusal::Refusal;
 use super::state::State;
+use crate::text::FreeText;
 use fold::Fold;
 
 /// The most entries one record holds: far beyond a long day, small enough to stay quick.
@@ -46,7 +47,15 @@ pub fn replay(record: &Record) -> Result<State, EntryMisfit> {
 /// # Errors
 /// When the deed does not belong to the present step or its figures are impossible; the record is untouched then.
 pub fn advance(record: &mut Record, at: Stamp, deed: Deed) -> Result<State, Refusal> {
-    record.entries.push(Entry { at, deed });
+    advance_by(record, at, FreeText::empty(), deed)
+}
+
+/// The same by somebody who is named.
+///
+/// # Errors
+/// As for [`advance`].
+pub fn advance_by(record: &mut Record, at: Stamp, by: FreeText, deed: Deed) -> Result<State, Refusal> {
+    record.entries.push(Entry { at, by, deed });
     let advanced = folded_under_rules(record);
     if advanced.is_err() {
         record.entries.pop();
@@ -72,8 +81,16 @@ fn folded_under_rules(record: &Record) -> Result<State, Refusal> {
 /// # Errors
 /// When the detail is impossible; the record is untouched then.
 pub fn enter(record: &mut Record, at: Stamp, detail: Detail) -> Result<State, Refusal> {
+    enter_by(record, at, FreeText::empty(), detail)
+}
+
+/// The same by somebody who is named, where an entry is made of it.
+///
+/// # Errors
+/// As for [`enter`].
+pub fn enter_by(record: &mut Record, at: Stamp, by: FreeText, detail: Detail) -> Result<State, Refusal> {
     if record.entries.iter().any(|entry| entry.deed == Deed::IntakeDone) {
-        return advance(record, at, Deed::Entered(detail));
+        return advance_by(record, at, by, Deed::Entered(detail));
     }
     record.intake.enter(detail)?;
     replay(record).map_err(|misfit| misfit.refusal)

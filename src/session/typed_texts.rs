@@ -20,6 +20,8 @@ pub enum TextOf {
     WorkOrder,
     /// A note, or a reason somebody gave.
     Note,
+    /// Who did something.
+    Mechanic,
     /// A setting or a part, such as tyre pressures.
     Setting,
 }
@@ -34,7 +36,11 @@ impl Record {
         let mut replace =
             |of, text: &FreeText| if text.is_empty() { text.clone() } else { replace(of, text) };
         let intake = intake(&self.intake, &mut replace);
-        let entry = |Entry { at, deed: done }: &Entry| Entry { at: *at, deed: deed(done, &mut replace) };
+        let entry = |Entry { at, by, deed: done }: &Entry| Entry {
+            at: *at,
+            by: replace(TextOf::Mechanic, by),
+            deed: deed(done, &mut replace),
+        };
         Self { opened: self.opened, intake, entries: self.entries.iter().map(entry).collect() }
     }
 }
@@ -159,14 +165,14 @@ mod tests {
             Deed::AsLeft(Box::new(sheet)),
             Deed::RideTold(RideTold { changed: text("secret"), ..RideTold::default() }),
         ];
-        record.entries = deeds.into_iter().map(|deed| Entry { at, deed }).collect();
+        record.entries = deeds.into_iter().map(|deed| Entry { at, by: text("secret"), deed }).collect();
         record
     }
 
     #[test]
     fn every_text_of_a_record_is_replaced() {
         let record = full();
-        assert_eq!(format!("{record:?}").matches("secret").count(), 3 + 6 + 2 * 7);
+        assert_eq!(format!("{record:?}").matches("secret").count(), 3 + 8 + 6 + 2 * 7);
         let without = record.with_texts(&mut |_, _| text("x"));
         assert!(!format!("{without:?}").contains("secret"), "{without:?}");
     }

@@ -55,6 +55,40 @@ fn refused(records: &Path) -> String {
     String::from_utf8(output.stderr).expect("text")
 }
 
+/// The list of a home in which no variable names a folder, with these settings.
+fn listed_under(home: &Path, settings: &str, more: &[&str]) -> Output {
+    let file = home.join("settings.ron");
+    fs::write(&file, settings).expect("room");
+    let mut program = Command::new(env!("CARGO_BIN_EXE_coilwright"));
+    program.arg("list").args(more).env("HOME", home).env_remove("COILWRIGHT_RECORDS");
+    for folder in ["XDG_CACHE_HOME", "XDG_DATA_HOME"] {
+        program.env_remove(folder);
+    }
+    program.env("COILWRIGHT_SETTINGS", file).output().expect("the program runs")
+}
+
+#[test]
+fn the_settings_name_the_records_folder_and_the_flag_goes_before_them() {
+    let home = home();
+    let lines = |output: &Output| String::from_utf8_lossy(&output.stdout).lines().count();
+    let named = format!("(format: 1, records: \"{}\")", home.path().join("records").display());
+    assert_eq!(lines(&listed_under(home.path(), &named, &[])), 5);
+    assert_eq!(lines(&listed_under(home.path(), "(format: 1, records: \"~/records\")", &[])), 5);
+    // Another fault in the file does not lead to another folder.
+    assert_eq!(lines(&listed_under(home.path(), "(format: 1, records: \"~/records\", colours: 3)", &[])), 5);
+    let elsewhere = "(format: 1, records: \"/nowhere/at/all\")";
+    let refused = listed_under(home.path(), elsewhere, &[]);
+    assert!(String::from_utf8_lossy(&refused.stderr).contains("/nowhere/at/all"));
+    let flag = home.path().join("records");
+    assert_eq!(lines(&listed_under(home.path(), elsewhere, &["--records", &flag.to_string_lossy()])), 5);
+    for unclear in ["(format: 1, records: \"workshop\")", "(format: 1, units: (, records: \"~/records\")"] {
+        let refused = listed_under(home.path(), unclear, &[]);
+        let said = String::from_utf8_lossy(&refused.stderr);
+        assert_eq!(refused.status.code(), Some(2), "{said}");
+        assert!(said.contains("which records folder") && said.contains("Line 1"), "{said}");
+    }
+}
+
 #[test]
 fn a_file_in_the_place_of_the_records_folder_is_named_in_one_plain_sentence() {
     let home = tempfile::tempdir().expect("a temporary folder");

@@ -129,6 +129,18 @@ fn the_workshop_has_everything_on_its_own_copy() {
     }
 }
 
+#[test]
+fn the_workshop_copy_names_who_worked_on_the_bike_once_each() {
+    let mut session = written_on();
+    assert!(!session.workshop_copy(UnitSet::Trade).contains("Mechanic"));
+    for (place, entry) in session.record.entries.iter_mut().enumerate().skip(2) {
+        entry.by = FreeText::new(if place % 2 == 0 { "Cleo" } else { "B. \u{1b}[2JOther" });
+    }
+    let copy = session.workshop_copy(UnitSet::Trade);
+    let line = copy.lines().find(|line| line.contains("Mechanic")).expect("a line of it");
+    assert!(line.contains("Cleo, B. ␛[2JOther") && !line.contains("Other,"), "{line}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(64) })]
 

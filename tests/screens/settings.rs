@@ -243,3 +243,28 @@ fn the_way_back_leads_home() {
     shop.press("<Esc>");
     assert!(matches!(shop.model.place(), Place::Home(_)));
 }
+
+#[test]
+fn every_step_names_the_mechanic_of_the_settings_and_the_history_says_where_the_hand_changes() {
+    let mut shop = shop_under(Some("(format: 1, mechanic: \"Cleo\")"), ThemeChoice::found(Theme::DARK));
+    shop.press("<Enter>84<Enter>150<Enter>60<Enter>450<Enter><Enter><Enter><Enter>");
+    let named = |shop: &Shopfloor| -> Vec<String> {
+        shop.record().entries.iter().map(|entry| entry.by.shown().to_string()).collect()
+    };
+    let of_cleo = named(&shop).len();
+    assert!(of_cleo > 2 && named(&shop).iter().all(|by| by == "Cleo"), "{:?}", named(&shop));
+    fs::write(file(&shop), "(format: 1, mechanic: \"Ben\")").expect("it can be written");
+    shop.start_under(ThemeChoice::found(Theme::DARK));
+    shop.press("<Enter><Enter>");
+    assert_eq!(named(&shop).last().map(String::as_str), Some("Ben"));
+    assert!(named(&shop)[..of_cleo].iter().all(|by| by == "Cleo"));
+    // Nobody is named by a shop that names nobody.
+    fs::write(file(&shop), "(format: 1)").expect("it can be written");
+    shop.start_under(ThemeChoice::found(Theme::DARK));
+    shop.press("<Enter><Enter>");
+    assert_eq!(named(&shop).last().map(String::as_str), Some(""));
+    shop.start_under(ThemeChoice::found(Theme::DARK));
+    shop.press("<Down><Down><Down><Enter><Enter>");
+    let history = shop.frame(100, 60);
+    assert!(history.contains("by Cleo") && history.contains("by Ben"), "{history}");
+}

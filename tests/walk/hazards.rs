@@ -149,7 +149,7 @@ fn a_record_from_before_these_rules_loads_and_goes_on() {
     deeds.extend([Deed::Read { reading: Length::mm(18.0) }, Deed::EnoughReadings, keep()]);
     deeds.extend([seen(Caution::LooseCollar), seen(Caution::LooseBolts)]);
     deeds.extend(Step::FinalChecks.checks().iter().map(tick));
-    record.entries = deeds.into_iter().map(|deed| Entry { at: at(1), deed }).collect();
+    record.entries = deeds.into_iter().map(|deed| Entry::new(at(1), deed)).collect();
     let state = machine::replay(&record).expect("it loads");
     // It was kept then; before it is ridden now, the warning is read.
     assert_eq!((state.step, state.caution_now()), (Step::TrailCheck, Some(Caution::FittedBinds)));

@@ -185,7 +185,7 @@ proptest! {
     fn no_list_of_entries_makes_the_replay_panic(deeds in proptest::collection::vec(super::sample::deed(), 0..40)) {
         let mut record = entered();
         record.entries =
-            deeds.into_iter().map(|deed| Entry { at: at(0), deed }).collect();
+            deeds.into_iter().map(|deed| Entry::new(at(0), deed)).collect();
         if let Err(misfit) = machine::replay(&record) {
             prop_assert!((1..=record.entries.len()).contains(&misfit.entry));
             record.entries.truncate(misfit.entry - 1);

@@ -293,7 +293,7 @@ fn an_uncertainty_below_nothing_or_beyond_its_figure_is_refused() {
 #[test]
 fn a_full_record_takes_no_more_and_an_overfull_one_does_not_fit() {
     let mut record = entered();
-    let entry = coilwright::session::Entry { at: at(0), deed: Deed::Noted(why()) };
+    let entry = coilwright::session::Entry::new(at(0), Deed::Noted(why()));
     record.entries = vec![entry.clone(); machine::MOST_ENTRIES];
     assert_eq!(refuses(&record, Deed::Noted(why())), Refusal::RecordFull);
     record.entries.push(entry);

@@ -254,7 +254,7 @@ fn at_every_step_every_deed_leads_where_the_table_says() {
             assert_eq!(led_to, expected, "{deed:?} at {step:?}");
             let mut after = before.clone();
             if expected.is_ok() {
-                after.entries.push(Entry { at: at(99), deed });
+                after.entries.push(Entry::new(at(99), deed));
             }
             assert_eq!(record, after);
         }

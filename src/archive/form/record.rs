@@ -1,4 +1,4 @@
-//! Format 2: a record as fields and entries, in the order of the table of facts, laid out for the eye; and the way back,
+//! Formats 2 and 3: a record as fields and entries, in the order of the table of facts, laid out for the eye; and the way back,
 //! in one go, so that what stands before a broken place is not lost.
 //!
 //! Not here: a value (`value`), where in the text something stands (`fields`), and older formats (`upgrade`).
@@ -17,6 +17,9 @@ use super::fields::{FieldName, options, piece};
 use super::parts;
 use super::value::Maybe;
 use crate::session::{Detail, Entry, Fact, Origin, Record, Stamp, Value, moment};
+
+/// The last format in which an entry names nobody.
+const WITHOUT_NAMES: u32 = 2;
 
 /// A moment on its own.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
@@ -159,7 +162,8 @@ impl<'t> Visitor<'t> for EntryReader<'_> {
 
 /// Writes a record with the fields it came with and this program does not know.
 pub(super) fn write(record: &Record, unknown: &[(String, String)]) -> Result<String, ron::Error> {
-    let mut text = format!("(\n    format: {FORMAT},\n");
+    let format = if record.entries.iter().all(|entry| entry.by.is_empty()) { WITHOUT_NAMES } else { FORMAT };
+    let mut text = format!("(\n    format: {format},\n");
     let mut line = |field: &str, value: &str| writeln!(text, "    {field}: {value},");
     if record.intake.origin != Origin::default() {
         line("origin", &laid_out(&record.intake.origin)?)?;

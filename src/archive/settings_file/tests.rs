@@ -84,6 +84,16 @@ fn a_figure_that_is_none_is_a_fault() {
 }
 
 #[test]
+fn the_records_folder_stays_in_the_file_and_is_named_whole() {
+    let settings = read("(format: 1, records: \"~/workshop, old\")").expect("it reads");
+    assert_eq!(settings.records.as_typed(), "~/workshop, old");
+    let written = write(&settings).expect("it can be written");
+    assert_eq!(read(&written).as_ref(), Ok(&settings), "{written}");
+    assert!(!write(&Settings::default()).expect("it can be written").contains("records"));
+    assert!(faults("(format: 1,\n records: \"workshop\")")[0].1.contains("whole path"));
+}
+
+#[test]
 fn a_field_given_twice_is_a_fault() {
     assert_eq!(faults("(format: 1,\n mouse: On,\n mouse: Off)")[0].0, 3);
 }

@@ -12,8 +12,8 @@ use crate::screen::model::OpenSession;
 use crate::screen::part::set_table;
 use crate::session::state::CheckAnswer;
 use crate::session::{Caution, Check, Deed, Entry, Spring, TickAnswer, machine};
-use crate::text::Shown;
 use crate::text::wrap::wrap;
+use crate::text::{FreeText, Shown};
 use crate::units::UnitSet;
 
 /// What is left of the list, done all at once: before each line the cautions that stand before it.
@@ -153,9 +153,15 @@ pub(super) fn summary(scene: Scene<'_>, room: Room) -> (Vec<Line<'static>>, View
     lines.push(Line::styled(phrase::guide::HISTORY, theme.strong()));
     let visible = room.height.saturating_sub(lines.len());
     let deeds = machine::in_effect(&session.record);
-    let entered =
-        |index: usize| entered(&session.record.entries[index], &session.state.entered.springs, room, units);
-    let history: Vec<Vec<Line<'static>>> = deeds.into_iter().map(entered).collect();
+    let mut before = None;
+    let mut entered = |index: usize| {
+        let entry = &session.record.entries[index];
+        // Whose hand it was stands where it changes.
+        let by = (before != Some(&entry.by) && !entry.by.is_empty()).then_some(&entry.by);
+        before = Some(&entry.by);
+        entered(entry, by, &session.state.entered.springs, room, units)
+    };
+    let history: Vec<Vec<Line<'static>>> = deeds.into_iter().map(&mut entered).collect();
     let last = last_start(&history, visible);
     let first = scene.guide.marked.unwrap_or(0).min(last);
     lines.extend(history.into_iter().skip(first).flatten().take(visible));
@@ -163,9 +169,16 @@ pub(super) fn summary(scene: Scene<'_>, room: Room) -> (Vec<Line<'static>>, View
 }
 
 /// One deed with its time, in as many lines as its words take.
-fn entered(entry: &Entry, springs: &[Spring], room: Room, units: UnitSet) -> Vec<Line<'static>> {
+fn entered(
+    entry: &Entry,
+    by: Option<&FreeText>,
+    springs: &[Spring],
+    room: Room,
+    units: UnitSet,
+) -> Vec<Line<'static>> {
     const TIME: usize = 7;
     let words = phrase::deed(&entry.deed, units, springs);
+    let words = by.map_or_else(|| words.clone(), |by| format!("{words} ({})", phrase::review::by(by)));
     let safe = Shown::from(words.as_str());
     let heads = std::iter::once(entry.at.format("%H:%M").to_string()).chain(std::iter::repeat(String::new()));
     let lines = wrap(safe.as_str(), room.width.saturating_sub(TIME)).into_iter().zip(heads);

@@ -6,6 +6,7 @@ use crate::document::{Block, Picture, Tone};
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::session::{Deed, Detail, Origin, Record, Step, machine};
+use crate::text::FreeText;
 use crate::units::UnitSet;
 
 /// Cells of a name.
@@ -69,11 +70,17 @@ pub(super) fn walk(record: &Record, title: &str, units: UnitSet) -> Vec<Block> {
     let state = machine::replay(record);
     let springs = state.as_ref().map_or(&record.intake.springs, |state| &state.entered.springs);
     let mut blocks = vec![Block::Heading(title.to_owned())];
-    let mut day = record.opened.date_naive();
+    let (mut day, mut by) = (record.opened.date_naive(), FreeText::empty());
     for (index, entry) in record.entries.iter().enumerate() {
         if entry.at.date_naive() != day {
             day = entry.at.date_naive();
             blocks.push(Block::Text(Tone::Strong, phrase::review::day(entry.at)));
+        }
+        if entry.by != by {
+            by = entry.by.clone();
+            if !by.is_empty() {
+                blocks.push(Block::Text(Tone::Quiet, phrase::review::by(&by)));
+            }
         }
         let counts = in_effect.binary_search(&index).is_ok() || phrase::review::is_about_others(&entry.deed);
         let words = phrase::deed(&entry.deed, units, springs);
