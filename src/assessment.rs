@@ -65,6 +65,8 @@ pub struct Assessment {
     pub curve: Vec<(SpringRate, Share)>,
     /// What could be done now, weighed.
     pub weighed: Weighed,
+    /// What work costs in minutes.
+    pub prices: Prices,
     /// What to do next.
     pub advice: Advice,
     /// What the key does that takes the advice.
@@ -192,6 +194,7 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
         best_to_fit,
         warnings,
         weighed,
+        prices: doubts.prices,
         forecasts,
     };
     assessment.enter = enter::of(&assessment, state);

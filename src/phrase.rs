@@ -12,6 +12,7 @@ pub mod changes;
 pub mod compare;
 pub mod damper;
 pub mod deed;
+pub mod enter;
 pub mod fit;
 pub mod folder;
 pub mod forget;
@@ -25,6 +26,7 @@ pub mod missing;
 pub mod places;
 pub mod quantity;
 pub mod rack;
+pub mod rail;
 pub mod refusal;
 pub mod review;
 pub mod ride;
@@ -38,7 +40,7 @@ pub mod warning;
 pub mod what_if;
 pub mod wire;
 
-pub use advice::{AdviceWords, advice, cause, chance, in_tens};
+pub use advice::{AdviceWords, advice, cause, chance, in_tens, is_hardly};
 pub use changes::{ChangeRow, ChangesTable, SPRING_BARS, SpringColumn, changes};
 pub use deed::{bottoming, charge, collar, deed, detail, feel, ride_height, spring, trail_answers};
 pub use guide::standing;
@@ -52,6 +54,9 @@ pub use walk::{CautionWords, CheckWords, StepWords, Term, awaiting, caution, che
 pub use warning::{trail_finding, warning};
 pub use wire::{MAKER_FIRST, end_type, material, wire, wire_fault, wire_figure, wire_unusual};
 
+use crate::session::Target;
+use crate::units::{Show, UnitSet};
+
 /// The text as a sentence of its own.
 pub fn sentence(text: &str) -> String {
     let stop = if text.ends_with('.') { "" } else { "." };
@@ -62,6 +67,11 @@ pub fn sentence(text: &str) -> String {
 pub(crate) fn opening(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// A target range, its lower and its upper limit: "28.5–31.5 %".
+pub fn target_range(target: Target, units: UnitSet) -> String {
+    format!("{}–{}", target.low().written(units).figure, units.show(target.high()))
 }
 
 /// "rider", "rider and bike", "rider, bike and shock stroke".

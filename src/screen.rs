@@ -165,7 +165,7 @@ fn draw_regions(frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets:
         Constraint::Length(if is_full(area) { 2 } else { 1 }),
         Constraint::Min(1),
         Constraint::Length(notice::height(area, model)),
-        Constraint::Length(footer::height(area, model)),
+        Constraint::Length(footer::height(area)),
     ])
     .areas(area);
     title::draw(frame, top, model);

@@ -42,6 +42,8 @@ pub struct SetFinding {
     pub wheel_sag: Share,
     /// Where the sag lies beside the band.
     pub standing: Standing,
+    /// Chance by all readings together that this spring, the collar there, is on target; none for the other posture.
+    pub chance: Option<Share>,
     /// A reading that stands apart from its fellows.
     pub apart: Option<ReadingNumber>,
 }
@@ -146,6 +148,7 @@ impl Ground<'_> {
             ninety_percent: Share::fraction(factor * uncertainty / stroke.as_mm()),
             wheel_sag: Share::fraction(curve.wheel_travel(Length::mm(mean)) / curve.travel()),
             standing: Standing::of(sag, setup),
+            chance: super::forecast::chance_of(self.belief, set),
             apart: self.apart.iter().find(|(set, _)| *set == number).map(|(_, reading)| *reading),
         }
     }

@@ -7,8 +7,8 @@
 use super::belief::{Belief, Outcome};
 use super::choice::{Weighed, is_at};
 use crate::mechanics::{self, Fit, RideFigures, Spring, SpringNumber, ride_figures};
-use crate::session::State;
 use crate::session::shop_rack::{bears, softest_first};
+use crate::session::{ReadingSet, State};
 use crate::statistics;
 use crate::units::{Estimate, Length, Share, SpringRate, Turns};
 
@@ -121,6 +121,14 @@ fn of_standing(
     }
 }
 
+/// The chance by all readings together that the spring of a set is on target with the collar as it was there; none for a set
+/// of the other posture, whose rest is another.
+pub(super) fn chance_of(belief: &Belief<'_>, set: &ReadingSet) -> Option<Share> {
+    let spring = belief.setup.spring(set.spring).filter(|_| set.how.posture == belief.how.posture)?;
+    let outcome = belief.outcome(spring, set.preload_turns, Some(set.mounting));
+    Some(chance(belief, &outcome, f64::INFINITY))
+}
+
 /// A spring to be fitted, at contact.
 pub(super) fn of_other(
     belief: &Belief<'_>,
@@ -137,9 +145,7 @@ pub(super) fn of_other(
 fn made(belief: &Belief<'_>, spring: &Spring, turns: Turns, outcome: &Outcome, freedom: f64) -> Forecast {
     let setup = belief.setup;
     let sag = belief.sag_of(outcome);
-    let (low, high) = (setup.target.low().as_fraction(), setup.target.high().as_fraction());
-    let (mean, scale) = (sag.value.as_fraction(), sag.uncertainty.as_fraction());
-    let chance = Share::fraction(statistics::student_between(low, high, mean, scale, freedom));
+    let chance = chance(belief, outcome, freedom);
     let curve = belief.curve();
     Forecast {
         spring: spring.number,
@@ -155,6 +161,14 @@ fn made(belief: &Belief<'_>, spring: &Spring, turns: Turns, outcome: &Outcome, f
         known: RateSource::ByLabel,
         ride: ride_figures(&belief.seat(spring, setup.shock.preload(turns))),
     }
+}
+
+/// The chance of a rest in the target range, by Student's law with so many degrees of freedom.
+fn chance(belief: &Belief<'_>, outcome: &Outcome, freedom: f64) -> Share {
+    let (sag, target) = (belief.sag_of(outcome), belief.setup.target);
+    let (low, high) = (target.low().as_fraction(), target.high().as_fraction());
+    let (mean, scale) = (sag.value.as_fraction(), sag.uncertainty.as_fraction());
+    Share::fraction(statistics::student_between(low, high, mean, scale, freedom))
 }
 
 pub(super) fn ninety_percent_factor(freedom: f64) -> f64 {

@@ -3,6 +3,7 @@
 //! The values and the reason of each stand in `assets/doubts.ron`. The worth of a bike in range is the exchange rate a shop
 //! may set: more of it buys readings and swaps for a surer end, less of it spares them. Not here: the weighing (`choice`).
 
+use crate::session::Decision;
 use crate::units::{Minutes, Turns};
 
 /// The prices.
@@ -23,6 +24,16 @@ pub struct Prices {
 }
 
 impl Prices {
+    /// Minutes a decision takes at the bench, with the reading that follows it.
+    pub fn of(&self, decision: Decision) -> Minutes {
+        match decision {
+            Decision::Keep | Decision::AnotherRound => Minutes::ZERO,
+            Decision::ReadAgain => self.sit,
+            Decision::SetPreload { .. } => self.turn + self.sit,
+            Decision::Swap { .. } => self.swap + self.sit,
+        }
+    }
+
     /// The least and the most a bike in range may be worth.
     pub const EXCHANGE: (Minutes, Minutes) = (Minutes::of(70.0), Minutes::of(250.0));
 

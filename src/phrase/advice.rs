@@ -73,9 +73,8 @@ impl SentenceContext<'_> {
         format!("At rest it sags {now}")
     }
 
-    fn band(&self) -> String {
-        let target = self.setup.target;
-        format!("{} to {}", self.units.show(target.low()), self.units.show(target.high()))
+    fn target_range(&self) -> String {
+        super::target_range(self.setup.target, self.units)
     }
 
     fn first_spring(
@@ -90,7 +89,7 @@ impl SentenceContext<'_> {
             |earlier| format!("From what the session of {} taught", super::review::day(earlier.opened)),
         );
         let reason = format!(
-            "{ground} the right rate lies between {range}. This one is {} to be on target; the readings will tell.",
+            "{ground} the right rate lies between {range}. This one has {} of being on target; the readings will tell.",
             self.chance(best_match)
         );
         (format!("Begin with {}", self.spring(best_match)), reason)
@@ -112,11 +111,11 @@ impl SentenceContext<'_> {
             ReadAgainReason::WhichSpring => format!(
                 "{together}, target {}: it is off target, but it is not yet clear which spring fits. One more reading takes two \
                  minutes, a swap a quarter of an hour.",
-                self.band()
+                self.target_range()
             ),
             ReadAgainReason::NearTheEdge => format!(
                 "{together}, target {}: one more reading takes two minutes and may change the advice.",
-                self.band()
+                self.target_range()
             ),
             ReadAgainReason::Scatter => format!(
                 "The readings spread more than usual. {together}, which may be off; one more gentle reading settles it \
@@ -145,15 +144,15 @@ impl SentenceContext<'_> {
             KeepReason::OnTarget => {
                 let sharper = if likely == SUREST { "" } else { self.no_sharper() };
                 format!(
-                    "{}, target {}: {likely} to be on target. Go to the final checks.{sharper}",
+                    "{}, target {}: {likely} of being on target. Go to the final checks.{sharper}",
                     self.together(),
-                    self.band()
+                    self.target_range()
                 )
             }
             KeepReason::NothingBetter => format!(
-                "{}, target {}: {likely} to be on target. No other spring on the list is likely enough to do better to be worth a swap.{}",
+                "{}, target {}: {likely} of being on target. No other spring on the list is likely enough to do better to be worth a swap.{}",
                 self.together(),
-                self.band(),
+                self.target_range(),
                 self.no_sharper()
             ),
         };
@@ -166,7 +165,7 @@ impl SentenceContext<'_> {
         let after = plan.sag_to_tell.shown(self.units);
         let cost = self.cost_of(plan);
         let reason =
-            format!("That brings sag to {after}, {} to be on target.{cost}", chance(plan.chance_after));
+            format!("That brings sag to {after}: {} of being on target.{cost}", chance(plan.chance_after));
         (headline, reason)
     }
 
@@ -201,7 +200,7 @@ impl SentenceContext<'_> {
         let headline = format!("{}{carried}: {}", self.spring(best_match), in_steps(change, self.units));
         let much = self.much(present.map(|present| present.sag.value), direction);
         let lands = format!(
-            "Expect {}{there}, {} to be on target.",
+            "Expect {}{there}: {} of being on target.",
             lands.sag_to_tell.shown(self.units),
             chance(lands.chance)
         );
@@ -227,7 +226,7 @@ impl SentenceContext<'_> {
             Some((sag, lies)) if lies != Standing::Inside => {
                 super::guide::standing_beside(sag, lies, self.setup.target, self.units)
             }
-            _ => format!("a {direction} spring lands nearer to the middle of {}", self.band()),
+            _ => format!("a {direction} spring would be nearer to the middle of {}", self.target_range()),
         }
     }
 
@@ -275,11 +274,7 @@ impl SentenceContext<'_> {
     /// The rate that would land, as the range it may turn out to lie in.
     fn needed(&self) -> String {
         let (softest, stiffest) = self.assessment.findings.needed_range();
-        format!(
-            "The rate that would land is {} to {}",
-            softest.written(self.units).figure,
-            self.units.show(stiffest)
-        )
+        format!("The rate needed is {} to {}", softest.written(self.units).figure, self.units.show(stiffest))
     }
 
     /// What is worth measuring before a spring is ordered, and what to look at.
@@ -378,17 +373,25 @@ pub fn cause(cause: Cause) -> &'static str {
 /// A chance in tens, as far as it can be known: said and true differ by a few points from bike to bike, so nothing is surer
 /// than nine in ten.
 pub fn in_tens(chance: Share) -> String {
-    format!("{:.0} in 10", (chance.as_fraction() * 10.0).round().clamp(0.0, 9.0))
+    match (chance.as_fraction() * 10.0).round().clamp(0.0, 9.0) {
+        0.0 => "hardly".to_owned(),
+        tens => format!("{tens:.0} in 10"),
+    }
 }
 
-/// A chance in a sentence.
+/// Whether a chance is too small to count on.
+pub fn is_hardly(chance: Share) -> bool {
+    in_tens(chance) == in_tens(Share::ZERO)
+}
+
+/// A chance in a sentence, before "of being on target".
 pub fn chance(chance: Share) -> String {
     if chance.as_fraction() < 0.05 {
-        "hardly likely".to_owned()
+        "less than a 1 in 10 chance".to_owned()
     } else {
-        format!("{} likely", in_tens(chance))
+        format!("a {} chance", in_tens(chance))
     }
 }
 
 /// The surest there is.
-const SUREST: &str = "9 in 10 likely";
+const SUREST: &str = "a 9 in 10 chance";

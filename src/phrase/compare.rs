@@ -63,7 +63,7 @@ pub fn figures(setup: &Setup, state: &State, assessment: &Assessment, units: Uni
         or_nothing(state.entered.bike.map(|bike| bike.even(units).to_string())),
         or_nothing(state.entered.travel.map(|travel| travel.even(units).to_string())),
         setup.shock.stroke.even(units).to_string(),
-        format!("{} ± {}", setup.target.sag.written(units).figure, units.show(setup.target.tolerance)),
+        super::target_range(setup.target, units),
         or_nothing(state.fitted().map(|spring| units.show(spring.label))),
         or_nothing(state.present_set().map(|set| units.show(set.preload_turns))),
         or_nothing(last.map(|set| set.sag_to_tell().shown(units))),

@@ -67,9 +67,7 @@ pub fn detail(detail: &Detail, units: UnitSet, springs: &[Spring]) -> String {
     match detail.value() {
         Some(Value::Text(text)) => format!("{name} {}", quoted(&text)),
         Some(Value::Figure(figure)) => format!("{name} {}", units.show(figure)),
-        Some(Value::Target(target)) => {
-            format!("{name} {} to {}", units.show(target.low()), units.show(target.high()))
-        }
+        Some(Value::Target(target)) => format!("{name} {}", super::target_range(target, units)),
         Some(Value::WheelLoad(load)) => format!("{name} {}", load.shown.shown(units)),
         Some(Value::Charge(known)) => format!("{name} {}", charge(known, units)),
         Some(Value::Earlier(earlier)) => {
@@ -223,7 +221,7 @@ mod tests {
                 "Fitted 500 lb/in (spring 2), collar at contact",
             ),
             (Deed::Entered(Detail::Rider(Mass::kg(82.0))), "Corrected: rider 82 kg"),
-            (Deed::Entered(Detail::Target(Target::PLANTED)), "Corrected: target sag 28.5 % to 31.5 %"),
+            (Deed::Entered(Detail::Target(Target::PLANTED)), "Corrected: target sag 28.5–31.5 %"),
         ];
         for (done, expected) in entered {
             assert_eq!(line(&done), expected);

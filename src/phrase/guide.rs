@@ -87,10 +87,16 @@ pub const fn standing(standing: Standing) -> &'static str {
 pub fn standing_beside(sag: Share, lies: Standing, target: Target, units: UnitSet) -> String {
     let shown_as = |edge: Share| units.show(edge) == units.show(sag);
     match lies {
-        Standing::Below if shown_as(target.low()) => format!("just under {}", band(target, units)),
-        Standing::Above if shown_as(target.high()) => format!("just over {}", band(target, units)),
-        Standing::Inside => format!("{} {}", standing(lies), band(target, units)),
-        Standing::Below | Standing::Above => format!("{} for {}", standing(lies), band(target, units)),
+        Standing::Below if shown_as(target.low()) => {
+            format!("just under {}", super::target_range(target, units))
+        }
+        Standing::Above if shown_as(target.high()) => {
+            format!("just over {}", super::target_range(target, units))
+        }
+        Standing::Inside => format!("{} {}", standing(lies), super::target_range(target, units)),
+        Standing::Below | Standing::Above => {
+            format!("{} for {}", standing(lies), super::target_range(target, units))
+        }
     }
 }
 
@@ -109,11 +115,6 @@ pub fn to_do(decision: Decision, springs: &[Spring], units: UnitSet) -> String {
 /// Moving the aim as something to do.
 pub fn move_target(target: Target, units: UnitSet) -> String {
     format!("Move the target to {} and go round once more", units.show(target.sag))
-}
-
-/// The band, from least to most.
-pub fn band(target: Target, units: UnitSet) -> String {
-    format!("{}–{}", target.low().written(units).figure, units.show(target.high()))
 }
 
 /// How a typed reading is understood: the figure and the sag it makes; no sag where it can be no reading.
@@ -178,7 +179,9 @@ pub fn and_others(count: usize) -> String {
 
 /// A spring that will hardly land in the band, asked about once.
 pub fn hardly_lands(name: &str) -> String {
-    format!("{name} is hardly likely to be on target. Enter once more to take it.")
+    format!(
+        "{name} has less than a 1 in 10 chance of being on target. Press Enter again to fit it all the same."
+    )
 }
 
 /// What an empty field stands for.
@@ -221,7 +224,7 @@ pub const fn known(known: RateSource) -> Option<&'static str> {
 }
 
 /// The legend of the spring with the best chance of the band.
-pub const BEST_MATCH: &str = "lands best";
+pub const BEST_MATCH: &str = "best match";
 /// The same of one that another beats as long as the collar is left alone.
 pub const BEST_MATCH_WITH_COLLAR: &str = "best match with some preload";
 
@@ -297,6 +300,8 @@ pub const fn instruction(step: Step, how: ReadHow) -> Option<&'static str> {
 }
 /// Headings of the springs at hand.
 pub const SPRING_COLUMNS: [&str; 2] = ["sag, %", "chance"];
+/// Heading of the chances behind them.
+pub const CHANCE: &str = SPRING_COLUMNS[1];
 /// Headings of the sets so far.
 pub const SET_COLUMNS: [&str; 2] = ["sag, %", "taken"];
 /// How far the indicator stands from the seal.

@@ -36,15 +36,17 @@ pub fn springs_in_short(springs: &[Spring], units: UnitSet) -> String {
     }
 }
 
-/// How a line of springs is understood.
-pub fn springs_understood(springs: usize, unknown: usize) -> String {
-    match (springs, unknown) {
-        (1, 0) => "= 1 spring, stroke known".to_owned(),
-        (1, _) => "= 1 spring, stroke not known".to_owned(),
-        (springs, 0) => format!("= {springs} springs, every stroke known"),
-        (springs, unknown) if unknown == springs => format!("= {springs} springs, strokes not known"),
-        (springs, unknown) => format!("= {springs} springs, {unknown} with the stroke not known"),
-    }
+/// How a line of springs is understood: their rates, and how many strokes are known.
+pub fn springs_understood(springs: &[Spring], units: UnitSet) -> String {
+    let unknown = springs.iter().filter(|spring| spring.stroke.is_none()).count();
+    let strokes = match (springs, unknown) {
+        ([one], 0) => one.stroke.map_or_else(String::new, |stroke| format!("stroke {}", units.show(stroke))),
+        ([_], _) => STROKE_NOT_KNOWN.to_owned(),
+        (_, 0) => "every stroke known".to_owned(),
+        (_, unknown) if unknown == springs.len() => "strokes not known".to_owned(),
+        (_, unknown) => format!("{unknown} with the stroke not known"),
+    };
+    format!("= {}, {strokes}", springs_in_short(springs, units))
 }
 
 /// How the spring on the bike is understood.

@@ -72,7 +72,7 @@ pub const UNFINISHED: &str = "unfinished";
 /// The work is done.
 pub const CLOSED: &str = "closed";
 /// Only the spool has it.
-pub const FOUND_IN_SPOOL: &str = "found in the spool";
+pub const FOUND_IN_SPOOL: &str = "only in the backup on this computer";
 /// Its record is gone and a version of it is left.
 pub const FOUND_BESIDE: &str = "session file missing, copy found";
 

@@ -36,7 +36,7 @@ pub const DEMONSTRATION_LEGEND: &str = "* demonstration";
 /// Before a session picked for comparing.
 pub const PICKED: &str = "+";
 /// The state of a session that only the spool has.
-pub const IN_SPOOL: &str = "in spool";
+pub const IN_SPOOL: &str = "backup";
 /// The state of a session whose record is gone.
 pub const GONE: &str = "gone";
 /// The state of a demonstration, in a wide column.
@@ -230,7 +230,7 @@ pub fn start_with(outlook: &Assessment, setup: &Setup, units: UnitSet) -> Option
     };
     let with_collar = with_a_little_preload(forecast);
     Some(format!(
-        "Start with {}: {} sag, {} to be on target{with_collar}.",
+        "Start with {}: {} sag, {} of being on target{with_collar}.",
         spring(forecast.spring, &setup.springs, units),
         forecast.sag_to_tell().shown(units),
         chance(forecast.chance)

@@ -22,7 +22,7 @@ pub const TRADES_BANDS_MEAN: &str =
 pub const BAND_MEANS: &str =
     "In the details its name can be typed for the target. Enter changes it, a adds one, Del removes it.";
 /// What the line of a band takes.
-pub const BAND_TAKES: &str = "Name, target, tolerance: firm, 25 +- 1.5.";
+pub const BAND_TAKES: &str = "Name and target range: firm, 23.5-26.5.";
 /// What the line of a row of rates takes.
 pub const ROW_TAKES: &str =
     "The softest, the stiffest and the step, 25 or 50 lb/in, as springs are sold: 350-600 by 50 lb/in.";
@@ -233,8 +233,7 @@ pub fn row_line(row: RateRow) -> String {
 
 /// A band in words.
 pub fn band(band: &TargetRange, units: UnitSet) -> String {
-    let target = band.target();
-    format!("{} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
+    super::target_range(band.target(), units)
 }
 
 /// A band as a line that can be typed.

@@ -58,8 +58,8 @@ fn held(held: &ShopAlternative, setup: &Setup, units: UnitSet) -> String {
     let rate = units.show(held.kind.label);
     let lands = lands(&held.forecast, units);
     match held.how {
-        Availability::There => format!("Not on the list, but the shop has it: {rate} lands at {lands}."),
-        Availability::Out => format!("{rate} is the shop's and would land at {lands}, but it is out."),
+        Availability::There => format!("Not on the list, but on the rack: {rate}, {lands}."),
+        Availability::Out => format!("On the rack, but out: {rate}, {lands}."),
         Availability::DoesNotFit => {
             let spring = held.kind.numbered(held.forecast.spring);
             let why = in_the_way(&spring, held.forecast.fit, &setup.shock, units);
@@ -86,7 +86,7 @@ fn to_get(get: &Forecast, shop_alternatives: &ShopAlternatives, setup: &Setup, u
 fn lands(forecast: &Forecast, units: UnitSet) -> String {
     let with_collar = with_a_little_preload(forecast);
     format!(
-        "{}, {} to be on target{with_collar}",
+        "{}, {} of being on target{with_collar}",
         forecast.sag_to_tell().shown(units),
         chance(forecast.chance)
     )

@@ -5,7 +5,7 @@
 use super::collar;
 use crate::session::{Gap, Indicator, Posture, ReadingNumber, SpringNumber, Step};
 use crate::text::FreeText;
-use crate::units::{Length, SpringRate, Turns, UnitSet};
+use crate::units::{Length, Share, SpringRate, Turns, UnitSet};
 
 /// A bench check not yet done when quick trials begin.
 pub const CAUTIONS: &str = "Before the first trial";
@@ -73,6 +73,30 @@ pub const fn gap_understood(gap: Gap) -> &'static str {
 /// The same sit let rise from below.
 pub fn risen_understood(reading: Length, units: UnitSet) -> String {
     format!("= the last sit, let rise from below, rests at {}", units.show(reading))
+}
+
+/// The sign of the set that is likeliest to be on target.
+pub const BEST: &str = "◂ best";
+/// Until so many trials are taken the line says what it takes.
+pub const HINTED: usize = 3;
+/// Where every trial is shown by itself, and the way back.
+pub const ALL_TRIALS: &str = "Every trial. PgDn goes back to the sets.";
+
+/// A spring and where the collar is: "450 lb/in at contact".
+pub fn place(spring: &str, turns: Turns, units: UnitSet) -> String {
+    match turns {
+        Turns::ZERO => format!("{spring} at contact"),
+        turns => format!("{spring} with {} of preload", units.show(turns)),
+    }
+}
+
+/// Which of the sets is best, and which is next to it.
+pub fn contest(best: &(String, Share), next: &(String, Share)) -> String {
+    let told = |(name, chance): &(String, Share)| format!("{name}, {}", super::in_tens(*chance));
+    if super::is_hardly(best.1) {
+        return "None of these sets is likely to be on target.".to_owned();
+    }
+    format!("Best so far: {}. Next: {}.", told(best), told(next))
 }
 
 /// Headings of the table of trials.

@@ -100,7 +100,7 @@ pub const NAMES: &[JsonName] = &[
     name("advice.preload_turns", "turns", "preload then, in turns"),
     name("advice.nearest_lb_in", "lb/in", "nearest spring on the list where none lands"),
     name("advice.nearest_spring", "", "its number"),
-    name("advice.needed_lb_in", "lb/in", "rate that would land where none on the list does"),
+    name("advice.needed_lb_in", "lb/in", "rate needed where no spring on the list reaches the target"),
     name(
         "advice.today_to_turns",
         "turns",

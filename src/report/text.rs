@@ -76,13 +76,12 @@ fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> st
     };
     writeln!(
         text,
-        "Rider {}, bike {}, travel {}, stroke {}; target {} ± {}",
+        "Rider {}, bike {}, travel {}, stroke {}; target {}",
         entered(Fact::Rider, units.show(setup.rider)),
         entered(Fact::Bike, units.show(setup.bike)),
         entered(Fact::Travel, units.show(setup.travel)),
         units.show(setup.shock.stroke),
-        units.show(setup.target.sag),
-        units.show(setup.target.tolerance),
+        phrase::target_range(setup.target, units),
     )
 }
 

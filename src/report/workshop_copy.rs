@@ -150,7 +150,7 @@ pub(super) fn preload(subject: &Subject<'_>, units: UnitSet) -> String {
 }
 
 pub(super) fn band(setup: &Setup, units: UnitSet) -> String {
-    range(setup.target.low(), setup.target.high(), units)
+    phrase::target_range(setup.target, units)
 }
 
 fn range(low: Share, high: Share, units: UnitSet) -> String {

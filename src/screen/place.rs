@@ -20,6 +20,7 @@ pub mod sheet;
 mod stroke;
 pub mod trials;
 mod typed_spring;
+mod typed_target;
 pub mod wire;
 
 use std::fmt::Debug;
@@ -60,6 +61,10 @@ pub trait Component: Debug {
     }
     /// What to do here, for a key that does nothing; none where the footer says all.
     fn hint(&self, _: &Desk) -> Option<String> {
+        None
+    }
+    /// What Enter does now, a verb and what it acts on; none where its name says all.
+    fn enter(&self, _: &Desk) -> Option<String> {
         None
     }
     /// Whether a yes is wanted that takes no typing: a caution, a tick, a choice, an unusual figure.

@@ -295,7 +295,7 @@ facts! {
     /// The band wanted.
     Target: needed Target, target = About::of(&["target_percent", "target_share", "tolerance_percent", "tolerance_share"], Shape::Target,
         Figure::TargetSag.name()).needed("the target sag")
-        .asked(Group::Target, "30 softer, 25 firmer. Add a tolerance: 30 +- 1.5.");
+        .asked(Group::Target, "25-30 is usual: less sag is firmer. Type a range, or 30 +- 1.5.");
     /// The least difference the ruler shows.
     Ruler: needed Length, ruler = About::figure(&["ruler_mm"], Figure::Ruler).needed("the finest mark of the ruler")
         .asked(Group::Target, "The smallest step on your ruler: 0.5 or 1 mm.")

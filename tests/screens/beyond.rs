@@ -69,7 +69,7 @@ impl Shopfloor {
     /// The main column of the guide as running text.
     fn running(&self) -> String {
         let frame = self.frame(100, 40);
-        let column = frame.lines().map(|line| line.chars().skip(24).collect::<String>());
+        let column = frame.lines().map(|line| line.chars().take(76).collect::<String>());
         column.collect::<Vec<_>>().join(" ").split_whitespace().collect::<Vec<_>>().join(" ")
     }
 
@@ -86,7 +86,7 @@ const FIVE_FIFTY: &str = "(rate_lb_in: 550.0, stroke_mm: 70.0, bore_mm: 38.0)";
 fn a_spring_of_the_shop_that_lands_is_offered_and_one_key_puts_it_on_the_list() {
     for keys in ["<Enter>", "a"] {
         let mut shop = at_the_verdict(FIVE_FIFTY);
-        shop.must_show("Better: the shop's 550 lb/in").must_show("the shop has it: 550");
+        shop.must_show("Better: the shop's 550 lb/in").must_show("on the rack: 550");
         shop.must_show("▸ Add the shop's 550 lb/in");
         shop.press(keys);
         assert_eq!(shop.list(), [(1, 400.0), (2, 425.0), (3, 450.0), (4, 550.0)]);
@@ -96,7 +96,7 @@ fn a_spring_of_the_shop_that_lands_is_offered_and_one_key_puts_it_on_the_list() 
         shop.must_show("550 lb/in is on the list now.").must_show("550 lb/in: two steps of 50 stiffer");
         assert!(!shop.shows("Add the shop's"), "{}", shop.frame(80, 24));
         // And it is taken back like any step.
-        shop.press("t").must_show("the shop has it: 550");
+        shop.press("t").must_show("on the rack: 550");
     }
 }
 
@@ -129,7 +129,7 @@ fn a_spring_that_is_clearly_better_is_offered_beside_the_advice() {
     for leg in &WALK[..=10] {
         shop.press(leg.keys);
     }
-    shop.must_show("the shop has it: 550").must_show("Add the shop's 550 lb/in");
+    shop.must_show("on the rack: 550").must_show("Add the shop's 550 lb/in");
     // Offered only because it is clearly better, it is what is advised; what the list itself has stands beside it.
     shop.must_show("▸ Add the shop's 550 lb/in");
     assert!(shop.running().contains("Of those on the list:"), "{}", shop.running());
@@ -149,8 +149,8 @@ fn the_shop_is_left_out_where_the_list_has_as_good_a_spring() {
 fn a_spring_that_is_out_is_said_to_be() {
     let shop = at_the_verdict("(rate_lb_in: 550.0, stroke_mm: 70.0, count: 0)");
     let running = shop.running();
-    assert!(running.contains("550 lb/in is the shop's and would land at"), "{running}");
-    assert!(running.contains("but it is out. Or order another 550 lb/in"), "{running}");
+    assert!(running.contains("On the rack, but out: 550 lb/in"), "{running}");
+    assert!(running.contains("Or order another 550 lb/in"), "{running}");
     assert!(!shop.shows("Add the shop's"));
 }
 
@@ -226,7 +226,7 @@ fn a_rack_that_is_filled_meanwhile_is_looked_at_when_the_session_is_opened_again
     let mut shop = at_the_verdict("");
     let text = format!("(format: 1, springs: [{FIVE_FIFTY}])");
     fs::write(shop.records.join("rack.ron"), text).expect("it can be written");
-    shop.press("<Esc><Enter>").must_show("the shop has it: 550");
+    shop.press("<Esc><Enter>").must_show("on the rack: 550");
 }
 
 #[test]

@@ -56,7 +56,7 @@ fn a_session_only_to_look_at_offers_nothing_that_would_be_refused() {
         session.keeping = StorageState::ReadOnly { because: "Another program has it.".to_owned() };
         let before = stage.record().clone();
         stage.press(way);
-        let frame = stage.frame(80, 24);
+        let frame = stage.frame(200, 24);
         let footer = frame.rsplit('─').next().unwrap_or_default().to_owned();
         for name in ["accept", "undo", "restart", "void", "note", "verdict", "skip", "has none"] {
             assert!(!footer.contains(name), "{name} after leg {leg}{way}:\n{frame}");

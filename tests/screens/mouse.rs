@@ -16,10 +16,17 @@ use proptest::prelude::*;
 use super::scenes::{self, Scene};
 use super::{Stage, WHOLE_INTAKE, anything, guide, trials};
 
+/// Cells across that no footer needs.
+const WIDE: u16 = 400;
+
 /// Draws the frame and shows it, as the real screen does.
 fn shown(stage: &mut Stage) -> ClickTargets {
+    shown_at(stage, 80)
+}
+
+fn shown_at(stage: &mut Stage, width: u16) -> ClickTargets {
     let mut hits = ClickTargets::default();
-    let mut terminal = Terminal::new(TestBackend::new(80, 24)).expect("the test terminal always works");
+    let mut terminal = Terminal::new(TestBackend::new(width, 24)).expect("the test terminal always works");
     terminal
         .draw(|frame| screen::draw_noting(frame, &stage.model, &mut hits))
         .expect("the test terminal always works");
@@ -33,9 +40,9 @@ fn place_of(stage: &Stage, text: &str) -> (u16, u16) {
     places_of(&frame, text).next().unwrap_or_else(|| panic!("{text} is not on:\n{frame}"))
 }
 
-/// The same of the footer, which is below everything.
+/// The same of the footer of a window wide enough for all of it, which is below everything.
 fn place_in_footer(stage: &Stage, text: &str) -> (u16, u16) {
-    let frame = stage.frame(80, 24);
+    let frame = stage.frame(WIDE, 24);
     places_of(&frame, text).last().unwrap_or_else(|| panic!("{text} is not on:\n{frame}"))
 }
 
@@ -81,11 +88,13 @@ fn a_click_on_a_key_of_the_footer_is_that_key() {
 #[test]
 fn every_key_of_every_footer_can_be_clicked() {
     for mut stage in scenes::all().iter().map(Scene::stage) {
-        let hits = shown(&mut stage);
+        let hits = shown_at(&mut stage, WIDE);
         let desk = &stage.model.desk;
         for action in stage.model.place().live(desk).into_iter().filter(|action| action.in_footer()) {
             let typing = stage.model.place().typing(desk);
             let (key, name) = screen::part::footer::shown(&[action], typing).remove(0);
+            let enter = stage.model.place().enter(desk).filter(|_| action == Action::Accept);
+            let name = enter.unwrap_or(name);
             let (column, row) = place_in_footer(&stage, &format!("{key} {name}"));
             assert_eq!(hits.at(Position::new(column, row)), Some(ClickTarget::Key(action)), "{key} {name}");
         }

@@ -227,7 +227,7 @@ fn undo_and_redo_are_words_of_the_line_too() {
     stage.press("<Enter>");
     assert_eq!(stage.last(), Deed::StartedAgain);
     stage.press("undo<Enter>");
-    assert!(stage.shows("24.0   36.9 %"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("#1 24.5  #2 24.0  #3 24.5"), "{}", stage.frame(80, 24));
 }
 
 #[test]

@@ -58,7 +58,7 @@ fn a_change_is_taken_back_and_a_line_left_early_opens_again() {
     assert!(text(&shop).contains("units: Trade") && text(&shop).contains("planted"), "{}", text(&shop));
     assert!(!shop.shows("t undo "));
     shop.press("apark, 27<Esc>").must_show("Your text is not lost");
-    shop.press("a +- 2<Enter>").must_show("27.0 ± 2.0 %");
+    shop.press("a +- 2<Enter>").must_show("25.0–29.0 %");
 }
 
 #[test]
@@ -152,8 +152,8 @@ fn settings_somebody_else_changed_meanwhile_are_left_alone() {
 #[test]
 fn a_band_is_added_changed_removed_and_the_trades_two_come_back() {
     let mut shop = opened();
-    shop.press("apark, 27 +- 2<Enter>").must_show("27.0 ± 2.0 %");
-    shop.press("<Enter><C-w><C-w><C-w><C-w>28<Enter>").must_show("28.0 ± 2.0 %");
+    shop.press("apark, 27 +- 2<Enter>").must_show("25.0–29.0 %");
+    shop.press("<Enter><C-w><C-w>26-30<Enter>").must_show("26.0–30.0 %");
     shop.press("<Up><Del><Up><Del>");
     assert!(!shop.shows("planted") || shop.shows("Bring back planted and lively"));
     assert_eq!(shop.model.desk.settled.settings().target_ranges.all().len(), 1);
@@ -189,11 +189,11 @@ fn the_intake_offers_ruler_bands_and_springs_of_the_settings() {
                     (name: \"race\", sag_percent: 24, half_width_percent: 1)])";
     let mut shop = shop_under(Some(settings), ThemeChoice::found(Theme::DARK));
     shop.press(TO_SETTINGS).press(TO_INTAKE);
-    shop.must_show("27.3 ± 2.0 %  from settings");
+    shop.must_show("25.3–29.3 %  from settings");
     shop.must_show("1.0 mm  from settings");
     shop.must_show("5 springs, 400 to 500 lb/in  from settings");
-    shop.press(&"<Tab>".repeat(7)).must_show("Target range: park 27.3 ± 2.0 %. Enter goes");
-    shop.press("RACE").must_show("= a band from 23.0 % to 25.0 %");
+    shop.press(&"<Tab>".repeat(7)).must_show("Target range: park 25.3–29.3 %. Enter goes");
+    shop.press("RACE").must_show("= 23.0–25.0 %");
     shop.press("<Enter>").must_show("From settings: 1.0 mm.");
     let entered = &shop.record().intake;
     assert_eq!(entered.target, Some(Target { sag: Share::percent(24.0), tolerance: Share::percent(1.0) }));

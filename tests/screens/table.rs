@@ -12,15 +12,17 @@ fn places() -> Vec<Stage> {
 }
 
 #[test]
-fn every_live_action_is_in_the_help_and_all_but_the_rarest_in_the_footer() {
+fn every_live_action_is_in_the_help_and_all_but_the_rarest_in_a_wide_footer() {
     for mut stage in places() {
         let desk = &stage.model.desk;
         let (live, typing) = (stage.model.place().live(desk), stage.model.place().typing(desk));
+        let enter = stage.model.place().enter(desk);
         let shown = footer::shown(&live, typing);
         let wanted = live.iter().filter(|action| action.in_footer()).count();
         assert_eq!(shown.len(), wanted, "a live action has no key while {typing:?} is typed");
-        let frame = stage.frame(80, 24);
+        let frame = stage.frame(400, 24);
         for (key, name) in shown {
+            let name = enter.clone().filter(|_| key == "Enter").unwrap_or(name);
             assert!(frame.contains(&format!("{key} {name}")), "{key} {name} is not in the footer:\n{frame}");
         }
         // In the help itself the key closes it.
@@ -30,6 +32,26 @@ fn every_live_action_is_in_the_help_and_all_but_the_rarest_in_the_footer() {
                 let row = binding(action);
                 assert!(help.contains(&row.all_shown(typing)), "{} is not in the help:\n{help}", row.name);
             }
+        }
+    }
+}
+
+#[test]
+fn the_footer_is_one_line_that_begins_with_what_enter_does_and_ends_with_help() {
+    for stage in places() {
+        let desk = &stage.model.desk;
+        let (live, typing) = (stage.model.place().live(desk), stage.model.place().typing(desk));
+        let sizes = [(60, 20), (80, 24), (100, 30), (140, 40)];
+        let (least, _) = stage.model.place().least();
+        for (width, height) in sizes.into_iter().filter(|(width, _)| *width >= least) {
+            let frame = stage.frame(width, height);
+            let footer = frame.trim_end().lines().last().unwrap_or_default().trim();
+            let first = if live.contains(&Action::Accept) { "Enter " } else { "" };
+            let help = binding(Action::Help).shown(typing).unwrap_or_default();
+            assert!(
+                footer.starts_with(first) && footer.ends_with(&format!("{help} help")),
+                "{footer}\n{frame}"
+            );
         }
     }
 }

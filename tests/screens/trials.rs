@@ -58,15 +58,17 @@ fn two_enters_acknowledge_the_cautions_and_the_next_opens_the_trials() {
 }
 
 #[test]
-fn a_figure_is_a_trial_and_the_table_grows_downwards() {
+fn a_figure_is_a_trial_and_every_trial_is_a_page_back() {
     let mut stage = ready();
     stage.press("24.5");
     assert!(stage.shows("= 24.5 mm → 37.7 % sag"), "{}", stage.frame(80, 24));
     stage.press("<Enter>24<Enter>");
     assert_eq!(deeds(&stage)[7..], [24.5, 24.0].map(|mm| Deed::Trial { reading: Length::mm(mm) }));
     let frame = stage.frame(80, 24);
+    assert!(frame.contains("450 lb/in  #1 24.5  #2 24.0  average 24.3 ± 0.5 mm"), "{frame}");
+    assert!(frame.contains("▲ too much") && frame.contains("37.3 ± 1.4   2× ▲"), "{frame}");
+    let frame = stage.press("<PgUp>").frame(80, 24);
     assert!(frame.find("24.5   37.7 %") < frame.find("24.0   36.9 %"), "{frame}");
-    assert!(frame.contains("▲ too much") && frame.contains("average 24.3 ± 0.5 mm"), "{frame}");
 }
 
 #[test]
@@ -178,6 +180,8 @@ fn a_reading_is_voided_on_the_line() {
     stage.press("void 2 bounced<Enter>");
     let Deed::Voided { reading, because } = stage.last() else { panic!("{:?}", stage.last()) };
     assert_eq!((reading, because.as_typed()), (ReadingNumber(2), "bounced"));
+    assert!(stage.shows("#1 24.5  #2 (24.0)  #3 24.5"), "{}", stage.frame(80, 24));
+    stage.press("<PgUp>");
     assert!(stage.shows("(24.0) bounced"), "{}", stage.frame(80, 24));
 }
 
@@ -278,7 +282,9 @@ fn a_long_table_shows_its_last_lines_and_pages_back() {
     let numbered = |stage: &Stage, number: u16| {
         stage.frame(80, 24).lines().any(|line| line.trim_start().starts_with(&format!("{number} ")))
     };
-    assert!(numbered(&stage, 20) && !numbered(&stage, 1), "{}", stage.frame(80, 24));
+    assert!(stage.shows("#20 24.9"), "{}", stage.frame(80, 24));
+    stage.press("<PgUp>");
+    assert!(!numbered(&stage, 1), "{}", stage.frame(80, 24));
     stage.press("<PgUp><PgUp><PgUp><PgUp>");
     assert!(numbered(&stage, 1) && !numbered(&stage, 20), "{}", stage.frame(80, 24));
 }

@@ -109,6 +109,30 @@ impl Action {
         )
     }
 
+    /// Which come first where the footer has no room for all: what Enter does and help, then what only this moment offers,
+    /// then undo, then what most places have.
+    pub const fn footer_rank(self) -> u8 {
+        match self {
+            Self::Accept | Self::Help => 0,
+            Self::HasNone
+            | Self::AllDone
+            | Self::Enough
+            | Self::Add
+            | Self::ChoiceRight
+            | Self::Card
+            | Self::GoOn
+            | Self::ComeBack
+            | Self::Compare
+            | Self::Leave
+            | Self::LateTrail => 1,
+            Self::Undo => 2,
+            Self::Void | Self::Skip | Self::OtherReading | Self::Pick | Self::Remove => 3,
+            Self::Back | Self::Figures | Self::Sheet => 4,
+            Self::Details | Self::Redo | Self::Next | Self::PageDown | Self::OtherMode => 5,
+            _ => 6,
+        }
+    }
+
     /// Whether the footer shows it. The way back of a movement goes without saying, and what few ever press (redraw,
     /// pause, mouse) would crowd out what a mechanic needs; the help has them all.
     pub const fn in_footer(self) -> bool {

@@ -51,6 +51,22 @@ pub fn cells_for(figure: &str, screen: u16) -> u16 {
     of_screen(screen).width(figure) + 3
 }
 
+/// Lines a figure takes in so many cells across, on a screen of so many lines.
+pub fn lines_of(figure: &str, width: u16, screen: u16, theme: Theme) -> u16 {
+    fitting(figure, width, height(screen), theme).map_or(LOW, |size| size.height)
+}
+
+/// The largest size a figure goes in whole.
+fn fitting(figure: &str, width: u16, most: u16, theme: Theme) -> Option<Size> {
+    let (digits, unit) = figure.split_once(' ').unwrap_or((figure, ""));
+    let unit_cells = if unit.is_empty() { 0 } else { u16::try_from(unit.len()).unwrap_or(0) + 1 };
+    SIZES.into_iter().find(|size| {
+        size.height <= most
+            && size.width(digits) + unit_cells <= width
+            && (theme.glyphs == Glyphs::Full || size.height > LOW)
+    })
+}
+
 /// Draws the figure at the left of the area, as large as it goes in whole; never cut. A unit behind a blank stands small beside
 /// the last line.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, figure: &str, style: Style, theme: Theme) {
@@ -59,14 +75,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, figure: &str, style: Style, theme
         return;
     }
     let (digits, unit) = figure.split_once(' ').unwrap_or((figure, ""));
-    let unit_cells = if unit.is_empty() { 0 } else { u16::try_from(unit.len()).unwrap_or(0) + 1 };
-    let largest = height(frame.area().height);
-    let fits = |size: &Size| {
-        size.height <= largest.min(area.height)
-            && size.width(digits) + unit_cells <= area.width
-            && (theme.glyphs == Glyphs::Full || size.height > LOW)
-    };
-    let Some(size) = SIZES.into_iter().find(fits) else {
+    let most = height(frame.area().height).min(area.height);
+    let Some(size) = fitting(figure, area.width, most, theme) else {
         let middle = area.y + (area.height.min(LOW) - 1) / 2;
         frame.buffer_mut().set_stringn(area.x, middle, figure, usize::from(area.width), style);
         return;

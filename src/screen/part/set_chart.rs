@@ -32,7 +32,18 @@ pub fn lines(
         return vec![Line::styled(phrase::guide::NO_SETS, theme.quiet())];
     }
     let shown = sets.iter().skip(sets.len().saturating_sub(room));
-    shown.map(|set| columns.line(entry(set, session, columns, units, theme))).collect()
+    shown.map(|set| line(set, session, columns, units, theme)).collect()
+}
+
+/// One set.
+pub fn line(
+    set: &SetFinding,
+    session: &OpenSession,
+    columns: SagColumns,
+    units: UnitSet,
+    theme: Theme,
+) -> Line<'static> {
+    columns.line(entry(set, session, columns, units, theme))
 }
 
 /// The heading, with the ticks of the scale.

@@ -49,15 +49,22 @@ impl<'a> LadderSprings<'a> {
 
     /// The place of the first rung in sight where so many are.
     fn first_of(self, visible: usize) -> usize {
-        self.centre().saturating_sub(visible / 2).min(self.forecasts.len().saturating_sub(visible))
+        self.centre(visible).saturating_sub(visible / 2).min(self.forecasts.len().saturating_sub(visible))
     }
 
-    /// The rung that has to be in sight: the one under the choosing mark, else one midway between fitted and landing.
-    fn centre(self) -> usize {
+    /// The rung that has to be in sight: the one under the choosing mark, else one midway between the fitted and the best
+    /// match where both are in sight then, else the best match.
+    fn centre(self, visible: usize) -> usize {
         let place = |wanted: &dyn Fn(&Forecast) -> bool| self.forecasts.iter().position(wanted);
         let fitted = place(&|forecast| forecast.known == RateSource::OnTheBike);
         let best_match = place(&|forecast| Some(forecast.spring) == self.best_match);
-        let between = fitted.zip(best_match).map(|(fitted, best_match)| usize::midpoint(fitted, best_match));
+        let between = fitted.zip(best_match).map(|(fitted, best_match)| {
+            if fitted.abs_diff(best_match) < visible {
+                usize::midpoint(fitted, best_match)
+            } else {
+                best_match
+            }
+        });
         self.marked.or(between).or(fitted).or(best_match).unwrap_or(0)
     }
 }

@@ -13,7 +13,7 @@ use crate::screen::model::{Model, OpenSession};
 use crate::screen::theme::Theme;
 use crate::session::Origin;
 use crate::text::Shown;
-use crate::units::{Show, UnitSet};
+use crate::units::UnitSet;
 
 const SEPARATOR: &str = " · ";
 /// Cells a name keeps, however little room there is.
@@ -62,9 +62,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
 fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
     let entered = &session.state.entered;
     let stroke = entered.stroke.map(|stroke| format!("{SEPARATOR}{} stroke", units.show(stroke)));
-    let target = entered.target.map(|target| {
-        format!("{SEPARATOR}target {} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
-    });
+    let target =
+        entered.target.map(|target| format!("{SEPARATOR}target {}", phrase::target_range(target, units)));
     let names: Vec<Shown> = [&entered.customer, &entered.bike_name]
         .iter()
         .filter(|text| !text.is_empty())

@@ -7,6 +7,7 @@ use ratatui::layout::Rect;
 
 use super::{Component, Place};
 use crate::document::{Block, Size};
+use crate::phrase;
 use crate::phrase::around::{self, Section};
 use crate::phrase::places;
 use crate::screen::click_targets::ClickTargets;
@@ -33,6 +34,10 @@ impl Component for Around {
 
     fn step(&self, desk: &Desk) -> Option<Step> {
         desk.session.as_ref().map(|open| open.state.step)
+    }
+
+    fn enter(&self, _: &Desk) -> Option<String> {
+        Some(phrase::enter::BACK.to_owned())
     }
 
     fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {

@@ -41,6 +41,10 @@ impl Component for Changes {
         around_of(desk)
     }
 
+    fn enter(&self, _: &Desk) -> Option<String> {
+        Some(phrase::enter::BACK.to_owned())
+    }
+
     fn update(&mut self, _: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
         match pressed {
             Pressed::Action(Action::Accept | Action::Back) => Reply::going(Go::Back),

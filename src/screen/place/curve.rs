@@ -36,6 +36,10 @@ impl Component for Curve {
         vec![Action::Accept, Action::Back]
     }
 
+    fn enter(&self, _: &Desk) -> Option<String> {
+        Some(phrase::enter::BACK.to_owned())
+    }
+
     fn update(&mut self, _: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
         match pressed {
             Pressed::Action(Action::Accept | Action::Back) => Reply::going(Go::Back),

@@ -6,7 +6,9 @@
 
 mod body;
 mod choice;
+mod choice_rows;
 mod drawing;
+mod enter;
 mod entry;
 mod list;
 mod picture;
@@ -239,6 +241,12 @@ impl Component for Guide {
         let session = desk.session.as_ref()?;
         let step_asks = self.opened == Aside::Nothing && session.state.step != Step::Closed;
         step_asks.then(|| phrase::awaiting(session.state.awaiting(), desk.units))
+    }
+
+    fn enter(&self, desk: &Desk) -> Option<String> {
+        let session = desk.session.as_ref()?;
+        let enter = enter::words(self, session, desk)?;
+        Some(if self.asked.stands() { phrase::enter::again(&enter) } else { enter })
     }
 
     fn step(&self, desk: &Desk) -> Option<Step> {

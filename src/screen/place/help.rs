@@ -45,6 +45,10 @@ impl Component for Help {
         vec![Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back, Action::Accept]
     }
 
+    fn enter(&self, _: &Desk) -> Option<String> {
+        Some(phrase::enter::BACK.to_owned())
+    }
+
     fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
         if let Pressed::Action(Action::Back | Action::Accept) = pressed {
             Reply::going(Go::Back)

@@ -18,7 +18,7 @@ use super::review::Review;
 use super::settings::SettingsList;
 use super::wire::WireForm;
 use super::{Component, help};
-use crate::phrase::places;
+use crate::phrase::{self, places};
 use crate::screen::click_targets::{ClickTargets, ListInSight};
 use crate::screen::control::{Confirm, List};
 use crate::screen::effect::{Effect, ListedSession, ListedSummary, SessionProgress, StorageState};
@@ -147,6 +147,16 @@ impl Component for Home {
 
     fn numbered(&self, desk: &Desk) -> usize {
         self.choices(desk).len()
+    }
+
+    fn enter(&self, desk: &Desk) -> Option<String> {
+        let choices = self.choices(desk);
+        let marked = choices.get(self.list.marked(choices.len()))?;
+        Some(match marked {
+            HomeChoice::Continue(_) | HomeChoice::Found(_) => phrase::enter::GO_ON.to_owned(),
+            HomeChoice::OpenDemonstration(_) => phrase::enter::OPEN.to_owned(),
+            other => phrase::enter::choice(&words(*other, desk).0),
+        })
     }
 
     fn is_outermost(&self) -> bool {

@@ -196,6 +196,16 @@ impl Component for Form {
             .collect()
     }
 
+    fn enter(&self, desk: &Desk) -> Option<String> {
+        let enter = match self.focus {
+            _ if warning::due(self, desk).is_some() => phrase::enter::UNDERSTOOD,
+            IntakeRow::Begin => phrase::enter::BEGIN,
+            IntakeRow::Of(_) => phrase::enter::NEXT_LINE,
+        };
+        let asked = matches!(self.asked, FormQuestion::Meant(_));
+        Some(if asked { phrase::enter::again(enter) } else { enter.to_owned() })
+    }
+
     fn asks(&self, desk: &Desk) -> bool {
         warning::due(self, desk).is_some() || matches!(self.asked, FormQuestion::Meant(_))
     }

@@ -84,6 +84,10 @@ impl Component for Review {
         Typing::Text
     }
 
+    fn enter(&self, _: &Desk) -> Option<String> {
+        Some(phrase::enter::OPEN.to_owned())
+    }
+
     fn update(&mut self, desk: &mut Desk, pressed: Pressed, _: Stamp) -> Reply {
         update(self, desk, pressed)
     }

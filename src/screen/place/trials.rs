@@ -6,6 +6,7 @@
 
 mod drawing;
 mod line;
+mod sets;
 mod small;
 mod table;
 mod update;
@@ -178,7 +179,8 @@ impl Component for Trials {
         match self.stage(session) {
             TrialStage::Change(_) => {}
             TrialStage::Line => {
-                live.extend([Action::PageUp, Action::PageDown]);
+                live.push(Action::PageUp);
+                live.extend((self.below > 0).then_some(Action::PageDown));
                 live.extend((!self.before.lines.is_empty()).then_some(Action::Previous));
                 live.extend(self.before.at.map(|_| Action::Next));
                 live.extend(session.offered().map(|_| Action::Add));
@@ -232,6 +234,21 @@ impl Component for Trials {
             TrialStage::Collar => phrase::step(Step::Unload).entry.clone(),
             TrialStage::Line => phrase::trials::takes(desk.units)[0].to_owned(),
         })
+    }
+
+    fn enter(&self, desk: &Desk) -> Option<String> {
+        let session = desk.session.as_ref()?;
+        let enter = match self.stage(session) {
+            TrialStage::Hazard(_) | TrialStage::Cautions(_) => phrase::enter::UNDERSTOOD.to_owned(),
+            TrialStage::Stroke(_) => phrase::enter::STROKE.to_owned(),
+            TrialStage::Collar if self.field.is_empty() => phrase::enter::COLLAR.to_owned(),
+            TrialStage::Collar => phrase::enter::TURNS.to_owned(),
+            TrialStage::Change(_) => phrase::enter::CHANGE.to_owned(),
+            TrialStage::Line => {
+                line::enter(self.field.text(), drawing::hand(session.state.setup.as_ref()?, desk), desk.units)
+            }
+        };
+        Some(if self.asked.stands() { phrase::enter::again(&enter) } else { enter })
     }
 
     fn step(&self, desk: &Desk) -> Option<Step> {

@@ -17,7 +17,11 @@ pub(crate) fn with_a_short_spring() -> Stage {
 #[test]
 fn the_advised_choice_is_marked_and_arrows_mark_another() {
     let stage = at_the_verdict();
-    assert!(stage.shows("▸ Fit 550 lb/in  → 30.5 ± 2.5 % advised"), "{}", stage.frame(80, 24));
+    assert!(
+        stage.shows("▸ Fit 550 lb/in           30.5 ± 2.5 % ▄▄▄▄▄▄▁▁▁▁ 6 in 10 17 min advised"),
+        "{}",
+        stage.frame(80, 24)
+    );
     let mut stage = at_the_verdict();
     assert_eq!(stage.press("<Down><Down><Down><Enter>").last(), Deed::Decided(Decision::ReadAgain));
     let mut stage = at_the_verdict();
@@ -54,7 +58,7 @@ fn a_spring_that_will_hardly_land_is_asked_about_once() {
     stage.press("<Down><Down><Down><Down><Down><Enter><Up><Up><Up><Up>");
     let before = stage.record().clone();
     stage.burst("<Enter><Enter>");
-    let question = "350 lb/in is hardly likely to be on target. Enter once more to take it.";
+    let question = "350 lb/in has less than a 1 in 10 chance of being on target. Press Enter again to fit it all the same.";
     assert!(stage.frame(140, 40).contains(question), "{}", stage.frame(140, 40));
     stage.press("<Down><Up><Enter>");
     assert_eq!(*stage.record(), before, "another line marked, it is asked about again");

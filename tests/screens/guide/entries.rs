@@ -242,7 +242,7 @@ fn a_detail_is_corrected_and_the_walk_goes_on() {
 fn quick_trials_and_the_guide_share_one_record() {
     let mut stage = at_leg(9);
     stage.press("y");
-    assert!(stage.shows("Quick trials") && stage.shows("24.5   37.7 %"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("Quick trials") && stage.shows("#1 24.5"), "{}", stage.frame(80, 24));
     stage.press("24<Enter>");
     assert_eq!(stage.last(), Deed::Trial { reading: Length::mm(24.0) });
     stage.press("<C-y>");

@@ -7,7 +7,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::drawing::{Layouted, Scene};
 use super::trail::{self, NOTE_ROW};
-use super::{Task, choice, entry, list};
+use super::{Task, choice, choice_rows, entry, list};
 use crate::phrase;
 use crate::screen::click_targets::ViewSize;
 use crate::screen::part::caution_box;
@@ -78,7 +78,9 @@ fn in_full(scene: Scene<'_>, area: Rect) -> Body {
         }
         Task::Choose => {
             body.lines.extend(advice(scene, room));
-            body.list(choices(scene, room), 0, scene.guide.marked_choice(scene.session));
+            let clear = body.lines.len() >= usize::from(scene.figure);
+            let width = if clear { scene.width.max(room.width) } else { room.width };
+            body.list(choice_rows::rows(scene, width), 0, scene.guide.marked_choice(scene.session));
         }
         Task::Trail => trail(&mut body, scene, room),
         Task::Look => {
@@ -172,8 +174,12 @@ fn heading(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
             phrase::guide::instruction(scene.session.state.step, how).unwrap_or(&words.instruction);
         lines.extend(wrapped(instruction, room, theme.text()));
     }
-    lines.extend(in_place(scene, room));
-    lines.push(Line::raw(""));
+    let in_place = in_place(scene, room);
+    // The headline of the advice stands by itself; its room goes to the ladder.
+    if !said_below || !in_place.is_empty() || scene.task.is_aside() {
+        lines.extend(in_place);
+        lines.push(Line::raw(""));
+    }
     lines
 }
 
@@ -276,42 +282,6 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
         }
     }
     lines
-}
-
-/// What can be chosen.
-fn choices(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
-    let (session, units, theme) = (scene.session, scene.desk.units, scene.desk.theme);
-    let (marked, advised) = (scene.guide.marked_choice(session), choice::advised(session));
-    let mut lines = Vec::new();
-    for (index, option) in choice::choices(session).into_iter().enumerate() {
-        let words = choice::words(option, session, units);
-        let (mark, style) = if index == marked { ("▸", theme.marked()) } else { (" ", theme.text()) };
-        let star = if advised == Some(index) { phrase::guide::ADVISED } else { "" };
-        let tail = choice::outlook(option, session, units).unwrap_or_default();
-        let (sag, likely, star) = fitted(tail, star, room.width.saturating_sub(words.width() + 3));
-        lines.push(Line::from(vec![
-            Span::styled(mark, theme.accent()),
-            Span::styled(format!(" {words} "), style),
-            Span::raw(format!("{sag}{likely}")),
-            Span::styled(star, theme.good()),
-        ]));
-    }
-    lines
-}
-
-/// What there is room for behind a choice: the sag it comes to first, then that it is advised, then its chance.
-fn fitted([sag, likely]: [String; 2], star: &str, room: usize) -> (String, String, String) {
-    let mut left = room;
-    let mut fit = |before: &str, text: &str| {
-        let whole = format!("{before}{text}");
-        let fits = !text.is_empty() && whole.width() <= left;
-        left -= if fits { whole.width() } else { 0 };
-        if fits { whole } else { String::new() }
-    };
-    let sag = fit(" ", &sag);
-    let star = fit(" ", star);
-    let likely = if sag.is_empty() { String::new() } else { fit(", ", &likely) };
-    (sag, likely, star)
 }
 
 /// Three rows of answers and a remark.

@@ -6,7 +6,7 @@ use crate::assessment::{Advice, Assessment, Forecast, RateSource, TrailFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::session::{Decision, ShopSpring, SpringNumber, Step, Target};
-use crate::units::{Estimate, Share, UnitSet};
+use crate::units::{Estimate, Minutes, Share, UnitSet};
 
 /// Something to choose.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -141,11 +141,30 @@ pub(super) fn words(choice: DecisionChoice, session: &OpenSession, units: UnitSe
     }
 }
 
-/// The sag the choice would come to, and its chance of the band; none where nothing can be said beforehand.
-pub(super) fn outlook(choice: DecisionChoice, session: &OpenSession, units: UnitSet) -> Option<[String; 2]> {
+/// What a choice would come to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Outlook {
+    /// The sag, as people are told it.
+    pub(super) sag: Estimate<Share>,
+    /// Its chance of being on target.
+    pub(super) chance: Share,
+}
+
+/// Minutes a choice takes; none where it only opens another list or ends the session.
+pub(super) fn minutes(choice: DecisionChoice, session: &OpenSession) -> Option<Minutes> {
+    let prices = &session.assessment.as_ref()?.prices;
+    match choice {
+        DecisionChoice::Decide(decision) => Some(prices.of(decision)),
+        DecisionChoice::TakeFromShop(_) => Some(prices.swap + prices.sit),
+        _ => None,
+    }
+    .filter(|minutes| *minutes > Minutes::ZERO)
+}
+
+/// What the choice would come to; none where nothing can be said beforehand.
+pub(super) fn outlook(choice: DecisionChoice, session: &OpenSession) -> Option<Outlook> {
     let assessment = session.assessment.as_ref()?;
-    let entered =
-        |sag: Estimate<Share>, likely: Share| [format!("→ {}", sag.shown(units)), phrase::chance(likely)];
+    let entered = |sag: Estimate<Share>, chance: Share| Outlook { sag, chance };
     match (choice, &assessment.advice) {
         (DecisionChoice::Decide(Decision::Swap { to }), Advice::Swap { best_match, lands, .. })
             if to == *best_match =>
@@ -159,6 +178,9 @@ pub(super) fn outlook(choice: DecisionChoice, session: &OpenSession, units: Unit
             DecisionChoice::Decide(Decision::SetPreload { .. }),
             Advice::SetPreload(plan) | Advice::NothingOnTheList { today: Some(plan), .. },
         ) => Some(entered(plan.sag_to_tell, plan.chance_after)),
+        (DecisionChoice::Decide(Decision::Keep), _) => {
+            assessment.present().map(|present| entered(present.sag_to_tell(), present.chance))
+        }
         (DecisionChoice::TakeFromShop(_), _) => {
             let held = session.shop_alternatives.as_ref()?.offered()?;
             Some(entered(held.forecast.sag_to_tell(), held.forecast.chance))

@@ -17,7 +17,7 @@ use crate::session::Step;
 use crate::units::Length;
 
 /// The fewest lines a ladder is worth: heading, three rungs, legend.
-const LEAST_LADDER: u16 = 5;
+pub(super) const LEAST_LADDER: u16 = 5;
 
 /// Draws it into the lines left over, the first of them kept free where the picture does not need it.
 pub(super) fn draw(frame: &mut Frame<'_>, left: Rect, scene: Scene<'_>) {

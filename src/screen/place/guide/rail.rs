@@ -1,4 +1,4 @@
-//! The rail of steps, and below it the one figure that matters, set large.
+//! The rail of steps in one line, and the one figure that matters, set large.
 
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -12,7 +12,7 @@ use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::{large_figure, set_table};
 use crate::screen::theme::Theme;
-use crate::session::{SpringNumber, Step};
+use crate::session::{Plan, SpringNumber, Step};
 use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 
 /// Cells the rail takes at least.
@@ -31,23 +31,26 @@ pub(super) fn widened(window: Rect) -> u16 {
     width(window) - WIDTH
 }
 
-/// Draws the rail, and the large figure below it.
-pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, scene: Scene<'_>) {
-    let Scene { session, desk, .. } = scene;
-    let steps = u16::try_from(Step::ALL.len()).unwrap_or(12);
-    let large = large(scene);
-    // A message must not make the figure small: the last steps of the rail give way to it.
-    let kept = if large.is_some() { 1 + large_figure::height(frame.area().height) } else { 0 };
-    let gap = u16::from(area.height > steps + kept);
-    let steps = steps.min(area.height.saturating_sub(kept + gap));
-    let [rail, _, figure] =
-        Layout::vertical([Constraint::Length(steps), Constraint::Length(gap), Constraint::Min(0)])
-            .areas(area);
-    let lines: Vec<Line<'_>> = Step::ALL.iter().map(|step| line(*step, session, desk.theme)).collect();
-    frame.render_widget(Paragraph::new(lines), rail);
-    if let Some(large) = large {
-        draw_figure(frame, figure, large, desk.theme);
+/// Draws the rail: a sign for every step, which of them this one is, and at the right what comes next.
+pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, theme: Theme) {
+    let step = session.state.step;
+    let mut spans: Vec<Span<'_>> = Step::ALL.iter().map(|step| sign(*step, session, theme)).collect();
+    spans.push(Span::styled(phrase::rail::step_of(place(step) + 1, Step::ALL.len()), theme.quiet()));
+    frame.render_widget(Line::from(spans), area);
+    if let Some(next) = next(step) {
+        let next = Line::styled(phrase::rail::next_step(&phrase::step(next).title), theme.quiet());
+        frame.render_widget(next.right_aligned(), area);
     }
+}
+
+/// The step that follows; none where the decision has yet to say it, and at the end.
+fn next(step: Step) -> Option<Step> {
+    let open = matches!(step, Step::Decision | Step::SetPreload | Step::Swap | Step::AfterTrail);
+    Step::ALL.get(place(step) + 1).copied().filter(|_| !open)
+}
+
+fn place(step: Step) -> usize {
+    Step::ALL.iter().position(|other| *other == step).unwrap_or(0)
 }
 
 pub(super) fn draw_figure(frame: &mut Frame<'_>, area: Rect, large: RailFigure, theme: Theme) {
@@ -58,15 +61,13 @@ pub(super) fn draw_figure(frame: &mut Frame<'_>, area: Rect, large: RailFigure, 
     }
 }
 
-fn line(step: Step, session: &OpenSession, theme: Theme) -> Line<'static> {
-    let title = phrase::step(step).title.clone();
-    let (mark, mark_ink, ink) = match passage(step, session) {
-        StepMark::Done => ("✓ ", theme.good(), theme.text()),
-        StepMark::Here => ("▶ ", theme.accent(), theme.strong()),
-        StepMark::ToCome => ("○ ", theme.quiet(), theme.quiet()),
-        StepMark::NotNeeded => ("  ", theme.quiet(), theme.quiet()),
-    };
-    Line::from(vec![Span::styled(mark, mark_ink), Span::styled(title, ink)])
+fn sign(step: Step, session: &OpenSession, theme: Theme) -> Span<'static> {
+    match passage(step, session) {
+        StepMark::Done => Span::styled("✓", theme.good()),
+        StepMark::Here => Span::styled("▸", theme.accent()),
+        StepMark::ToCome => Span::styled("○", theme.quiet()),
+        StepMark::NotNeeded => Span::styled("─", theme.quiet()),
+    }
 }
 
 /// How the walk stands to a step.
@@ -80,7 +81,6 @@ enum StepMark {
 }
 
 fn passage(step: Step, session: &OpenSession) -> StepMark {
-    let place = |step: Step| Step::ALL.iter().position(|other| *other == step).unwrap_or(0);
     let sets = &session.state.sets;
     let trimmed = || {
         sets.windows(2)
@@ -104,10 +104,18 @@ pub(super) struct RailFigure {
     pub(super) figure: String,
 }
 
-/// The next step at the verdict, the sag elsewhere: that of the reading being typed, or of the set; nothing before.
+/// The next step at the decision, the spring to fit during the swap, the sag elsewhere: that of the reading being typed, or of the set; nothing before.
 pub(super) fn large(scene: Scene<'_>) -> Option<RailFigure> {
     let Scene { session, desk, .. } = scene;
     let assessment = session.assessment.as_ref()?;
+    if let Plan::Spring(number) = session.state.plan
+        && session.state.step == Step::Swap
+    {
+        let rate = session.state.entered.springs.iter().find(|spring| spring.number == number)?.label;
+        let written = rate.written(desk.units);
+        let label = Line::raw(format!("{}, {}", phrase::rail::TO_FIT, written.unit));
+        return Some(RailFigure { label, figure: written.figure });
+    }
     if session.state.step == Step::Decision
         && let Some(step) = next_step(assessment, desk.units)
     {

@@ -11,28 +11,34 @@ use crate::screen::part::set_table;
 use crate::session::{ReadingSet, Setup, Step};
 use crate::text::wrap::wrap;
 
-/// The lines of the strip; none while there is nothing to show or something else needs the room.
-pub(super) fn lines(scene: Scene<'_>, width: u16) -> Vec<Line<'static>> {
+/// The lines of the strip there is room for: the reason goes first, whole, then the rule above; none while there is nothing to
+/// show or something else needs the room.
+pub(super) fn lines(scene: Scene<'_>, width: u16, room: usize) -> Vec<Line<'static>> {
     let state = &scene.session.state;
     let (Some(setup), Some(set)) = (&state.setup, state.present_set()) else { return Vec::new() };
     if scene.task == Task::Look || matches!(scene.task, Task::Trail) {
         return Vec::new();
     }
-    let theme = scene.desk.theme;
     let width = usize::from(width);
     let finding = scene.session.present_finding();
-    let measuring =
-        matches!(state.step, Step::SeatIndicator | Step::SeatedReading | Step::Decision | Step::SetPreload);
+    let reading = matches!(state.step, Step::SeatIndicator | Step::SeatedReading);
+    let measuring = reading || matches!(state.step, Step::Decision | Step::SetPreload);
     let mut lines = Vec::new();
     if measuring && !set.readings.is_empty() {
         lines.push(readings(set, finding, scene, width));
     }
     lines.extend(finding.map(|finding| sag(finding, setup, scene)));
-    if matches!(state.step, Step::SeatIndicator | Step::SeatedReading) {
-        lines.extend(verdict(scene, setup, width));
-    }
-    if !lines.is_empty() {
-        lines.insert(0, Line::styled("─".repeat(width), theme.quiet()));
+    let [headline, reason] = if reading { verdict(scene, setup, width) } else { Default::default() };
+    lines.extend(headline);
+    let ruled = if lines.len() + reason.len() < room {
+        lines.extend(reason);
+        true
+    } else {
+        lines.len() < room
+    };
+    lines.truncate(room);
+    if ruled && !lines.is_empty() {
+        lines.insert(0, Line::styled("─".repeat(width), scene.desk.theme.quiet()));
     }
     lines
 }
@@ -120,11 +126,11 @@ pub(super) fn headline(scene: Scene<'_>, width: usize, room: usize) -> Vec<Line<
 }
 
 /// Headline and reason of the advice.
-fn verdict(scene: Scene<'_>, setup: &Setup, width: usize) -> Vec<Line<'static>> {
-    let Some(assessment) = &scene.session.assessment else { return Vec::new() };
+fn verdict(scene: Scene<'_>, setup: &Setup, width: usize) -> [Vec<Line<'static>>; 2] {
+    let Some(assessment) = &scene.session.assessment else { return Default::default() };
     let words = phrase::advice(assessment, setup, scene.desk.units);
     let reason = wrap(&words.reason, width.min(super::body::TEXT)).into_iter().map(Line::raw);
-    std::iter::once(Line::styled(words.headline, scene.desk.theme.strong())).chain(reason).collect()
+    [vec![Line::styled(words.headline, scene.desk.theme.strong())], reason.collect()]
 }
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ pub use crate::screen::place::typed_spring::list::SpringsFault;
 use crate::phrase;
 use crate::screen::place::typed_spring::{MOST_COUNTED, TypedSpring, list};
 use crate::session::shop_rack::{bears, free_numbers, same_length};
-use crate::session::{Spring, SpringNumber};
+use crate::session::{Intake, Spring, SpringNumber};
 use crate::units::{Length, Show, UnitSet};
 
 /// Reads the line; springs already on the rack keep their number and what is known of them.
@@ -21,6 +21,18 @@ pub fn read(text: &str, units: UnitSet, springs: &[Spring]) -> Result<Vec<Spring
         return Err(SpringsFault::Count(units.show(none.rate)));
     }
     Ok(numbered(&one_by_one(&typed), springs))
+}
+
+/// Reads the line as the whole list; the spring on the bike stays on it, first, where the line leaves it out: it can be
+/// kept, and its readings are of it.
+///
+/// # Errors
+/// With the part that cannot be read.
+pub fn read_with_fitted(text: &str, units: UnitSet, intake: &Intake) -> Result<Vec<Spring>, SpringsFault> {
+    let listed = read(text, units, &intake.springs)?;
+    let fitted = intake.springs.iter().find(|spring| Some(spring.number) == intake.spring_on_arrival);
+    let left_out = fitted.filter(|fitted| listed.iter().all(|spring| spring.number != fitted.number));
+    Ok(left_out.copied().into_iter().chain(listed).collect())
 }
 
 /// What is to be asked once about a line that reads in two ways; none where it does not.

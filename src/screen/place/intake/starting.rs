@@ -8,9 +8,9 @@ use std::borrow::Cow;
 use super::row::IntakeRow;
 use crate::phrase;
 use crate::screen::model::Desk;
+use crate::screen::place::typed_target;
 use crate::session::{Detail, Fact, Intake, Spring, Target, Value, typical};
 use crate::settings::{StartingSprings, TargetRange};
-use crate::units::{Show, UnitSet};
 
 /// A value that stands in a row though nobody entered it, and where it comes from.
 pub(super) struct Filled {
@@ -28,7 +28,7 @@ pub(super) fn filled(row: IntakeRow, desk: &Desk) -> Option<Filled> {
     let settings = |value: String| Some(Filled { value, source: phrase::intake::FROM_SETTINGS });
     match row {
         IntakeRow::Of(Fact::Target) if target(desk).is_some() => {
-            settings(aim_words(target(desk)?, desk.units))
+            settings(phrase::target_range(target(desk)?, desk.units))
         }
         IntakeRow::Of(Fact::Ruler) if ruler(desk).is_some() => {
             settings(desk.units.show(desk.settled.settings().ruler.least_difference()))
@@ -47,7 +47,7 @@ pub(super) fn filled(row: IntakeRow, desk: &Desk) -> Option<Filled> {
         row => {
             let value = match row.typical()? {
                 Value::Figure(figure) => desk.units.show(figure),
-                Value::Target(target) => aim_words(target, desk.units),
+                Value::Target(target) => phrase::target_range(target, desk.units),
                 _ => return None,
             };
             Some(Filled { value, source: phrase::intake::TYPICAL })
@@ -55,25 +55,15 @@ pub(super) fn filled(row: IntakeRow, desk: &Desk) -> Option<Filled> {
     }
 }
 
-fn aim_words(target: Target, units: UnitSet) -> String {
-    format!("{} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
-}
-
 /// The text a row stands for: the figures of a band called by its name, else what is typed.
 pub(super) fn text<'t>(row: IntakeRow, typed: &'t str, desk: &Desk) -> Cow<'t, str> {
     let called = || desk.settled.settings().target_ranges.called(typed);
     match row {
         IntakeRow::Of(Fact::Target) if !typed.trim().is_empty() => {
-            called().map_or(Cow::Borrowed(typed), |band| spelled(band.target()))
+            called().map_or(Cow::Borrowed(typed), |band| typed_target::written(band.target()))
         }
         _ => Cow::Borrowed(typed),
     }
-}
-
-/// A band as figures that read back to it, every digit of them.
-fn spelled(target: Target) -> Cow<'static, str> {
-    let percent = |share: crate::units::Share| (share.as_percent() * 1e6).round() / 1e6;
-    Cow::Owned(format!("{} ± {} %", percent(target.sag), percent(target.tolerance)))
 }
 
 /// What stands in the row, in words, where it is empty.

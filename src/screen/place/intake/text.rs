@@ -9,6 +9,7 @@ use super::spring_list::{self, SpringsFault};
 use crate::mechanics::pairs::{NotFromFullExtension, PairsText};
 use crate::phrase;
 use crate::screen::place::typed_spring::{self, TypedSpring};
+use crate::screen::place::typed_target;
 use crate::session::limits::Figure;
 use crate::session::shop_rack::free_numbers;
 use crate::session::{
@@ -16,8 +17,7 @@ use crate::session::{
 };
 use crate::text::FreeText;
 use crate::units::{
-    Estimate, FigureFault, Force, Mass, Pressure, Quantity, Share, Show, SpringRate, UnitSet, Unreadable,
-    parse,
+    Estimate, FigureFault, Force, Mass, Pressure, Quantity, Show, SpringRate, UnitSet, Unreadable, parse,
 };
 
 /// Why a text is no detail.
@@ -63,9 +63,7 @@ impl IntakeRow {
             Some(Value::Charge(known)) => phrase::charge(known, units),
             Some(Value::Text(text)) => text.as_typed().to_owned(),
             Some(Value::Figure(figure)) => units.show(figure),
-            Some(Value::Target(target)) => {
-                format!("{} ± {}", target.sag.written(units).figure, units.show(target.tolerance))
-            }
+            Some(Value::Target(target)) => typed_target::written(target).into_owned(),
             Some(Value::Leverage(known)) => leverage::written(&known, units).unwrap_or_default(),
             Some(Value::Springs(springs)) => spring_list::written(&springs, units),
             Some(Value::Spring(number)) => fitted_text(number, intake, units),
@@ -86,13 +84,13 @@ impl IntakeRow {
         let value = match about.shape {
             Shape::Text => Value::Text(FreeText::new(text)),
             Shape::Figure(field) => Value::Figure(figure(text, field, units)?),
-            Shape::Target => Value::Target(target(text, intake)?),
+            Shape::Target => Value::Target(typed_target::read(text, as_wide_as(intake))?),
             Shape::Leverage => match leverage::read(text, units)? {
                 TypedLeverage::Known(knowledge) => Value::Leverage(knowledge),
                 TypedLeverage::Table { .. } => return Ok(Vec::new()),
             },
             Shape::Springs => {
-                Value::Springs(spring_list::read(text, units, &intake.springs).map_err(Unread::Rack)?)
+                Value::Springs(spring_list::read_with_fitted(text, units, intake).map_err(Unread::Rack)?)
             }
             Shape::Spring => return Ok(fitted(text, intake, units)?.details()),
             Shape::WheelLoad => Value::WheelLoad(wheel_load(text, units)?),
@@ -121,14 +119,13 @@ impl IntakeRow {
                 Some(format!("= {}", phrase::charge(known, units)))
             }
             Shape::Target => {
-                let target = target(text, intake).ok()?;
-                Some(format!("= a band from {} to {}", units.show(target.low()), units.show(target.high())))
+                let target = typed_target::read(text, as_wide_as(intake)).ok()?;
+                Some(format!("= {}", phrase::target_range(target, units)))
             }
             Shape::Leverage => Some(leverage_understood(&leverage::read(text, units).ok()?, units)),
             Shape::Springs => {
-                let springs = spring_list::read(text, units, &intake.springs).ok()?;
-                let unknown = springs.iter().filter(|spring| spring.stroke.is_none()).count();
-                Some(phrase::intake::springs_understood(springs.len(), unknown))
+                let springs = spring_list::read_with_fitted(text, units, intake).ok()?;
+                Some(phrase::intake::springs_understood(&springs, units))
             }
             Shape::Spring => Some(fitted(text, intake, units).ok()?.understood(intake, units)),
             _ => None,
@@ -157,15 +154,9 @@ fn leverage_understood(typed: &TypedLeverage, units: UnitSet) -> String {
     }
 }
 
-/// The band as typed; where only its middle is, its width is as told before, or as customary.
-fn target(text: &str, intake: &Intake) -> Result<Target, Unreadable> {
-    let plain = text.replace("+-", "±").replace("+/-", "±");
-    let customary = intake.target.unwrap_or(Target::PLANTED).tolerance;
-    let tolerance = |text: &str| -> Result<Share, Unreadable> { Ok(parse::share(text)?.value) };
-    Ok(match plain.split_once('±') {
-        Some((sag, half)) => Target { sag: tolerance(sag)?, tolerance: tolerance(half)? },
-        None => Target { sag: parse::share(&plain)?.value, tolerance: customary },
-    })
+/// What a target typed by its middle alone is as wide as.
+fn as_wide_as(intake: &Intake) -> Target {
+    intake.target.unwrap_or(Target::PLANTED)
 }
 
 /// What the scale showed; without a doubt of its own, a kilogram.

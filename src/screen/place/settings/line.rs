@@ -12,6 +12,7 @@ use super::{SettingsEntry, said};
 use crate::phrase;
 use crate::screen::model::Notice;
 use crate::screen::place::intake::spring_list;
+use crate::screen::place::typed_target;
 use crate::session::Target;
 use crate::settings::{RateRow, RateStep, RowFault, Ruler, Settings, StartingSprings, TargetRange};
 use crate::text::FreeText;
@@ -76,12 +77,7 @@ fn row(text: &str, units: UnitSet) -> Result<RateRow, Notice> {
 /// A name and its band; where only its middle is given, as wide as another.
 fn band(text: &str, as_wide_as: Target, units: UnitSet) -> Result<TargetRange, Notice> {
     let (name, figures) = parted(text).ok_or_else(|| said(phrase::settings::BAND_TAKES.to_owned()))?;
-    let figures = figures.replace("+/-", "±").replace("+-", "±");
-    let share = |text: &str| parse::share(text).map(|read| read.value).map_err(Notice::Unreadable);
-    let target = match figures.split_once('±') {
-        Some((sag, tolerance)) => Target { sag: share(sag)?, tolerance: share(tolerance)? },
-        None => Target { sag: share(&figures)?, ..as_wide_as },
-    };
+    let target = typed_target::read(figures, as_wide_as).map_err(Notice::Unreadable)?;
     TargetRange::new(name, target).map_err(|fault| said(phrase::settings::band_fault(&fault, units)))
 }
 

@@ -1,5 +1,5 @@
-//! How quick trials are laid out: the table, the verdict beside it, the line to type below, and on a wide screen the
-//! springs at hand.
+//! How quick trials are laid out: the sag and what to do above, a row a set below, then which of them wins, the readings of the
+//! present set, where there is room the shock, and the line to type at the bottom.
 
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -7,22 +7,24 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::line::LineContext;
-use super::{PendingSwap, TrialStage, Trials, line, small, table, update};
-use crate::assessment::{SetFinding, Standing};
+use super::{PendingSwap, TrialStage, Trials, line, sets, small, table, update};
+use crate::assessment::Standing;
 use crate::phrase;
 use crate::screen::click_targets::{ClickTargets, ViewSize};
 use crate::screen::is_full;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::shock_picture::{self, ShockPicture};
-use crate::screen::part::{caution_box, field, hazard_box, large_figure, set_table, side_column, warnings};
+use crate::screen::part::{caution_box, field, hazard_box, large_figure, set_table, warnings};
 use crate::session::{Caution, Setup, Step};
 use crate::text::wrap::wrap;
 use crate::units::{Length, Show, Turns};
 
 /// The most lines of warnings.
 const WARNINGS: usize = 3;
-/// Lines of the entry: a rule, the field, how it is understood, and what it takes.
-const ENTRY: u16 = 6;
+/// Cells the large figure has at least.
+const FIGURE: u16 = 22;
+/// Cells of the widest line of text.
+const TEXT: usize = 72;
 /// From so many lines on there is room for the shock between the verdict and the entry.
 const ROOMY: u16 = 25;
 
@@ -131,37 +133,65 @@ fn draw_line(
     desk: &Desk,
     click_targets: &mut ClickTargets,
 ) {
-    let side = side_column::width(area);
-    let [left, _, right] =
-        Layout::horizontal([Constraint::Min(0), Constraint::Length(side.min(3)), Constraint::Length(side)])
-            .areas(area);
-    let picture = if left.height >= ROOMY { shock_picture::HEIGHT + 1 } else { 0 };
-    let warnings = match side {
-        0 => warnings::lines(session, desk, usize::from(left.width), WARNINGS),
-        _ => Vec::new(),
-    };
-    let [top, worth_a_look, _, picture, entry] = Layout::vertical([
+    let width = usize::from(area.width);
+    let hints = hints(trials, session, desk);
+    let entry = 3 + u16::try_from(hints.len()).unwrap_or(0);
+    let figure = 1 + large_figure::height(frame.area().height);
+    let picture = if area.height >= ROOMY { shock_picture::HEIGHT + 1 } else { 0 };
+    let [band, rest] = Layout::vertical([Constraint::Length(figure), Constraint::Min(0)]).areas(area);
+    let untold = draw_verdict(frame, band, session, desk);
+    let told = told(session, untold, width, desk);
+    let below = 1 + lines_of(&told) + picture + entry;
+    let room = usize::from(rest.height.saturating_sub(below)).clamp(1, WARNINGS);
+    let warnings = warnings::lines(session, desk, width, room);
+    let [table, told_area, readings, worth_a_look, picture, entry] = Layout::vertical([
         Constraint::Min(0),
-        Constraint::Length(u16::try_from(warnings.len()).unwrap_or(0)),
-        Constraint::Length(picture.min(1)),
+        Constraint::Length(lines_of(&told)),
+        Constraint::Length(1),
+        Constraint::Length(lines_of(&warnings)),
         Constraint::Length(picture),
-        Constraint::Length(ENTRY),
+        Constraint::Length(entry),
     ])
-    .areas(left);
-    let [rows, _, verdict] =
-        Layout::horizontal([Constraint::Length(table::WIDTH), Constraint::Length(3), Constraint::Min(0)])
-            .areas(top);
-    let in_sight = Rect { height: rows.height.saturating_sub(1), ..rows };
-    click_targets.window(ViewSize::of(0, in_sight, table::lines_of(session)));
-    let lines = table::lines(session, usize::from(rows.height), trials.below, desk.units, desk.theme);
-    frame.render_widget(Paragraph::new(lines), rows);
+    .areas(rest);
+    draw_table(frame, table, trials, session, desk, click_targets);
+    frame.render_widget(Paragraph::new(told), told_area);
+    frame.render_widget(small::present(session, width, desk), readings);
     frame.render_widget(Paragraph::new(warnings), worth_a_look);
-    draw_verdict(frame, verdict, session, desk);
+    let picture =
+        Rect { y: picture.y + picture.height.min(1), height: picture.height.saturating_sub(1), ..picture };
     draw_shock(frame, picture, trials, session, desk);
-    draw_entry(frame, entry, trials, session, desk);
-    if side > 0 {
-        side_column::draw(frame, right, session, desk);
-    }
+    draw_entry(frame, entry, trials, session, desk, hints);
+}
+
+fn lines_of(lines: &[Line<'_>]) -> u16 {
+    u16::try_from(lines.len()).unwrap_or(u16::MAX)
+}
+
+/// The sets, or every trial where somebody went back through them.
+fn draw_table(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    trials: &Trials,
+    session: &OpenSession,
+    desk: &Desk,
+    click_targets: &mut ClickTargets,
+) {
+    let in_sight = Rect { height: area.height.saturating_sub(1), ..area };
+    click_targets.window(ViewSize::of(0, in_sight, table::lines_of(session)));
+    let room = usize::from(area.height);
+    let lines = match trials.below {
+        0 => sets::lines(session, usize::from(area.width), room, desk),
+        below => table::lines(session, room, below, desk.units, desk.theme),
+    };
+    frame.render_widget(Paragraph::new(lines), area);
+}
+
+/// Which set wins, and the reason of the advice where it found no room above.
+fn told(session: &OpenSession, untold: Option<String>, width: usize, desk: &Desk) -> Vec<Line<'static>> {
+    let contest = sets::contest(session, desk).into_iter().flat_map(|words| wrap(&words, width.min(TEXT)));
+    let contest = contest.map(|line| Line::styled(line, desk.theme.strong()));
+    let untold = untold.into_iter().flat_map(|words| wrap(&words, width.min(TEXT))).map(Line::raw);
+    contest.chain(untold).collect()
 }
 
 /// The shock with the indicator as typed, else where the last reading left it.
@@ -185,51 +215,62 @@ pub(super) fn hand<'a>(setup: &'a Setup, desk: &'a Desk) -> LineContext<'a> {
     LineContext { setup, shop: desk.shelf.rack.kinds() }
 }
 
-/// Rule, field, how the line is understood, and what it takes.
-fn draw_entry(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: &OpenSession, desk: &Desk) {
-    let Some(setup) = &session.state.setup else { return };
+/// What the line takes, while that helps; the caution of what is typed in its place.
+fn hints(trials: &Trials, session: &OpenSession, desk: &Desk) -> Vec<Line<'static>> {
+    let Some(setup) = &session.state.setup else { return Vec::new() };
     let theme = desk.theme;
+    let taken: usize = session.state.sets.iter().map(|set| set.readings.len()).sum();
+    let some = if taken < phrase::trials::HINTED { 3 } else { 1 };
+    let forms = phrase::trials::takes(desk.units).into_iter().take(some);
+    let mut hints: Vec<_> = forms.map(|hint| Line::styled(hint, theme.quiet())).collect();
+    // In the line of the first, so that nothing moves as one types.
+    if let Some(caution) = line::caution(trials.field.text(), hand(setup, desk), desk.units) {
+        hints[0] = Line::styled(format!("! {}", phrase::caution(caution).headline), theme.alert());
+    } else if trials.below > 0 {
+        hints[0] = Line::styled(phrase::trials::ALL_TRIALS, theme.quiet());
+    }
+    hints
+}
+
+/// Rule, field, how the line is understood, and what it takes.
+fn draw_entry(
+    frame: &mut Frame<'_>,
+    area: Rect,
+    trials: &Trials,
+    session: &OpenSession,
+    desk: &Desk,
+    hints: Vec<Line<'static>>,
+) {
+    let Some(setup) = &session.state.setup else { return };
     let [rule, typed, takes] =
         Layout::vertical([Constraint::Length(1), Constraint::Length(2), Constraint::Min(0)]).areas(area);
-    let line = Line::styled("─".repeat(usize::from(area.width)), theme.quiet());
+    let line = Line::styled("─".repeat(usize::from(area.width)), desk.theme.quiet());
     frame.render_widget(Paragraph::new(line), rule);
     let understood = line::understood(trials.field.text(), hand(setup, desk), desk.units).unwrap_or_default();
     draw_field(frame, typed, trials, understood, desk);
-    let mut hints: Vec<Line<'_>> =
-        phrase::trials::takes(desk.units).into_iter().map(|hint| Line::styled(hint, theme.quiet())).collect();
-    if let Some(caution) = line::caution(trials.field.text(), hand(setup, desk), desk.units) {
-        hints[0] = Line::styled(format!("! {}", phrase::caution(caution).headline), theme.alert());
-    }
     frame.render_widget(Paragraph::new(hints), takes);
 }
 
-/// The sag set large, the figures behind it, and what to do.
-fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) {
-    let (Some(setup), Some(assessment)) = (&session.state.setup, &session.assessment) else { return };
+/// The sag set large and what to do beside it; gives back the reason where it finds no room.
+fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Desk) -> Option<String> {
+    let (setup, assessment) = (session.state.setup.as_ref()?, session.assessment.as_ref()?);
     let theme = desk.theme;
-    let width = usize::from(area.width);
-    let finding = session.present_finding();
-    let mut top = area;
-    if let Some(present) = finding.and_then(|_| assessment.present()) {
+    let column = FIGURE.max(large_figure::cells_for("30.5", frame.area().height) + 1);
+    let [left, right] = Layout::horizontal([Constraint::Length(column), Constraint::Min(0)]).areas(area);
+    if let Some(present) = session.present_finding().and_then(|_| assessment.present()) {
         let standing = Standing::of(present.sag.value, setup);
-        let [label, figure, rest] = Layout::vertical([
-            Constraint::Length(1),
-            Constraint::Length(large_figure::height(frame.area().height)),
-            Constraint::Min(0),
-        ])
-        .areas(area);
+        let [label, figure] = Layout::vertical([Constraint::Length(1), Constraint::Min(0)]).areas(left);
         frame.render_widget(Paragraph::new(set_table::standing(standing, theme)), label);
         let sag = format!("{} %", present.sag.value.written(desk.units).figure);
         large_figure::draw(frame, figure, &sag, set_table::ink(standing, theme), theme);
-        top = rest;
     }
+    let width = usize::from(right.width).min(TEXT);
     let words = phrase::advice(assessment, setup, desk.units);
-    let bold = |line| Line::styled(line, theme.strong());
-    let mut lines: Vec<Line<'_>> = wrap(&words.headline, width).into_iter().map(bold).collect();
-    let figures = finding.map_or_else(Vec::new, |finding| figures(finding, setup, desk));
+    let mut lines: Vec<Line<'_>> =
+        wrap(&words.headline, width).into_iter().map(|line| Line::styled(line, theme.strong())).collect();
     let mut entered = |text: &str| {
         let entered = wrap(text, width);
-        let fits = lines.len() + entered.len() + figures.len() < usize::from(top.height);
+        let fits = lines.len() + entered.len() <= usize::from(right.height);
         lines.extend(entered.into_iter().filter(|_| fits).map(Line::raw));
         fits
     };
@@ -239,25 +280,7 @@ fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: 
     {
         entered(&phrase::shop_alternatives::in_short(shop_alternatives, desk.units));
     }
-    entered(&words.reason);
-    if finding.is_some() {
-        lines.push(Line::raw(""));
-    }
-    lines.extend(figures);
-    frame.render_widget(Paragraph::new(lines), top);
-}
-
-/// Sag, band, mean and scatter of the present set.
-fn figures(finding: &SetFinding, setup: &Setup, desk: &Desk) -> Vec<Line<'static>> {
-    let (units, theme) = (desk.units, desk.theme);
-    let row = |label: &str, figure: String| {
-        Line::from(vec![Span::styled(format!("{label:<7} "), theme.quiet()), Span::raw(figure)])
-    };
-    let scatter = finding.scatter.map_or_else(|| "–".to_owned(), |scatter| scatter.even(units).to_string());
-    vec![
-        row(phrase::guide::SAG_LOWER, finding.sag_to_tell().shown(units)),
-        row(phrase::guide::BAND, phrase::guide::band(setup.target, units)),
-        row(phrase::guide::mean(finding), finding.average.shown(units)),
-        row(phrase::guide::SCATTER, scatter),
-    ]
+    let untold = if entered(&words.reason) { None } else { Some(words.reason) };
+    frame.render_widget(Paragraph::new(lines), right);
+    untold
 }

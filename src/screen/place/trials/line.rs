@@ -324,6 +324,19 @@ pub(super) fn understood(text: &str, hand: LineContext<'_>, units: UnitSet) -> O
     })
 }
 
+/// What Enter does with the line: how it is understood, without its sign.
+pub(super) fn enter(text: &str, hand: LineContext<'_>, units: UnitSet) -> String {
+    match read(text, hand, units) {
+        Ok(LineCommand::Trial(reading)) => phrase::enter::reading(reading, units),
+        Ok(LineCommand::Change(change)) => phrase::enter::choice(&change.words(&hand.setup.springs, units)),
+        Ok(LineCommand::Collar(_)) => phrase::enter::TURNS.to_owned(),
+        Ok(LineCommand::Void(..)) => phrase::enter::VOID.to_owned(),
+        Ok(LineCommand::Note(_)) => phrase::enter::NOTE.to_owned(),
+        Ok(LineCommand::Trials(several)) => phrase::enter::trials(several.len()),
+        _ => phrase::enter::LINE.to_owned(),
+    }
+}
+
 /// The caution that belongs to what the line says, though it was read before.
 pub(super) fn caution(text: &str, hand: LineContext<'_>, units: UnitSet) -> Option<Caution> {
     match read(text, hand, units).ok()? {

@@ -4,6 +4,7 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
+use unicode_width::UnicodeWidthStr;
 
 use super::Trials;
 use super::drawing::{self, hand};
@@ -13,7 +14,7 @@ use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::{large_figure, set_table, shock_picture, warnings};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
-use crate::units::Show;
+use crate::units::{Show, Turns};
 
 /// The most lines of advice, and of warnings.
 const MOST: usize = 2;
@@ -70,21 +71,34 @@ fn draw_sag(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: &Des
     large_figure::draw(frame, figure, &sag, set_table::ink(finding.standing, theme), theme);
 }
 
-/// The spring on the bike and the last readings with it, those that do not count in brackets.
-fn present(session: &OpenSession, width: usize, desk: &Desk) -> Line<'static> {
+/// The spring on the bike, the last readings with it by their numbers, those that do not count in brackets, and their
+/// average where there is room.
+pub(super) fn present(session: &OpenSession, width: usize, desk: &Desk) -> Line<'static> {
     let Some(set) = session.state.present_set() else { return Line::raw("") };
-    let name = phrase::spring(set.spring, &session.state.entered.springs, desk.units);
-    let figures = set.readings.iter().map(|reading| {
-        let moved = reading.distance.even(desk.units).figure;
-        if reading.void.is_some() { format!("({moved})") } else { moved }
-    });
-    let mut figures: Vec<String> = figures.collect();
-    let name = Shown::from(format!("{name}  ").as_str()).to_string();
-    while figures.len() > 1 && name.len() + figures.join("  ").len() > width {
-        figures.remove(0);
+    let theme = desk.theme;
+    let mut name = phrase::spring(set.spring, &session.state.entered.springs, desk.units);
+    if set.preload_turns != Turns::ZERO {
+        name = format!("{name} +{}", desk.units.show(set.preload_turns));
     }
-    Line::from(vec![
-        Span::styled(name, desk.theme.quiet()),
-        Span::styled(figures.join("  "), desk.theme.strong()),
-    ])
+    let name = Shown::from(name.as_str()).to_string();
+    let average = session
+        .present_finding()
+        .map(|finding| format!("  {} {}", phrase::guide::mean(finding), finding.average.shown(desk.units)));
+    let average = average.filter(|average| width > 2 * (name.len() + average.len())).unwrap_or_default();
+    let mut left = width.saturating_sub(name.width() + average.width());
+    let mut shown: Vec<Span<'static>> = Vec::new();
+    for reading in set.readings.iter().rev() {
+        let figure = reading.distance.ruled(desk.units).figure;
+        let (figure, style) = match reading.void {
+            Some(_) => (format!("({figure})"), theme.void()),
+            None => (figure, theme.strong()),
+        };
+        let number = format!("  #{} ", reading.number.0);
+        let Some(room) = left.checked_sub(number.width() + figure.width()) else { break };
+        left = room;
+        shown.extend([Span::styled(figure, style), Span::styled(number, theme.quiet())]);
+    }
+    let name = Span::styled(name, theme.quiet());
+    let average = Span::styled(average, theme.text());
+    std::iter::once(name).chain(shown.into_iter().rev()).chain([average]).collect()
 }

@@ -12,8 +12,6 @@ use crate::session::state::{Reading, ReadingSet};
 use crate::text::Shown;
 use crate::units::{Share, Turns, UnitSet};
 
-/// Cells of the table.
-pub(super) const WIDTH: u16 = 45;
 /// Cells of the column of springs.
 const SPRING: usize = 22;
 

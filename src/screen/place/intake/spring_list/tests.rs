@@ -114,3 +114,19 @@ fn a_spring_that_stays_keeps_its_number_and_its_bore() {
     assert_eq!((shorter[0].number, shorter[0].bore), (SpringNumber(2), Some(Length::mm(36.0))));
     assert_eq!(shorter[1].number, SpringNumber(3));
 }
+
+#[test]
+fn the_spring_on_the_bike_stays_on_a_list_that_leaves_it_out() {
+    let fitted = Spring::labelled(SpringNumber(1), crate::units::SpringRate::lb_per_in(400.0));
+    let intake =
+        Intake { springs: vec![fitted], spring_on_arrival: Some(SpringNumber(1)), ..Intake::default() };
+    let of = |line: &str| {
+        let springs = read_with_fitted(line, UnitSet::Trade, &intake).expect(line);
+        springs
+            .iter()
+            .map(|spring| (spring.number.0, spring.label.as_lb_per_in().round()))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(of("450x65 500x65"), [(1, 400.0), (2, 450.0), (3, 500.0)]);
+    assert_eq!(of("350 400"), [(2, 350.0), (1, 400.0)]);
+}
