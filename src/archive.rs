@@ -55,7 +55,7 @@ pub use open::{LARGEST_RECORD, OpenError, OpenedSession};
 pub use own_file::OwnFile;
 pub use recover::{Candidate, CarriesOn, Recovered};
 pub use seal::{Revision, Seal};
-pub use search::{Finder, KnownCustomer, Register};
+pub use search::{Finder, KnownBike, KnownCustomer, Register};
 pub use spool::{BroughtIn, OtherSpool};
 pub use stray::{Stray, StrayKind};
 pub use write::{KeepError, RecordsFault, SessionWriter, StoredIn, WriteStep};

@@ -15,6 +15,7 @@ mod naming;
 mod opening;
 mod power_cut;
 mod recovery;
+mod register;
 mod sealing;
 mod searching;
 mod simulated;

@@ -336,6 +336,7 @@ impl Shell for DiskShell {
             Effect::Compare(names) => {
                 Answer::Compared(names.into_iter().map(|name| look::at(&self.archive, name)).collect())
             }
+            Effect::Recall(name) => Answer::Recalled(Box::new(look::at(&self.archive, name))),
             Effect::LookAt(name) => Answer::LookedAt(Box::new(look::at(&self.archive, name))),
             Effect::HandOver { record, name, units } => self.hand_over(&record, name, units),
             Effect::Repaint | Effect::Suspend | Effect::Leave => Answer::Done,

@@ -15,7 +15,7 @@ mod fold;
 mod register;
 
 pub use fold::fold;
-pub use register::{KnownCustomer, Register};
+pub use register::{KnownBike, KnownCustomer, Register};
 
 use super::index::{Contents, Index, IndexedSession};
 use super::own_file::tidy;

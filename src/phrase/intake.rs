@@ -3,8 +3,8 @@
 //! Not here: which rows there are and in what order (`screen::place::intake`), and what is possible in each
 //! (`session::limits`).
 
-use crate::session::Spring;
-use crate::text::Shown;
+use crate::session::{Spring, Stamp};
+use crate::text::{FreeText, Shown};
 use crate::units::{Length, Show, UnitSet};
 
 /// On to the work: what the row is called, and what it does.
@@ -57,13 +57,28 @@ pub fn on_the_bike(name: &str, stroke: Option<Length>, joins: bool, units: UnitS
     format!("= {name}, {stroke}{joins}")
 }
 
-/// A customer whose name stands in past sessions: how often they were here, and which bikes.
-pub fn known_customer(customer: &str, visits: usize, bikes: &[String]) -> String {
+/// A customer of past sessions who is offered, with one of their bikes.
+pub fn known_customer(customer: &FreeText, visits: usize, bike: &FreeText) -> String {
     let visits = if visits == 1 { "1 visit".to_owned() } else { format!("{visits} visits") };
-    let bikes = if bikes.is_empty() { String::new() } else { format!(" ({})", bikes.join(", ")) };
+    let bike = bike.shown().fitted(30);
+    let bike = if bike.is_empty() { bike } else { format!(", {bike}") };
+    format!("{}, {visits}{bike}", customer.shown().fitted(40))
+}
+
+/// Below customers who are offered.
+pub const KNOWN_HINT: &str =
+    "Down marks one, Enter takes over the bike's details. Ctrl-B shows the last visit.";
+/// The same in a closed session, whose details stay.
+pub const KNOWN_NAME_HINT: &str = "Down marks one, Enter takes the name as it is spelt there.";
+/// The last session of the customer came to nothing.
+pub const NOTHING_TO_TAKE: &str =
+    "That session has no bike details that can be read, so only the name was taken.";
+
+/// The details of an earlier visit were taken over.
+pub fn taken_over(opened: Stamp) -> String {
     format!(
-        "{}, {visits}{bikes}. Ctrl-B shows the last one; b there begins from it.",
-        Shown::from(customer).fitted(40)
+        "Details of {} taken over; what you typed today stays. Check the weight first.",
+        opened.format("%-d %B %Y")
     )
 }
 

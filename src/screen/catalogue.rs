@@ -5,10 +5,11 @@
 //! thousand, so portions are held back until they are worth the reckoning. Not here: reading records (`archive`), and how
 //! the list looks (`place::review`).
 
+use std::cell::OnceCell;
 use std::sync::Arc;
 
 use crate::archive::index::{IndexedSession, ScanNews};
-use crate::archive::{Finder, Index};
+use crate::archive::{Finder, Index, Register};
 use crate::phrase;
 
 /// News are taken in once they are this part of what is known: the reckoning then grows with the folder, not its square.
@@ -26,6 +27,8 @@ pub struct Catalogue {
     check: ScanProgress,
     /// Whether the index is no longer the one that was remembered.
     different: bool,
+    /// Its customers, once somebody asks for them.
+    register: OnceCell<Register>,
 }
 
 /// How far the check has come.
@@ -56,6 +59,7 @@ impl Catalogue {
             held_back: Vec::new(),
             check: ScanProgress::UnderWay { files: 0, of: 0 },
             different: false,
+            register: OnceCell::new(),
         };
         catalogue.find_again();
         catalogue
@@ -82,6 +86,11 @@ impl Catalogue {
     /// The session at a place of what was found.
     pub fn at(&self, place: usize) -> Option<&IndexedSession> {
         self.index.sessions().get(*self.found.get(place)?)
+    }
+
+    /// The customers of all sessions.
+    pub fn register(&self) -> &Register {
+        self.register.get_or_init(|| Register::of(&self.index))
     }
 
     /// How far the check has come.
@@ -132,6 +141,7 @@ impl Catalogue {
         // Only a listing that failed is an error, and that is never held back.
         if Arc::make_mut(&mut self.index).take_in(news).unwrap_or(false) {
             self.different = true;
+            self.register = OnceCell::new();
             self.finder = Finder::behind(&self.index);
             self.find_again();
         }

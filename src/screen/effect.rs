@@ -56,6 +56,8 @@ pub enum Effect {
     Compare(Vec<SessionName>),
     /// Read a record of the folder for looking at, without holding it.
     LookAt(SessionName),
+    /// Read the last session of a customer who is offered, to begin from.
+    Recall(SessionName),
     /// Write the card of a record, show it, and print it where the settings say how.
     HandOver {
         /// The record.
@@ -113,6 +115,8 @@ pub enum Answer {
     Compared(Vec<PastRecord>),
     /// A record to look at.
     LookedAt(Box<PastRecord>),
+    /// The last session of a customer who is offered.
+    Recalled(Box<PastRecord>),
     /// The text of a table.
     TableRead(String),
     /// What records there are.

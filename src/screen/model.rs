@@ -10,7 +10,7 @@ pub use reply::{Go, Reply};
 
 use super::catalogue::Catalogue;
 use super::click_targets::{ClickTargets, Extent, ViewSize};
-use super::effect::{Effect, SessionList, ShopRack, StorageState};
+use super::effect::{Effect, PastRecord, SessionList, ShopRack, StorageState};
 use super::keys::{Action, Pressed};
 use super::place::Place;
 use super::place::home::Home;
@@ -213,6 +213,11 @@ impl Model {
     /// Hands the text of a table to the place one is at.
     pub(super) fn take_table(&mut self, table: &str) {
         self.further.last_mut().unwrap_or(&mut self.home).take_table(&mut self.desk, table);
+    }
+
+    /// Hands the last session of a customer to the place one is at.
+    pub(super) fn take_visit(&mut self, past: PastRecord) {
+        self.further.last_mut().unwrap_or(&mut self.home).take_visit(&mut self.desk, past);
     }
 
     /// Shows everything in the next set of units.

@@ -30,6 +30,7 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 
 use super::click_targets::ClickTargets;
+use super::effect::PastRecord;
 use super::keys::{Action, Pressed, Typing};
 use super::model::{Desk, Model, OpenSession, Reply};
 use crate::session::work_mode::{self, WorkMode};
@@ -94,6 +95,8 @@ pub trait Component: Debug {
     }
     /// Takes the text of a table in, where one was asked for.
     fn take_table(&mut self, _: &mut Desk, _: &str) {}
+    /// Takes the last session of a customer in, where it was asked for.
+    fn take_visit(&mut self, _: &mut Desk, _: PastRecord) {}
 }
 
 macro_rules! places {

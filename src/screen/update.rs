@@ -201,6 +201,7 @@ pub fn answer(model: &mut Model, answer: Answer) {
         }
         Answer::Said(sentence) | Answer::Failed(sentence) => model.desk.say(Notice::Said(sentence)),
         Answer::TableRead(table) => model.take_table(&table),
+        Answer::Recalled(past) => model.take_visit(*past),
         Answer::Listed(past) => {
             let said = past.unlisted.clone().or(past.note.clone());
             model.desk.shelf.past = past;

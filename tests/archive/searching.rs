@@ -16,7 +16,7 @@ fn opened(day: i64) -> Stamp {
 }
 
 /// One session a day from 1 March 2026, each with a name, a bike and a spring.
-fn index(sessions: &[(&str, &str, f64)]) -> Index {
+pub(super) fn index(sessions: &[(&str, &str, f64)]) -> Index {
     let session = |(day, (customer, bike, rate)): (i64, &(&str, &str, f64))| {
         let summary = SessionSummary {
             opened: opened(day),

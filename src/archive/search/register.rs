@@ -3,26 +3,46 @@
 //! Names are one customer's where their folded words are the same. A name with a slip in it is another customer's until
 //! somebody says otherwise; it is offered, never joined. Not here: what is remembered of a session (`index`).
 
-use super::{Rank, SoughtWord, WHOLE, fold, letters_in};
+use super::{MISSPELT, Rank, SoughtWord, WHOLE, fold, letters_in};
 use crate::archive::SessionName;
 use crate::archive::index::{Contents, Index};
 use crate::session::Origin;
 use crate::text::FreeText;
 use std::collections::HashMap;
 
+/// Letters of a word too short for a slip on its own.
+const SHORT: usize = 3;
+
 /// A customer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KnownCustomer {
     /// As their newest session spells the name.
     pub name: FreeText,
-    /// The bike of that session.
-    pub bike: FreeText,
     /// How many sessions they had.
     pub visits: usize,
-    /// The newest of them.
+    /// Their bikes, the one that was here last first.
+    pub bikes: Vec<KnownBike>,
+    /// The folded words of the name, with which letters are in each.
+    words: Vec<(String, u64)>,
+}
+
+/// A bike of a customer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KnownBike {
+    /// As its newest session calls it.
+    pub name: FreeText,
+    /// Its newest session.
     pub newest: SessionName,
-    /// The folded words of the name.
-    words: Vec<String>,
+}
+
+impl KnownCustomer {
+    fn take(&mut self, bike: &FreeText, session: &SessionName) {
+        self.visits += 1;
+        let called = words_of(bike.as_typed());
+        if self.bikes.iter().all(|known| words_of(known.name.as_typed()) != called) {
+            self.bikes.push(KnownBike { name: bike.clone(), newest: session.clone() });
+        }
+    }
 }
 
 /// All customers with a name, the one who was here last first.
@@ -41,15 +61,17 @@ impl Register {
                 continue;
             }
             let place = *places.entry(words.clone()).or_insert(customers.len());
-            match customers.get_mut(place) {
-                Some(known) => known.visits += 1,
-                None => customers.push(KnownCustomer {
-                    name: summary.customer.clone(),
-                    bike: summary.bike.clone(),
-                    visits: 1,
-                    newest: session.name.clone(),
-                    words,
-                }),
+            if place == customers.len() {
+                let with_letters = |word: String| {
+                    let letters = letters_in(&word);
+                    (word, letters)
+                };
+                let words = words.into_iter().map(with_letters).collect();
+                let name = summary.customer.clone();
+                customers.push(KnownCustomer { name, visits: 0, bikes: Vec::new(), words });
+            }
+            if let Some(known) = customers.get_mut(place) {
+                known.take(&summary.bike, &session.name);
             }
         }
         Self(customers)
@@ -71,10 +93,17 @@ impl Register {
     }
 }
 
-/// How well the sought words are found among those of a name.
-fn rank(sought: &[SoughtWord<'_>], name: &[String]) -> Rank {
+/// How well the sought words are found among those of a name. Beside another word a short one may have a slip too: Ana is
+/// Anna where the family name is right.
+fn rank(sought: &[SoughtWord<'_>], name: &[(String, u64)]) -> Rank {
+    let is_short_slip = |word: &SoughtWord<'_>, other: &str| {
+        sought.len() > 1 && word.length == SHORT && strsim::osa_distance(word.word, other) <= 1
+    };
     sought.iter().try_fold(WHOLE, |sum, word| {
-        let best = name.iter().filter_map(|other| word.rank(other, letters_in(other))).min();
+        let of_word = |(other, letters): &(String, u64)| {
+            word.rank(other, *letters).or_else(|| is_short_slip(word, other).then_some(MISSPELT))
+        };
+        let best = name.iter().filter_map(of_word).min();
         best.map(|best| sum.saturating_add(best))
     })
 }

@@ -254,7 +254,7 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: HomeChoice, at: Stamp) -> Re
         HomeChoice::Quit => Reply::asking(vec![Effect::Leave]),
         HomeChoice::Continue(index) | HomeChoice::Found(index) => {
             let open = desk.shelf.past.newest.get(index).map(|past| Effect::Open(past.name.clone()));
-            Reply::asking(open.into_iter().chain([Effect::ReadRack]).collect())
+            Reply::asking(open.into_iter().chain([Effect::ReadRack, Effect::TakeStock]).collect())
         }
         HomeChoice::OpenDemonstration(index) => {
             Reply::asking(vec![Effect::OpenDemonstration(index), Effect::ReadRack])

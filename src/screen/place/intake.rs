@@ -17,7 +17,7 @@ mod warning;
 
 use std::collections::BTreeMap;
 
-use known::RateSource;
+use known::Offers;
 use leverage::TypedLeverage;
 use row::{FormOrder, IntakeRow};
 use text::Unread;
@@ -31,7 +31,7 @@ use crate::phrase;
 use crate::phrase::places;
 use crate::screen::LEAST;
 use crate::screen::click_targets::ClickTargets;
-use crate::screen::effect::Effect;
+use crate::screen::effect::{Effect, PastRecord};
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::field::TextField;
@@ -74,8 +74,8 @@ pub struct Form {
     /// Hazards of the spring on the bike that were read here before the work began.
     read: Vec<Hazard>,
     then: AfterForm,
-    /// The customer of the name typed, where past sessions know them.
-    known: Option<RateSource>,
+    /// The customers whose names are like the one typed, where past sessions know any.
+    known: Option<Offers>,
 }
 
 impl Form {
@@ -234,6 +234,12 @@ impl Component for Form {
         take_table(self, desk, table);
     }
 
+    fn take_visit(&mut self, desk: &mut Desk, past: PastRecord) {
+        if let Some(known) = &mut self.known {
+            known.take_visit(desk, past);
+        }
+    }
+
     fn update(&mut self, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Reply {
         update(self, desk, pressed, at)
     }
@@ -268,7 +274,13 @@ fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Repl
         Pressed::Edit(edit) => {
             form.field.edit(edit);
             form.asked = FormQuestion::Nothing;
-            form.known = RateSource::of(form.focus, form.field.text(), desk);
+            form.known = Offers::of(form.focus, form.field.text(), desk);
+        }
+        Pressed::Action(Action::Next) if form.known.as_mut().is_some_and(Offers::mark_next) => {
+            return known::recall(form);
+        }
+        Pressed::Action(Action::Previous) if form.known.as_mut().is_some_and(Offers::mark_previous) => {
+            return known::recall(form);
         }
         Pressed::Action(Action::Next) => {
             form.leave_for(form.neighbour(&rows(form, desk), 1), &entered, desk.units);
@@ -277,11 +289,14 @@ fn update(form: &mut Form, desk: &mut Desk, pressed: Pressed, at: Stamp) -> Repl
             form.leave_for(form.neighbour(&rows(form, desk), -1), &entered, desk.units);
         }
         Pressed::Action(Action::ComeBack) => {
-            let look = form.known.take().map(|known| Effect::LookAt(known.newest));
+            let look = form.known.take().and_then(|known| known.newest()).map(Effect::LookAt);
             return Reply::asking(look.into_iter().collect());
         }
         Pressed::Action(Action::Back) => return back(form, desk),
         Pressed::Action(Action::Accept) if form.focus == IntakeRow::Begin => return begin(form, desk, at),
+        Pressed::Action(Action::Accept) if form.known.as_ref().is_some_and(Offers::is_marked) => {
+            return known::take_over(form, desk, &entered, at);
+        }
         Pressed::Action(Action::Accept) => return accept::accept(form, desk, &entered, at),
         Pressed::Line(place) => {
             if let Some(row) = rows(form, desk).get(place) {

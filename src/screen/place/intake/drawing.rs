@@ -201,7 +201,6 @@ fn opened<'a>(
         let beside = starting::with_springs(entered, desk);
         row.understood(&starting::text(row, text, desk), &beside, desk.units)
     };
-    let understood = form.known.as_ref().map(|known| known.words().to_owned()).or(understood);
     let offered = starting::offered(row, desk).filter(|_| text.trim().is_empty());
     let springs = (row == IntakeRow::Of(Fact::SpringOnArrival) && !entered.springs.is_empty()).then(|| {
         let names =
@@ -215,13 +214,27 @@ fn opened<'a>(
         lines.map(move |line| plain(Line::styled(format!("{:indent$}{line}", ""), style))).collect::<Vec<_>>()
     };
     let start = if row == IntakeRow::Begin { start_with(session, desk) } else { None };
+    let customers = form.known.as_ref().map(|known| {
+        let row = |(text, is_marked): (String, bool)| {
+            let style = if is_marked { desk.theme.marked() } else { desk.theme.text() };
+            let text = Shown::from(text.as_str()).fitted(room);
+            plain(Line::from(vec![Span::raw(" ".repeat(indent)), Span::styled(text, style)]))
+        };
+        known.lines().into_iter().map(row).chain(set(known.hint(), desk.theme.quiet())).collect()
+    });
     let strong = understood.or(offered).or(start).map(|text| set(&text, desk.theme.strong()));
     let list = springs.map(|text| set(&text, desk.theme.text()).into_iter().take(3).collect());
-    [strong, list, Some(set(row.takes(desk.units), desk.theme.text())), Some(vec![plain(Line::raw(""))])]
-        .into_iter()
-        .flatten()
-        .flatten()
-        .collect()
+    [
+        customers,
+        strong,
+        list,
+        Some(set(row.takes(desk.units), desk.theme.text())),
+        Some(vec![plain(Line::raw(""))]),
+    ]
+    .into_iter()
+    .flatten()
+    .flatten()
+    .collect()
 }
 
 fn draw_side(frame: &mut Frame<'_>, area: Rect, form: &Form, session: &OpenSession, desk: &Desk) {

@@ -201,6 +201,14 @@ fn with_shops_springs(details: Vec<Detail>, shop: Vec<Spring>, fitted: Option<&S
         .collect()
 }
 
+/// What a new session of the same rider and bike is told, from their last one; nothing where that came to nothing.
+pub(in crate::screen::place) fn for_next_visit(session: &OpenSession, desk: &Desk) -> Vec<Detail> {
+    let Some(assessment) = &session.assessment else { return Vec::new() };
+    let details =
+        next_visit::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
+    with_shops_springs(details, desk.shelf.rack.at_hand(), session.state.fitted())
+}
+
 /// Begins a new session for the same rider and bike.
 fn come_back(sitting: &PastSession, desk: &mut Desk, at: Stamp) -> Reply {
     let PastContent::Whole { session, .. } = &sitting.seen else { return Reply::stay() };
@@ -213,10 +221,7 @@ fn come_back(sitting: &PastSession, desk: &mut Desk, at: Stamp) -> Reply {
     if record.intake.origin == Origin::Demonstration {
         desk.say(Notice::Said(phrase::review::STAYS_A_DEMONSTRATION.to_owned()));
     }
-    let details =
-        next_visit::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
-    let details = with_shops_springs(details, desk.shelf.rack.at_hand(), session.state.fitted());
-    for detail in details {
+    for detail in for_next_visit(session, desk) {
         // All of it was possible before; what one session taught need not be, and is then left out with a word about it.
         if let Err(refusal) = record.intake.enter(detail) {
             desk.say(Notice::Refused(refusal));
