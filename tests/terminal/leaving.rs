@@ -1,11 +1,12 @@
 //! The terminal is given back exactly: no burst left open, nothing after the farewell, no signal that leaves it taken, no
 //! stalled terminal that keeps the program alive, and a stop from outside that is come back from.
 
+use std::io::{Read, Write};
 use std::time::{Duration, Instant};
 
 use portable_pty::{CommandBuilder, native_pty_system};
 
-use super::{PROGRAM, Running, SIZE, Seen, home};
+use super::{PROGRAM, Running, SIZE, Seen, cells, home};
 
 /// A synchronised update begins (private mode 2026).
 const BEGIN: &[u8] = b"\x1b[?2026h";
@@ -113,4 +114,47 @@ fn after_a_stop_from_outside_the_screen_is_there_again_and_keys_work() {
         running.type_keys("\u{3}");
         assert!(running.gave_the_terminal_back().success());
     }
+}
+
+#[test]
+#[cfg(target_os = "linux")]
+fn a_program_outside_the_session_of_its_terminal_ends_with_it_and_lets_its_record_go() {
+    let home = home();
+    let pair = native_pty_system().openpty(SIZE).expect("a pseudo-terminal");
+    // As `su -c` does it: the program has the terminal and is not of its session, so that no signal tells it of the end.
+    let mut command = CommandBuilder::new("setsid");
+    command.args(["--wait", PROGRAM]);
+    command.env("HOME", home.path());
+    command.env("TERM", "xterm-256color");
+    command.env("LANG", "C.UTF-8");
+    command.env("COILWRIGHT_RECORDS", home.path().join("records"));
+    let Ok(mut setsid) = pair.slave.spawn_command(command) else {
+        eprintln!("skipped: no setsid here");
+        return;
+    };
+    drop(pair.slave);
+    let mut out = pair.master.try_clone_reader().expect("a reader");
+    let mut keys = pair.master.take_writer().expect("a writer");
+    let mut screen = vt100::Parser::new(cells(SIZE.rows), cells(SIZE.cols), 0);
+    let mut see = |what: &str| {
+        let mut buffer = [0; 4096];
+        while !screen.screen().contents().contains(what) {
+            let count = out.read(&mut buffer).expect("the program draws");
+            screen.process(&buffer[..count]);
+        }
+    };
+    see("New session");
+    keys.write_all(b"\r84\r").expect("the terminal takes keys");
+    see("✓ saved");
+    let files = std::fs::read_dir(home.path().join("records")).expect("a folder").flatten();
+    let lock = files.map(|file| file.path()).find(|path| path.extension().is_some_and(|end| end == "lock"));
+    let lock = std::fs::File::open(lock.expect("the record is held")).expect("it is there");
+    assert!(lock.try_lock().is_err());
+    drop((out, keys, pair.master));
+    let start = Instant::now();
+    while lock.try_lock().is_err() {
+        assert!(start.elapsed() < Duration::from_secs(10), "it lives on without its terminal");
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    let _ = setsid.wait();
 }

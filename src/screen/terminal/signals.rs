@@ -6,6 +6,8 @@
 
 use std::io;
 
+use rustix::event::{PollFd, PollFlags, poll};
+use rustix::io::Errno;
 use signal_hook::consts::{
     SIGABRT, SIGALRM, SIGCONT, SIGHUP, SIGINT, SIGPROF, SIGQUIT, SIGTERM, SIGTSTP, SIGUSR1, SIGUSR2,
     SIGVTALRM, SIGWINCH, SIGXCPU, SIGXFSZ,
@@ -41,7 +43,26 @@ pub(super) fn watch() -> io::Result<()> {
             }
         }
     })?;
+    std::thread::Builder::new().name("hang-up".to_owned()).spawn(end_with_the_terminal)?;
     Ok(())
+}
+
+/// Waits until the terminal is gone, and ends as when it hangs up. A program that is in no terminal's session, as one started
+/// through `su -c`, is not told by a signal: it would wait for keys for ever, and hold its session.
+fn end_with_the_terminal() {
+    let stdin = io::stdin();
+    loop {
+        let mut terminal = [PollFd::new(&stdin, PollFlags::empty())];
+        match poll(&mut terminal, None) {
+            Err(Errno::INTR) => {}
+            Ok(_) if terminal[0].revents().intersects(PollFlags::HUP | PollFlags::ERR) => {
+                let _ = raise(SIGHUP);
+                return;
+            }
+            // Nothing that can be watched.
+            _ => return,
+        }
+    }
 }
 
 /// Gives the terminal back and stops; returns once the program goes on.
