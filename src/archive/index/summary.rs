@@ -160,11 +160,8 @@ mod tests {
     #[test]
     fn a_typical_target_is_the_target_of_the_session() {
         let text = assets::DEMONSTRATIONS[0].text;
-        let without: String = text
-            .lines()
-            .filter(|line| !line.contains("target_percent") && !line.contains("tolerance_percent"))
-            .map(|line| format!("{line}\n"))
-            .collect();
+        let kept = |line: &&str| !line.contains("target_percent") && !line.contains("tolerance_percent");
+        let without = text.lines().filter(kept).collect::<Vec<_>>().join("\n");
         let summary = read(&without);
         assert!(summary.work.sag.is_some());
         assert_eq!(summary.work.target, Some(crate::session::Target::PLANTED.sag));

@@ -49,7 +49,7 @@ impl Joining {
             Some(kind) if kind.count > 0 => Self { spring: joined(kind), from: Source::Shop },
             Some(kind) => Self { spring: joined(kind), from: Source::Out },
             None => {
-                let kind = ShopSpring { stroke, end_rate, ..ShopSpring::labelled(label) };
+                let kind = ShopSpring { end_rate, stroke, ..ShopSpring::labelled(label) };
                 Self { spring: joined(&kind), from: Source::Hand }
             }
         }
