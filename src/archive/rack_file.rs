@@ -206,7 +206,7 @@ impl Archive {
 mod tests {
     use super::*;
 
-    const BOTH: &str = "(format: 1, springs: [\n  (rate_lb_in: 450, stroke_mm: 65, count: 2),\n  (rate_lb_in: 500.0, \
+    const BOTH: &str = "(format: 1, springs: [\n  (rate_lb_in: 450, end_rate_lb_in: 520, stroke_mm: 65, count: 2),\n  (rate_lb_in: 500.0, \
                         measured_lb_in: 507.0, measured_doubt_lb_in: 5.0),\n])";
 
     #[test]
@@ -215,7 +215,8 @@ mod tests {
         let section = readme.split("## The shop's rack").nth(1).expect("a section of the rack");
         let example = section.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next());
         let springs = read(example.expect("an example")).expect("it reads");
-        assert_eq!(springs.iter().map(|spring| spring.count).collect::<Vec<_>>(), [2, 0, 1]);
+        assert_eq!(springs.iter().map(|spring| spring.count).collect::<Vec<_>>(), [2, 0, 1, 1]);
+        assert_eq!(springs[3].end_rate.map(|rate| rate.as_lb_per_in().round()), Some(490.0));
     }
 
     #[test]
