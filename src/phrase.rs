@@ -8,6 +8,7 @@
 pub mod advice;
 pub mod around;
 pub mod backup;
+mod chance;
 pub mod changes;
 pub mod compare;
 pub mod damper;
@@ -40,7 +41,8 @@ pub mod warning;
 pub mod what_if;
 pub mod wire;
 
-pub use advice::{AdviceWords, advice, cause, chance, in_tens, is_hardly};
+pub use advice::{AdviceWords, advice, cause};
+pub use chance::{chance, in_tens, is_hardly};
 pub use changes::{ChangeRow, ChangesTable, SPRING_BARS, SpringColumn, changes};
 pub use deed::{bottoming, charge, collar, deed, detail, feel, ride_height, spring, trail_answers};
 pub use guide::standing;

@@ -8,6 +8,7 @@
 //!     format: 1,
 //!     springs: [
 //!         (rate_lb_in: 450.0, stroke_mm: 65.0, bore_mm: 36.5, length_mm: 140.0, count: 2),
+//!         (rate_lb_in: 400.0, end_rate_lb_in: 490.0, stroke_mm: 65.0),
 //!         (rate_lb_in: 500.0, count: 1, measured_lb_in: 507.0, measured_doubt_lb_in: 5.0),
 //!     ],
 //! )
@@ -47,6 +48,8 @@ struct RackFile<'a> {
 struct RackLine {
     rate_lb_in: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    end_rate_lb_in: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     stroke_mm: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     bore_mm: Option<f64>,
@@ -70,6 +73,7 @@ impl From<&ShopSpring> for RackLine {
         let length = |length: Option<Length>| length.map(|length| tidy(length.as_mm()));
         Self {
             rate_lb_in: rate(spring.label),
+            end_rate_lb_in: spring.end_rate.map(rate),
             stroke_mm: length(spring.stroke),
             bore_mm: length(spring.bore),
             length_mm: length(spring.free_length),
@@ -84,6 +88,7 @@ impl RackLine {
     fn spring(&self) -> Result<ShopSpring, Vec<String>> {
         let figures = [
             Some(self.rate_lb_in),
+            self.end_rate_lb_in,
             self.stroke_mm,
             self.bore_mm,
             self.length_mm,
@@ -108,6 +113,7 @@ impl RackLine {
         let spring = ShopSpring {
             label: SpringRate::lb_per_in(self.rate_lb_in),
             measured,
+            end_rate: self.end_rate_lb_in.map(SpringRate::lb_per_in),
             stroke: self.stroke_mm.map(Length::mm),
             bore: self.bore_mm.map(Length::mm),
             free_length: self.length_mm.map(Length::mm),
@@ -200,7 +206,7 @@ impl Archive {
 mod tests {
     use super::*;
 
-    const BOTH: &str = "(format: 1, springs: [\n  (rate_lb_in: 450, stroke_mm: 65, count: 2),\n  (rate_lb_in: 500.0, \
+    const BOTH: &str = "(format: 1, springs: [\n  (rate_lb_in: 450, end_rate_lb_in: 520, stroke_mm: 65, count: 2),\n  (rate_lb_in: 500.0, \
                         measured_lb_in: 507.0, measured_doubt_lb_in: 5.0),\n])";
 
     #[test]
@@ -209,7 +215,8 @@ mod tests {
         let section = readme.split("## The shop's rack").nth(1).expect("a section of the rack");
         let example = section.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next());
         let springs = read(example.expect("an example")).expect("it reads");
-        assert_eq!(springs.iter().map(|spring| spring.count).collect::<Vec<_>>(), [2, 0, 1]);
+        assert_eq!(springs.iter().map(|spring| spring.count).collect::<Vec<_>>(), [2, 0, 1, 1]);
+        assert_eq!(springs[3].end_rate.map(|rate| rate.as_lb_per_in().round()), Some(490.0));
     }
 
     #[test]

@@ -203,7 +203,8 @@ fn first_best<T>(weighed: impl Iterator<Item = (T, f64)>) -> Option<(T, f64)> {
 
 /// Whether a spring promises nothing that the one on the bike does not: the same label, and no reading with it.
 pub(super) fn is_twin(one: &Spring, fitted: &Spring, known: RateSource) -> bool {
-    known == RateSource::ByLabel && shop_rack::bears(one.rate(), fitted.rate())
+    let ends = one.end_rate.is_some() == fitted.end_rate.is_some();
+    known == RateSource::ByLabel && ends && shop_rack::bears(one.rate(), fitted.rate())
 }
 
 /// Whether a spring can go on the shock with the collar at contact.

@@ -19,7 +19,8 @@ pub struct Forecast {
     pub spring: SpringNumber,
     /// The rate printed on it.
     pub label: SpringRate,
-    /// The rate to reckon with: measured by somebody, else the printed one.
+    /// The rate to calculate with: measured by somebody, else the printed one; of a progressive spring the one rate that would
+    /// push as hard at rest.
     pub rate: SpringRate,
     /// Collar turns past contact reckoned with.
     pub preload_turns: Turns,
@@ -150,7 +151,7 @@ fn made(belief: &Belief<'_>, spring: &Spring, turns: Turns, outcome: &Outcome, f
     Forecast {
         spring: spring.number,
         label: spring.label,
-        rate: spring.rate(),
+        rate: spring.rate_to(Length::mm(outcome.used) + setup.shock.preload(turns)),
         preload_turns: turns,
         sag,
         ninety_percent: sag.uncertainty * ninety_percent_factor(freedom),

@@ -2,6 +2,7 @@
 //!
 //! Not here: which advice applies (`assessment::advice`), and large figures (`screen`).
 
+use super::chance::{SUREST, chance};
 use super::spring;
 use crate::assessment::{
     Advice, Assessment, Cause, Forecast, KeepReason, Lands, ListEnd, PreloadPlan, ReadAgainReason,
@@ -188,7 +189,13 @@ impl SentenceContext<'_> {
 
     fn swap(&self, step: SpringStep, best_match: SpringNumber, lands: &Lands) -> (String, String) {
         let present = self.assessment.present();
-        let change = self.forecast(best_match).zip(present).map(|(to, from)| to.label - from.label);
+        let progressive = self.setup.springs.iter().filter(|spring| spring.end_rate.is_some());
+        let progressive: Vec<SpringNumber> = progressive.map(|spring| spring.number).collect();
+        let change = self.forecast(best_match).zip(present).map(|(to, from)| {
+            // The printed rates say the step, but not of a spring that bears two.
+            let printed = [to, from].iter().all(|one| !progressive.contains(&one.spring));
+            if printed { to.label - from.label } else { to.rate - from.rate }
+        });
         let change = change.unwrap_or(step.change);
         let direction = if change > SpringRate::ZERO { "stiffer" } else { "softer" };
         let (carried, there) = if lands.turns == Turns::ZERO {
@@ -369,29 +376,3 @@ pub fn cause(cause: Cause) -> &'static str {
         Cause::ToldWrong => "rider weight, travel, stroke or spring not as entered",
     }
 }
-
-/// A chance in tens, as far as it can be known: said and true differ by a few points from bike to bike, so nothing is surer
-/// than nine in ten.
-pub fn in_tens(chance: Share) -> String {
-    match (chance.as_fraction() * 10.0).round().clamp(0.0, 9.0) {
-        0.0 => "hardly".to_owned(),
-        tens => format!("{tens:.0} in 10"),
-    }
-}
-
-/// Whether a chance is too small to count on.
-pub fn is_hardly(chance: Share) -> bool {
-    in_tens(chance) == in_tens(Share::ZERO)
-}
-
-/// A chance in a sentence, before "of being on target".
-pub fn chance(chance: Share) -> String {
-    if chance.as_fraction() < 0.05 {
-        "less than a 1 in 10 chance".to_owned()
-    } else {
-        format!("a {} chance", in_tens(chance))
-    }
-}
-
-/// The surest there is.
-const SUREST: &str = "a 9 in 10 chance";

@@ -99,7 +99,7 @@ fn figures(columns: &[MarkedColumn<'_>], units: UnitSet) -> Vec<ChangeRow> {
     };
     vec![
         row("Sag", &|forecast| forecast.sag_to_tell().shown(units)),
-        row("Chance of being on target", &|forecast| super::advice::in_tens(forecast.chance)),
+        row("Chance of being on target", &|forecast| super::in_tens(forecast.chance)),
         row("Rear axle sinks", &|forecast| units.show(forecast.ride.axle_sinks)),
         row("Energy left to full stroke", &|forecast| units.show(forecast.ride.energy_left)),
         row("Bounce frequency", &|forecast| units.show(forecast.ride.bounce)),

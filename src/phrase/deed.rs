@@ -8,7 +8,7 @@ use crate::session::{
     Posture, RideHeight, Spring, SpringNumber, TickAnswer, TrailReport, Value,
 };
 use crate::text::FreeText;
-use crate::units::{SpringRate, Turns, UnitSet};
+use crate::units::{Show, SpringRate, Turns, UnitSet};
 
 use super::walk::{caution, check};
 
@@ -108,12 +108,22 @@ pub fn spring(number: SpringNumber, springs: &[Spring], units: UnitSet) -> Strin
     let Some(found) = springs.iter().find(|spring| spring.number == number) else {
         return format!("spring {}", number.0);
     };
-    let label = units.show(found.label);
+    let label = label(found.label, found.end_rate, units);
     // Rates this far apart are never shown alike, and most need not be written out to see it.
     let near = |other: &Spring| (other.label - found.label).abs() < SpringRate::lb_per_in(2.0);
-    let twin = |other: &Spring| other.number != number && near(other) && units.show(other.label) == label;
+    let twin = |other: &Spring| {
+        other.number != number && near(other) && self::label(other.label, other.end_rate, units) == label
+    };
     let twin = springs.iter().any(twin);
     if twin { format!("{label} (spring {})", number.0) } else { label }
+}
+
+/// The rate printed on a spring, of a progressive one both: "400–490 lb/in".
+pub fn label(label: SpringRate, end: Option<SpringRate>, units: UnitSet) -> String {
+    match end {
+        Some(end) => format!("{}–{}", label.written(units).figure, units.show(end)),
+        None => units.show(label),
+    }
 }
 
 /// How often the shock bottomed out, in words.

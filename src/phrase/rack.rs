@@ -53,14 +53,15 @@ pub const NOT_KNOWN: &str = "–";
 /// A kind of spring as a line that can be typed.
 pub fn line(spring: &ShopSpring, units: UnitSet) -> String {
     // Behind x a larger figure would be a stroke.
+    let rate = typed_rate(spring, units);
     let mut parts = match spring.count {
-        1 => vec![units.show(spring.label)],
-        0..=19 => vec![format!("{} x{}", units.show(spring.label), spring.count)],
-        _ => vec![units.show(spring.label), format!("count {}", spring.count)],
+        1 => vec![rate],
+        0..=19 => vec![format!("{rate} x{}", spring.count)],
+        _ => vec![rate, format!("count {}", spring.count)],
     };
     let named =
         |name: &str, length: Option<Length>| length.map(|length| format!("{name} {}", units.show(length)));
-    parts.extend(named("stroke", spring.stroke));
+    parts.extend(named("stroke", spring.stroke.filter(|_| spring.end_rate.is_none())));
     parts.extend(named("bore", spring.bore));
     parts.extend(named("length", spring.free_length));
     parts.extend(spring.measured.map(|measured| {
@@ -70,13 +71,20 @@ pub fn line(spring: &ShopSpring, units: UnitSet) -> String {
     parts.join(", ")
 }
 
+/// Its rate as it is typed; that of a progressive one with its end and the stroke over which it rises.
+fn typed_rate(spring: &ShopSpring, units: UnitSet) -> String {
+    let Some((end, stroke)) = spring.end_rate.zip(spring.stroke) else { return units.show(spring.label) };
+    let [from, to] = [spring.label, end].map(|rate| rate.written(units).figure);
+    format!("{from}-{to}/{}", units.show(stroke))
+}
+
 /// A kind of spring in the columns of the list.
 pub fn columns(spring: &ShopSpring, units: UnitSet) -> [String; 6] {
     let length = |length: Option<Length>| {
         length.map_or_else(|| NOT_KNOWN.to_owned(), |length| length.even(units).to_string())
     };
     [
-        units.show(spring.label),
+        super::deed::label(spring.label, spring.end_rate, units),
         format!("{} x", spring.count),
         length(spring.stroke),
         length(spring.bore),

@@ -2,7 +2,7 @@
 //!
 //! Not here: the words of deeds (`deed`) and of advice (`advice`).
 
-use super::advice::chance;
+use super::chance;
 use super::{collar, opening, spring};
 use crate::assessment::{Advice, Assessment, Forecast};
 use crate::session::{Deed, Earlier, Setup, Stamp, State, Step};

@@ -26,11 +26,13 @@ pub fn example(units: UnitSet) -> String {
     format!("{}x{}", rate_of_example(units), stroke_of_example(units))
 }
 
-/// A progressive spring, which is not calculated with.
+/// A progressive spring without the stroke over which its rate rises.
 pub fn progressive(from: SpringRate, to: SpringRate, units: UnitSet) -> String {
     let (from, to) = (from.written(units).figure, units.show(to));
+    let stroke = stroke_of_example(units);
+    let end = to.split(' ').next().unwrap_or_default();
     format!(
-        "{from}–{to} is a progressive spring; only springs with one rate can be calculated. Leave it off the list."
+        "{from}–{to} is a progressive spring. Type its stroke too, over which the rate rises: {from}-{end}/{stroke}."
     )
 }
 

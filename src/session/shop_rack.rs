@@ -17,6 +17,8 @@ pub struct ShopSpring {
     pub label: SpringRate,
     /// Its rate as somebody measured it, with the standard uncertainty of that.
     pub measured: Option<Estimate<SpringRate>>,
+    /// The rate a progressive one ends with.
+    pub end_rate: Option<SpringRate>,
     /// The stroke printed on it.
     pub stroke: Option<Length>,
     /// Inner diameter.
@@ -30,7 +32,7 @@ pub struct ShopSpring {
 impl ShopSpring {
     /// One spring of which only the printed rate is known.
     pub const fn labelled(label: SpringRate) -> Self {
-        Self { label, measured: None, stroke: None, bore: None, free_length: None, count: 1 }
+        Self { label, measured: None, end_rate: None, stroke: None, bore: None, free_length: None, count: 1 }
     }
 
     /// The spring as a session has it.
@@ -42,7 +44,7 @@ impl ShopSpring {
             stroke: self.stroke,
             bore: self.bore,
             free_length: self.free_length,
-            end_rate: None,
+            end_rate: self.end_rate,
         }
     }
 
@@ -52,7 +54,10 @@ impl ShopSpring {
             (Some(one), Some(other)) => same_length(one, other),
             (one, other) => one.is_none() && other.is_none(),
         };
-        bears(spring.label, self.label) && alike(self.stroke, spring.stroke) && alike(self.bore, spring.bore)
+        bears(spring.label, self.label)
+            && self.end_rate.is_some() == spring.end_rate.is_some()
+            && alike(self.stroke, spring.stroke)
+            && alike(self.bore, spring.bore)
     }
 
     /// Everything about it that is impossible.

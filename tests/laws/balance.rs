@@ -1,7 +1,7 @@
 //! Laws of the seated balance. They are physics, not figures: monotone springs and levers, any textbook of statics.
 
-use coilwright::mechanics::{LeverageCurve, Resting};
-use coilwright::units::{Length, Share};
+use coilwright::mechanics::{LeverageCurve, Resting, SeatedBalance, Stiffening};
+use coilwright::units::{Length, Share, SpringRate};
 use proptest::prelude::*;
 
 use super::bikes::{Seat, seat};
@@ -25,6 +25,22 @@ proptest! {
     fn more_preload_less_sag(seat in seat(), more in 0.1..4.0f64) {
         let trimmed = Seat { preload: seat.preload + more, ..seat.clone() };
         prop_assert!(trimmed.used() <= seat.used());
+    }
+
+    #[test]
+    fn a_spring_that_ends_stiffer_never_sags_more_and_one_that_ends_alike_sags_alike(
+        seat in seat(),
+        end in 1.0..1.5f64,
+        more in 0.01..0.3f64,
+    ) {
+        let stroke = seat.curve.stroke();
+        let rate = seat.balance().rate;
+        let ending = |end: SpringRate| {
+            let stiffening = Stiffening::between(rate, end, stroke);
+            SeatedBalance { stiffening, ..seat.balance() }.stroke_used()
+        };
+        prop_assert!(ending(rate * (end + more)) <= ending(rate * end));
+        prop_assert_eq!(ending(rate), seat.balance().stroke_used());
     }
 
     #[test]

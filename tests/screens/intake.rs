@@ -30,6 +30,22 @@ fn a_figure_says_how_it_is_understood_before_it_is_accepted() {
 }
 
 #[test]
+fn a_progressive_spring_is_typed_with_its_two_rates_and_its_stroke() {
+    let mut stage = at_the_rider();
+    stage.press("82<Enter>150<Enter>60<Enter>400-490<Enter>");
+    assert!(stage.shows("Type its stroke too"), "{}", stage.frame(80, 24));
+    stage.press("/65");
+    assert!(stage.shows("= 400–490 lb/in, stroke 65.0 mm"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>");
+    let [spring] = stage.record().intake.springs[..] else { panic!("{:?}", stage.record().intake) };
+    assert_eq!(spring.end_rate.map(|rate| rate.as_lb_per_in().round()), Some(490.0));
+    // Looked at again, it stays the spring it is.
+    stage.press("<Up><Enter>");
+    assert_eq!(stage.record().intake.springs.len(), 1);
+    assert!(stage.shows("400-490/65mm"), "{}", stage.frame(80, 24));
+}
+
+#[test]
 fn a_text_that_cannot_be_read_stays_in_the_field() {
     let mut stage = at_the_rider();
     stage.press("eighty<Enter>");

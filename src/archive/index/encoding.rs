@@ -14,7 +14,7 @@ use serde::de::{Error, IntoDeserializer};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// To be raised where a summary says something else of the same record, or the bytes mean something else.
-const FORMAT: u32 = 4;
+const FORMAT: u32 = 5;
 
 /// Whose index it is, and made by what: another program may read other figures out of the same record.
 #[derive(Serialize, Deserialize, PartialEq)]

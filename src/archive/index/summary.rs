@@ -134,7 +134,7 @@ impl WorkSummary {
             swaps: state.on_bike.swaps,
             sag,
             standing: sag.zip(setup).map(|(sag, setup)| Standing::of(sag, setup)),
-            target: state.entered.target.map(|target| target.sag),
+            target: setup.map(|setup| setup.target.sag),
         }
     }
 }
@@ -155,6 +155,16 @@ mod tests {
             Contents::Read(summary) => *summary,
             unreadable @ Contents::Unreadable { .. } => panic!("{unreadable:?}"),
         }
+    }
+
+    #[test]
+    fn a_typical_target_is_the_target_of_the_session() {
+        let text = assets::DEMONSTRATIONS[0].text;
+        let kept = |line: &&str| !line.contains("target_percent") && !line.contains("tolerance_percent");
+        let without = text.lines().filter(kept).collect::<Vec<_>>().join("\n");
+        let summary = read(&without);
+        assert!(summary.work.sag.is_some());
+        assert_eq!(summary.work.target, Some(crate::session::Target::PLANTED.sag));
     }
 
     #[test]

@@ -174,7 +174,9 @@ impl AdviceInput<'_> {
         let forecast = self.forecasts.iter().find(|forecast| forecast.spring == best_match);
         let fitting = self.weighed.fitting(best_match);
         let (Some(forecast), Some(fitting)) = (forecast, fitting) else { return self.nothing_lands() };
-        let step = spring_step(fitted.rate(), forecast, self.forecasts);
+        let on_the_bike = self.forecasts.iter().find(|forecast| forecast.spring == fitted.number);
+        let from = on_the_bike.map_or(fitted.rate(), |present| present.rate);
+        let step = spring_step(from, forecast, self.forecasts);
         let (turns, outcome, chance) = fitting.carried();
         let sag = self.belief.sag_of(outcome);
         let half_width = sag.uncertainty * ninety_percent_factor(f64::INFINITY);

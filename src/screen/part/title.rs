@@ -62,8 +62,8 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
 fn facts(session: &OpenSession, units: UnitSet, room: usize) -> String {
     let entered = &session.state.entered;
     let stroke = entered.stroke.map(|stroke| format!("{SEPARATOR}{} stroke", units.show(stroke)));
-    let target =
-        entered.target.map(|target| format!("{SEPARATOR}target {}", phrase::target_range(target, units)));
+    let target = session.state.setup.as_ref().map(|setup| setup.target).or(entered.target);
+    let target = target.map(|target| format!("{SEPARATOR}target {}", phrase::target_range(target, units)));
     let names: Vec<Shown> = [&entered.customer, &entered.bike_name]
         .iter()
         .filter(|text| !text.is_empty())

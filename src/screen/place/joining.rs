@@ -10,7 +10,7 @@ use crate::phrase;
 use crate::screen::model::{Notice, OpenSession};
 use crate::session::shop_rack::{self, bears, same_length};
 use crate::session::{Deed, Detail, Setup, ShopSpring, Spring};
-use crate::units::{Length, SpringRate, Turns, UnitSet};
+use crate::units::{Turns, UnitSet};
 
 /// A spring about to join.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,19 +32,16 @@ enum Source {
 }
 
 impl Joining {
-    /// The spring of this rate, and of this stroke where one was named: the shop's that fits and is there before others.
-    pub(super) fn by_rate(
-        rate: SpringRate,
-        stroke: Option<Length>,
-        setup: &Setup,
-        shop: &[ShopSpring],
-    ) -> Self {
+    /// The spring as it was typed, of its stroke where one was named: the shop's that fits and is there before others.
+    pub(super) fn of(typed: &Spring, setup: &Setup, shop: &[ShopSpring]) -> Self {
+        let Spring { label, stroke, end_rate, .. } = *typed;
         let printed = |kind: &ShopSpring| match (kind.stroke, stroke) {
             (_, None) => true,
             (Some(known), Some(entered)) => same_length(known, entered),
             (None, Some(_)) => false,
         };
-        let asked = |kind: &&ShopSpring| bears(kind.label, rate) && printed(kind);
+        let ends = |kind: &ShopSpring| kind.end_rate.is_some() == end_rate.is_some();
+        let asked = |kind: &&ShopSpring| bears(kind.label, label) && ends(kind) && printed(kind);
         let joined = |kind: &ShopSpring| shop_rack::joining(kind, &setup.springs);
         let fits = |kind: &ShopSpring| fit(&joined(kind), &setup.shock, Turns::ZERO).is_possible();
         let shops = shop.iter().filter(asked).max_by_key(|kind| (fits(kind), kind.count.min(1)));
@@ -52,7 +49,7 @@ impl Joining {
             Some(kind) if kind.count > 0 => Self { spring: joined(kind), from: Source::Shop },
             Some(kind) => Self { spring: joined(kind), from: Source::Out },
             None => {
-                let kind = ShopSpring { stroke, ..ShopSpring::labelled(rate) };
+                let kind = ShopSpring { end_rate, stroke, ..ShopSpring::labelled(label) };
                 Self { spring: joined(&kind), from: Source::Hand }
             }
         }

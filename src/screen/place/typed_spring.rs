@@ -1,5 +1,5 @@
 //! A spring as the trade writes it, wherever one is typed: `450`, `450x65`, `450 x 2.75`, `450-65`, `450/65`, `450#`,
-//! `8 kg/mm`, `450, stroke 65`, `450 x2`.
+//! `8 kg/mm`, `450, stroke 65`, `450 x2`, and a progressive one with its two rates, `400-490/65`.
 //!
 //! What stands behind x is told by its size: 20 to 150 is a stroke in millimetres, 1.5 to 5 one in inches, a whole number
 //! up to 19 a count (common practice, no source: no shock spring has a stroke of 19 mm). Not here: the line of many springs
@@ -9,7 +9,8 @@
 pub(super) mod list;
 
 use crate::phrase;
-use crate::session::shop_rack::same_length;
+use crate::session::shop_rack::{self, same_length};
+use crate::session::{Spring, SpringNumber};
 use crate::units::{FigureFault, Kind, Length, SpringRate, UnitSet, Unreadable, parse};
 
 /// The most springs that x counts; a larger figure behind it is a stroke.
@@ -22,6 +23,8 @@ const MOST_PROGRESSIVE: f64 = 1.5;
 pub(super) struct TypedSpring {
     /// Its rate.
     pub(super) rate: SpringRate,
+    /// The rate it ends with, where it is a progressive one.
+    pub(super) end: Option<SpringRate>,
     /// The stroke printed beside it, where one was typed.
     pub(super) stroke: Option<Length>,
     /// How many of it, where that was typed.
@@ -31,9 +34,34 @@ pub(super) struct TypedSpring {
 }
 
 impl TypedSpring {
+    /// Whether a spring with these rates printed on it may be the one typed.
+    pub(super) fn bears(&self, label: SpringRate, end: Option<SpringRate>) -> bool {
+        let ends = match (self.end, end) {
+            (Some(typed), Some(end)) => shop_rack::bears(typed, end),
+            (typed, end) => typed.is_none() && end.is_none(),
+        };
+        shop_rack::bears(self.rate, label) && ends
+    }
+
+    /// The spring as it was typed, with a number.
+    pub(super) const fn numbered(&self, number: SpringNumber) -> Spring {
+        Spring { stroke: self.stroke, end_rate: self.end, ..Spring::labelled(number, self.rate) }
+    }
+
     /// Whether this stroke is the one typed; every stroke is where none was, one that nobody knows is not where one was.
     pub(super) fn is_of(&self, stroke: Option<Length>) -> bool {
         self.stroke.is_none_or(|typed| stroke.is_some_and(|known| same_length(known, typed)))
+    }
+
+    /// The spring, where nothing is missing of it.
+    ///
+    /// # Errors
+    /// When it is progressive and no stroke says how fast its rate rises.
+    fn whole(self) -> Result<Self, SpringFault> {
+        match (self.end, self.stroke.or(self.or_stroke)) {
+            (Some(to), None) => Err(SpringFault::Progressive(Progressive { from: self.rate, to })),
+            _ => Ok(self),
+        }
     }
 
     /// The same where only one spring can be meant: what could be a stroke is one.
@@ -49,7 +77,7 @@ impl TypedSpring {
     }
 }
 
-/// A spring whose rate rises over its stroke. The calculation takes springs of one rate only.
+/// A spring whose rate rises over its stroke, typed without the stroke, which says how fast.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Progressive {
     /// The rate it begins with.
@@ -132,23 +160,20 @@ struct Behind {
 
 impl Behind {
     fn of(self, rate: SpringRate, units: UnitSet) -> Result<TypedSpring, SpringFault> {
-        if let Some(to) = self.to {
-            return Err(SpringFault::Progressive(Progressive { from: rate, to }));
-        }
-        let alone = TypedSpring { rate, stroke: self.stroke, count: None, or_stroke: None };
-        let Some(times) = self.times else { return Ok(alone) };
+        let alone = TypedSpring { rate, end: self.to, stroke: self.stroke, count: None, or_stroke: None };
+        let Some(times) = &self.times else { return alone.whole() };
         let fault = || SpringFault::Behind(times.trim().to_owned());
         match times.trim().parse::<u16>() {
             // Where the stroke stands beside it, the figure behind x can only be a count.
-            Ok(count) if self.stroke.is_some() => Ok(TypedSpring { count: Some(count), ..alone }),
+            Ok(count) if self.stroke.is_some() => TypedSpring { count: Some(count), ..alone }.whole(),
             Ok(count) if count <= MOST_COUNTED => {
                 let inches = bare_stroke(f64::from(count)).filter(|_| units == UnitSet::Imperial);
-                Ok(TypedSpring { count: Some(count), or_stroke: inches, ..alone })
+                TypedSpring { count: Some(count), or_stroke: inches, ..alone }.whole()
             }
             _ if self.stroke.is_some() => Err(fault()),
             // A bare figure that is neither must not be taken in whatever unit is shown.
-            _ if bare(&times).is_some_and(|figure| bare_stroke(figure).is_none()) => Err(fault()),
-            _ => Ok(TypedSpring { stroke: Some(stroke(&times, units).map_err(|_| fault())?), ..alone }),
+            _ if bare(times).is_some_and(|figure| bare_stroke(figure).is_none()) => Err(fault()),
+            _ => TypedSpring { stroke: Some(stroke(times, units).map_err(|_| fault())?), ..alone }.whole(),
         }
     }
 }

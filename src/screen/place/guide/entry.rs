@@ -67,7 +67,7 @@ fn typed_joining(text: &str, setup: &Setup, desk: &Desk) -> Result<Joining, Noti
     let [spring] = listed[..] else {
         return Err(Notice::Said(phrase::shop_alternatives::ONE_AT_A_TIME.to_owned()));
     };
-    Ok(Joining::by_rate(spring.label, spring.stroke, setup, desk.shelf.rack.kinds()))
+    Ok(Joining::of(&spring, setup, desk.shelf.rack.kinds()))
 }
 
 fn written(guide: &Guide) -> FreeText {

@@ -7,7 +7,7 @@ pub use crate::screen::place::typed_spring::list::SpringsFault;
 
 use crate::phrase;
 use crate::screen::place::typed_spring::{MOST_COUNTED, TypedSpring, list};
-use crate::session::shop_rack::{bears, free_numbers, same_length};
+use crate::session::shop_rack::{free_numbers, same_length};
 use crate::session::{Intake, Spring, SpringNumber};
 use crate::units::{Length, Show, UnitSet};
 
@@ -54,14 +54,14 @@ fn numbered(listed: &[TypedSpring], springs: &[Spring]) -> Vec<Spring> {
     let mut left = springs.to_vec();
     let mut free = free_numbers(springs);
     let mut one = |listed: &TypedSpring| {
-        let kept = left.iter().position(|spring| bears(spring.label, listed.rate));
+        let kept = left.iter().position(|spring| listed.bears(spring.label, spring.end_rate));
         if let Some(kept) = kept {
             let mut spring = left.remove(kept);
             spring.stroke = listed.stroke.map(|stroke| nearest(spring.stroke, stroke));
             return spring;
         }
         let number = free.next().unwrap_or(SpringNumber(u16::MAX));
-        Spring { stroke: listed.stroke, ..Spring::labelled(number, listed.rate) }
+        listed.numbered(number)
     };
     listed.iter().map(&mut one).collect()
 }
@@ -79,13 +79,18 @@ pub fn written(springs: &[Spring], units: UnitSet) -> String {
     let mut index = 0;
     while index < springs.len() {
         let spring = &springs[index];
-        let same = |other: &&Spring| other.label == spring.label && other.stroke == spring.stroke;
+        let kind = |one: &Spring| (one.label, one.end_rate, one.stroke);
+        let same = |other: &&Spring| kind(other) == kind(spring);
         let count = springs[index..].iter().take_while(same).take(usize::from(MOST_COUNTED)).count();
         let mut word = spring.label.written(units).figure;
+        if let Some(end) = spring.end_rate {
+            word = format!("{word}-{}", end.written(units).figure);
+        }
         if count > 1 {
             word = format!("{word} x{count}");
         }
-        if let (None, Some(stroke)) = (shared, spring.stroke) {
+        // The rate of a progressive spring rises over its stroke, so the two stand together.
+        if let (true, Some(stroke)) = (shared.is_none() || spring.end_rate.is_some(), spring.stroke) {
             word = format!("{word}/{}", tight(stroke, units));
         }
         words.push(word);

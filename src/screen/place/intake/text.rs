@@ -243,8 +243,10 @@ fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<OnTheBike, Unre
     }
     let typed = typed_spring::read(text, units).and_then(TypedSpring::only_one);
     let typed = typed.map_err(|fault| Unread::Rack(SpringsFault::Spring(fault)))?;
-    let alike: Vec<&Spring> =
-        list.iter().filter(|spring| units.show(spring.label) == units.show(typed.rate)).collect();
+    let shown = |spring: &&Spring| {
+        units.show(spring.label) == units.show(typed.rate) && spring.end_rate.is_some() == typed.end.is_some()
+    };
+    let alike: Vec<&Spring> = list.iter().filter(shown).collect();
     if let Some(listed) = alike.iter().find(|spring| typed.is_of(spring.stroke)) {
         return Ok(OnTheBike::Listed(listed.number));
     }
@@ -258,13 +260,16 @@ fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<OnTheBike, Unre
         return Ok(OnTheBike::Changes(number, changed));
     }
     let number = free_numbers(list).next().unwrap_or(SpringNumber(u16::MAX));
-    changed.push(Spring { stroke: typed.stroke, ..Spring::labelled(number, typed.rate) });
+    changed.push(typed.numbered(number));
     Ok(OnTheBike::Changes(number, changed))
 }
 
 fn fitted_text(number: SpringNumber, intake: &Intake, units: UnitSet) -> String {
-    let label =
-        intake.springs.iter().find(|spring| spring.number == number).map(|spring| units.show(spring.label));
+    let found = intake.springs.iter().find(|spring| spring.number == number);
+    if let Some(progressive) = found.filter(|spring| spring.end_rate.is_some()) {
+        return spring_list::written(std::slice::from_ref(progressive), units);
+    }
+    let label = found.map(|spring| units.show(spring.label));
     let first = label.as_ref().and_then(|label| {
         intake.springs.iter().find(|spring| units.show(spring.label) == *label).map(|spring| spring.number)
     });

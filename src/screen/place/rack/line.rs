@@ -53,7 +53,13 @@ fn parts(text: &str) -> impl Iterator<Item = &str> {
 fn kind(typed: TypedSpring, of_all: ShopSpring, count: Option<u8>) -> Result<ShopSpring, Notice> {
     let own = typed.count.map(|count| counted(u8::try_from(count).ok())).transpose()?;
     let count = count.or(own).unwrap_or(1);
-    Ok(ShopSpring { label: typed.rate, stroke: of_all.stroke.or(typed.stroke), count, ..of_all })
+    Ok(ShopSpring {
+        label: typed.rate,
+        end_rate: typed.end,
+        stroke: of_all.stroke.or(typed.stroke),
+        count,
+        ..of_all
+    })
 }
 
 fn counted(count: Option<u8>) -> Result<u8, Notice> {
@@ -122,6 +128,7 @@ mod tests {
             "450 lb/in x2, stroke 65.0 mm",
             "500 lb/in x0, bore 36.5 mm, measured 507 ± 5 lb/in",
             "450 lb/in, count 25, stroke 65.0 mm",
+            "400-490/65.0 mm x2",
         ] {
             let spring = only(line);
             assert_eq!(phrase::rack::line(&spring, UnitSet::Trade), line);

@@ -20,7 +20,6 @@ use crate::phrase;
 use crate::screen::place::joining::Joining;
 use crate::screen::place::typed_spring::{self, SpringFault, TypedSpring};
 use crate::session::limits;
-use crate::session::shop_rack::bears;
 use crate::session::{
     Caution, Gap, Indicator, Posture, ReadingNumber, Setup, ShopSpring, Spring, SpringNumber,
 };
@@ -278,8 +277,9 @@ fn behind_the_t(text: &str) -> &str {
 fn by_rate(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<MeantSpring, CommandFault> {
     let typed = typed_spring::read(text, units).and_then(TypedSpring::only_one);
     let typed = typed.map_err(|fault| CommandFault::spring(&fault, units))?;
-    let TypedSpring { rate, stroke, .. } = typed;
-    let listed = || hand.setup.springs.iter().filter(|spring: &&Spring| bears(spring.label, rate));
+    let rate = typed.rate;
+    let bears = |spring: &&Spring| typed.bears(spring.label, spring.end_rate);
+    let listed = || hand.setup.springs.iter().filter(bears);
     let meant = listed().filter(|spring| typed.is_of(spring.stroke)).map(|spring| spring.number);
     match meant.collect::<Vec<_>>()[..] {
         [] => match listed().find(|spring| spring.stroke.is_none()) {
@@ -287,7 +287,9 @@ fn by_rate(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<MeantSpr
             Some(unknown) => {
                 Err(CommandFault::Said(phrase::trials::stroke_not_entered(rate, unknown.number, units)))
             }
-            None => Ok(MeantSpring::Joins(Joining::by_rate(rate, stroke, hand.setup, hand.shop))),
+            None => {
+                Ok(MeantSpring::Joins(Joining::of(&typed.numbered(SpringNumber(0)), hand.setup, hand.shop)))
+            }
         },
         [only] => Ok(MeantSpring::Listed(only)),
         [first, ..] => Err(CommandFault::Said(phrase::trials::several_such(rate, first, units))),

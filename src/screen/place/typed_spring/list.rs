@@ -197,7 +197,13 @@ impl Line {
         }
         let rates =
             (0u16..).map(f64::from).take_while(|index| *index <= steps).map(|index| from + step * index);
-        self.listed.extend(rates.map(|rate| TypedSpring { rate, stroke, count: None, or_stroke: None }));
+        self.listed.extend(rates.map(|rate| TypedSpring {
+            rate,
+            end: None,
+            stroke,
+            count: None,
+            or_stroke: None,
+        }));
         self.checked()
     }
 

@@ -117,16 +117,22 @@ fn the_mark_within_a_unit_is_no_stroke() {
 
 #[test]
 fn a_progressive_spring_is_one_and_no_range() {
+    let near = |rate: SpringRate| (rate.as_lb_per_in() - 490.0).abs() < 2.0;
     for (text, units) in [
         ("450-490/65", UnitSet::Trade),
         ("450-490 x 65", UnitSet::Imperial),
         ("79-86 / 65", UnitSet::Metric),
-        ("450–490 lb/in", UnitSet::Metric),
+        ("450-490 lb/in, stroke 65", UnitSet::Trade),
     ] {
-        let fault = read(text, units).expect_err(text);
-        let SpringFault::Progressive(spring) = fault else { panic!("{text}: {fault:?}") };
-        assert!((spring.to.as_lb_per_in() - 490.0).abs() < 2.0, "{text}");
+        let spring = read(text, units).expect(text);
+        assert!(
+            spring.end.is_some_and(near) && spring.stroke == Some(Length::mm(65.0)),
+            "{text}: {spring:?}"
+        );
     }
+    // Without its stroke nobody knows how fast the rate rises.
+    let fault = read("450–490 lb/in", UnitSet::Metric).expect_err("no stroke");
+    assert!(matches!(fault, SpringFault::Progressive(spring) if near(spring.to)), "{fault:?}");
     assert_eq!(typed_in("40-65", UnitSet::Metric), "228 65 0");
 }
 

@@ -91,13 +91,15 @@ fn what_cannot_be_read_is_named() {
     assert_eq!(fault("400 stroke"), SpringsFault::Spring(SpringFault::Stroke("400 stroke".to_owned())));
     assert_eq!(fault("400/65 x501"), SpringsFault::TooMany);
     assert!(matches!(fault("400 x9999"), SpringsFault::Spring(SpringFault::Behind(_))));
-    assert!(matches!(fault("400 450-490/65"), SpringsFault::Spring(SpringFault::Progressive(_))));
+    assert!(matches!(fault("400 450-490"), SpringsFault::Spring(SpringFault::Progressive(_))));
     assert!(matches!(fault("soft"), SpringsFault::Spring(SpringFault::Figure(_))));
 }
 
 #[test]
 fn a_written_rack_reads_back_in_every_unit_with_its_numbers() {
-    for line in ["400 425 450 x2 500/65 550", "350-600 by 50, stroke 65", "450", "450/65 x45"] {
+    for line in
+        ["400 425 450 x2 500/65 550", "350-600 by 50, stroke 65", "450", "450/65 x45", "400-490/65 450"]
+    {
         let springs = read(line, UnitSet::Trade, &[]).expect("a rack");
         for units in UnitSet::ALL {
             let text = written(&springs, units);
