@@ -48,6 +48,10 @@ pub const BACK: &str = "close";
 pub const GO_ON: &str = "go on";
 /// A row of a form is taken.
 pub const NEXT_LINE: &str = "next line";
+/// A customer of past sessions is marked: their bike.
+pub const TAKE_OVER: &str = "take over this bike";
+/// The same where only the name is asked for.
+pub const TAKE_NAME: &str = "take this name";
 /// The work begins.
 pub const BEGIN: &str = "begin the work";
 

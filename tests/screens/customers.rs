@@ -65,6 +65,7 @@ fn enter_on_an_offer_takes_the_bike_over_and_what_was_typed_today_stays() {
     let mut shop = Shopfloor::with(customers);
     shop.press("<Enter>84<Enter><Up><Up><Up>anna k<Down>");
     shop.must_show("▸ Anna Kovačić, 3 visits, Blue trail bike");
+    shop.must_show("Enter take over this bike");
     shop.press("<Enter>").must_show("Details of 11 June 2026 taken over");
     assert_eq!(text(&shop, Fact::Customer), Some(FreeText::new("Anna Kovačić")));
     assert_eq!(text(&shop, Fact::BikeName), Some(FreeText::new("Blue trail bike")));
@@ -99,7 +100,7 @@ fn in_a_closed_session_an_offer_is_a_spelling_and_nothing_else() {
     assert_eq!(shop.model.desk.session.as_ref().map(|session| session.state.step), Some(Step::Closed));
     let stroke = entered(&shop, Fact::Stroke);
     shop.press("d<C-u>ben o<Down>");
-    shop.must_show("Enter takes the name as it");
+    shop.must_show("Enter takes the name as it").must_show("Enter take this name");
     shop.press("<Enter>");
     let session = shop.model.desk.session.as_ref().expect("it is open");
     assert_eq!(session.state.entered.customer, FreeText::new("Ben Other"));

@@ -200,7 +200,7 @@ impl Component for Form {
         let enter = match self.focus {
             _ if warning::due(self, desk).is_some() => phrase::enter::UNDERSTOOD,
             IntakeRow::Begin => phrase::enter::BEGIN,
-            IntakeRow::Of(_) => phrase::enter::NEXT_LINE,
+            IntakeRow::Of(_) => self.known.as_ref().map_or(phrase::enter::NEXT_LINE, Offers::enter),
         };
         let asked = matches!(self.asked, FormQuestion::Meant(_));
         Some(if asked { phrase::enter::again(enter) } else { enter.to_owned() })

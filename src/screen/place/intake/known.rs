@@ -95,6 +95,15 @@ impl Offers {
         self.all.iter().enumerate().map(line).collect()
     }
 
+    /// What Enter will do.
+    pub(super) const fn enter(&self) -> &'static str {
+        match self.marked {
+            None => phrase::enter::NEXT_LINE,
+            Some(_) if self.is_name_only => phrase::enter::TAKE_NAME,
+            Some(_) => phrase::enter::TAKE_OVER,
+        }
+    }
+
     /// What can be done with them.
     pub(super) const fn hint(&self) -> &'static str {
         if self.is_name_only { phrase::intake::KNOWN_NAME_HINT } else { phrase::intake::KNOWN_HINT }
