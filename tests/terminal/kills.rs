@@ -38,7 +38,7 @@ fn trials_in(archive: &Archive, name: &SessionName) -> usize {
 
 /// Whether the list on the screen has a line for this trial.
 fn shows(screen: &str, trial: usize) -> bool {
-    screen.lines().any(|line| line.trim_start().starts_with(&format!("{trial}  ")))
+    screen.contains(&format!("  #{trial} "))
 }
 
 #[test]
