@@ -29,6 +29,7 @@ pub mod quantity;
 pub mod rack;
 pub mod rail;
 pub mod refusal;
+pub mod replay;
 pub mod review;
 pub mod ride;
 pub mod settings;

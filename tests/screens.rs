@@ -19,6 +19,7 @@ mod keeping;
 mod mouse;
 mod pictures;
 mod rack;
+mod replay;
 mod review;
 mod safety;
 mod scenes;

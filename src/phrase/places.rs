@@ -19,6 +19,8 @@ pub const SETTINGS: &str = "Settings";
 pub const REVIEW: &str = "Past sessions";
 /// One of them.
 pub const PAST_SESSION: &str = "Past session";
+/// A session watched moment by moment.
+pub const REPLAY: &str = "Watch a session";
 /// Keys, reasons and words.
 pub const HELP: &str = "Help";
 /// The leverage ratio over the stroke.

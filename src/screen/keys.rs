@@ -203,6 +203,12 @@ pub const TABLE: &[Binding] = &[
         "Writes the rider's setup card beside the records and opens it; where the settings name a printer, prints it.",
     ),
     row(
+        Action::Watch,
+        &[letter('m')],
+        "watch",
+        "Shows the session moment by moment on the screens where it was done. Nothing in it changes.",
+    ),
+    row(
         Action::Figures,
         &[letter('f'), ctrl('f')],
         "figures",

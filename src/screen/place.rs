@@ -14,6 +14,7 @@ pub mod intake;
 mod joining;
 mod key_outcome;
 pub mod rack;
+pub mod replay;
 pub mod review;
 pub mod settings;
 pub mod sheet;
@@ -139,6 +140,8 @@ places! {
     Review(review::Review),
     /// One of them.
     PastSession(review::past_session::PastSession),
+    /// One of them, moment by moment.
+    Replay(replay::Replay),
     /// Sessions side by side.
     Compare(compare::Compare),
     /// Keys, reasons and words.

@@ -1,6 +1,7 @@
 //! Whatever is pressed, wherever: no panic, and what is shown as kept is what was kept.
 
 use coilwright::screen::effect::StorageState;
+use coilwright::screen::place::Place;
 use coilwright::session::{Stamp, machine};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
@@ -113,7 +114,9 @@ fn five_hundred_keys_at_every_place_lose_no_entry() {
             let before = entries(&stage);
             stage.press(key);
             let now = entries(&stage);
-            assert!(before.0 != now.0 || before.1 <= now.1, "{} lost an entry", entered());
+            // A session that is watched shows as much of its record as was done by then, and keeps nothing.
+            let watched = matches!(stage.model.place(), Place::Replay(_));
+            assert!(watched || before.0 != now.0 || before.1 <= now.1, "{} lost an entry", entered());
             check(&stage).unwrap_or_else(|fault| panic!("{}: {fault}", entered()));
         }
         assert!(!stage.frame(140, 40).trim().is_empty());

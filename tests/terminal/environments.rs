@@ -87,5 +87,5 @@ fn a_light_ground_gets_dark_inks_and_nothing_dimmed() {
     // The darker eight of the sixteen, yellow, cyan and white not among them; white only on the blue of the target range,
     // where it is legible on any ground.
     let is_dark = |ink: &&[u16]| matches!(**ink, [0 | 1 | 4 | 5, ..] | [15, 48, 5, 4]);
-    assert!(inks.iter().all(|ink| is_dark(ink)), "{inks:?}");
+    assert!(inks.iter().all(is_dark), "{inks:?}");
 }

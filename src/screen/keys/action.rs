@@ -61,6 +61,8 @@ pub enum Action {
     ComeBack,
     /// Write the setup card, and show it.
     Card,
+    /// Watch the session moment by moment.
+    Watch,
     /// The figures behind what stands here.
     Figures,
     /// The next set of units.
@@ -124,7 +126,8 @@ impl Action {
             | Self::ComeBack
             | Self::Compare
             | Self::Leave
-            | Self::LateTrail => 1,
+            | Self::LateTrail
+            | Self::Watch => 1,
             Self::Undo => 2,
             Self::Void | Self::Skip | Self::OtherReading | Self::Pick | Self::Remove => 3,
             Self::Back | Self::Figures | Self::Sheet => 4,

@@ -168,7 +168,8 @@ impl Component for Guide {
             Task::Look => {
                 let scrolls = [Action::Next, Action::Previous, Action::PageDown, Action::PageUp];
                 let again = machine::can_redo(&session.record).then_some(Action::Redo);
-                let closed = [Action::Card, Action::LateTrail, Action::Undo].into_iter().chain(again);
+                let closed =
+                    [Action::Watch, Action::Card, Action::LateTrail, Action::Undo].into_iter().chain(again);
                 scrolls.into_iter().chain(closed).chain([Action::Note, Action::Details]).collect()
             }
             Task::Springs => vec![Action::Accept, Action::Next, Action::Previous, Action::Add],

@@ -18,6 +18,7 @@ pub(super) fn scenes() -> Vec<Scene> {
             Shopfloor::of_demonstrations(),
             &format!("{TO_LIST}<Enter><End>{}", "<PgDn>".repeat(14))
         ),
+        staged!("replay", Shopfloor::of_demonstrations(), &format!("{TO_LIST}2026-03<Enter>m<PgDn><Enter>")),
         staged!("past_session_damaged", Shopfloor::with(troubled), &format!("{TO_LIST}2026-06<Enter>")),
         staged!("past_session_edited", Shopfloor::with(troubled), &format!("{TO_LIST}2026-05<Enter>")),
         staged!(

@@ -16,6 +16,7 @@ use crate::screen::place::Component;
 use crate::screen::place::intake::Form;
 use crate::screen::place::joining::{join, joined};
 use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome, start_again};
+use crate::screen::place::replay;
 use crate::screen::place::sheet::SheetForm;
 use crate::screen::place::stroke;
 use crate::screen::place::trials::{self, Trials};
@@ -36,6 +37,9 @@ pub(super) fn update(guide: &mut Guide, desk: &mut Desk, pressed: Pressed, at: S
     if pressed == Pressed::Action(Action::Card) {
         let (record, units) = (Box::new(session.record.clone()), desk.units);
         return Reply::asking(vec![Effect::HandOver { record, name: None, units }]);
+    }
+    if pressed == Pressed::Action(Action::Watch) {
+        return replay::watch(session.record.clone(), desk);
     }
     let task = guide.task(session);
     let outcome = match pressed {

@@ -5,6 +5,7 @@
 
 use super::super::compare::of_one_bike;
 use super::super::intake::Form;
+use super::super::replay;
 use super::super::{Component, Place};
 use super::page;
 use crate::archive::SessionName;
@@ -55,6 +56,12 @@ impl PastSession {
         let record = Box::new(session.record.clone());
         let name = Some(self.name.clone());
         Reply::asking(vec![Effect::HandOver { record, name, units: desk.units }])
+    }
+
+    /// Shows it moment by moment.
+    fn watch(&self, desk: &mut Desk) -> Reply {
+        let PastContent::Whole { session, .. } = &self.seen else { return Reply::stay() };
+        replay::watch(session.record.clone(), desk)
     }
 
     /// What was read, folded.
@@ -111,7 +118,7 @@ impl Component for PastSession {
         let mut live = Vec::new();
         match &self.seen {
             PastContent::Whole { session, .. } => {
-                live.push(Action::GoOn);
+                live.extend([Action::GoOn, Action::Watch]);
                 if session.state.setup.is_some() {
                     live.extend([Action::ComeBack, Action::Card, Action::Compare]);
                 }
@@ -131,6 +138,7 @@ impl Component for PastSession {
             Pressed::Action(Action::GoOn) => return go_on(self, desk, at),
             Pressed::Action(Action::Compare) => return compare(self, desk),
             Pressed::Action(Action::Card) => return self.hand_over(desk),
+            Pressed::Action(Action::Watch) => return self.watch(desk),
             Pressed::Action(Action::ComeBack) => return come_back(self, desk, at),
             _ => {
                 self.scroll.take(&pressed, desk.window);
