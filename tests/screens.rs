@@ -9,6 +9,7 @@ mod bytes;
 mod card;
 mod colour;
 mod compare;
+mod conditions;
 mod customers;
 mod figures;
 mod guide;
