@@ -17,9 +17,9 @@ fn forecasts(stage: &Stage, more: &[Deed]) -> Vec<Share> {
     for deed in more {
         machine::advance(&mut record, at, deed.clone()).expect("the deed is in order");
     }
-    let state = machine::replay(&record).expect("the record folds");
-    let setup = state.setup.as_ref().expect("the intake is done");
-    let assessed = assess(setup, &state, assets::doubts());
+    let folded = machine::replay(&record).expect("the record folds");
+    let setup = folded.setup.as_ref().expect("the intake is done");
+    let assessed = assess(setup, &folded, assets::doubts());
     assessed.forecasts.iter().map(|forecast| forecast.sag.value).collect()
 }
 
