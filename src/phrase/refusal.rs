@@ -93,7 +93,8 @@ const NO_READING_YET: &str = "There is no reading yet that counts. Take a seated
 const NOTHING_TO_UNDO: &str = "There is nothing here to undo. Go on, or correct the details of the intake.";
 const NOTHING_TO_REDO: &str =
     "There is nothing to redo: redo brings back what was just undone. Go on from here.";
-const CONDITION_UNNAMED: &str = "Say what is different, with a name: w 86 pack.";
+const CONDITION_UNNAMED: &str =
+    "What is different has no name. Type one behind the weight, such as w 86 pack.";
 const CONDITIONS_FULL: &str = "This session holds no further condition. Begin another session for it.";
 const SESSION_CLOSED: &str = "This session is closed; it takes notes, a corrected name and what the trail told. \
                               Undo the closing, or open a new one for the same bike.";
