@@ -28,6 +28,7 @@ mod settings;
 mod sheet;
 mod shopfloor;
 mod sizes;
+mod slips;
 mod small;
 mod table;
 mod trials;
