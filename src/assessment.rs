@@ -137,8 +137,8 @@ impl Assessment {
 }
 
 /// What all readings of a session say together.
-fn learn<'a>(setup: &'a Setup, state: &State, doubts: &'a Doubts) -> Belief<'a> {
-    Belief::from(setup, seen::all(&state.sets, setup), how_now(state), doubts)
+fn learn<'a>(setup: &'a Setup, state: &'a State, doubts: &'a Doubts) -> Belief<'a> {
+    Belief::from(setup, seen::all(&state.sets, setup), how_now(state), &state.conditions, doubts)
 }
 
 /// How readings are taken now: as in the present set, else as the next will be.
@@ -161,7 +161,7 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
     let forecasts = forecast::all(state, &belief, &weighed);
     let findings = findings(&belief, state, &weighed);
     let off = [check::against_told, check::against_sets]
-        .map(|against| against(setup, &belief.sets, belief.how, doubts));
+        .map(|against| against(setup, &belief.sets, belief.how, &state.conditions, doubts));
     let situation = advice::AdviceInput {
         setup,
         state,

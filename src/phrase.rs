@@ -11,6 +11,7 @@ pub mod backup;
 mod chance;
 pub mod changes;
 pub mod compare;
+pub mod condition;
 pub mod damper;
 pub mod deed;
 pub mod enter;

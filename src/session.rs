@@ -5,6 +5,7 @@
 //! else (sag, verdicts, advice) is recomputed from the record, so nothing stored can go stale. Not here: files, the
 //! clock, words for people.
 
+pub mod condition;
 pub mod earlier;
 pub mod entry;
 pub mod facts;
@@ -24,6 +25,7 @@ pub mod typed_texts;
 pub mod typical;
 pub mod work_mode;
 
+pub use condition::{Condition, ConditionNumber};
 pub use earlier::{Earlier, EarlierGas};
 pub use entry::{
     Bottoming, Decision, Deed, Entry, Feel, Gap, Indicator, Posture, ReadingNumber, Record, RideHeight,

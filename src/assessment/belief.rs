@@ -2,7 +2,7 @@
 //!
 //! Unknown and Gaussian beforehand: ln W in the saddle (and another standing), the gas force, fall-off and belly of the
 //! leverage curve, what the indicator keeps; one ln(rate/label) a spring tried, one place of contact a mounting, one
-//! posture a set. A reading is the seated balance plus what the indicator keeps plus scatter. `prior` says what is known
+//! posture a set, one load a condition. A reading is the seated balance plus what the indicator keeps plus scatter. `prior` says what is known
 //! before, `seen` what counts as a reading, `places` where each unknown stands, `learn` goes through the rounds. Not here:
 //! what follows for other springs (`outcome`, `forecast`) and what to do (`choice`).
 
@@ -15,12 +15,12 @@ pub(crate) mod seen;
 pub(super) use outcome::{Outcome, Sight};
 
 use self::places::Places;
-use self::prior::{BELLY, FALLOFF, GAS, KEPT, PUSHED, Prior, SEATED, STANDING};
+use self::prior::{BELLY, FALLOFF, GAS, KEPT, PUSHED, Prior, SEATED, STANDING, shift};
 use self::seen::Seen;
 use super::doubts::Doubts;
 use crate::mechanics::balance::Sensitivity;
 use crate::mechanics::{LeverageCurve, SeatedBalance, Spring};
-use crate::session::{Indicator, Posture, ReadHow, ReadingNumber, Setup};
+use crate::session::{Condition, ConditionNumber, Indicator, Posture, ReadHow, ReadingNumber, Setup};
 use crate::statistics::{self, Factor, Skyline};
 use crate::units::{Estimate, Force, Length, Share, SpringRate};
 
@@ -35,6 +35,8 @@ pub(super) struct Belief<'a> {
     /// How readings are taken now: which load and which indicator a forecast is of.
     pub(super) how: ReadHow,
     pub(super) sets: Vec<Seen>,
+    /// What was otherwise than at the intake.
+    conditions: &'a [Condition],
     places: Places,
     theta: Vec<f64>,
     /// Of the normal matrix.
@@ -53,8 +55,14 @@ const APART: f64 = 0.35;
 
 impl<'a> Belief<'a> {
     /// Learns from these sets.
-    pub(super) fn from(setup: &'a Setup, sets: Vec<Seen>, how: ReadHow, doubts: &'a Doubts) -> Self {
-        let places = Places::of(&sets);
+    pub(super) fn from(
+        setup: &'a Setup,
+        sets: Vec<Seen>,
+        how: ReadHow,
+        conditions: &'a [Condition],
+        doubts: &'a Doubts,
+    ) -> Self {
+        let places = Places::of(&sets, how.condition);
         let prior = Prior::of(setup, doubts);
         let mut theta = vec![0.0; places.count()];
         theta[places.common..].copy_from_slice(&prior.means);
@@ -66,6 +74,7 @@ impl<'a> Belief<'a> {
             doubts,
             how,
             sets,
+            conditions,
             theta,
             factor: unit(places.count()),
             places,
@@ -84,7 +93,7 @@ impl<'a> Belief<'a> {
         belief
     }
 
-    /// The sprung load, in the posture of the moment.
+    /// The sprung load of rider and bike as entered, in the posture of the moment.
     pub(super) fn load(&self) -> Estimate<Force> {
         let place = self.places.common + load_place(self.how.posture);
         let value = Force::newtons(self.theta[place].exp());
@@ -141,7 +150,7 @@ impl<'a> Belief<'a> {
     /// The seat of a spring at this preload under the most probable load.
     pub(super) fn seat(&self, spring: &Spring, preload: Length) -> SeatedBalance<'_> {
         SeatedBalance {
-            load: self.load_of(self.how.posture),
+            load: self.load_of(self.how),
             rate: self.rate(spring),
             stiffening: spring.stiffening(),
             preload,
@@ -170,8 +179,18 @@ impl<'a> Belief<'a> {
         statistics::rectangular_uncertainty(half_width).unwrap_or_default().max(1e-9)
     }
 
-    fn load_of(&self, posture: Posture) -> Force {
-        Force::newtons(self.theta[self.places.common + load_place(posture)].exp())
+    /// The load of the rider so on the bike, what the condition does to it with it.
+    fn load_of(&self, how: ReadHow) -> Force {
+        let known = self.theta[self.places.common + load_place(how.posture)];
+        let learned = self.places.condition(how.condition).map_or(0.0, |place| self.theta[place]);
+        Force::newtons((known + self.shift(how.condition).value.as_fraction() + learned).exp())
+    }
+
+    /// What is known of a condition before its readings: how much it adds to ln W, and how far off that may be.
+    fn shift(&self, condition: ConditionNumber) -> Estimate<Share> {
+        condition.on(self.conditions).map_or(Estimate::new(Share::ZERO, Share::ZERO), |condition| {
+            shift(condition, self.setup, self.doubts)
+        })
     }
 
     fn uncertainty(&self, place: usize) -> f64 {
@@ -187,21 +206,22 @@ impl<'a> Belief<'a> {
         let unknown = Spring::labelled(set.spring, SpringRate::n_per_mm(1.0));
         let spring = self.setup.spring(set.spring).unwrap_or(&unknown);
         let posture = self.theta[self.places.postures[index]];
-        let load = self.load_of(set.posture) * posture.exp();
+        let load = self.load_of(set.how) * posture.exp();
         let seated = SeatedBalance { load, ..self.seat(spring, preload) };
         let used = seated.stroke_used();
         (used.as_mm(), seated.sensitivity(used))
     }
 
     /// The part of a form that hangs on what every reading shares, the indicator aside.
-    fn shared(&self, by: &Sensitivity, posture: Posture) -> [(usize, f64); 4] {
+    fn shared(&self, by: &Sensitivity, how: ReadHow) -> impl Iterator<Item = (usize, f64)> + use<> {
         let common = self.places.common;
-        [
-            (common + load_place(posture), by.per_log_load.as_mm()),
+        let condition = self.places.condition(how.condition).map(|place| (place, by.per_log_load.as_mm()));
+        condition.into_iter().chain([
+            (common + load_place(how.posture), by.per_log_load.as_mm()),
             (common + GAS, by.per_newton.as_mm()),
             (common + FALLOFF, by.per_falloff.as_mm()),
             (common + BELLY, by.per_belly.as_mm()),
-        ]
+        ])
     }
 }
 

@@ -7,7 +7,7 @@
 use super::belief::Belief;
 use super::belief::seen::{FAULT_BELOW, Seen};
 use super::doubts::Doubts;
-use crate::session::{ReadHow, Reading, ReadingNumber, ReadingSet, Setup};
+use crate::session::{Condition, ReadHow, Reading, ReadingNumber, ReadingSet, Setup};
 use crate::units::{Estimate, Length, Turns};
 
 /// A set whose first mean is not where it should be.
@@ -49,17 +49,36 @@ pub(super) const fn first_readings(set: usize) -> usize {
 }
 
 /// The first set beside what was told, where it is off.
-pub(super) fn against_told(setup: &Setup, seen: &[Seen], how: ReadHow, doubts: &Doubts) -> Option<Off> {
+pub(super) fn against_told(
+    setup: &Setup,
+    seen: &[Seen],
+    how: ReadHow,
+    conditions: &[Condition],
+    doubts: &Doubts,
+) -> Option<Off> {
     let set = seen.first()?;
-    let belief = Belief::from(setup, Vec::new(), ReadHow { posture: set.posture, ..how }, doubts);
+    let belief =
+        Belief::from(setup, Vec::new(), ReadHow { indicator: how.indicator, ..set.how }, conditions, doubts);
     off(&belief, set, Against::Told, CollarSuspect::MayBe)
 }
 
 /// The last set beside those before it, where it is off.
-pub(super) fn against_sets(setup: &Setup, seen: &[Seen], how: ReadHow, doubts: &Doubts) -> Option<Off> {
+pub(super) fn against_sets(
+    setup: &Setup,
+    seen: &[Seen],
+    how: ReadHow,
+    conditions: &[Condition],
+    doubts: &Doubts,
+) -> Option<Off> {
     let (set, before) = seen.split_last()?;
     let last = before.last()?;
-    let belief = Belief::from(setup, before.to_vec(), ReadHow { posture: set.posture, ..how }, doubts);
+    let belief = Belief::from(
+        setup,
+        before.to_vec(),
+        ReadHow { indicator: how.indicator, ..set.how },
+        conditions,
+        doubts,
+    );
     let touched =
         last.mounting != set.mounting || (last.preload_turns - set.preload_turns).abs() > Turns::ZERO;
     let collar = if touched { CollarSuspect::MayBe } else { CollarSuspect::HardlyIs };

@@ -57,6 +57,12 @@ pub struct LoadDoubts {
     pub measured_share_doubt: Share,
     /// Share of a rider standing on level pedals.
     pub standing_share: Estimate<Share>,
+    /// How far off the load of a condition is whose weight was named, as a share of the load.
+    pub condition: Share,
+    /// The same, as a part of what the condition adds: where a pack or another rider sits.
+    pub condition_by_weight: Share,
+    /// What a condition may do to the load whose weight nobody named.
+    pub condition_unweighed: Share,
     /// How much the share may drift from one season to the next.
     pub season_drift: Share,
     /// Share of the bike on its rear wheel.

@@ -8,7 +8,7 @@ use super::belief::{Belief, Outcome};
 use super::choice::{Weighed, is_at};
 use crate::mechanics::{self, Fit, RideFigures, Spring, SpringNumber, ride_figures};
 use crate::session::shop_rack::{bears, softest_first};
-use crate::session::{ReadingSet, State};
+use crate::session::{ReadHow, ReadingSet, State};
 use crate::statistics;
 use crate::units::{Estimate, Length, Share, SpringRate, Turns};
 
@@ -125,7 +125,10 @@ fn of_standing(
 /// The chance by all readings together that the spring of a set is on target with the collar as it was there; none for a set
 /// of the other posture, whose rest is another.
 pub(super) fn chance_of(belief: &Belief<'_>, set: &ReadingSet) -> Option<Share> {
-    let spring = belief.setup.spring(set.spring).filter(|_| set.how.posture == belief.how.posture)?;
+    let spring = belief.setup.spring(set.spring).filter(|_| {
+        let how = |how: ReadHow| (how.posture, how.condition);
+        how(set.how) == how(belief.how)
+    })?;
     let outcome = belief.outcome(spring, set.preload_turns, Some(set.mounting));
     Some(chance(belief, &outcome, f64::INFINITY))
 }

@@ -65,12 +65,12 @@ pub(super) fn what_if(belief: &Belief<'_>, state: &State) -> Option<WhatIf> {
         return None;
     }
     let seat = belief.seat(state.fitted()?, belief.setup.shock.preload(readings.preload_turns));
-    Some(Rider { setup: belief.setup, per_kilo: load_per_kilo(belief, seat.load), seat }.what_if())
+    Some(Rider { setup: belief.setup, per_kilo: load_per_kilo(belief), seat }.what_if())
 }
 
 /// What a kilogram of rider adds to the load on the rear wheel.
-fn load_per_kilo(belief: &Belief<'_>, load: Force) -> Force {
-    let riders = load - next_visit::bike_load(belief.setup, belief.doubts);
+fn load_per_kilo(belief: &Belief<'_>) -> Force {
+    let riders = belief.load().value - next_visit::bike_load(belief.setup, belief.doubts);
     // A load that the bike alone explains leaves the rider a share all the same: nobody sits in front of the bars.
     let share = (riders / belief.setup.rider.weight()).clamp(0.3, 1.0);
     Mass::kg(share).weight()

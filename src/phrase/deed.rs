@@ -33,6 +33,7 @@ pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
         Deed::ReadHow { indicator, posture } => {
             format!("Readings from now on: {}", read_how(*indicator, *posture))
         }
+        Deed::Under(condition) => super::condition::under(condition.as_ref(), units),
         Deed::GapLookedFor(Gap::Seen) => "A gap was seen between indicator and seal".to_owned(),
         Deed::GapLookedFor(Gap::None) => "No gap was seen between indicator and seal".to_owned(),
         Deed::Risen { reading } => format!("Let rise from below: {}", units.show(*reading)),

@@ -26,8 +26,12 @@ pub const NOTE: &str = "save the note";
 pub const SKIP: &str = "skip it";
 /// A reading is to be chosen.
 pub const CHOOSE_READING: &str = "choose the reading";
+/// What the line says is done.
+pub const DO_IT: &str = "do it";
 /// A reading is void.
 pub const VOID: &str = "void it";
+/// A trial is saved and void at once.
+pub const SLIP: &str = "save it, void";
 /// A spring is chosen from the list.
 pub const CHOOSE_SPRING: &str = "choose the spring";
 /// A spring joins the list.

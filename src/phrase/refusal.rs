@@ -80,6 +80,8 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::NoReadingYet => NO_READING_YET.to_owned(),
         Refusal::NothingToUndo => NOTHING_TO_UNDO.to_owned(),
         Refusal::NothingToRedo => NOTHING_TO_REDO.to_owned(),
+        Refusal::ConditionUnnamed => CONDITION_UNNAMED.to_owned(),
+        Refusal::ConditionsFull => CONDITIONS_FULL.to_owned(),
         Refusal::SessionClosed => SESSION_CLOSED.to_owned(),
         Refusal::RecordFull => RECORD_FULL.to_owned(),
     }
@@ -91,6 +93,9 @@ const NO_READING_YET: &str = "There is no reading yet that counts. Take a seated
 const NOTHING_TO_UNDO: &str = "There is nothing here to undo. Go on, or correct the details of the intake.";
 const NOTHING_TO_REDO: &str =
     "There is nothing to redo: redo brings back what was just undone. Go on from here.";
+const CONDITION_UNNAMED: &str =
+    "What is different has no name. Type one behind the weight, such as w 86 pack.";
+const CONDITIONS_FULL: &str = "This session holds no further condition. Begin another session for it.";
 const SESSION_CLOSED: &str = "This session is closed; it takes notes, a corrected name and what the trail told. \
                               Undo the closing, or open a new one for the same bike.";
 const RECORD_FULL: &str =
@@ -248,6 +253,8 @@ mod tests {
             Refusal::AlreadyVoid(ReadingNumber(7)),
             Refusal::NoReadingYet,
             Refusal::NothingToUndo,
+            Refusal::ConditionUnnamed,
+            Refusal::ConditionsFull,
             Refusal::SessionClosed,
             Refusal::RecordFull,
         ];

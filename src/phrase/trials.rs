@@ -18,14 +18,14 @@ pub const fn takes(units: UnitSet) -> [&'static str; 3] {
     };
     [
         first,
-        "void 3 bounced = void reading 3.  note ... = a note.  undo, redo.",
-        "A number is a reading; above the stroke, a spring on the list.",
+        "17.5 bounced, void last, void 3 slipped = do not count.  note ... = a note.",
+        "w 86 pack = the rider with a pack; w alone = as entered.  undo, redo.",
     ]
 }
 /// Heading of the forms of that line, in the help.
 pub const LINE: &str = "What the line takes";
 /// Its forms, each with what it says.
-pub const FORMS: [[&str; 2]; 10] = [
+pub const FORMS: [[&str; 2]; 12] = [
     ["17.5", "A trial: the indicator was seated, the rider sat, it moved that far; 17.5 18 17.5 are three."],
     [
         "s 450",
@@ -33,7 +33,12 @@ pub const FORMS: [[&str; 2]; 10] = [
     ],
     ["s 450 t 1", "The same, with one turn of preload."],
     ["t 1", "The collar, in turns of preload."],
-    ["void 3 bounced", "Reading 3 does not count, and why."],
+    ["void 3 bounced", "Reading 3 does not count, and why; void 1-3 slipped, void last."],
+    ["17.5 bounced", "A trial that does not count, and why."],
+    [
+        "w 86 pack",
+        "The rider weighs 86 with the pack from now on; its sets stand by themselves. w wet tyres has no weight; w is as entered.",
+    ],
     ["note windy", "A note into the record."],
     [
         "push, drag",
@@ -82,19 +87,14 @@ pub const HINTED: usize = 3;
 /// Where every trial is shown by itself, and the way back.
 pub const ALL_TRIALS: &str = "Every trial. PgDn goes back to the sets.";
 
-/// A spring and where the collar is: "450 lb/in at contact".
-pub fn place(spring: &str, turns: Turns, units: UnitSet) -> String {
-    match turns {
-        Turns::ZERO => format!("{spring} at contact"),
-        turns => format!("{spring} with {} of preload", units.show(turns)),
-    }
-}
-
 /// Which of the sets is best, and which is next to it.
 pub fn contest(best: &(String, Share), next: &(String, Share)) -> String {
     let told = |(name, chance): &(String, Share)| format!("{name}, {}", super::in_tens(*chance));
     if super::is_hardly(best.1) {
         return "None of these sets is likely to be on target.".to_owned();
+    }
+    if super::is_hardly(next.1) {
+        return format!("Best so far: {}. No other is likely to be on target.", told(best));
     }
     format!("Best so far: {}. Next: {}.", told(best), told(next))
 }
@@ -152,9 +152,33 @@ pub fn change_to(name: &str, preload_turns: Turns, units: UnitSet) -> String {
 }
 
 /// How a reading that does not count is understood.
-pub fn void_understood(reading: ReadingNumber, because: &FreeText) -> String {
-    format!("= reading {} does not count: {}", reading.0, because.shown().fitted(40))
+pub fn void_understood(readings: &[ReadingNumber], because: &FreeText) -> String {
+    let because = because.shown().fitted(40);
+    match readings {
+        [first, .., last] => format!("= readings {} to {} do not count: {because}", first.0, last.0),
+        [one] => format!("= reading {} does not count: {because}", one.0),
+        [] => String::new(),
+    }
 }
+
+/// How a trial that does not count is understood.
+pub fn slip_understood(reading: Length, because: &FreeText, units: UnitSet) -> String {
+    format!("= {}, which does not count: {}", units.show(reading), because.shown().fitted(40))
+}
+
+/// What a condition lacks.
+pub fn with_form(units: UnitSet) -> String {
+    let weight = match units {
+        UnitSet::Imperial => "190",
+        UnitSet::Trade | UnitSet::Metric => "86",
+    };
+    format!("Type the rider's weight with it and its name: w {weight} pack. w alone is as entered again.")
+}
+
+/// The reason of a reading voided by the word last alone.
+pub const VOIDED_AT_ONCE: &str = "voided at once";
+/// No reading counts yet.
+pub const NOTHING_TO_VOID: &str = "There is no reading to void yet.";
 
 /// A rate that several springs at hand bear.
 pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> String {

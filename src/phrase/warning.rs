@@ -12,7 +12,7 @@ use crate::units::{Share, UnitSet};
 pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
     match *warning {
         Warning::BenchCheckLeftOut => {
-            "The bench check was left to you: adjusters open, tyres at pressure, bolts at the maker's figures.".to_owned()
+            "Bench check left to you: adjusters, tyres, bolts as the maker says.".to_owned()
         }
         Warning::ReadingApart(number) => format!(
             "Reading {} is far off. It counts, but less; void it if the rider bounced or the indicator was off.",
@@ -29,9 +29,11 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             units.show(read),
             units.show(expected)
         ),
-        Warning::NotSettled => "No load explains readings, weights and springs together. Check every figure entered; what is \
+        Warning::NotSettled => {
+            "No load explains readings, weights and springs together. Check every figure entered; what is \
                                 said here is not to be relied on."
-            .to_owned(),
+                .to_owned()
+        }
         Warning::FrictionHigh(friction) => format!(
             "From above and from below the rest differs by {} at the shock. Service first: shaft seal, bushings, linkage \
              bearings.",
@@ -42,7 +44,9 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
              again.",
             number.0
         ),
-        Warning::SetsDisagree(set) => format!("Set {set} is not where the sets before it put it. Check that one: indicator, collar, label."),
+        Warning::SetsDisagree(set) => format!(
+            "Set {set} is not where the sets before it put it. Check that one: indicator, collar, label."
+        ),
         Warning::BeyondTurnsLimit { stands, allowed } => format!(
             "The collar is at {} of preload: {}. Back it off before riding.",
             units.show(stands),
@@ -67,10 +71,9 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             units.show(findings),
             units.show(expected)
         ),
-        Warning::MeanLeverageUnusual(ratio) => format!(
-            "Travel over stroke is {}, which few frames have. Check both.",
-            units.show(ratio)
-        ),
+        Warning::MeanLeverageUnusual(ratio) => {
+            format!("Travel over stroke is {}, which few frames have. Check both.", units.show(ratio))
+        }
         Warning::RearShareHigh(share) => format!(
             "The scale puts {} of bike and rider on the rear wheel. Was the front wheel raised to the same height?",
             units.show(share)

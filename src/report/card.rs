@@ -5,7 +5,9 @@
 //! it on top. Not here: all the rest (`workshop_copy`), columns, markup and the drawing.
 
 use super::Subject;
-use super::workshop_copy::{NAME_CELLS, band, entered, marks, preload, present_finding, trail_check, travel};
+use super::workshop_copy::{
+    NAME_CELLS, band, entered, marks, preload, present_finding, spring_of, trail_check, travel,
+};
 use crate::assessment::{Advice, Forecast, Standing};
 use crate::document::{Block, Cells, Picture, Size, Table, Tone};
 use crate::phrase::{self, CautionWords, sheet};
@@ -174,7 +176,7 @@ fn tried(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
     let before = sets.len().saturating_sub(MOST_TRIED);
     let line = |(index, set): (usize, &ReadingSet)| {
         let finding = subject.assessment.sets.iter().find(|finding| finding.number == index + 1)?;
-        let spring = phrase::spring(set.spring, &subject.setup.springs, units);
+        let spring = spring_of(set, subject, units);
         let collar = phrase::collar(set.preload_turns, units);
         let sag = units.show(finding.sag.value);
         Some(format!("{spring}, {collar}: {sag}, {}.", phrase::standing(finding.standing)))

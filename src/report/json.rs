@@ -15,7 +15,7 @@ use super::lines::SCHEMA;
 use crate::assessment::{Forecast, RateSource, SetFinding, Standing};
 use crate::mechanics::Fit;
 use crate::phrase;
-use crate::session::{Indicator, Posture, Setup, SpringNumber};
+use crate::session::{Condition, Indicator, Posture, Setup, SpringNumber};
 use crate::units::UnitSet;
 
 /// The whole assessment, as it is written.
@@ -62,6 +62,8 @@ struct SetReport {
     mounting: u16,
     indicator: &'static str,
     posture: &'static str,
+    condition: u16,
+    condition_rider_kg: Option<f64>,
     preload_turns: f64,
     readings_used: usize,
     average_mm: f64,
@@ -117,7 +119,7 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         fitted_lb_in: state.on_bike.fitted.and_then(|number| label(setup, number)),
         fitted_spring: state.on_bike.fitted.map(|number| number.0),
         swaps: state.on_bike.swaps,
-        sets: assessment.sets.iter().map(|set| set_report(set, setup)).collect(),
+        sets: assessment.sets.iter().map(|set| set_report(set, setup, &state.conditions)).collect(),
         load_n: findings.load.value.as_newtons(),
         u_load_n: findings.load.uncertainty.as_newtons(),
         gas_n: findings.gas.value.as_newtons(),
@@ -159,7 +161,8 @@ pub(super) fn measured(setup: &Setup, number: SpringNumber) -> Option<f64> {
     Some(tidy(measured.value.as_lb_per_in()))
 }
 
-fn set_report(set: &SetFinding, setup: &Setup) -> SetReport {
+fn set_report(set: &SetFinding, setup: &Setup, conditions: &[Condition]) -> SetReport {
+    let rider = set.how.condition.on(conditions).and_then(|condition| condition.rider);
     SetReport {
         number: set.number,
         spring: set.spring.0,
@@ -167,6 +170,8 @@ fn set_report(set: &SetFinding, setup: &Setup) -> SetReport {
         mounting: set.mounting,
         indicator: indicator_name(set.how.indicator),
         posture: posture_name(set.how.posture),
+        condition: set.how.condition.number(),
+        condition_rider_kg: rider.map(|rider| tidy(rider.as_kg())),
         preload_turns: set.preload_turns.value(),
         readings_used: set.readings_used,
         average_mm: set.average.value.as_mm(),

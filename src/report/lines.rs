@@ -12,7 +12,7 @@ use serde::Serialize;
 use super::json::{self, indicator_name, posture_name, step_name, tidy};
 use super::{ExportSource, Personal, Subject};
 use crate::phrase;
-use crate::session::{Deed, Gap, Origin, Reading, ReadingSet, Stamp, TrailReport, machine};
+use crate::session::{Condition, Deed, Gap, Origin, Reading, ReadingSet, Stamp, TrailReport, machine};
 use crate::text::FreeText;
 use facts::EnteredFacts;
 
@@ -34,9 +34,18 @@ struct ExportLine<'a> {
     notes: Option<String>,
     entered: EnteredFacts<'a>,
     sets: Vec<ExportSet>,
+    conditions: Vec<ConditionLine>,
     trail: Vec<TrailLine>,
     remarks: Option<Vec<NoteLine>>,
     assessment: Option<json::Report>,
+}
+
+/// What was otherwise than at the intake while some sets were read.
+#[derive(Serialize)]
+struct ConditionLine {
+    number: usize,
+    name: Option<String>,
+    rider_kg: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -47,6 +56,7 @@ struct ExportSet {
     indicator: &'static str,
     gap_seen: Option<bool>,
     posture: &'static str,
+    condition: u16,
     preload_turns: f64,
     readings: Vec<ReadingLine>,
 }
@@ -99,6 +109,7 @@ pub fn as_line(sitting: &ExportSource<'_>, personal: Personal) -> Result<String,
         notes: typed(&entered.notes, personal),
         entered: EnteredFacts(entered),
         sets: state.sets.iter().enumerate().map(|(index, one)| set(index + 1, one, personal)).collect(),
+        conditions: conditions(&state.conditions, personal),
         trail: state.trail.iter().map(|report| trail(report, personal)).collect(),
         remarks: (personal == Personal::Kept).then(|| remarks(sitting)),
         assessment,
@@ -114,6 +125,16 @@ fn typed(text: &FreeText, personal: Personal) -> Option<String> {
     (personal == Personal::Kept && !text.is_empty()).then(|| text.shown().to_string())
 }
 
+/// Every condition of a session, its name where such is wanted.
+fn conditions(conditions: &[Condition], personal: Personal) -> Vec<ConditionLine> {
+    let one = |(index, condition): (usize, &Condition)| ConditionLine {
+        number: index + 1,
+        name: (personal == Personal::Kept).then(|| condition.name.shown().to_string()),
+        rider_kg: condition.rider.map(|rider| tidy(rider.as_kg())),
+    };
+    conditions.iter().enumerate().map(one).collect()
+}
+
 fn set(number: usize, set: &ReadingSet, personal: Personal) -> ExportSet {
     ExportSet {
         number,
@@ -122,6 +143,7 @@ fn set(number: usize, set: &ReadingSet, personal: Personal) -> ExportSet {
         indicator: indicator_name(set.how.indicator),
         gap_seen: set.gap.map(|gap| gap == Gap::Seen),
         posture: posture_name(set.how.posture),
+        condition: set.how.condition.number(),
         preload_turns: set.preload_turns.value(),
         readings: set.readings.iter().map(|one| reading(one, personal)).collect(),
     }

@@ -38,6 +38,12 @@ pub const NAMES: &[JsonName] = &[
         "kept where sitting down drags it, pushed where somebody pushes it to the seal",
     ),
     name("sets[].posture", "", "seated or standing"),
+    name(
+        "sets[].condition",
+        "",
+        "number of what was different, as in conditions; 0 is rider and bike as entered",
+    ),
+    name("sets[].condition_rider_kg", "kg", "the rider then, where it was named"),
     name("sets[].preload_turns", "turns", "where the collar stood"),
     name("sets[].readings_used", "", "readings that count"),
     name("sets[].average_mm", "mm", "mean of the readings"),

@@ -9,12 +9,12 @@ use chrono::{SecondsFormat, Utc};
 use super::json::{indicator_name, label, posture_name, standing_name, step_name, tidy};
 use super::{ExportSource, Personal};
 use crate::assessment::SetFinding;
-use crate::session::{Gap, Origin, ReadingSet, Setup};
+use crate::session::{Condition, Gap, Origin, ReadingSet, Setup};
 use crate::text::FreeText;
 use crate::units::{Length, Mass, Share};
 
 /// The columns, in order. A column may be added at the end; none changes its meaning.
-const COLUMNS: [&str; 33] = [
+const COLUMNS: [&str; 35] = [
     "session",
     "opened_utc",
     "utc_offset_minutes",
@@ -45,6 +45,8 @@ const COLUMNS: [&str; 33] = [
     "mounting",
     "indicator",
     "posture",
+    "condition",
+    "condition_rider_kg",
     "gap_seen",
     "pairs",
     "changed_outside",
@@ -66,7 +68,7 @@ pub fn as_rows(sitting: &ExportSource<'_>, personal: Personal) -> String {
         let mut cells = session_cells(sitting, setup, personal);
         cells.extend(set_cells(number, set, setup));
         cells.extend(finding_cells(finding));
-        cells.extend(how_cells(set));
+        cells.extend(how_cells(set, &sitting.state.conditions));
         cells.push(Cell::Text((!sitting.seal.is_sound()).to_string()));
         format!("{}\r\n", cells.iter().map(Cell::written).collect::<Vec<_>>().join(","))
     });
@@ -166,11 +168,14 @@ fn set_cells(number: usize, set: &ReadingSet, setup: &Setup) -> [Cell; 7] {
 }
 
 /// How the set was read; `pairs` counts the readings taken from above and from below.
-fn how_cells(set: &ReadingSet) -> [Cell; 5] {
+fn how_cells(set: &ReadingSet, conditions: &[Condition]) -> [Cell; 7] {
+    let rider = set.how.condition.on(conditions).and_then(|condition| condition.rider);
     [
         Cell::figure(f64::from(set.mounting)),
         Cell::Text(indicator_name(set.how.indicator).to_owned()),
         Cell::Text(posture_name(set.how.posture).to_owned()),
+        Cell::figure(f64::from(set.how.condition.number())),
+        rider.map_or(Cell::Nothing, |rider| Cell::figure(rider.as_kg())),
         set.gap.map_or(Cell::Nothing, |gap| Cell::Text((gap == Gap::Seen).to_string())),
         Cell::figure(set.counting().filter(|reading| reading.risen.is_some()).count() as f64),
     ]
@@ -232,6 +237,6 @@ mod tests {
     #[test]
     fn every_column_has_a_cell() {
         let nothing = finding_cells(None);
-        assert_eq!(COLUMNS.len(), 13 + 7 + nothing.len() + 6, "and whether it was changed outside");
+        assert_eq!(COLUMNS.len(), 13 + 7 + nothing.len() + 8, "and whether it was changed outside");
     }
 }

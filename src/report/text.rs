@@ -7,8 +7,8 @@ use super::changes::write_changes;
 use crate::assessment::{Forecast, RateSource, SetFinding};
 use crate::mechanics::Fit;
 use crate::phrase;
+use crate::session::Step;
 use crate::session::facts::Fact;
-use crate::session::{Setup, Step};
 use crate::units::UnitSet;
 use crate::units::display::Show;
 
@@ -28,7 +28,7 @@ fn write_all(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> std::f
         writeln!(text, "  none yet")?;
     }
     for set in &assessment.sets {
-        writeln!(text, "  {}", set_line(set, setup, units))?;
+        writeln!(text, "  {}", set_line(set, subject, units))?;
     }
     let words = phrase::advice(assessment, setup, units);
     let heading = if state.step == Step::Closed { "At the close" } else { "Next" };
@@ -85,13 +85,14 @@ fn write_heading(text: &mut String, subject: &Subject<'_>, units: UnitSet) -> st
     )
 }
 
-fn set_line(set: &SetFinding, setup: &Setup, units: UnitSet) -> String {
+fn set_line(set: &SetFinding, subject: &Subject<'_>, units: UnitSet) -> String {
+    let spring = phrase::spring(set.spring, &subject.setup.springs, units);
     let scatter = set.scatter.map_or_else(String::new, |scatter| format!(", spread {}", scatter.even(units)));
     let count = if set.readings_used == 1 { "reading" } else { "readings" };
     format!(
         "set {}: {} at {} of preload, {} {count}, average {}{scatter}: sag {} ({}), at the wheel {}",
         set.number,
-        phrase::spring(set.spring, &setup.springs, units),
+        phrase::condition::behind(spring, set.how.condition.on(&subject.state.conditions)),
         units.show(set.preload_turns),
         set.readings_used,
         set.average.value.even(units),

@@ -175,6 +175,12 @@ pub(super) fn travel(setup: &Setup, present: Option<(&SetFinding, &Forecast)>, u
     }
 }
 
+/// The spring of a set, and what was otherwise than at the intake.
+pub(super) fn spring_of(set: &ReadingSet, subject: &Subject<'_>, units: UnitSet) -> String {
+    let spring = phrase::spring(set.spring, &subject.setup.springs, units);
+    phrase::condition::behind(spring, set.how.condition.on(&subject.state.conditions))
+}
+
 /// What was tried, in order.
 fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
     let sets = &subject.state.sets;
@@ -183,7 +189,7 @@ fn tried(subject: &Subject<'_>, units: UnitSet) -> Table {
         let finding = subject.assessment.sets.iter().find(|finding| finding.number == index + 1);
         vec![
             (index + 1).to_string(),
-            phrase::spring(set.spring, &subject.setup.springs, units),
+            spring_of(set, subject, units),
             units.show(set.preload_turns),
             finding.map_or_else(String::new, |finding| finding.sag_to_tell().shown(units)),
             finding.map_or("", |finding| phrase::standing(finding.standing)).to_owned(),

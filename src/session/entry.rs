@@ -6,6 +6,7 @@
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
+use super::condition::Condition;
 use super::intake::{Detail, Intake, SpringNumber};
 use super::moment;
 use super::ride_told::RideTold;
@@ -32,6 +33,12 @@ impl Record {
     /// A record with nothing in it yet.
     pub fn new(opened: Stamp) -> Self {
         Self { opened, intake: Intake::default(), entries: Vec::new() }
+    }
+
+    /// The number the next reading will bear.
+    pub fn next_reading(&self) -> ReadingNumber {
+        let taken = self.entries.iter().filter(|entry| entry.deed.is_reading()).count();
+        ReadingNumber(u16::try_from(taken).unwrap_or(u16::MAX).saturating_add(1))
     }
 }
 
@@ -105,6 +112,8 @@ pub enum Deed {
         /// How the rider sits.
         posture: Posture,
     },
+    /// What is otherwise than at the intake from now on; nothing once it is as entered again.
+    Under(Option<Condition>),
     /// Whether there was a gap between indicator and seal while the rider sat, in this set.
     GapLookedFor(Gap),
     /// The last reading once more with the rear pushed down and let rise: where it then came to rest.
@@ -173,6 +182,13 @@ pub enum Deed {
     AsLeft(Box<Sheet>),
     /// What a ride told besides the answers of the trail check.
     RideTold(RideTold),
+}
+
+impl Deed {
+    /// Whether a reading was taken by it.
+    pub const fn is_reading(&self) -> bool {
+        matches!(self, Self::Read { .. } | Self::Trial { .. })
+    }
 }
 
 /// How the indicator comes to the place where it is read.

@@ -113,6 +113,10 @@ pub enum Refusal {
     NothingToUndo,
     /// Nothing was undone that could be done again.
     NothingToRedo,
+    /// A condition needs a name, so that its sets can be told from others.
+    ConditionUnnamed,
+    /// As many conditions as a session takes are on its list.
+    ConditionsFull,
     /// The session is closed.
     SessionClosed,
     /// The record holds as many entries as it can.

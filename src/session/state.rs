@@ -1,5 +1,6 @@
 //! The state of the walk: what a record folds to. Derived, never stored.
 
+use super::condition::{Condition, ConditionNumber};
 use super::entry::{Gap, Indicator, Posture, ReadingNumber, Stamp, TickAnswer, TrailReport};
 use super::hazard::{self, Hazard};
 use super::intake::{Intake, Setup, Spring, SpringNumber};
@@ -22,6 +23,8 @@ pub struct State {
     pub on_bike: OnBike,
     /// How readings are taken now.
     pub how: ReadHow,
+    /// Every condition read under, in order.
+    pub conditions: Vec<Condition>,
     /// Sets of readings, in order; the last is the present one.
     pub sets: Vec<ReadingSet>,
     /// The tick list of the present step so far.
@@ -60,6 +63,8 @@ pub struct ReadHow {
     pub indicator: Indicator,
     /// How the rider is on the bike.
     pub posture: Posture,
+    /// What is otherwise than at the intake.
+    pub condition: ConditionNumber,
 }
 
 /// How the bench check went.
@@ -158,6 +163,7 @@ impl State {
             setup: None,
             on_bike: OnBike::default(),
             how: ReadHow::default(),
+            conditions: Vec::new(),
             sets: Vec::new(),
             ticks: Vec::new(),
             cautions: CautionRecord::default(),
@@ -177,6 +183,11 @@ impl State {
     /// The set of readings under way or just finished with the spring on the bike.
     pub fn present_set(&self) -> Option<&ReadingSet> {
         self.sets.last().filter(|set| Some(set.spring) == self.on_bike.fitted)
+    }
+
+    /// The condition that readings are taken under now; none while everything is as at the intake.
+    pub fn condition(&self) -> Option<&Condition> {
+        self.how.condition.on(&self.conditions)
     }
 
     /// The first check of the present list that has no answer yet.

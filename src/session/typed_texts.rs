@@ -3,6 +3,7 @@
 //! Pure, and complete: a deed that comes to hold a text has to be named here. Not here: what a text is replaced by
 //! (`archive::forget`).
 
+use super::condition::Condition;
 use super::entry::{Deed, Entry, Record};
 use super::facts::{Detail, Fact, Intake, Value};
 use super::ride_told::RideTold;
@@ -89,6 +90,9 @@ fn deed(done: &Deed, replace: Replacement<'_>) -> Deed {
         },
         Deed::Voided { reading, because } => Deed::Voided { reading: *reading, because: note(because) },
         Deed::Skipped { because } => Deed::Skipped { because: note(because) },
+        Deed::Under(condition) => Deed::Under(
+            condition.as_ref().map(|read| Condition { name: note(&read.name), rider: read.rider }),
+        ),
         Deed::Noted(text) => Deed::Noted(note(text)),
         Deed::AsFound(found) => Deed::AsFound(Box::new(sheet(found, replace))),
         Deed::AsLeft(left) => Deed::AsLeft(Box::new(sheet(left, replace))),

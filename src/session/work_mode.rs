@@ -36,6 +36,7 @@ const fn of(deed: &Deed) -> Option<WorkMode> {
         | Deed::Entered(_)
         | Deed::CautionSeen(_)
         | Deed::ReadHow { .. }
+        | Deed::Under(_)
         | Deed::GapLookedFor(_)
         | Deed::Risen { .. }
         | Deed::PreloadSet { .. }

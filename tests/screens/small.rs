@@ -77,7 +77,7 @@ fn cautioned() -> Stage {
 fn the_figure_the_field_the_advice_and_the_warnings_are_there_at_every_small_size() {
     for size in SIZES {
         let frame = drawn(&three().model, size.0, size.1);
-        for wanted in ["too much", "▸", "! The bench check was left to you", "help"] {
+        for wanted in ["too much", "▸", "! Bench check left to you", "help"] {
             assert!(frame.contains(wanted), "{wanted} is missing at {size:?}:\n{frame}");
         }
     }

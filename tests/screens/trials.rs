@@ -32,7 +32,7 @@ pub(crate) fn three() -> Stage {
 }
 
 /// The deeds since the intake.
-fn deeds(stage: &Stage) -> Vec<Deed> {
+pub(crate) fn deeds(stage: &Stage) -> Vec<Deed> {
     stage.record().entries.iter().skip(1).map(|entry| entry.deed.clone()).collect()
 }
 

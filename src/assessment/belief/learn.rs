@@ -49,11 +49,11 @@ impl Belief<'_> {
     fn row(&mut self, index: usize, first: Option<&Prior>) -> Option<SetEquation> {
         let set = &self.sets[index];
         let (rest, by) = self.rest_of(index);
-        let kept = self.theta[self.places.common + ring_place(set.indicator)];
+        let kept = self.theta[self.places.common + ring_place(set.how.indicator)];
         let before = first.map_or(0.0, |prior| {
-            by.per_log_load.as_mm().powi(2) * prior.variances[load_place(set.posture)]
+            by.per_log_load.as_mm().powi(2) * prior.variances[load_place(set.how.posture)]
                 + by.per_newton.as_mm().powi(2) * prior.variances[GAS]
-                + prior.variances[ring_place(set.indicator)]
+                + prior.variances[ring_place(set.how.indicator)]
         });
         let variance = self.scatter * self.scatter + before;
         let weight = |figure: &Figure| {
@@ -132,6 +132,10 @@ impl Belief<'_> {
             let uncertainty = known.unwrap_or(self.doubts.label.as_fraction());
             pull(&mut matrix, place, 0.0, 1.0 / (uncertainty * uncertainty));
         }
+        for (condition, place) in self.places.conditions() {
+            let uncertainty = self.shift(condition).uncertainty.as_fraction();
+            pull(&mut matrix, place, 0.0, 1.0 / (uncertainty * uncertainty));
+        }
         let common = self.places.common;
         for place in (0..COMMON).filter(|place| !TOGETHER.contains(place)) {
             pull(&mut matrix, common + place, prior.means[place], 1.0 / prior.variances[place]);
@@ -172,9 +176,9 @@ impl Belief<'_> {
         let mut form = vec![(self.places.postures[index], by.per_log_load.as_mm())];
         form.extend(self.places.contact(set.mounting).map(|place| (place, by.per_preload.as_fraction())));
         form.extend(self.places.label(set.spring).map(|place| (place, by.per_log_rate.as_mm())));
-        form.extend(self.shared(by, set.posture));
-        form.push((self.places.common + ring_place(set.indicator), beta));
-        debug_assert!(ring_place(set.indicator) >= KEPT);
+        form.extend(self.shared(by, set.how));
+        form.push((self.places.common + ring_place(set.how.indicator), beta));
+        debug_assert!(ring_place(set.how.indicator) >= KEPT);
         form
     }
 }

@@ -66,7 +66,7 @@ impl Belief<'_> {
         let used = seat.stroke_used();
         let by = seat.sensitivity(used);
         let label = self.places.label(spring.number);
-        let mut form: Form = self.shared(&by, self.how.posture).to_vec();
+        let mut form: Form = self.shared(&by, self.how).collect();
         form.extend(label.map(|place| (place, by.per_log_rate.as_mm())));
         form.extend(contact.map(|place| (place, by.per_preload.as_fraction())));
         let own_label = if label.is_some() {
@@ -92,7 +92,7 @@ impl Belief<'_> {
     /// One more reading of the set that was seen last.
     pub(in crate::assessment) fn sight_of_last(&self, outcome: &Outcome) -> Sight {
         let posture = self.places.postures.last().map(|place| (*place, outcome.per_load));
-        let indicator = self.sets.last().map_or(self.how.indicator, |set| set.indicator);
+        let indicator = self.sets.last().map_or(self.how.indicator, |set| set.how.indicator);
         self.sight(outcome, posture, indicator, self.scatter * self.scatter)
     }
 
@@ -100,7 +100,7 @@ impl Belief<'_> {
     pub(in crate::assessment) fn sight_of(&self, outcome: &Outcome, set: &Seen) -> Sight {
         let posture = outcome.per_load * self.doubts.reading.posture.as_fraction();
         let noise = self.scatter * self.scatter / set.figures.len() as f64 + posture * posture;
-        self.sight(outcome, None, set.indicator, noise)
+        self.sight(outcome, None, set.how.indicator, noise)
     }
 
     fn sight(
@@ -126,7 +126,7 @@ impl Belief<'_> {
         let seat = self.seat(&any, Length::ZERO);
         let rate = crate::mechanics::balance::rate_for(seat.load, seat.gas, used, Length::ZERO, &self.curve);
         let by = crate::mechanics::SeatedBalance { rate, ..seat }.sensitivity(used);
-        let solved = self.factor.through(&self.shared(&by, self.how.posture));
+        let solved = self.factor.through(&self.shared(&by, self.how).collect::<Vec<_>>());
         // A millimetre of rest is so many parts of the rate.
         let per_rate = by.per_log_rate.as_mm();
         let relative = solved.with(&solved).sqrt() / per_rate.abs().max(1e-9);

@@ -1,11 +1,12 @@
 //! Where each unknown stands in the list of all of them.
 //!
 //! What hangs on few others stands first: the postures of the sets of a mounting, where contact was called in it, the label
-//! of its spring; then what every reading shares. So the normal matrix keeps to its skyline. Not here: their values.
+//! of its spring; then the load of each condition, and what every reading shares. So the normal matrix keeps to its skyline. Not here: their values.
 
 use super::prior::COMMON;
 use super::seen::Seen;
 use crate::mechanics::SpringNumber;
+use crate::session::ConditionNumber;
 
 /// The places of a session's unknowns.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,6 +17,8 @@ pub(super) struct Places {
     contacts: Vec<(u16, usize)>,
     /// Posture, one a set, in the order of the sets.
     pub(super) postures: Vec<usize>,
+    /// How far off the load of a condition is, one a condition.
+    conditions: Vec<(ConditionNumber, usize)>,
     /// The first of those that every reading shares.
     pub(super) common: usize,
     /// The first place each unknown hangs together with.
@@ -23,11 +26,13 @@ pub(super) struct Places {
 }
 
 impl Places {
-    pub(super) fn of(sets: &[Seen]) -> Self {
+    /// Those of these sets, and of the condition forecasts are of.
+    pub(super) fn of(sets: &[Seen], now: ConditionNumber) -> Self {
         let mut places = Self {
             labels: vec![],
             contacts: vec![],
             postures: vec![0; sets.len()],
+            conditions: vec![],
             common: 0,
             first: vec![],
         };
@@ -44,6 +49,11 @@ impl Places {
             }
             let label = places.push(label_first);
             places.labels.push((spring, label));
+        }
+        let conditions = sets.iter().map(|set| set.how.condition).chain([now]);
+        for condition in firsts(conditions.filter(|condition| *condition != ConditionNumber::AS_ENTERED)) {
+            let place = places.push(0);
+            places.conditions.push((condition, place));
         }
         places.common = places.first.len();
         for _ in 0..COMMON {
@@ -68,6 +78,15 @@ impl Places {
 
     pub(super) fn contact(&self, mounting: u16) -> Option<usize> {
         self.contacts.iter().find(|(known, _)| *known == mounting).map(|(_, place)| *place)
+    }
+
+    pub(super) fn condition(&self, condition: ConditionNumber) -> Option<usize> {
+        self.conditions.iter().find(|(known, _)| *known == condition).map(|(_, place)| *place)
+    }
+
+    /// Every condition with its place.
+    pub(super) fn conditions(&self) -> impl Iterator<Item = (ConditionNumber, usize)> {
+        self.conditions.iter().copied()
     }
 
     /// Every spring tried, with the place of its label.

@@ -6,7 +6,7 @@
 use crate::assessment::doubts::Doubts;
 use crate::assessment::next_visit;
 use crate::mechanics::{LeverageCurve, Spring};
-use crate::session::{Charge, Fact, LeverageKnowledge, Setup};
+use crate::session::{Charge, Condition, Fact, LeverageKnowledge, Setup};
 use crate::units::quantity::GRAVITY;
 use crate::units::{Estimate, Force, Share};
 
@@ -113,6 +113,19 @@ fn standing_load(setup: &Setup, doubts: &Doubts) -> Estimate<Force> {
         Estimate::new(Share::fraction(1.0 - rear_centre / wheelbase), doubts.load.measured_share_doubt)
     });
     by_weights(setup, share, doubts)
+}
+
+/// What a condition adds to ln W: the rider's share of what sits on the bike besides, and how far off that may be. One
+/// whose weight nobody named may do either.
+pub(super) fn shift(condition: &Condition, setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
+    let table = &doubts.load;
+    let weighed = condition.rider.filter(|_| setup.is_entered(Fact::Rider));
+    let Some(rider) = weighed else { return Estimate::new(Share::ZERO, table.condition_unweighed) };
+    let more = (rider - setup.rider).weight() * rider_share(setup, doubts).value.as_fraction();
+    // Rider and pack together put something on the rear wheel, however light.
+    let shift = (more / load(setup, doubts).value).max(-0.9).ln_1p();
+    let doubt = table.condition.as_fraction().hypot(table.condition_by_weight.as_fraction() * shift);
+    Estimate::new(Share::fraction(shift), Share::fraction(doubt))
 }
 
 fn by_weights(setup: &Setup, share: Estimate<Share>, doubts: &Doubts) -> Estimate<Force> {

@@ -5,7 +5,7 @@
 //! (`evidence`).
 
 use crate::mechanics::SpringNumber;
-use crate::session::{Gap, Indicator, Posture, ReadHow, Reading, ReadingNumber, ReadingSet, Setup};
+use crate::session::{Gap, Indicator, ReadHow, Reading, ReadingNumber, ReadingSet, Setup};
 use crate::units::Turns;
 
 /// From this share of the stroke on a reading is a bound (common practice, no source).
@@ -21,9 +21,8 @@ pub(crate) struct Seen {
     pub(crate) spring: SpringNumber,
     pub(crate) mounting: u16,
     pub(crate) preload_turns: Turns,
-    pub(crate) posture: Posture,
-    /// What the indicator may keep: a set looked at under the seated rider without a gap kept nothing.
-    pub(crate) indicator: Indicator,
+    /// How it was read; a set looked at under the seated rider without a gap kept nothing, as if it had been pushed.
+    pub(crate) how: ReadHow,
     pub(crate) figures: Vec<Figure>,
 }
 
@@ -49,8 +48,9 @@ impl Seen {
         };
         let figure = |reading: &Reading| figure(reading, indicator, stroke);
         let figures: Vec<Figure> = set.counting().filter_map(figure).collect();
-        let ReadingSet { spring, mounting, preload_turns, how: ReadHow { posture, .. }, .. } = *set;
-        let seen = Self { number, spring, mounting, preload_turns, posture, indicator, figures };
+        let ReadingSet { spring, mounting, preload_turns, how, .. } = *set;
+        let how = ReadHow { indicator, ..how };
+        let seen = Self { number, spring, mounting, preload_turns, how, figures };
         (!seen.figures.is_empty()).then_some(seen)
     }
 }

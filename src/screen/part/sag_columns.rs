@@ -27,6 +27,8 @@ const SHORTEST_SCALE: usize = 14;
 /// The columns for one session at one width.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SagColumns {
+    /// Cells of the mark or the number, with the gap behind it.
+    marks: usize,
     names: usize,
     /// Cells of the figures, with the gap before them; none where the scale needs the room.
     figures: usize,
@@ -57,20 +59,21 @@ impl SagColumns {
         let springs = &session.state.entered.springs;
         let forecasts = &assessment.forecasts;
         let name = |forecast: &Forecast| phrase::spring(forecast.spring, springs, units).width();
-        let set = |set: &SetFinding| set_chart::name(set, springs, units).width();
+        let set = |set: &SetFinding| set_chart::name(set, session, units).width();
         let names = forecasts.iter().map(name).chain(assessment.sets.iter().map(set));
         let names = names.max().unwrap_or(0).clamp(9, 21);
         let doubtful = forecasts.iter().filter(|forecast| forecast.fit != Fit::Fits);
         let fits = doubtful.map(|forecast| phrase::guide::fit(forecast.fit).width() + 1).max().unwrap_or(0);
-        let left = width.saturating_sub(2 + names + 1 + 1 + TAIL + fits);
+        let marks = if session.state.sets.len() < 10 { 2 } else { 3 };
+        let left = width.saturating_sub(marks + names + 1 + 1 + TAIL + fits);
         let figures = if left > SHORTEST_SCALE + FIGURE { FIGURE + 1 } else { 0 };
         let scale = SagScale::of(assessment, target, left.saturating_sub(figures));
-        Some(Self { names, figures, scale, units })
+        Some(Self { marks, names, figures, scale, units })
     }
 
     /// A title, the ticks of the scale, and what the figures are.
     pub fn heading(self, title: &str, [figure, tail]: [&str; 2], theme: Theme) -> Line<'static> {
-        let left = 2 + self.names + 1;
+        let left = self.marks + self.names + 1;
         let room = left + self.scale.ticks(self.units).len();
         let title = Shown::from(title).fitted(room);
         let ticks = behind(&self.scale.ticks(self.units), title.width().saturating_sub(left));
@@ -83,7 +86,7 @@ impl SagColumns {
 
     /// An empty line with the lane on it, so that it runs on from one table to the next.
     pub fn gap(self, theme: Theme) -> Line<'static> {
-        let left = Span::raw(" ".repeat(2 + self.names + 1));
+        let left = Span::raw(" ".repeat(self.marks + self.names + 1));
         std::iter::once(left).chain(self.scale.row(theme).spans()).collect()
     }
 
@@ -94,7 +97,7 @@ impl SagColumns {
             0 => " ".to_owned(),
             _ => format!(" {:>FIGURE$} ", sag.written(self.units).figure),
         };
-        let gap = " ".repeat(2usize.saturating_sub(mark.content.width()));
+        let gap = " ".repeat(self.marks.saturating_sub(mark.content.width()));
         let fitted = Shown::from(name.content.as_ref()).fitted(self.names);
         let blank = " ".repeat(self.names.saturating_sub(fitted.width()) + 1);
         let mut spans = vec![mark, Span::raw(gap), Span::styled(fitted, name.style), Span::raw(blank)];

@@ -11,7 +11,7 @@ use crate::assessment::SetFinding;
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::screen::theme::Theme;
-use crate::session::{ReadingSet, Spring};
+use crate::session::ReadingSet;
 use crate::units::{Length, Share, Show, Turns, UnitSet};
 
 /// A reading that counts.
@@ -69,8 +69,8 @@ fn entry(
     }
     row.mark(set.sag.value, set_table::mark(set.standing), set_table::ink(set.standing, theme));
     SagLine {
-        mark: Span::styled(format!("{:<2}", set.number), theme.quiet()),
-        name: Span::styled(name(set, &session.state.entered.springs, units), style),
+        mark: Span::styled(set.number.to_string(), theme.quiet()),
+        name: Span::styled(name(set, session, units), style),
         row,
         sag: (set.sag_to_tell(), style),
         tail: vec![
@@ -81,13 +81,14 @@ fn entry(
     }
 }
 
-/// The spring of a set, and the collar where it is past contact.
-pub(super) fn name(set: &SetFinding, springs: &[Spring], units: UnitSet) -> String {
-    let spring = phrase::spring(set.spring, springs, units);
-    match set.preload_turns {
+/// The spring of a set, the collar where it is past contact, and what was otherwise.
+pub fn name(set: &SetFinding, session: &OpenSession, units: UnitSet) -> String {
+    let spring = phrase::spring(set.spring, &session.state.entered.springs, units);
+    let place = match set.preload_turns {
         Turns::ZERO => spring,
         turns => format!("{spring} +{}", turns.written(units).figure),
-    }
+    };
+    phrase::condition::behind(place, set.how.condition.on(&session.state.conditions))
 }
 
 /// The sag of each reading, and whether it counts, by its mark.

@@ -32,6 +32,13 @@ pub fn standing(standing: Standing, theme: Theme) -> Span<'static> {
     Span::styled(format!("{} {}", mark(standing), phrase::guide::standing(standing)), ink(standing, theme))
 }
 
+/// The same with the condition that readings are taken under now.
+pub fn standing_now(lies: Standing, session: &OpenSession, theme: Theme) -> Line<'static> {
+    let with = session.state.condition().map(|now| format!(" {}", phrase::condition::with(now)));
+    let with = with.map(|with| Span::styled(with, theme.strong()));
+    std::iter::once(standing(lies, theme)).chain(with).collect()
+}
+
 /// Cells a line takes with the number of readings in it.
 const FULL: usize = 56;
 
@@ -53,7 +60,9 @@ fn line(set: &SetFinding, session: &OpenSession, width: usize, desk: &Desk) -> L
     } else {
         format!("+{}", units.show(set.preload_turns))
     };
-    let mounted = Shown::from(format!("{spring:<10}{collar}").as_str()).fitted(22);
+    let condition = set.how.condition.on(&session.state.conditions);
+    let mounted = phrase::condition::behind(format!("{spring:<10}{collar}").trim_end().to_owned(), condition);
+    let mounted = Shown::from(mounted.as_str()).fitted(22);
     let readings = if width < FULL { String::new() } else { format!("{:>2}x ", set.readings_used) };
     Line::from(vec![
         Span::styled(format!("{:>2} ", set.number), theme.quiet()),

@@ -6,8 +6,10 @@
 
 mod drawing;
 mod line;
+mod round;
 mod sets;
 mod small;
+mod spring_line;
 mod table;
 mod update;
 
@@ -244,9 +246,11 @@ impl Component for Trials {
             TrialStage::Collar if self.field.is_empty() => phrase::enter::COLLAR.to_owned(),
             TrialStage::Collar => phrase::enter::TURNS.to_owned(),
             TrialStage::Change(_) => phrase::enter::CHANGE.to_owned(),
-            TrialStage::Line => {
-                line::enter(self.field.text(), drawing::hand(session.state.setup.as_ref()?, desk), desk.units)
-            }
+            TrialStage::Line => line::enter(
+                self.field.text(),
+                drawing::hand(session.state.setup.as_ref()?, session, desk),
+                desk.units,
+            ),
         };
         Some(if self.asked.stands() { phrase::enter::again(&enter) } else { enter })
     }

@@ -60,7 +60,7 @@ impl<'a> Fold<'a> {
     fn take_deed(&mut self, index: usize) -> Result<(), Refusal> {
         let deed = self.deed(index);
         // A reading keeps its number even when it is taken back, so that a void never changes its target.
-        self.readings += u16::from(is_reading(deed));
+        self.readings += u16::from(deed.is_reading());
         self.apply(index, ReadingNumber(self.readings))?;
         self.effective.push(index);
         if moves_the_work(deed) {
@@ -196,12 +196,8 @@ impl<'a> Fold<'a> {
     }
 }
 
-fn is_reading(deed: &Deed) -> bool {
-    matches!(deed, Deed::Read { .. } | Deed::Trial { .. })
-}
-
 fn count_readings(entries: &[Entry]) -> u16 {
-    entries.iter().map(|entry| u16::from(is_reading(&entry.deed))).sum()
+    entries.iter().map(|entry| u16::from(entry.deed.is_reading())).sum()
 }
 
 fn moves_the_work(deed: &Deed) -> bool {
@@ -213,7 +209,7 @@ fn is_tick(deed: &Deed) -> bool {
 }
 
 fn is_reading_work(deed: &Deed) -> bool {
-    is_reading(deed)
+    deed.is_reading()
         || matches!(
             deed,
             Deed::IndicatorSeated

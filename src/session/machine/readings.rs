@@ -3,13 +3,14 @@
 //! Not here: where a set begins and ends (`transition`).
 
 use super::transition::MEASURING;
+use crate::session::condition::{Condition, ConditionNumber};
 use crate::session::entry::{Gap, ReadingNumber};
-use crate::session::limits::check_reading;
+use crate::session::limits::{Figure, check_reading};
 use crate::session::refusal::Refusal;
 use crate::session::state::{ReadHow, Reading, State};
 use crate::session::step::Step;
 use crate::text::FreeText;
-use crate::units::Length;
+use crate::units::{Length, Quantity};
 
 impl State {
     pub(super) fn read(&mut self, reading: Reading) -> Result<(), Refusal> {
@@ -38,6 +39,20 @@ impl State {
         }
         let preload_turns = set.preload_turns;
         self.begin_set(preload_turns)
+    }
+
+    /// Readings under another condition are a set of their own, as those read in another way are.
+    pub(super) fn read_under(&mut self, condition: Option<&Condition>) -> Result<(), Refusal> {
+        let number = match condition {
+            None => ConditionNumber::AS_ENTERED,
+            Some(condition) => {
+                if let Some(rider) = condition.rider {
+                    Figure::Rider.check(Quantity::Mass(rider))?;
+                }
+                ConditionNumber::of(condition, &mut self.conditions).ok_or(Refusal::ConditionsFull)?
+            }
+        };
+        self.read_how(ReadHow { condition: number, ..self.how })
     }
 
     pub(super) fn gap_looked_for(&mut self, gap: Gap) -> Result<(), Refusal> {

@@ -37,6 +37,8 @@ pub(super) fn check(state: &State, deed: &Deed) -> Result<(), Refusal> {
             seen(state, &[Caution::CrushedFingers, Caution::DriveOn])?;
             none_pending(&hazards(state))
         }
+        // A name taken out of a record with its person leaves its sets labelled all the same.
+        Deed::Under(Some(condition)) if condition.name.is_empty() => Err(Refusal::ConditionUnnamed),
         Deed::Swapped { .. } => seen(state, &[Caution::FlyingClip]),
         _ => Ok(()),
     }

@@ -24,6 +24,7 @@ pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNu
         Deed::Ticked(check, how) => state.tick(*check, *how),
         Deed::Skipped { because } => state.skip(because),
         Deed::Voided { reading, because } => state.void(*reading, because),
+        Deed::Under(condition) => state.read_under(condition.as_ref()),
         Deed::Decided(decision) => state.decide(*decision),
         Deed::TrailRidden { .. } => {
             state.at(&[Step::TrailCheck])?;
@@ -69,7 +70,7 @@ fn apply_measuring(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNum
             state.need_seen(&[Caution::ShaftScratch, Caution::SitGently])?;
             state.read(Reading { number, at, distance: reading, risen: None, void: None })
         }
-        Deed::ReadHow { indicator, posture } => state.read_how(ReadHow { indicator, posture }),
+        Deed::ReadHow { indicator, posture } => state.read_how(ReadHow { indicator, posture, ..state.how }),
         Deed::GapLookedFor(gap) => state.gap_looked_for(gap),
         Deed::Risen { reading } => state.let_rise(reading),
         Deed::EnoughReadings => {

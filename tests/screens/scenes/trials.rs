@@ -17,7 +17,18 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!(
             "trials_a_second_spring",
             three(),
-            "s 550<Enter><Enter>20<Enter>23<Enter>19.5<Enter>void 5 bounced<Enter>t 1"
+            "s 550<Enter><Enter>20<Enter>23<Enter><Enter>19.5<Enter>void 5 bounced<Enter>t 1"
+        ),
+        staged!(
+            "trials_with_a_pack",
+            three(),
+            "s 550<Enter><Enter>20<Enter>19.5<Enter>15 bounced<Enter>w 120 pack<Enter>21<Enter>21.5<Enter>w 11"
+        ),
+        staged!(
+            "trials_ten_sets",
+            three(),
+            "s 550<Enter><Enter>20<Enter>t 1/4<Enter>19.5<Enter>t 1/2<Enter>19<Enter>t 3/4<Enter>18.5<Enter>t 1<Enter>\
+             18<Enter>t 0<Enter>20<Enter>s 600<Enter><Enter>18<Enter>t 1/4<Enter>17.5<Enter>w 120 pack<Enter>19<Enter>18"
         ),
         staged!(
             "trials_the_collar_turned",

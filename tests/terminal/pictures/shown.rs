@@ -93,7 +93,7 @@ pub(super) const PICTURES: &[Picture] = &[
             (UNDERSTOOD, "\r"),
             ("Sit down gently", "\r"),
             ("Press Enter for", "\r"),
-            ("A number is a reading", "16\r15.5\r16\r"),
+            ("w alone = as entered", "16\r15.5\r16\r"),
             ("#3 16.0", "s 425\r"),
             ("Esc: not yet", "\r"),
             ("425 lb/in", "17.5\r19\rvoid 5 bounced\r18\r"),

@@ -9,7 +9,7 @@ use super::drawing::Scene;
 use super::entry;
 use crate::assessment::{Advice, Assessment, Standing};
 use crate::phrase;
-use crate::screen::model::{Desk, OpenSession};
+use crate::screen::model::OpenSession;
 use crate::screen::part::{large_figure, set_table};
 use crate::screen::theme::Theme;
 use crate::session::{Plan, SpringNumber, Step};
@@ -122,20 +122,19 @@ pub(super) fn large(scene: Scene<'_>) -> Option<RailFigure> {
         return Some(step);
     }
     if let Some((sag, standing)) = entry::typed_sag(scene.guide, session, scene.task, desk.units) {
-        return Some(large_sag(phrase::guide::AS_TYPED, sag, standing, desk));
+        return Some(large_sag(phrase::guide::AS_TYPED, sag, standing, scene));
     }
     // One sag for the eye: at rest, from all that was read; a set's own mean is told small.
     let present = session.present_finding().and_then(|_| assessment.present())?;
     let standing = Standing::of(present.sag.value, session.state.setup.as_ref()?);
-    Some(large_sag(phrase::guide::SAG, present.sag.value, standing, desk))
+    Some(large_sag(phrase::guide::SAG, present.sag.value, standing, scene))
 }
 
-fn large_sag(name: &str, sag: Share, standing: Standing, desk: &Desk) -> RailFigure {
-    let label = vec![
-        Span::styled(format!("{name}  "), desk.theme.strong()),
-        set_table::standing(standing, desk.theme),
-    ];
-    RailFigure { label: Line::from(label), figure: format!("{} %", sag.written(desk.units).figure) }
+fn large_sag(name: &str, sag: Share, standing: Standing, scene: Scene<'_>) -> RailFigure {
+    let Scene { session, desk, .. } = scene;
+    let name = Span::styled(format!("{name}  "), desk.theme.strong());
+    let label = std::iter::once(name).chain(set_table::standing_now(standing, session, desk.theme).spans);
+    RailFigure { label: label.collect(), figure: format!("{} %", sag.written(desk.units).figure) }
 }
 
 /// A change of spring or collar, with its sign.

@@ -365,7 +365,7 @@ fn springs(session: &OpenSession) -> Vec<SpringNumber> {
 
 /// From here on the indicator is read in the other way, the rider sitting as before.
 fn other_reading(session: &OpenSession) -> Deed {
-    let ReadHow { indicator, posture } = session.state.how;
+    let ReadHow { indicator, posture, .. } = session.state.how;
     let indicator = match indicator {
         Indicator::Kept => Indicator::Pushed,
         Indicator::Pushed => Indicator::Kept,

@@ -7,6 +7,7 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::line::LineContext;
+use super::round::RoundTheSets;
 use super::{PendingSwap, TrialStage, Trials, line, sets, small, table, update};
 use crate::assessment::Standing;
 use crate::phrase;
@@ -14,19 +15,17 @@ use crate::screen::click_targets::{ClickTargets, ViewSize};
 use crate::screen::is_full;
 use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::shock_picture::{self, ShockPicture};
-use crate::screen::part::{caution_box, field, hazard_box, large_figure, set_table, warnings};
+use crate::screen::part::{caution_box, field, hazard_box, large_figure, set_table};
 use crate::session::{Caution, Setup, Step};
 use crate::text::wrap::wrap;
 use crate::units::{Length, Show, Turns};
 
-/// The most lines of warnings.
-const WARNINGS: usize = 3;
 /// Cells the large figure has at least.
 const FIGURE: u16 = 22;
 /// Cells of the widest line of text.
-const TEXT: usize = 72;
-/// From so many lines on there is room for the shock between the verdict and the entry.
-const ROOMY: u16 = 25;
+pub(super) const TEXT: usize = 72;
+/// Cells of the field where a caution stands behind it.
+const BESIDE: u16 = 32;
 
 /// Draws it.
 pub(super) fn draw(
@@ -134,16 +133,11 @@ fn draw_line(
     click_targets: &mut ClickTargets,
 ) {
     let width = usize::from(area.width);
-    let hints = hints(trials, session, desk);
-    let entry = 3 + u16::try_from(hints.len()).unwrap_or(0);
     let figure = 1 + large_figure::height(frame.area().height);
-    let picture = if area.height >= ROOMY { shock_picture::HEIGHT + 1 } else { 0 };
     let [band, rest] = Layout::vertical([Constraint::Length(figure), Constraint::Min(0)]).areas(area);
     let untold = draw_verdict(frame, band, session, desk);
-    let told = told(session, untold, width, desk);
-    let below = 1 + lines_of(&told) + picture + entry;
-    let room = usize::from(rest.height.saturating_sub(below)).clamp(1, WARNINGS);
-    let warnings = warnings::lines(session, desk, width, room);
+    let round = RoundTheSets::of(trials, session, untold.as_deref(), rest, desk);
+    let RoundTheSets { told, warnings, hints, picture, entry } = round;
     let [table, told_area, readings, worth_a_look, picture, entry] = Layout::vertical([
         Constraint::Min(0),
         Constraint::Length(lines_of(&told)),
@@ -186,14 +180,6 @@ fn draw_table(
     frame.render_widget(Paragraph::new(lines), area);
 }
 
-/// Which set wins, and the reason of the advice where it found no room above.
-fn told(session: &OpenSession, untold: Option<String>, width: usize, desk: &Desk) -> Vec<Line<'static>> {
-    let contest = sets::contest(session, desk).into_iter().flat_map(|words| wrap(&words, width.min(TEXT)));
-    let contest = contest.map(|line| Line::styled(line, desk.theme.strong()));
-    let untold = untold.into_iter().flat_map(|words| wrap(&words, width.min(TEXT))).map(Line::raw);
-    contest.chain(untold).collect()
-}
-
 /// The shock with the indicator as typed, else where the last reading left it.
 pub(super) fn draw_shock(
     frame: &mut Frame<'_>,
@@ -204,35 +190,21 @@ pub(super) fn draw_shock(
 ) {
     let Some(setup) = &session.state.setup else { return };
     let last = || Some(session.state.present_set()?.counting().last()?.distance);
-    let moved = line::typed_reading(trials.field.text(), hand(setup, desk), desk.units).or_else(last);
+    let moved =
+        line::typed_reading(trials.field.text(), hand(setup, session, desk), desk.units).or_else(last);
     if let Some(shown) = ShockPicture::of(session, moved.unwrap_or(Length::ZERO)) {
         shock_picture::draw(frame, area, shown, desk.units, desk.theme);
     }
 }
 
 /// The springs the line may mean.
-pub(super) fn hand<'a>(setup: &'a Setup, desk: &'a Desk) -> LineContext<'a> {
-    LineContext { setup, shop: desk.shelf.rack.kinds() }
+pub(super) fn hand<'a>(setup: &'a Setup, session: &'a OpenSession, desk: &'a Desk) -> LineContext<'a> {
+    let counting = session.state.sets.iter().rev().find_map(|set| set.counting().last());
+    LineContext { setup, shop: desk.shelf.rack.kinds(), last: counting.map(|reading| reading.number) }
 }
 
-/// What the line takes, while that helps; the caution of what is typed in its place.
-fn hints(trials: &Trials, session: &OpenSession, desk: &Desk) -> Vec<Line<'static>> {
-    let Some(setup) = &session.state.setup else { return Vec::new() };
-    let theme = desk.theme;
-    let taken: usize = session.state.sets.iter().map(|set| set.readings.len()).sum();
-    let some = if taken < phrase::trials::HINTED { 3 } else { 1 };
-    let forms = phrase::trials::takes(desk.units).into_iter().take(some);
-    let mut hints: Vec<_> = forms.map(|hint| Line::styled(hint, theme.quiet())).collect();
-    // In the line of the first, so that nothing moves as one types.
-    if let Some(caution) = line::caution(trials.field.text(), hand(setup, desk), desk.units) {
-        hints[0] = Line::styled(format!("! {}", phrase::caution(caution).headline), theme.alert());
-    } else if trials.below > 0 {
-        hints[0] = Line::styled(phrase::trials::ALL_TRIALS, theme.quiet());
-    }
-    hints
-}
-
-/// Rule, field, how the line is understood, and what it takes.
+/// Rule, field, how the line is understood, and what it takes; where there is room for two lines only, field and how it is
+/// understood, and the caution of what is typed behind the field.
 fn draw_entry(
     frame: &mut Frame<'_>,
     area: Rect,
@@ -242,12 +214,18 @@ fn draw_entry(
     hints: Vec<Line<'static>>,
 ) {
     let Some(setup) = &session.state.setup else { return };
+    let ruled = area.height.saturating_sub(2).min(1);
     let [rule, typed, takes] =
-        Layout::vertical([Constraint::Length(1), Constraint::Length(2), Constraint::Min(0)]).areas(area);
+        Layout::vertical([Constraint::Length(ruled), Constraint::Length(2), Constraint::Min(0)]).areas(area);
     let line = Line::styled("─".repeat(usize::from(area.width)), desk.theme.quiet());
     frame.render_widget(Paragraph::new(line), rule);
-    let understood = line::understood(trials.field.text(), hand(setup, desk), desk.units).unwrap_or_default();
-    draw_field(frame, typed, trials, understood, desk);
+    let hand = hand(setup, session, desk);
+    let understood = line::understood(trials.field.text(), hand, desk.units).unwrap_or_default();
+    let behind = Rect { x: typed.x + BESIDE, width: typed.width.saturating_sub(BESIDE), height: 1, ..typed };
+    let beside = ruled == 0 && line::caution(trials.field.text(), hand, desk.units).is_some();
+    let field = if beside { Rect { width: BESIDE, ..typed } } else { typed };
+    draw_field(frame, field, trials, understood, desk);
+    let takes = if beside { behind } else { takes };
     frame.render_widget(Paragraph::new(hints), takes);
 }
 
@@ -260,7 +238,7 @@ fn draw_verdict(frame: &mut Frame<'_>, area: Rect, session: &OpenSession, desk: 
     if let Some(present) = session.present_finding().and_then(|_| assessment.present()) {
         let standing = Standing::of(present.sag.value, setup);
         let [label, figure] = Layout::vertical([Constraint::Length(1), Constraint::Min(0)]).areas(left);
-        frame.render_widget(Paragraph::new(set_table::standing(standing, theme)), label);
+        frame.render_widget(set_table::standing_now(standing, session, theme), label);
         let sag = format!("{} %", present.sag.value.written(desk.units).figure);
         large_figure::draw(frame, figure, &sag, set_table::ink(standing, theme), theme);
     }

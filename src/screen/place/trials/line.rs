@@ -6,7 +6,9 @@
 //! s 450           another spring, by its rate or as s #2; s 450 t 1 with the collar a turn past contact; one that is
 //!                 not on the list joins it; s 450x65 names the stroke printed on it
 //! t 1             the collar, in turns past contact
-//! void 3 bounced  reading 3 does not count, and why
+//! void 3 bounced  reading 3 does not count, and why; void 1-3 slipped, void last
+//! 17.5 bounced    a trial that does not count, and why
+//! w 86 pack       the rider weighs 86 kg with the pack from now on; w alone is as entered
 //! note windy      a remark
 //! undo, redo      the last step undone, and done again
 //! ```
@@ -16,17 +18,16 @@
 //! here: what is possible (`session::limits`) and legal (`session::machine`).
 
 use super::PendingSwap;
+use super::spring_line::{MeantSpring, bare_rate, by_rate, change, is_spring};
 use crate::phrase;
-use crate::screen::place::joining::Joining;
-use crate::screen::place::typed_spring::{self, SpringFault, TypedSpring};
+use crate::screen::place::typed_spring::SpringFault;
 use crate::session::limits;
-use crate::session::{
-    Caution, Gap, Indicator, Posture, ReadingNumber, Setup, ShopSpring, Spring, SpringNumber,
-};
+use crate::session::{Caution, Condition, Gap, Indicator, Posture, ReadingNumber, Setup, ShopSpring};
 use crate::text::FreeText;
-use crate::units::{
-    FigureFault, Kind, Length, Quantity, SpringRate, Turns, Unit, UnitSet, Unreadable, parse,
-};
+use crate::units::{FigureFault, Kind, Length, Turns, Unit, UnitSet, Unreadable, parse};
+
+/// The most readings voided by one line.
+const MOST_AT_ONCE: u16 = 50;
 
 /// What a line says.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,14 +40,18 @@ pub(super) enum LineCommand {
     Change(PendingSwap),
     /// The collar set.
     Collar(Turns),
-    /// A reading that does not count.
-    Void(ReadingNumber, FreeText),
+    /// A trial that does not count, and why.
+    Slip(Length, FreeText),
+    /// Readings that do not count.
+    Void(Vec<ReadingNumber>, FreeText),
     /// A remark.
     Note(FreeText),
     /// The indicator is read in this way from now on.
     Indicator(Indicator),
     /// The rider sits or stands from now on.
     Posture(Posture),
+    /// Something is otherwise than at the intake from now on, or nothing is.
+    Under(Option<Condition>),
     /// Whether there was a gap between indicator and seal.
     Gap(Gap),
     /// The last sit let rise from below.
@@ -67,7 +72,7 @@ pub(super) enum CommandFault {
 }
 
 impl CommandFault {
-    fn spring(fault: &SpringFault, units: UnitSet) -> Self {
+    pub(super) fn spring(fault: &SpringFault, units: UnitSet) -> Self {
         Self::Said(fault.sentence(units))
     }
 }
@@ -85,26 +90,8 @@ pub(super) struct LineContext<'a> {
     pub(super) setup: &'a Setup,
     /// Those of the shop.
     pub(super) shop: &'a [ShopSpring],
-}
-
-/// The spring a line means.
-enum MeantSpring {
-    /// One of the list.
-    Listed(SpringNumber),
-    /// One that joins it.
-    Joins(Joining),
-}
-
-impl MeantSpring {
-    /// Fitted with the collar there.
-    const fn at(self, preload_turns: Turns) -> PendingSwap {
-        match self {
-            Self::Listed(spring) => PendingSwap { spring, preload_turns, joins: None },
-            Self::Joins(joining) => {
-                PendingSwap { spring: joining.spring.number, preload_turns, joins: Some(joining) }
-            }
-        }
-    }
+    /// The last reading that counts.
+    pub(super) last: Option<ReadingNumber>,
 }
 
 /// Reads a line.
@@ -117,7 +104,8 @@ pub(super) fn read(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<
     match word.to_lowercase().as_str() {
         "s" | "spring" => change(rest, hand, units).map(LineCommand::Change),
         "t" | "turn" | "turns" | "collar" => Ok(LineCommand::Collar(parse::turns(rest)?.value)),
-        "v" | "void" => void(rest),
+        "v" | "void" => void(rest, hand.last),
+        "w" | "with" => condition(rest, units).map(LineCommand::Under),
         "n" | "note" if rest.is_empty() => Err(CommandFault::Said(phrase::guide::NOTE_EMPTY.to_owned())),
         "push" if rest.is_empty() => Ok(LineCommand::Indicator(Indicator::Pushed)),
         "drag" if rest.is_empty() => Ok(LineCommand::Indicator(Indicator::Kept)),
@@ -133,11 +121,12 @@ pub(super) fn read(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<
     }
 }
 
-/// Whether what is typed next belongs to a remark or to the reason of a void.
+/// Whether what is typed next belongs to a remark, a condition or the reason of a void.
 pub(super) fn is_free_text(text: &str) -> bool {
     let text = text.trim_start();
     let (word, _) = opened(text);
-    matches!(word.to_lowercase().as_str(), "v" | "void" | "n" | "note") && word.len() < text.len()
+    let named = matches!(word.to_lowercase().as_str(), "v" | "void" | "n" | "note" | "w" | "with");
+    named && word.len() < text.len() || word.is_empty() && reason_behind(text).is_some()
 }
 
 /// The leading word and what follows it; a letter may stand close to its figure, as in `s450`.
@@ -153,6 +142,9 @@ fn figure(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<LineComma
     let stroke = hand.setup.shock.stroke;
     if is_spring(text, stroke, units) {
         return Ok(change(by_rate(text, hand, units)?));
+    }
+    if let Some(slip) = slip(text, stroke, units) {
+        return Ok(slip);
     }
     if let Some(several) = readings(text, stroke, units) {
         return Ok(LineCommand::Trials(several));
@@ -207,100 +199,58 @@ fn readings(text: &str, stroke: Length, units: UnitSet) -> Option<Vec<Length>> {
 }
 
 /// A fraction smaller than one, as between the marks of a ruler in inches.
-fn is_proper_fraction(text: &str) -> bool {
+pub(super) fn is_proper_fraction(text: &str) -> bool {
     let parts = text.split_once('/').map(|(top, bottom)| (top.parse::<u16>(), bottom.parse::<u16>()));
     matches!(parts, Some((Ok(top), Ok(bottom))) if top < bottom)
 }
 
-/// Whether what is typed can only be a spring, because its first figure can be no reading and more stands behind it: 450/65,
-/// 450x65, #450.
-fn is_spring(text: &str, stroke: Length, units: UnitSet) -> bool {
-    let is_reading = parse::length(text, units).is_ok_and(|read| read.value <= stroke);
-    let typed = typed_spring::read(text, units);
-    let possible = |rate| limits::Figure::Rate.check(Quantity::Rate(rate)).is_ok();
-    // A fraction is a length: nobody sells a spring of 11 lb/in. That of a rate over a stroke is greater than one.
-    let is_fraction = is_proper_fraction(text) || !text.contains('/');
-    !(is_reading && is_fraction)
-        && match typed {
-            Ok(typed) => {
-                possible(typed.rate)
-                    && (typed.stroke.is_some() || typed.count.is_some() || text.starts_with('#'))
-            }
-            Err(SpringFault::Progressive(spring)) => possible(spring.from),
-            Err(_) => false,
-        }
-}
-
-/// The one spring that bears a figure without a unit.
-fn bare_rate(text: &str, hand: LineContext<'_>, units: UnitSet) -> Option<SpringNumber> {
-    let bare = text.chars().all(|typed| typed.is_ascii_digit() || matches!(typed, '.' | ','));
-    match by_rate(text, hand, units) {
-        Ok(MeantSpring::Listed(spring)) if bare => Some(spring),
-        _ => None,
-    }
-}
-
-fn change(rest: &str, hand: LineContext<'_>, units: UnitSet) -> Result<PendingSwap, CommandFault> {
-    if rest.is_empty() {
-        return Err(CommandFault::Said(phrase::trials::spring_form(units)));
-    }
-    let (spring, turns) = spring_and_collar(rest);
-    let preload_turns = turns.map_or(Ok(Turns::ZERO), |turns| parse::turns(turns).map(|read| read.value))?;
-    let number = spring.strip_prefix('#').and_then(|number| parse::count(number).ok());
-    let listed = number.map(|number| SpringNumber(number.value));
-    let spring = match listed.filter(|number| hand.setup.spring(*number).is_some() || is_number(*number)) {
-        Some(number) => MeantSpring::Listed(number),
-        None => by_rate(spring, hand, units)?,
-    };
-    Ok(spring.at(preload_turns))
-}
-
-/// Whether a figure behind # can only be the number of a spring: as a rate it would be too small.
-fn is_number(number: SpringNumber) -> bool {
-    limits::Figure::Rate.check(Quantity::Rate(SpringRate::lb_per_in(f64::from(number.0)))).is_err()
-}
-
-/// The spring, and the turns of the collar behind a t: `450 t 1`, `450t1`, `450x65 turns 1/2`.
-fn spring_and_collar(text: &str) -> (&str, Option<&str>) {
-    let collar = text.match_indices('t').find(|(at, _)| {
-        !text[..*at].ends_with(|before: char| before.is_alphabetic())
-            && parse::turns(behind_the_t(&text[at + 1..])).is_ok()
-    });
-    collar.map_or((text, None), |(at, _)| (text[..at].trim_end(), Some(behind_the_t(&text[at + 1..]))))
-}
-
-fn behind_the_t(text: &str) -> &str {
-    text.trim_start_matches("urns").trim_start_matches("urn").trim_start()
-}
-
-/// The one spring at hand that bears this rate, and this stroke where one was typed; else the one that would join the list.
-fn by_rate(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<MeantSpring, CommandFault> {
-    let typed = typed_spring::read(text, units).and_then(TypedSpring::only_one);
-    let typed = typed.map_err(|fault| CommandFault::spring(&fault, units))?;
-    let rate = typed.rate;
-    let bears = |spring: &&Spring| typed.bears(spring.label, spring.end_rate);
-    let listed = || hand.setup.springs.iter().filter(bears);
-    let meant = listed().filter(|spring| typed.is_of(spring.stroke)).map(|spring| spring.number);
-    match meant.collect::<Vec<_>>()[..] {
-        [] => match listed().find(|spring| spring.stroke.is_none()) {
-            // It may well be that spring; a second one must not come about by its stroke alone.
-            Some(unknown) => {
-                Err(CommandFault::Said(phrase::trials::stroke_not_entered(rate, unknown.number, units)))
-            }
-            None => {
-                Ok(MeantSpring::Joins(Joining::of(&typed.numbered(SpringNumber(0)), hand.setup, hand.shop)))
-            }
-        },
-        [only] => Ok(MeantSpring::Listed(only)),
-        [first, ..] => Err(CommandFault::Said(phrase::trials::several_such(rate, first, units))),
-    }
-}
-
-fn void(rest: &str) -> Result<LineCommand, CommandFault> {
+/// The readings named, and why they do not count: `3 bounced`, `1-3 collar loose`, `last`.
+fn void(rest: &str, last: Option<ReadingNumber>) -> Result<LineCommand, CommandFault> {
     let fault = || CommandFault::Said(phrase::trials::VOID_FORM.to_owned());
-    let (number, because) = rest.split_once(char::is_whitespace).ok_or_else(fault)?;
-    let number = parse::count(number).map_err(|_| fault())?.value;
-    Ok(LineCommand::Void(ReadingNumber(number), FreeText::new(because)))
+    let (which, because) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
+    if which.eq_ignore_ascii_case("last") {
+        let because = if because.is_empty() { phrase::trials::VOIDED_AT_ONCE } else { because };
+        let last = last.ok_or(CommandFault::Said(phrase::trials::NOTHING_TO_VOID.to_owned()))?;
+        return Ok(LineCommand::Void(vec![last], FreeText::new(because)));
+    }
+    let number = |text: &str| parse::count(text).map(|read| read.value).map_err(|_| fault());
+    let (first, end) = which.split_once(['-', '–']).unwrap_or((which, which));
+    let (first, end) = (number(first)?, number(end)?);
+    if because.is_empty() || end < first || end - first > MOST_AT_ONCE {
+        return Err(fault());
+    }
+    Ok(LineCommand::Void((first..=end).map(ReadingNumber).collect(), FreeText::new(because)))
+}
+
+/// A weight where one leads, and what it is of: `86 pack`, `190 lb pack`, `pack`; nothing is as entered again.
+fn condition(rest: &str, units: UnitSet) -> Result<Option<Condition>, CommandFault> {
+    if rest.is_empty() {
+        return Ok(None);
+    }
+    let ends = rest.match_indices(char::is_whitespace).map(|(at, _)| at).chain([rest.len()]).take(2);
+    let weighed =
+        ends.filter_map(|end| Some((parse::mass(&rest[..end], units).ok()?.value, rest[end..].trim())));
+    let (rider, name) = weighed.last().map_or((None, rest), |(rider, name)| (Some(rider), name));
+    if name.is_empty() {
+        return Err(CommandFault::Said(phrase::trials::with_form(units)));
+    }
+    Ok(Some(Condition { name: FreeText::new(name), rider }))
+}
+
+/// A reading and why it does not count, as in `17.5 bounced`.
+fn slip(text: &str, stroke: Length, units: UnitSet) -> Option<LineCommand> {
+    let (figure, because) = reason_behind(text)?;
+    let read = parse::length(figure, units).ok().filter(|read| read.value <= stroke)?;
+    Some(LineCommand::Slip(read.value, FreeText::new(because)))
+}
+
+/// What stands before and behind the first word of at least three letters.
+fn reason_behind(text: &str) -> Option<(&str, &str)> {
+    let words = text.match_indices(char::is_whitespace).map(|(at, _)| text[at..].trim_start());
+    let reason = words
+        .into_iter()
+        .find(|rest| rest.chars().take(3).filter(|typed| typed.is_alphabetic()).count() == 3)?;
+    Some((text[..text.len() - reason.len()].trim_end(), reason))
 }
 
 /// How the line is understood, while it can be; nothing for an empty line.
@@ -315,7 +265,9 @@ pub(super) fn understood(text: &str, hand: LineContext<'_>, units: UnitSet) -> O
             format!("= {}", change.words(&hand.setup.springs, units))
         }
         LineCommand::Collar(turns) => phrase::guide::turns_understood(turns, hand.setup, units),
-        LineCommand::Void(number, because) => phrase::trials::void_understood(number, &because),
+        LineCommand::Slip(reading, because) => phrase::trials::slip_understood(reading, &because, units),
+        LineCommand::Void(numbers, because) => phrase::trials::void_understood(&numbers, &because),
+        LineCommand::Under(condition) => phrase::condition::understood(condition.as_ref(), units),
         LineCommand::Note(_) => phrase::trials::NOTE_UNDERSTOOD.to_owned(),
         LineCommand::Indicator(indicator) => phrase::trials::indicator_understood(indicator).to_owned(),
         LineCommand::Posture(posture) => phrase::trials::posture_understood(posture).to_owned(),
@@ -333,16 +285,26 @@ pub(super) fn enter(text: &str, hand: LineContext<'_>, units: UnitSet) -> String
         Ok(LineCommand::Change(change)) => phrase::enter::choice(&change.words(&hand.setup.springs, units)),
         Ok(LineCommand::Collar(_)) => phrase::enter::TURNS.to_owned(),
         Ok(LineCommand::Void(..)) => phrase::enter::VOID.to_owned(),
+        Ok(LineCommand::Slip(..)) => phrase::enter::SLIP.to_owned(),
         Ok(LineCommand::Note(_)) => phrase::enter::NOTE.to_owned(),
         Ok(LineCommand::Trials(several)) => phrase::enter::trials(several.len()),
-        _ => phrase::enter::LINE.to_owned(),
+        Ok(
+            LineCommand::Indicator(_)
+            | LineCommand::Posture(_)
+            | LineCommand::Under(_)
+            | LineCommand::Gap(_)
+            | LineCommand::Risen(_)
+            | LineCommand::Undo
+            | LineCommand::Redo,
+        ) => phrase::enter::DO_IT.to_owned(),
+        Err(_) => phrase::enter::LINE.to_owned(),
     }
 }
 
 /// The caution that belongs to what the line says, though it was read before.
 pub(super) fn caution(text: &str, hand: LineContext<'_>, units: UnitSet) -> Option<Caution> {
     match read(text, hand, units).ok()? {
-        LineCommand::Trial(_) => Some(Caution::SitGently),
+        LineCommand::Trial(_) | LineCommand::Slip(..) => Some(Caution::SitGently),
         LineCommand::Collar(_) => Some(Caution::LooseCollar),
         _ => None,
     }

@@ -11,13 +11,20 @@ use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::sag_columns::SagColumns;
 use crate::screen::part::set_chart;
 use crate::screen::part::spring_ladder::{self, LadderSprings};
-use crate::units::{Share, Turns};
+use crate::session::{ConditionNumber, ReadHow};
+use crate::units::{Estimate, Share, Turns};
 
 /// Cells of the chance behind a set, and of the sign of the best.
 const CHANCE: usize = 8;
 const BEST: usize = 7;
 /// The fewest lines the springs not tried are worth: heading, rungs, legend.
 const LEAST_LADDER: usize = 5;
+
+/// Lines that all sets take, with their heading.
+pub(super) fn lines_of(session: &OpenSession) -> u16 {
+    let sets = session.assessment.as_ref().map_or(0, |assessment| assessment.sets.len());
+    u16::try_from(sets + 1).unwrap_or(u16::MAX)
+}
 
 /// The lines that fit: the last sets with their heading, and the spring list where it has room below.
 pub(super) fn lines(session: &OpenSession, width: usize, room: usize, desk: &Desk) -> Vec<Line<'static>> {
@@ -57,11 +64,22 @@ pub(super) fn contest(session: &OpenSession, desk: &Desk) -> Option<String> {
     let best = best(sets)?;
     let rival = places.iter().filter(|set| set.number != best.number && set.chance.is_some());
     let rival = rival.max_by(|one, other| order(one).total_cmp(&order(other)))?;
-    let named = |set: &SetFinding| {
-        let spring = phrase::spring(set.spring, &session.state.entered.springs, desk.units);
-        (phrase::trials::place(&spring, set.preload_turns, desk.units), chance_of(set))
-    };
+    let named = |set: &SetFinding| (set_chart::name(set, session, desk.units), chance_of(set));
     Some(phrase::trials::contest(&named(best), &named(rival)))
+}
+
+/// What the condition of the moment does to the sag on the spring and collar it was read with, beside the same as entered.
+pub(super) fn difference(session: &OpenSession, desk: &Desk) -> Option<String> {
+    let condition = session.state.condition()?;
+    let sets = &session.assessment.as_ref()?.sets;
+    let under = sets.iter().rev().find(|set| set.how == session.state.how)?;
+    let as_entered = ReadHow { condition: ConditionNumber::AS_ENTERED, ..under.how };
+    let place = |set: &SetFinding| (set.spring, set.preload_turns);
+    let before = sets.iter().rev().find(|set| set.how == as_entered && place(set) == place(under))?;
+    let doubt = under.sag.uncertainty.as_fraction().hypot(before.sag.uncertainty.as_fraction());
+    let more = Estimate::new(under.sag.value - before.sag.value, Share::fraction(doubt));
+    let place = set_chart::name(before, session, desk.units);
+    Some(phrase::condition::difference(condition, more, &place, desk.units))
 }
 
 /// The last set of every spring at every collar position.

@@ -48,7 +48,8 @@ pub(super) fn draw(frame: &mut Frame<'_>, area: Rect, trials: &Trials, session: 
     frame.render_widget(present(session, width, desk), readings);
     drawing::draw_shock(frame, shock, trials, session, desk);
     frame.render_widget(Paragraph::new(warnings), worth_a_look);
-    let understood = line::understood(trials.field.text(), hand(setup, desk), desk.units).unwrap_or_default();
+    let understood =
+        line::understood(trials.field.text(), hand(setup, session, desk), desk.units).unwrap_or_default();
     drawing::draw_field(frame, entry, trials, understood, desk);
 }
 
@@ -80,6 +81,7 @@ pub(super) fn present(session: &OpenSession, width: usize, desk: &Desk) -> Line<
     if set.preload_turns != Turns::ZERO {
         name = format!("{name} +{}", desk.units.show(set.preload_turns));
     }
+    let name = phrase::condition::behind(name, session.state.condition());
     let name = Shown::from(name.as_str()).to_string();
     let average = session
         .present_finding()

@@ -7,8 +7,8 @@ use unicode_width::UnicodeWidthStr;
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::screen::theme::Theme;
-use crate::session::Setup;
 use crate::session::state::{Reading, ReadingSet};
+use crate::session::{Condition, Setup};
 use crate::text::Shown;
 use crate::units::{Share, Turns, UnitSet};
 
@@ -32,7 +32,7 @@ pub(super) fn lines(
     let heading = format!("{number:>3}  {spring:<SPRING$} {moved:>7} {sag:>8}");
     let mut lines = vec![Line::styled(heading, theme.quiet())];
     let Some(setup) = &session.state.setup else { return lines };
-    let table = TrialTable { setup, units, theme };
+    let table = TrialTable { setup, conditions: &session.state.conditions, units, theme };
     let room = room.saturating_sub(1);
     let all = lines_of(session);
     let end = all.saturating_sub(below).max(room.min(all));
@@ -52,6 +52,7 @@ pub(super) fn lines(
 #[derive(Clone, Copy)]
 struct TrialTable<'a> {
     setup: &'a Setup,
+    conditions: &'a [Condition],
     units: UnitSet,
     theme: Theme,
 }
@@ -95,6 +96,7 @@ impl TrialTable<'_> {
         } else {
             format!("{spring} +{}", self.units.show(set.preload_turns))
         };
+        let name = phrase::condition::behind(name, set.how.condition.on(self.conditions));
         Shown::from(name.as_str()).fitted(SPRING)
     }
 }

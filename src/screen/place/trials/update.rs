@@ -2,7 +2,7 @@
 
 use std::mem;
 
-use super::line::{self, CommandFault, LineCommand, LineContext};
+use super::line::{self, CommandFault, LineCommand};
 use super::{PendingSwap, TrialStage, Trials};
 use crate::phrase;
 use crate::screen::keys::{Action, Pressed};
@@ -15,7 +15,8 @@ use crate::screen::place::joining::{Joining, join, joined};
 use crate::screen::place::key_outcome::{DeedsDone, KeyOutcome, start_again};
 use crate::screen::place::stroke;
 use crate::session::limits;
-use crate::session::{Caution, Deed, Refusal, Stamp, Step, machine};
+use crate::session::{Caution, Deed, ReadingNumber, Refusal, Stamp, Step, machine};
+use crate::text::FreeText;
 use crate::units::{Length, Quantity, Turns, UnitSet, parse};
 
 /// Takes a key in.
@@ -178,7 +179,7 @@ fn collar(trials: &mut Trials, session: &OpenSession, units: UnitSet) -> Result<
 /// What the line comes to.
 fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> KeyOutcome {
     let Some(setup) = &session.state.setup else { return KeyOutcome::Shown };
-    let hand = LineContext { setup, shop: desk.shelf.rack.kinds() };
+    let hand = super::drawing::hand(setup, session, desk);
     if trials.field.text().trim().is_empty() {
         return KeyOutcome::Say(Notice::Unreadable(line::nothing_typed()));
     }
@@ -189,7 +190,9 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
     };
     let one = KeyOutcome::deed;
     match order {
-        LineCommand::Trial(_) | LineCommand::Trials(_) if session.state.on_bike.fitted.is_none() => {
+        LineCommand::Trial(_) | LineCommand::Trials(_) | LineCommand::Slip(..)
+            if session.state.on_bike.fitted.is_none() =>
+        {
             KeyOutcome::said(phrase::trials::NO_SPRING_YET)
         }
         LineCommand::Trial(reading) => trials
@@ -205,10 +208,12 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
             })
         }
         LineCommand::Collar(preload_turns) => set_collar(trials, session, preload_turns, at),
-        LineCommand::Void(reading, because) => trials
-            .asked
-            .reason_once(reading, &because, desk.units)
-            .map_or_else(KeyOutcome::Say, |()| one(Deed::Voided { reading, because })),
+        LineCommand::Slip(reading, because) => {
+            let number = session.record.next_reading();
+            KeyOutcome::Deeds(vec![Deed::Trial { reading }, Deed::Voided { reading: number, because }])
+        }
+        LineCommand::Void(readings, because) => void(trials, readings, &because, desk),
+        LineCommand::Under(condition) => one(Deed::Under(condition)),
         LineCommand::Note(note) => one(Deed::Noted(note)),
         LineCommand::Indicator(indicator) => {
             one(Deed::ReadHow { indicator, posture: session.state.how.posture })
@@ -232,6 +237,16 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
             KeyOutcome::Shown
         }
     }
+}
+
+/// Readings that do not count; a reason that is a figure is asked about.
+fn void(trials: &mut Trials, readings: Vec<ReadingNumber>, because: &FreeText, desk: &Desk) -> KeyOutcome {
+    let Some(first) = readings.first() else { return KeyOutcome::Shown };
+    let voided = |reading| Deed::Voided { reading, because: because.clone() };
+    trials
+        .asked
+        .reason_once(*first, because, desk.units)
+        .map_or_else(KeyOutcome::Say, |()| KeyOutcome::Deeds(readings.into_iter().map(voided).collect()))
 }
 
 /// The collar set by the line: what is refused is refused before an unusual figure is asked about.
