@@ -360,6 +360,7 @@ mod tests {
                 falloff: rear,
                 correlation: Share::ZERO,
                 gas: None,
+                learned_on: None,
             }),
             Shape::Leverage => Value::Leverage(LeverageKnowledge::Measured(Vec::new())),
             Shape::Springs => Value::Springs(vec![Spring::labelled(

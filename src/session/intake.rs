@@ -142,6 +142,16 @@ pub struct Setup {
 }
 
 impl Setup {
+    /// What an earlier session taught, as far as its rider is this one.
+    pub fn earlier_of_rider(&self) -> Option<Earlier> {
+        self.earlier.filter(|earlier| earlier.is_of_rider(self.rider))
+    }
+
+    /// The same, as far as its frame is this one.
+    pub fn earlier_of_frame(&self) -> Option<Earlier> {
+        self.earlier.filter(|earlier| earlier.is_of_frame(self.travel, self.shock.stroke))
+    }
+
     /// Whether the fact was entered, so that what stands here is nobody's guess.
     pub fn is_entered(&self, fact: Fact) -> bool {
         !self.typical.contains(&fact)

@@ -4,7 +4,7 @@ use chrono::DateTime;
 use coilwright::assessment::{Advice, Assessment, Forecast, RateSource, assess, next_visit};
 use coilwright::assets;
 use coilwright::mechanics::Fit;
-use coilwright::session::{Deed, Intake, ReadingNumber, State, machine};
+use coilwright::session::{Deed, Earlier, Intake, LearnedOn, ReadingNumber, State, machine};
 use coilwright::text::FreeText;
 use coilwright::units::{Share, SpringRate, Turns};
 use proptest::prelude::*;
@@ -191,4 +191,34 @@ proptest! {
         let rest = assessed(&first).present().expect("fitted").sag.value;
         prop_assert!((known.sag.value - rest).abs() <= (by_weights.sag.value - rest).abs() + Share::percent(0.2));
     }
+
+    #[test]
+    fn what_an_earlier_session_taught_of_another_rider_or_frame_has_no_effect(intake in intake()) {
+        let (_, first) = played(&intake, &[Move::Read(0.3), Move::Read(0.3)]);
+        let findings = assessed(&first).findings;
+        let setup = first.setup.as_ref().expect("the intake is done");
+        let earlier = next_visit::carried(setup, &findings, DateTime::default(), assets::doubts());
+        let on = earlier.learned_on.expect("it says what it was learned on");
+        let other = LearnedOn { rider: on.rider * 1.3, travel: on.travel * 1.1, stroke: on.stroke };
+        let parted = |learned_on| {
+            let earlier = Some(Earlier { learned_on: Some(learned_on), ..earlier });
+            let (_, state) = played(&Intake { earlier, ..intake.clone() }, &[]);
+            let findings = assessed(&state).findings;
+            [findings.load.uncertainty.value(), findings.falloff.value.value(), findings.gas.value.value()]
+        };
+        let (known, fresh) = (parted(on), parted(other));
+        let plain = assessed(&played(&Intake { earlier: None, ..intake.clone() }, &[]).1).findings;
+        let plain = [plain.load.uncertainty.value(), plain.falloff.value.value(), plain.gas.value.value()];
+        prop_assert!(furthest_of(&fresh, &plain) < 1e-9, "{fresh:?} {plain:?}");
+        // Each part stands and falls by itself.
+        let other_rider = parted(LearnedOn { rider: other.rider, ..on });
+        prop_assert!(furthest_of(&other_rider[1..], &known[1..]) < 1e-9);
+        let other_frame = parted(LearnedOn { travel: other.travel, ..on });
+        prop_assert!(furthest_of(&other_frame[1..], &plain[1..]) < 1e-9);
+    }
+}
+
+/// The largest difference of two rows of figures.
+fn furthest_of(one: &[f64], other: &[f64]) -> f64 {
+    one.iter().zip(other).map(|(one, other)| (one - other).abs()).fold(0.0, f64::max)
 }

@@ -8,7 +8,9 @@ use serde::de::{self, Deserializer};
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::session::{Charge, Earlier, EarlierGas, Spring, SpringNumber, Stamp, Target, WheelLoad, moment};
+use crate::session::{
+    Charge, Earlier, EarlierGas, LearnedOn, Spring, SpringNumber, Stamp, Target, WheelLoad, moment,
+};
 use crate::units::{Estimate, Force, Length, Mass, Pressure, Share, SpringRate};
 
 /// Types that are read and written as the fields of another.
@@ -257,6 +259,17 @@ struct EarlierFields {
     correlation: Share,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     gas: Option<GasFields>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    learned_on: Option<LearnedOnFields>,
+}
+
+/// Kilograms and millimetres.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct LearnedOnFields {
+    rider_kg: Mass,
+    travel_mm: Length,
+    stroke_mm: Length,
 }
 
 /// Newtons, and shares as parts of one.
@@ -286,11 +299,16 @@ impl TryFrom<GasFields> for EarlierGas {
 }
 
 impl From<Earlier> for EarlierFields {
-    fn from(Earlier { opened, rider_share, falloff, correlation, gas }: Earlier) -> Self {
+    fn from(Earlier { opened, rider_share, falloff, correlation, gas, learned_on }: Earlier) -> Self {
         let gas = gas.map(GasFields::from);
+        let learned_on = learned_on.map(|LearnedOn { rider, travel, stroke }| LearnedOnFields {
+            rider_kg: rider,
+            travel_mm: travel,
+            stroke_mm: stroke,
+        });
         let (rider_share, u_rider_share) = (rider_share.value, rider_share.uncertainty);
         let (falloff, u_falloff) = (falloff.value, falloff.uncertainty);
-        Self { opened, rider_share, u_rider_share, falloff, u_falloff, correlation, gas }
+        Self { opened, rider_share, u_rider_share, falloff, u_falloff, correlation, gas, learned_on }
     }
 }
 
@@ -303,6 +321,11 @@ impl TryFrom<EarlierFields> for Earlier {
             falloff: Estimate::new(fields.falloff, fields.u_falloff),
             correlation: fields.correlation,
             gas: fields.gas.map(EarlierGas::try_from).transpose()?,
+            learned_on: fields.learned_on.map(|on| LearnedOn {
+                rider: on.rider_kg,
+                travel: on.travel_mm,
+                stroke: on.stroke_mm,
+            }),
         })
     }
 }
