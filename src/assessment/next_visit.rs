@@ -25,6 +25,7 @@ pub fn carried(setup: &Setup, findings: &BikeFindings, opened: Stamp, doubts: &D
             with_share: findings.load_with_gas,
             with_falloff: findings.falloff_with_gas,
         }),
+        spring: findings.found,
         learned_on: Some(LearnedOn { rider: setup.rider, travel: setup.travel, stroke: setup.shock.stroke }),
     }
 }

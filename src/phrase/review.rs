@@ -5,7 +5,7 @@
 use super::chance;
 use super::{collar, opening, spring};
 use crate::assessment::{Advice, Assessment, Forecast};
-use crate::session::{Deed, Earlier, Setup, Stamp, State, Step};
+use crate::session::{Deed, Earlier, FoundSpring, Setup, Stamp, State, Step};
 use crate::text::FreeText;
 use crate::units::{Estimate, Length, Mass, Share, SpringRate, UnitSet};
 
@@ -210,8 +210,9 @@ pub fn earlier_used(
     let then = earlier.learned_on.map_or_else(String::new, |on| units.show(on.rider));
     match (rider, frame) {
         (true, true) => format!(
-            "What the session of {day} taught is used: {} of the rider on the rear wheel.",
-            earlier.rider_share.shown(units)
+            "What the session of {day} taught is used: {} of the rider on the rear wheel{}.",
+            earlier.rider_share.shown(units),
+            earlier.spring.map_or_else(String::new, |spring| found_spring(spring, units))
         ),
         (false, true) => format!(
             "The rider was {then} on {day}. What that session taught of the rider is left out; of the frame it is used."
@@ -224,6 +225,13 @@ pub fn earlier_used(
             format!("Rider and frame differ from those of {day}. What that session taught is left out.")
         }
     }
+}
+
+/// What a spring was found to be: "; the 450 lb/in was found to be 441 ± 9 lb/in".
+fn found_spring(spring: FoundSpring, units: UnitSet) -> String {
+    let part = |share: Share| spring.label * share.as_fraction();
+    let rate = Estimate::new(part(spring.ratio.value), part(spring.ratio.uncertainty));
+    format!("; the {} was found to be {}", units.show(spring.label), rate.shown(units))
 }
 
 /// What the collar adds to the chance of a spring; nothing where that is not worth saying.
@@ -296,6 +304,7 @@ mod tests {
             falloff: share,
             correlation: Share::ZERO,
             gas: None,
+            spring: None,
             learned_on: Some(LearnedOn {
                 rider: Mass::kg(rider),
                 travel: Length::mm(travel),

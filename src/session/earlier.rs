@@ -1,11 +1,10 @@
 //! What an earlier session of the same rider and bike taught, carried into a new one.
 //!
-//! Only what belongs to rider and bike is carried: how much of the rider rests on the rear wheel and how the leverage
-//! falls, with how well both were known. The springs keep their labels; last season's spring may have gone back on the
-//! rack. Not here: how it is reckoned (`assessment::next_visit`).
+//! What belongs to rider and bike is carried: how much of the rider rests on the rear wheel and how the leverage falls, with
+//! how well both were known; and what the spring was found to be that stayed on the bike. The others keep their labels. Not here: how it is reckoned (`assessment::next_visit`).
 
 use super::entry::Stamp;
-use crate::units::{Estimate, Force, Length, Mass, Share};
+use crate::units::{Estimate, Force, Length, Mass, Share, SpringRate};
 
 /// What an earlier session taught of rider and bike.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -22,6 +21,17 @@ pub struct Earlier {
     pub gas: Option<EarlierGas>,
     /// What it was learned on; none from a program that did not write it, and then taken for the same.
     pub learned_on: Option<LearnedOn>,
+    /// The spring it left on the bike, and what it was found to be.
+    pub spring: Option<FoundSpring>,
+}
+
+/// A spring as readings found it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FoundSpring {
+    /// The rate printed on it.
+    pub label: SpringRate,
+    /// Its rate as a part of the label.
+    pub ratio: Estimate<Share>,
 }
 
 /// The rider and the frame something was learned on.

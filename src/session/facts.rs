@@ -361,6 +361,7 @@ mod tests {
                 correlation: Share::ZERO,
                 gas: None,
                 learned_on: None,
+                spring: None,
             }),
             Shape::Leverage => Value::Leverage(LeverageKnowledge::Measured(Vec::new())),
             Shape::Springs => Value::Springs(vec![Spring::labelled(

@@ -256,6 +256,7 @@ fn earlier() -> impl Strategy<Value = Earlier> {
             correlation: Share::fraction(correlation),
             gas: None,
             learned_on: None,
+            spring: None,
         },
     )
 }

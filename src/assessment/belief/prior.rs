@@ -6,9 +6,9 @@
 use crate::assessment::doubts::Doubts;
 use crate::assessment::next_visit;
 use crate::mechanics::{LeverageCurve, Spring};
-use crate::session::{Charge, Condition, Fact, LeverageKnowledge, Setup};
+use crate::session::{Charge, Condition, Fact, FoundSpring, LeverageKnowledge, Setup};
 use crate::units::quantity::GRAVITY;
-use crate::units::{Estimate, Force, Share};
+use crate::units::{Estimate, Force, Share, SpringRate};
 
 /// How many unknowns every reading shares.
 pub(super) const COMMON: usize = 7;
@@ -210,9 +210,24 @@ pub(crate) fn curve(setup: &Setup, doubts: &Doubts) -> LeverageCurve {
     }
 }
 
-/// Standard uncertainty of ln(rate) of a spring: its label's, or that of whoever measured it. A measured rate said to be
-/// exact would leave nothing to learn; a millionth keeps the system regular.
-pub(super) fn label_uncertainty(spring: &Spring, doubts: &Doubts) -> f64 {
-    let known = spring.measured.map_or(doubts.label.as_fraction(), |one| one.uncertainty / one.value);
-    known.max(1e-6)
+/// ln(rate) of a spring beside the rate it is reckoned with, which is its label or what somebody measured: nought, give or
+/// take how well that is known; of the spring an earlier session left on the bike what that session found.
+pub(super) fn label(spring: &Spring, setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
+    // A measured rate said to be exact would leave nothing to learn; a millionth keeps the system regular.
+    let about_nought = |uncertainty: f64| Estimate::new(Share::ZERO, Share::fraction(uncertainty.max(1e-6)));
+    if let Some(one) = spring.measured {
+        return about_nought(one.uncertainty / one.value);
+    }
+    let Some(found) = found_earlier(spring, setup) else { return about_nought(doubts.label.as_fraction()) };
+    let (ratio, learned) = (found.ratio.value.as_fraction(), found.ratio.uncertainty / found.ratio.value);
+    let (least, since) = (doubts.label_least.as_fraction(), doubts.label_a_use.as_fraction());
+    let uncertainty = learned.max(least).hypot(since).min(doubts.label.as_fraction());
+    Estimate::new(Share::fraction(ratio.ln()), Share::fraction(uncertainty))
+}
+
+/// What an earlier session found of a spring: of the one it left on the bike, if that is still the one the bike came with.
+fn found_earlier(spring: &Spring, setup: &Setup) -> Option<FoundSpring> {
+    let found = setup.earlier?.spring?;
+    let same = (found.label - spring.label).abs() < SpringRate::lb_per_in(0.5);
+    (same && setup.spring_on_arrival == Some(spring.number)).then_some(found)
 }
