@@ -50,7 +50,7 @@ pub use what_if::{OtherLoad, OtherTarget, WhatIf};
 
 use self::belief::prior::{FALLOFF, GAS, SEATED};
 use self::belief::{Belief, seen};
-use crate::session::{ReadHow, ReadingSet, Setup, SpringNumber, State, Symptom};
+use crate::session::{FoundSpring, ReadHow, ReadingSet, Setup, SpringNumber, State, Symptom};
 use crate::units::{Estimate, Force, Length, Share, SpringRate, Turns};
 
 /// What the record says, all of it recomputed.
@@ -115,6 +115,8 @@ pub struct BikeFindings {
     pub friction: Option<Force>,
     /// The part of the doubt of the sag that no further reading of this set lowers; none before a reading.
     pub left_by_sits: Option<Share>,
+    /// The spring on the bike as all readings have it; none before a reading with it.
+    pub found: Option<FoundSpring>,
     /// The rate that would rest at the middle of the band, at contact preload.
     pub needed_rate: Estimate<SpringRate>,
 }
@@ -214,6 +216,7 @@ fn findings(belief: &Belief<'_>, state: &State, weighed: &Weighed) -> BikeFindin
         scatter: Length::mm(belief.scatter),
         friction: friction(belief, state),
         left_by_sits: left_by_sits(belief, state, weighed),
+        found: standing(state, belief).and_then(|standing| belief.found(standing.spring)),
         needed_rate: belief.needed_rate(),
     }
 }

@@ -77,6 +77,8 @@ struct DoubtsFile {
     ring_pushed_mm: Reasoned<f64>,
     ring_pushed_doubt_mm: Reasoned<f64>,
     label_percent: Reasoned<f64>,
+    label_least_percent: Reasoned<f64>,
+    label_a_use_percent: Reasoned<f64>,
     rider_share: Reasoned<f64>,
     u_rider_share: Reasoned<f64>,
     rider_share_measured_doubt: Reasoned<f64>,
@@ -129,6 +131,8 @@ impl From<DoubtsFile> for Doubts {
                 most: file.most_readings.0,
             },
             label: percent(file.label_percent.0),
+            label_least: percent(file.label_least_percent.0),
+            label_a_use: percent(file.label_a_use_percent.0),
             load: LoadDoubts {
                 rider_share: Estimate::new(parts(file.rider_share.0), parts(file.u_rider_share.0)),
                 measured_share_doubt: parts(file.rider_share_measured_doubt.0),

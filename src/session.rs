@@ -26,7 +26,7 @@ pub mod typical;
 pub mod work_mode;
 
 pub use condition::{Condition, ConditionNumber};
-pub use earlier::{Earlier, EarlierGas};
+pub use earlier::{Earlier, EarlierGas, FoundSpring, LearnedOn};
 pub use entry::{
     Bottoming, Decision, Deed, Entry, Feel, Gap, Indicator, Posture, ReadingNumber, Record, RideHeight,
     Stamp, TickAnswer, TrailReport,

@@ -20,7 +20,9 @@ use self::seen::Seen;
 use super::doubts::Doubts;
 use crate::mechanics::balance::Sensitivity;
 use crate::mechanics::{LeverageCurve, SeatedBalance, Spring};
-use crate::session::{Condition, ConditionNumber, Indicator, Posture, ReadHow, ReadingNumber, Setup};
+use crate::session::{
+    Condition, ConditionNumber, FoundSpring, Indicator, Posture, ReadHow, ReadingNumber, Setup,
+};
 use crate::statistics::{self, Factor, Skyline};
 use crate::units::{Estimate, Force, Length, Share, SpringRate};
 
@@ -143,8 +145,17 @@ impl<'a> Belief<'a> {
 
     /// The most probable rate of a spring: its label, or what the readings make of it.
     pub(super) fn rate(&self, spring: &Spring) -> SpringRate {
-        let shift = self.places.label(spring.number).map_or(0.0, |place| self.theta[place]);
+        let known = || prior::label(spring, self.setup, self.doubts).value.as_fraction();
+        let shift = self.places.label(spring.number).map_or_else(known, |place| self.theta[place]);
         spring.rate() * shift.exp()
+    }
+
+    /// A spring that was read as its readings have it.
+    pub(super) fn found(&self, spring: &Spring) -> Option<FoundSpring> {
+        let place = self.places.label(spring.number)?;
+        let ratio = self.rate(spring) / spring.label;
+        let ratio = Estimate::new(Share::fraction(ratio), Share::fraction(ratio * self.uncertainty(place)));
+        Some(FoundSpring { label: spring.label, ratio })
     }
 
     /// The seat of a spring at this preload under the most probable load.

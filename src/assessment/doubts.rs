@@ -13,6 +13,10 @@ pub struct Doubts {
     pub reading: ReadingDoubts,
     /// Standard uncertainty of a printed spring rate.
     pub label: Share,
+    /// The least uncertainty with which a spring is known that an earlier session found.
+    pub label_least: Share,
+    /// What a season on a bike adds to that.
+    pub label_a_use: Share,
     /// What is known of the load before any reading.
     pub load: LoadDoubts,
     /// What is known of the gas in the damper before any reading.

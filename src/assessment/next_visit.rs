@@ -6,7 +6,7 @@
 
 use super::doubts::Doubts;
 use super::{Assessment, BikeFindings};
-use crate::session::{Detail, Earlier, EarlierGas, Setup, Stamp, State};
+use crate::session::{Detail, Earlier, EarlierGas, LearnedOn, Setup, Stamp, State};
 use crate::text::FreeText;
 use crate::units::{Estimate, Force, Mass, Share};
 
@@ -25,6 +25,8 @@ pub fn carried(setup: &Setup, findings: &BikeFindings, opened: Stamp, doubts: &D
             with_share: findings.load_with_gas,
             with_falloff: findings.falloff_with_gas,
         }),
+        spring: findings.found,
+        learned_on: Some(LearnedOn { rider: setup.rider, travel: setup.travel, stroke: setup.shock.stroke }),
     }
 }
 

@@ -8,7 +8,7 @@ use crate::assessment::{
     Advice, Assessment, Cause, Forecast, KeepReason, Lands, ListEnd, PreloadPlan, ReadAgainReason,
     SpringStep, Standing, Suspect,
 };
-use crate::session::{LimitFrom, Setup, SpringNumber};
+use crate::session::{Earlier, LimitFrom, Setup, SpringNumber};
 use crate::units::{Share, Show, SpringRate, Turns, UnitSet};
 
 /// A piece of advice, ready to read.
@@ -85,7 +85,8 @@ impl SentenceContext<'_> {
         stiffest: SpringRate,
     ) -> (String, String) {
         let range = format!("{} and {}", self.units.show(softest), self.units.show(stiffest));
-        let ground = self.setup.earlier.map_or_else(
+        let used = self.setup.earlier_of_rider().or(self.setup.earlier_of_frame());
+        let ground = used.map_or_else(
             || "From weights, travel and stroke alone".to_owned(),
             |earlier| format!("From what the session of {} taught", super::review::day(earlier.opened)),
         );
@@ -96,11 +97,16 @@ impl SentenceContext<'_> {
         (format!("Begin with {}", self.spring(best_match)), reason)
     }
 
+    fn earlier_used(&self, earlier: &Earlier) -> String {
+        let lengths = (self.setup.travel, self.setup.shock.stroke);
+        super::review::earlier_used(earlier, Some(self.setup.rider), Some(lengths), self.units)
+    }
+
     fn take_readings(&self, have: usize, needed: usize) -> (String, String) {
         let (headline, reason) = take_readings(have, needed);
         match &self.setup.earlier {
             Some(earlier) if self.assessment.sets.is_empty() => {
-                (headline, format!("{reason} {}", super::review::earlier_used(earlier, self.units)))
+                (headline, format!("{reason} {}", self.earlier_used(earlier)))
             }
             _ => (headline, reason),
         }

@@ -5,9 +5,9 @@
 use super::chance;
 use super::{collar, opening, spring};
 use crate::assessment::{Advice, Assessment, Forecast};
-use crate::session::{Deed, Earlier, Setup, Stamp, State, Step};
+use crate::session::{Deed, Earlier, FoundSpring, Setup, Stamp, State, Step};
 use crate::text::FreeText;
-use crate::units::{Estimate, Share, SpringRate, UnitSet};
+use crate::units::{Estimate, Length, Mass, Share, SpringRate, UnitSet};
 
 /// Before the field that finds.
 pub const FIND: &str = "Find";
@@ -196,13 +196,42 @@ pub fn day(opened: Stamp) -> String {
     opened.format("%-d %B %Y").to_string()
 }
 
-/// That what an earlier session taught is used, and what that was.
-pub fn earlier_used(earlier: &Earlier, units: UnitSet) -> String {
-    format!(
-        "What the session of {} taught is used: {} of the rider on the rear wheel.",
-        day(earlier.opened),
-        earlier.rider_share.shown(units)
-    )
+/// What of an earlier session is used for this rider and these lengths, and what is left out; what nobody entered yet is taken
+/// for the same.
+pub fn earlier_used(
+    earlier: &Earlier,
+    rider: Option<Mass>,
+    travel_and_stroke: Option<(Length, Length)>,
+    units: UnitSet,
+) -> String {
+    let day = day(earlier.opened);
+    let rider = rider.is_none_or(|rider| earlier.is_of_rider(rider));
+    let frame = travel_and_stroke.is_none_or(|(travel, stroke)| earlier.is_of_frame(travel, stroke));
+    let then = earlier.learned_on.map_or_else(String::new, |on| units.show(on.rider));
+    match (rider, frame) {
+        (true, true) => format!(
+            "What the session of {day} taught is used: {} of the rider on the rear wheel{}.",
+            earlier.rider_share.shown(units),
+            earlier.spring.map_or_else(String::new, |spring| found_spring(spring, units))
+        ),
+        (false, true) => format!(
+            "The rider was {then} on {day}. What that session taught of the rider is left out; of the frame it is used."
+        ),
+        (true, false) => format!(
+            "Travel or stroke differ from those of {day}. What that session taught of the frame is left out; of the rider \
+             it is used."
+        ),
+        (false, false) => {
+            format!("Rider and frame differ from those of {day}. What that session taught is left out.")
+        }
+    }
+}
+
+/// What a spring was found to be: "; the 450 lb/in was found to be 441 ± 9 lb/in".
+fn found_spring(spring: FoundSpring, units: UnitSet) -> String {
+    let part = |share: Share| spring.label * share.as_fraction();
+    let rate = Estimate::new(part(spring.ratio.value), part(spring.ratio.uncertainty));
+    format!("; the {} was found to be {}", units.show(spring.label), rate.shown(units))
 }
 
 /// What the collar adds to the chance of a spring; nothing where that is not worth saying.
@@ -262,5 +291,33 @@ mod tests {
     fn a_large_count_is_read_by_its_thousands() {
         let counts = [0, 999, 9_999, 10_000, 100_000, 1_234_567].map(counted);
         assert_eq!(counts, ["0", "999", "9999", "10,000", "100,000", "1,234,567"]);
+    }
+
+    #[test]
+    fn what_is_left_out_of_an_earlier_session_is_said() {
+        use crate::session::LearnedOn;
+        let share = Estimate::new(Share::percent(66.0), Share::percent(1.0));
+        let [rider, travel, stroke] = [82.0, 160.0, 65.0];
+        let earlier = Earlier {
+            opened: Stamp::default(),
+            rider_share: share,
+            falloff: share,
+            correlation: Share::ZERO,
+            gas: None,
+            spring: None,
+            learned_on: Some(LearnedOn {
+                rider: Mass::kg(rider),
+                travel: Length::mm(travel),
+                stroke: Length::mm(stroke),
+            }),
+        };
+        let said = |kg: f64, mm: f64| {
+            let lengths = (Length::mm(mm), Length::mm(stroke));
+            earlier_used(&earlier, Some(Mass::kg(kg)), Some(lengths), UnitSet::Trade)
+        };
+        assert!(said(86.0, 160.0).contains("is used: 66.0"), "{}", said(86.0, 160.0));
+        assert!(said(95.0, 160.0).starts_with("The rider was 82 kg on"), "{}", said(95.0, 160.0));
+        assert!(said(82.0, 170.0).starts_with("Travel or stroke differ"), "{}", said(82.0, 170.0));
+        assert!(said(60.0, 170.0).ends_with("taught is left out."), "{}", said(60.0, 170.0));
     }
 }

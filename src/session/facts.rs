@@ -360,6 +360,8 @@ mod tests {
                 falloff: rear,
                 correlation: Share::ZERO,
                 gas: None,
+                learned_on: None,
+                spring: None,
             }),
             Shape::Leverage => Value::Leverage(LeverageKnowledge::Measured(Vec::new())),
             Shape::Springs => Value::Springs(vec![Spring::labelled(

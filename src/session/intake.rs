@@ -115,6 +115,8 @@ pub struct Setup {
     pub wheel_load: Option<WheelLoad>,
     /// What an earlier session of the same rider and bike taught.
     pub earlier: Option<Earlier>,
+    /// The spring the bike came with.
+    pub spring_on_arrival: Option<SpringNumber>,
     /// Mass at the rear that does not rest on the spring, where it was told.
     pub unsprung: Option<Mass>,
     /// The charge in the damper, where it was told.
@@ -142,6 +144,16 @@ pub struct Setup {
 }
 
 impl Setup {
+    /// What an earlier session taught, as far as its rider is this one.
+    pub fn earlier_of_rider(&self) -> Option<Earlier> {
+        self.earlier.filter(|earlier| earlier.is_of_rider(self.rider))
+    }
+
+    /// The same, as far as its frame is this one.
+    pub fn earlier_of_frame(&self) -> Option<Earlier> {
+        self.earlier.filter(|earlier| earlier.is_of_frame(self.travel, self.shock.stroke))
+    }
+
     /// Whether the fact was entered, so that what stands here is nobody's guess.
     pub fn is_entered(&self, fact: Fact) -> bool {
         !self.typical.contains(&fact)
@@ -216,6 +228,7 @@ impl Intake {
             bike: self.bike.unwrap_or(typical::BIKE),
             wheel_load: self.wheel_load,
             earlier: self.earlier,
+            spring_on_arrival: self.spring_on_arrival,
             unsprung: self.unsprung,
             charge: self.charge,
             saddle_behind: self.saddle_behind,

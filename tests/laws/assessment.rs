@@ -4,9 +4,9 @@ use chrono::DateTime;
 use coilwright::assessment::{Advice, Assessment, Forecast, RateSource, assess, next_visit};
 use coilwright::assets;
 use coilwright::mechanics::Fit;
-use coilwright::session::{Deed, Intake, ReadingNumber, State, machine};
+use coilwright::session::{Deed, Earlier, FoundSpring, Intake, LearnedOn, ReadingNumber, State, machine};
 use coilwright::text::FreeText;
-use coilwright::units::{Share, SpringRate, Turns};
+use coilwright::units::{Estimate, Share, SpringRate, Turns};
 use proptest::prelude::*;
 
 use super::bikes::{Move, intake, moves, played};
@@ -191,4 +191,69 @@ proptest! {
         let rest = assessed(&first).present().expect("fitted").sag.value;
         prop_assert!((known.sag.value - rest).abs() <= (by_weights.sag.value - rest).abs() + Share::percent(0.2));
     }
+
+    #[test]
+    fn the_spring_an_earlier_session_left_on_the_bike_starts_from_what_was_found(intake in intake(), ratio in 0.93..1.07f64) {
+        prop_assume!(intake.spring_on_arrival.is_some());
+        let intake = with_labels_only(intake);
+        let (_, first) = played(&intake, &[Move::Read(0.3), Move::Read(0.3)]);
+        let setup = first.setup.as_ref().expect("the intake is done");
+        let findings = assessed(&first).findings;
+        let found = findings.found.expect("a spring was read");
+        let earlier = next_visit::carried(setup, &findings, DateTime::default(), assets::doubts());
+        let ratio = Estimate::new(Share::fraction(ratio), Share::percent(1.0));
+        let known = Earlier { spring: Some(FoundSpring { ratio, ..found }), ..earlier };
+        let forecast = |earlier| {
+            let (_, state) = played(&Intake { earlier: Some(earlier), ..intake.clone() }, &[]);
+            let present = *assessed(&state).present().expect("a spring is on the bike");
+            (present.sag.value.as_fraction(), present.sag.uncertainty.as_fraction())
+        };
+        let (plain, plain_doubt) = forecast(Earlier { spring: None, ..earlier });
+        let (sag, _) = forecast(known);
+        let stiffer = ratio.value.as_fraction() > 1.0;
+        prop_assert!(if stiffer { sag <= plain } else { sag >= plain }, "{sag} {plain}");
+        let as_printed = Estimate::new(Share::fraction(1.0), Share::percent(1.0));
+        let (_, doubt) = forecast(Earlier { spring: Some(FoundSpring { ratio: as_printed, ..found }), ..earlier });
+        prop_assert!(doubt <= plain_doubt + 1e-9, "{doubt} {plain_doubt}");
+        // A spring of another label is another spring.
+        let other = FoundSpring { label: found.label * 1.1, ratio };
+        let (as_labelled, _) = forecast(Earlier { spring: Some(other), ..earlier });
+        prop_assert!((as_labelled - plain).abs() < 1e-12);
+    }
+
+    #[test]
+    fn what_an_earlier_session_taught_of_another_rider_or_frame_has_no_effect(intake in intake()) {
+        let (_, first) = played(&intake, &[Move::Read(0.3), Move::Read(0.3)]);
+        let findings = assessed(&first).findings;
+        let setup = first.setup.as_ref().expect("the intake is done");
+        let earlier = next_visit::carried(setup, &findings, DateTime::default(), assets::doubts());
+        let on = earlier.learned_on.expect("it says what it was learned on");
+        let other = LearnedOn { rider: on.rider * 1.3, travel: on.travel * 1.1, stroke: on.stroke };
+        let parted = |learned_on| {
+            let earlier = Some(Earlier { learned_on: Some(learned_on), ..earlier });
+            let (_, state) = played(&Intake { earlier, ..intake.clone() }, &[]);
+            let findings = assessed(&state).findings;
+            [findings.load.uncertainty.value(), findings.falloff.value.value(), findings.gas.value.value()]
+        };
+        let (known, fresh) = (parted(on), parted(other));
+        let plain = assessed(&played(&Intake { earlier: None, ..intake.clone() }, &[]).1).findings;
+        let plain = [plain.load.uncertainty.value(), plain.falloff.value.value(), plain.gas.value.value()];
+        prop_assert!(furthest_of(&fresh, &plain) < 1e-9, "{fresh:?} {plain:?}");
+        // Each part stands and falls by itself.
+        let other_rider = parted(LearnedOn { rider: other.rider, ..on });
+        prop_assert!(furthest_of(&other_rider[1..], &known[1..]) < 1e-9);
+        let other_frame = parted(LearnedOn { travel: other.travel, ..on });
+        prop_assert!(furthest_of(&other_frame[1..], &plain[1..]) < 1e-9);
+    }
+}
+
+/// The same with nobody having measured a spring.
+fn with_labels_only(mut intake: Intake) -> Intake {
+    intake.springs.iter_mut().for_each(|spring| spring.measured = None);
+    intake
+}
+
+/// The largest difference of two rows of figures.
+fn furthest_of(one: &[f64], other: &[f64]) -> f64 {
+    one.iter().zip(other).map(|(one, other)| (one - other).abs()).fold(0.0, f64::max)
 }

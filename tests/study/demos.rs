@@ -95,6 +95,7 @@ fn setup(rider: f64, bike: f64, travel: f64, shock: Shock, target: Target, sprin
         bike: Mass::kg(bike),
         wheel_load: None,
         earlier: None,
+        spring_on_arrival: None,
         unsprung: None,
         charge: None,
         saddle_behind: None,

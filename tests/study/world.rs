@@ -189,6 +189,7 @@ fn setup(traits: &Traits, rider: f64, random: &mut StdRng) -> Setup {
         bike: Mass::kg(traits.bike.draw(random)),
         wheel_load: None,
         earlier: None,
+        spring_on_arrival: None,
         travel: Length::mm(travel),
         leverage: LeverageKnowledge::TravelOnly,
         shock: Shock {

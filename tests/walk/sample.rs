@@ -255,6 +255,8 @@ fn earlier() -> impl Strategy<Value = Earlier> {
             falloff: share(falloff, its),
             correlation: Share::fraction(correlation),
             gas: None,
+            learned_on: None,
+            spring: None,
         },
     )
 }

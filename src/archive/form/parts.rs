@@ -8,7 +8,10 @@ use serde::de::{self, Deserializer};
 use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
-use crate::session::{Charge, Earlier, EarlierGas, Spring, SpringNumber, Stamp, Target, WheelLoad, moment};
+use crate::session::{
+    Charge, Earlier, EarlierGas, FoundSpring, LearnedOn, Spring, SpringNumber, Stamp, Target, WheelLoad,
+    moment,
+};
 use crate::units::{Estimate, Force, Length, Mass, Pressure, Share, SpringRate};
 
 /// Types that are read and written as the fields of another.
@@ -257,6 +260,28 @@ struct EarlierFields {
     correlation: Share,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     gas: Option<GasFields>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    learned_on: Option<LearnedOnFields>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    spring: Option<FoundSpringFields>,
+}
+
+/// The label in lb/in, its rate as parts of that.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FoundSpringFields {
+    label_lb_in: f64,
+    ratio: Share,
+    u_ratio: Share,
+}
+
+/// Kilograms and millimetres.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct LearnedOnFields {
+    rider_kg: Mass,
+    travel_mm: Length,
+    stroke_mm: Length,
 }
 
 /// Newtons, and shares as parts of one.
@@ -286,11 +311,21 @@ impl TryFrom<GasFields> for EarlierGas {
 }
 
 impl From<Earlier> for EarlierFields {
-    fn from(Earlier { opened, rider_share, falloff, correlation, gas }: Earlier) -> Self {
+    fn from(Earlier { opened, rider_share, falloff, correlation, gas, learned_on, spring }: Earlier) -> Self {
         let gas = gas.map(GasFields::from);
+        let learned_on = learned_on.map(|LearnedOn { rider, travel, stroke }| LearnedOnFields {
+            rider_kg: rider,
+            travel_mm: travel,
+            stroke_mm: stroke,
+        });
+        let spring = spring.map(|FoundSpring { label, ratio }| FoundSpringFields {
+            label_lb_in: label.as_lb_per_in(),
+            ratio: ratio.value,
+            u_ratio: ratio.uncertainty,
+        });
         let (rider_share, u_rider_share) = (rider_share.value, rider_share.uncertainty);
         let (falloff, u_falloff) = (falloff.value, falloff.uncertainty);
-        Self { opened, rider_share, u_rider_share, falloff, u_falloff, correlation, gas }
+        Self { opened, rider_share, u_rider_share, falloff, u_falloff, correlation, gas, learned_on, spring }
     }
 }
 
@@ -303,6 +338,15 @@ impl TryFrom<EarlierFields> for Earlier {
             falloff: Estimate::new(fields.falloff, fields.u_falloff),
             correlation: fields.correlation,
             gas: fields.gas.map(EarlierGas::try_from).transpose()?,
+            learned_on: fields.learned_on.map(|on| LearnedOn {
+                rider: on.rider_kg,
+                travel: on.travel_mm,
+                stroke: on.stroke_mm,
+            }),
+            spring: fields.spring.map(|found| FoundSpring {
+                label: SpringRate::lb_per_in(found.label_lb_in),
+                ratio: Estimate::new(found.ratio, found.u_ratio),
+            }),
         })
     }
 }

@@ -5,12 +5,12 @@
 //! slipped one counts little, an ordinary one fully. Not here: where the unknowns stand (`places`), and what follows for
 //! other springs (`forecast`).
 
-use super::prior::{BELLY, COMMON, FALLOFF, GAS, KEPT, Prior, TOGETHER, label_uncertainty};
+use super::prior::{BELLY, COMMON, FALLOFF, GAS, KEPT, Prior, TOGETHER, label};
 use super::seen::{Figure, Seen};
 use super::{Belief, Form, load_place, ring_place};
 use crate::mechanics::balance::Sensitivity;
 use crate::statistics::Skyline;
-use crate::units::Share;
+use crate::units::{Estimate, Share};
 
 /// Rounds; the last moves no sag by a hundredth of a millimetre unless the readings contradict each other.
 const ROUNDS: usize = 8;
@@ -128,9 +128,10 @@ impl Belief<'_> {
             pull(&mut matrix, place, 0.0, 1.0 / (self.contact_uncertainty() * self.contact_uncertainty()));
         }
         for (spring, place) in self.places.labels() {
-            let known = self.setup.spring(spring).map(|spring| label_uncertainty(spring, self.doubts));
-            let uncertainty = known.unwrap_or(self.doubts.label.as_fraction());
-            pull(&mut matrix, place, 0.0, 1.0 / (uncertainty * uncertainty));
+            let known = self.setup.spring(spring).map(|spring| label(spring, self.setup, self.doubts));
+            let known = known.unwrap_or(Estimate::new(Share::ZERO, self.doubts.label));
+            let (mean, uncertainty) = (known.value.as_fraction(), known.uncertainty.as_fraction());
+            pull(&mut matrix, place, mean, 1.0 / (uncertainty * uncertainty));
         }
         for (condition, place) in self.places.conditions() {
             let uncertainty = self.shift(condition).uncertainty.as_fraction();

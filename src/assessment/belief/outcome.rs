@@ -72,7 +72,8 @@ impl Belief<'_> {
         let own_label = if label.is_some() {
             0.0
         } else {
-            by.per_log_rate.as_mm() * super::prior::label_uncertainty(spring, self.doubts)
+            by.per_log_rate.as_mm()
+                * super::prior::label(spring, self.setup, self.doubts).uncertainty.as_fraction()
         };
         let own_contact =
             if contact.is_some() { 0.0 } else { by.per_preload.as_fraction() * self.contact_uncertainty() };

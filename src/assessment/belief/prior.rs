@@ -6,9 +6,9 @@
 use crate::assessment::doubts::Doubts;
 use crate::assessment::next_visit;
 use crate::mechanics::{LeverageCurve, Spring};
-use crate::session::{Charge, Condition, Fact, LeverageKnowledge, Setup};
+use crate::session::{Charge, Condition, Fact, FoundSpring, LeverageKnowledge, Setup};
 use crate::units::quantity::GRAVITY;
-use crate::units::{Estimate, Force, Share};
+use crate::units::{Estimate, Force, Share, SpringRate};
 
 /// How many unknowns every reading shares.
 pub(super) const COMMON: usize = 7;
@@ -68,7 +68,12 @@ impl Prior {
 /// leverage curve, a charge) hangs together with nothing.
 fn correlations(setup: &Setup) -> [f64; 3] {
     let Some(earlier) = setup.earlier else { return [0.0; 3] };
-    let by_earlier = [setup.wheel_load.is_none(), knows_falloff_by_earlier(setup), setup.charge.is_none()];
+    let (rider, frame) = (setup.earlier_of_rider().is_some(), setup.earlier_of_frame().is_some());
+    let by_earlier = [
+        rider && setup.wheel_load.is_none(),
+        knows_falloff_by_earlier(setup),
+        frame && setup.charge.is_none(),
+    ];
     let gas = earlier.gas.map_or([Share::ZERO; 2], |gas| [gas.with_share, gas.with_falloff]);
     let of = |correlation: Share, one: usize, other: usize| {
         let both = by_earlier[one] && by_earlier[other];
@@ -157,7 +162,7 @@ fn as_load(mass: f64, uncertainty: f64) -> Estimate<Force> {
 /// Share of the seated rider on the rear wheel: an earlier session's, that of measured lengths, or anybody's.
 fn rider_share(setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
     let table = &doubts.load;
-    if let Some(earlier) = setup.earlier {
+    if let Some(earlier) = setup.earlier_of_rider() {
         let (known, drift) = (earlier.rider_share, table.season_drift.as_fraction());
         return Estimate::new(known.value, Share::fraction(known.uncertainty.as_fraction().hypot(drift)));
     }
@@ -168,7 +173,10 @@ fn rider_share(setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
 /// The gas force before any reading.
 fn gas(setup: &Setup, doubts: &Doubts) -> Estimate<Force> {
     match setup.charge {
-        None => setup.earlier.and_then(|earlier| earlier.gas).map_or(doubts.gas.unknown, |gas| gas.force),
+        None => setup
+            .earlier_of_frame()
+            .and_then(|earlier| earlier.gas)
+            .map_or(doubts.gas.unknown, |gas| gas.force),
         Some(Charge::Nothing) => Estimate::new(Force::ZERO, doubts.gas.none),
         Some(Charge::Weighed(force)) => Estimate::new(force, doubts.gas.entered),
         Some(Charge::Pressure { pressure, rod }) => Estimate::new(pressure.on_rod(rod), doubts.gas.entered),
@@ -178,7 +186,7 @@ fn gas(setup: &Setup, doubts: &Doubts) -> Estimate<Force> {
 /// The linear fall-off before any reading: by the grade of knowledge, or what an earlier session made of it.
 fn falloff(setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
     let table = &doubts.leverage;
-    match (setup.earlier, &setup.leverage) {
+    match (setup.earlier_of_frame(), &setup.leverage) {
         (Some(earlier), LeverageKnowledge::TravelOnly) => earlier.falloff,
         (None, LeverageKnowledge::TravelOnly) => table.falloff,
         _ => Estimate::new(curve(setup, doubts).falloff(), table.entered),
@@ -186,7 +194,7 @@ fn falloff(setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
 }
 
 fn knows_falloff_by_earlier(setup: &Setup) -> bool {
-    setup.earlier.is_some() && matches!(setup.leverage, LeverageKnowledge::TravelOnly)
+    setup.earlier_of_frame().is_some() && matches!(setup.leverage, LeverageKnowledge::TravelOnly)
 }
 
 /// The curve as it is known before any reading.
@@ -202,9 +210,24 @@ pub(crate) fn curve(setup: &Setup, doubts: &Doubts) -> LeverageCurve {
     }
 }
 
-/// Standard uncertainty of ln(rate) of a spring: its label's, or that of whoever measured it. A measured rate said to be
-/// exact would leave nothing to learn; a millionth keeps the system regular.
-pub(super) fn label_uncertainty(spring: &Spring, doubts: &Doubts) -> f64 {
-    let known = spring.measured.map_or(doubts.label.as_fraction(), |one| one.uncertainty / one.value);
-    known.max(1e-6)
+/// ln(rate) of a spring beside the rate it is reckoned with, which is its label or what somebody measured: nought, give or
+/// take how well that is known; of the spring an earlier session left on the bike what that session found.
+pub(super) fn label(spring: &Spring, setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
+    // A measured rate said to be exact would leave nothing to learn; a millionth keeps the system regular.
+    let about_nought = |uncertainty: f64| Estimate::new(Share::ZERO, Share::fraction(uncertainty.max(1e-6)));
+    if let Some(one) = spring.measured {
+        return about_nought(one.uncertainty / one.value);
+    }
+    let Some(found) = found_earlier(spring, setup) else { return about_nought(doubts.label.as_fraction()) };
+    let (ratio, learned) = (found.ratio.value.as_fraction(), found.ratio.uncertainty / found.ratio.value);
+    let (least, since) = (doubts.label_least.as_fraction(), doubts.label_a_use.as_fraction());
+    let uncertainty = learned.max(least).hypot(since).min(doubts.label.as_fraction());
+    Estimate::new(Share::fraction(ratio.ln()), Share::fraction(uncertainty))
+}
+
+/// What an earlier session found of a spring: of the one it left on the bike, if that is still the one the bike came with.
+fn found_earlier(spring: &Spring, setup: &Setup) -> Option<FoundSpring> {
+    let found = setup.earlier?.spring?;
+    let same = (found.label - spring.label).abs() < SpringRate::lb_per_in(0.5);
+    (same && setup.spring_on_arrival == Some(spring.number)).then_some(found)
 }

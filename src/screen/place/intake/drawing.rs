@@ -133,8 +133,9 @@ fn lines<'a>(form: &Form, session: &OpenSession, desk: &Desk, width: u16) -> Vec
 /// Above the rows of a customer who is back: what is used of the earlier session, and the spring to start with.
 fn coming_back<'a>(session: &OpenSession, desk: &Desk, width: u16) -> Vec<DrawnForm<'a>> {
     let Some(earlier) = &session.state.entered.earlier else { return Vec::new() };
-    let theme = desk.theme;
-    let used = phrase::review::earlier_used(earlier, desk.units);
+    let (theme, entered) = (desk.theme, &session.state.entered);
+    let used =
+        phrase::review::earlier_used(earlier, entered.rider, entered.travel.zip(entered.stroke), desk.units);
     let said = [
         Some((used, theme.text())),
         start_with(session, desk).map(|start| (start, theme.strong())),
