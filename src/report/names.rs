@@ -256,7 +256,7 @@ pub const TALLY: &[JsonName] = &[
     name(
         "doubt_factor",
         "",
-        "f, where f² = (20 + Σ z²)/(20 + n) and z is reading less forecast over its standard uncertainty, 3 at most",
+        "f: f squared is (20 + sum of z squared)/(20 + n), z being reading less forecast over its standard uncertainty, 3 at most",
     ),
     name("doubt_factor_swaps", "", "n, the swaps behind it"),
     name(
