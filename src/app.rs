@@ -24,6 +24,7 @@ pub mod shell;
 mod shown_units;
 mod stock;
 mod table;
+mod tally;
 
 use std::env;
 use std::fs;
@@ -84,6 +85,10 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         Some(Command::Find { words, json }) => {
             let archive = existing_records(records_asked(cli)?.as_deref())?;
             find::find(&archive, &words.join(" "), WriteOutcome::asked(*json), shown_units::of(cli, None))
+        }
+        Some(Command::Tally { json }) => {
+            let archive = existing_records(records_asked(cli)?.as_deref())?;
+            tally::tally(&archive, WriteOutcome::asked(*json), shown_units::of(cli, None))
         }
         Some(Command::Backup { file }) => {
             backup_file::make(file, &existing_records(records_asked(cli)?.as_deref())?)

@@ -25,6 +25,7 @@ pub mod ridden;
 pub mod season;
 pub mod shop_alternatives;
 pub mod symptom;
+pub mod tally;
 pub mod trail;
 pub mod warning;
 pub mod what_if;

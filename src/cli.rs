@@ -99,6 +99,12 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Say what the finished sessions teach: forecasts against readings, work by month, rates to stock.
+    Tally {
+        /// As JSON, for scripts.
+        #[arg(long)]
+        json: bool,
+    },
     /// Save the whole records folder in one file, with check values.
     Backup {
         /// The file to make, such as shop.tar.

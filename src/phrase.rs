@@ -37,6 +37,7 @@ pub mod settings;
 pub mod sheet;
 pub mod shop_alternatives;
 pub mod springs;
+pub mod tally;
 pub mod trials;
 pub mod walk;
 pub mod warning;

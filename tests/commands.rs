@@ -8,6 +8,7 @@ mod hostile;
 mod leverage;
 #[cfg(unix)]
 mod shared;
+mod tally;
 mod wire;
 
 use std::io::Write;

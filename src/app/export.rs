@@ -25,7 +25,7 @@ use crate::report::{self, Personal};
 use crate::text::Shown;
 
 /// How many are made ready before they are written.
-const PORTION: usize = 128;
+pub(super) const PORTION: usize = 128;
 
 /// Writes the sessions asked for to where they are wanted.
 pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(), Failure> {
@@ -94,7 +94,7 @@ fn progress(options: &ExportOptions) -> ProgressLine {
 }
 
 /// The same work on each, over the cores there are; what comes of it in the same order.
-fn in_parallel<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+pub(super) fn in_parallel<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
     let cores = thread::available_parallelism().map_or(1, usize::from);
     let share = items.len().div_ceil(cores).max(1);
     thread::scope(|scope| {
@@ -106,18 +106,24 @@ fn in_parallel<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> 
     })
 }
 
-/// The sessions to write, oldest first; among them those whose record is missing though something of them is left.
+/// The sessions to write, oldest first.
 fn names(archive: &Archive, options: &ExportOptions) -> Result<Vec<SessionName>, Failure> {
-    let listing =
-        archive.list().map_err(|error| Failure::new("the records folder cannot be listed").because(error))?;
-    let mut names = [listing.sessions, listing.unsettled].concat();
-    names.sort();
-    names.dedup();
+    let mut names = every_name(archive)?;
     // A name opens with the day the session was begun, so what is older need not even be read.
     let since = options.since.map(|day| day.format("%Y-%m-%d").to_string());
     names.retain(|name| since.as_ref().is_none_or(|since| name.as_str() >= since.as_str()));
     names.retain(|name| options.month.as_ref().is_none_or(|month| month.holds(name.as_str())));
     names.retain(|name| options.changed_since.is_none_or(|since| changed_since(archive, name, since)));
+    Ok(names)
+}
+
+/// Every session of the folder, oldest first; among them those whose record is missing though something of them is left.
+pub(super) fn every_name(archive: &Archive) -> Result<Vec<SessionName>, Failure> {
+    let listing =
+        archive.list().map_err(|error| Failure::new("the records folder cannot be listed").because(error))?;
+    let mut names = [listing.sessions, listing.unsettled].concat();
+    names.sort();
+    names.dedup();
     Ok(names)
 }
 

@@ -79,7 +79,7 @@ const BEFORE_THE_NAMES: [Section; 3] = [
 ];
 
 /// What is written as JSON: a heading, where it comes from, and its names.
-const JSON: [(&str, &str, &[JsonName]); 4] = [
+const JSON: [(&str, &str, &[JsonName]); 5] = [
     (
         "Of an assessment",
         "The object that `assess --json` writes, and that is as `assessment` in each line of `export --lines`.",
@@ -92,6 +92,7 @@ const JSON: [(&str, &str, &[JsonName]); 4] = [
     ),
     ("Of a leverage curve", "The object that `leverage --json` writes.", names::LEVERAGE),
     ("Of a spring from its wire", "The object that `wire --json` writes.", names::WIRE),
+    ("Of the finished sessions together", "The object that `tally --json` writes.", names::TALLY),
 ];
 
 /// Completions for a shell.

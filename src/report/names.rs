@@ -1,4 +1,4 @@
-//! What every name in the JSON of an assessment, of a leverage curve and of a spring from its wire means, and in what unit:
+//! What every name in the JSON of an assessment, of a leverage curve, of a spring from its wire and of a tally means, and in what unit:
 //! tables for the manual, held against the writers by tests.
 //!
 //! Not here: the figures themselves (`json`).
@@ -233,4 +233,54 @@ pub const WIRE: &[JsonName] = &[
     ),
     name("unusual", "", "what is unusual about the figures, in words; null for nothing"),
     name("mind", "", "whose figures come first, in words"),
+];
+
+/// Every name of the tally of the finished sessions.
+pub const TALLY: &[JsonName] = &[
+    name("schema", "", "number of this set of names; 1"),
+    name("sessions", "", "finished sessions counted"),
+    name("not_counted_open", "", "sessions that are not finished"),
+    name("not_counted_demonstrations", "", "invented sessions"),
+    name("before_any_reading.count", "", "first readings of a session that had a forecast"),
+    name(
+        "before_any_reading.bias_percent",
+        "%",
+        "average of reading less forecast, as a share of the shock stroke",
+    ),
+    name("before_any_reading.spread_percent", "%", "standard deviation of that; null for fewer than two"),
+    name("before_any_reading.inside_ninety_percent", "", "readings inside the interval of 90 %"),
+    name(
+        "after_swap.count",
+        "",
+        "first readings of a spring newly fitted, with readings of another before it",
+    ),
+    name("after_swap.bias_percent", "%", "average of reading less forecast, as a share of the shock stroke"),
+    name("after_swap.spread_percent", "%", "standard deviation of that; null for fewer than two"),
+    name("after_swap.inside_ninety_percent", "", "readings inside the interval of 90 %"),
+    name(
+        "doubt_factor",
+        "",
+        "f: f squared is (20 + sum of z squared)/(20 + n), z being reading less forecast over its standard uncertainty, 3 at most",
+    ),
+    name("doubt_factor_swaps", "", "n, the swaps behind it"),
+    name(
+        "first_guess.count",
+        "",
+        "sessions with a rate calculated before any reading and a spring that stayed",
+    ),
+    name("first_guess.bias_percent", "%", "average of ln(rate calculated/rate that stayed)"),
+    name("first_guess.spread_percent", "%", "standard deviation of that; null for fewer than two"),
+    name("months[].month", "", "as in 2026-11, by the workshop's clock"),
+    name("months[].sessions", "", "sessions opened in it"),
+    name("months[].on_target", "", "those whose last sag was inside the target range"),
+    name("months[].swaps", "", "springs fitted"),
+    name("months[].sits", "", "readings taken, void ones too"),
+    name("months[].minutes", "min", "time between steps, pauses of more than half an hour left out"),
+    name("by_travel[].travel_mm", "mm", "rear wheel travel, to 10 mm"),
+    name("by_travel[].rates[].rate_lb_in", "lb/in", "rate that stayed, to 25 lb/in"),
+    name("by_travel[].rates[].stayed", "", "bikes on which it stayed"),
+    name("by_travel[].rates[].fitted_here", "", "of these, those on which it was fitted in the session"),
+    name("rates[].rate_lb_in", "lb/in", "rate that stayed, to 25 lb/in, softest first"),
+    name("rates[].stayed", "", "bikes on which it stayed"),
+    name("rates[].fitted_here", "", "of these, those on which it was fitted in the session"),
 ];
