@@ -43,6 +43,23 @@ fn the_names_of_a_set_are_those_given_out_and_every_line_has_them_in_their_order
 }
 
 #[test]
+fn the_invented_chain_has_the_same_names_in_the_same_order() {
+    let script = include_str!("../chain/invented.py");
+    let selected = script.split(" select printf(").nth(1).expect("the sets are selected");
+    let selected = selected.split(" from figure").next().expect("something");
+    let names: Vec<&str> = selected
+        .split(" as ")
+        .skip(3)
+        .map(|rest| {
+            rest.split(|letter: char| !(letter.is_ascii_alphanumeric() || letter == '_'))
+                .next()
+                .expect("a name")
+        })
+        .collect();
+    assert_eq!(names, GIVEN_OUT.split_whitespace().collect::<Vec<_>>(), "after the folders, shop and month");
+}
+
+#[test]
 fn a_line_says_what_the_row_of_the_table_says() {
     for session in demonstrations().iter().chain([&told_everywhere("Invented rider E")]) {
         let (lines, rows) = (objects(&session.set_lines(Personal::Kept)), session.rows(Personal::Kept));
