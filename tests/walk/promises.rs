@@ -44,6 +44,8 @@ fn guards(before: &State, deed: &Deed) -> (Vec<Caution>, Vec<Caution>) {
             ever.push(Caution::LooseCollar);
             ever.extend((*check == Check::BoltsChecked).then_some(Caution::LooseBolts));
         }
+        // What is told of a ride after the close is told of a ride that is over.
+        (Step::Closed, Deed::TrailRidden { .. }) => {}
         (_, Deed::TrailRidden { .. }) => ever.push(Caution::FirstRide),
         _ => {}
     }
