@@ -1,13 +1,15 @@
 //! The command line as types, and what is wrong with one made safe to show; no logic beyond.
 
+mod export;
+
 use std::path::PathBuf;
 
-use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
 use crate::text::Shown;
 use crate::units::UnitSet;
+pub use export::{ExportOptions, Month, Since};
 
 /// What is wrong with a command line, as it may reach a terminal: what stood there is quoted, and a file's name may hold
 /// anything.
@@ -156,26 +158,6 @@ pub struct CardOptions {
     /// Units of the figures [default: by the settings].
     #[arg(long, value_enum)]
     pub units: Option<UnitsName>,
-    /// Where to.
-    #[command(flatten)]
-    pub to: OutOptions,
-}
-
-/// What to export, and how.
-#[derive(Debug, Args)]
-pub struct ExportOptions {
-    /// As a CSV table, one row a set of readings.
-    #[arg(long, conflicts_with = "lines")]
-    pub csv: bool,
-    /// JSON, one session per line (the default)
-    #[arg(long)]
-    pub lines: bool,
-    /// Only sessions begun on this day or later, such as 2026-11-25.
-    #[arg(long, value_name = "DATE")]
-    pub since: Option<NaiveDate>,
-    /// Leave out names, bikes, notes and remarks.
-    #[arg(long)]
-    pub without_names: bool,
     /// Where to.
     #[command(flatten)]
     pub to: OutOptions,

@@ -5,6 +5,7 @@
 mod cards;
 mod commands;
 pub(crate) mod exports;
+mod flat;
 mod hostile;
 
 use std::fs;
@@ -81,6 +82,10 @@ impl Session {
 
     fn line(&self, personal: Personal) -> String {
         report::as_line(&self.sitting(), personal).expect("every figure is finite")
+    }
+
+    fn set_lines(&self, personal: Personal) -> String {
+        report::as_set_lines(&self.sitting(), personal).expect("every figure is finite")
     }
 
     fn rows(&self, personal: Personal) -> String {

@@ -3,10 +3,15 @@
 //! A record that cannot be read is told on standard error and left out; the others are still written. Not here: the
 //! formats (`report`).
 
+mod by_month;
+
+use std::fs;
 use std::io::{self, IsTerminal};
 use std::panic::resume_unwind;
 use std::path::Path;
 use std::thread;
+
+use chrono::{DateTime, Utc};
 
 use super::outlet::{Outlet, Reader};
 use super::progress::ProgressLine;
@@ -14,7 +19,7 @@ use super::{ReadSession, existing_records};
 use crate::archive::{Archive, SessionName};
 use crate::assessment::assess;
 use crate::assets;
-use crate::cli::ExportOptions;
+use crate::cli::{ExportOptions, Since};
 use crate::failure::Failure;
 use crate::report::{self, Personal};
 use crate::text::Shown;
@@ -26,16 +31,36 @@ pub(super) const PORTION: usize = 128;
 pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(), Failure> {
     let archive = existing_records(records)?;
     let names = names(&archive, options)?;
+    if let Some(folder) = &options.by_month {
+        return by_month::write(&archive, &names, folder, options);
+    }
     let mut outlet = Outlet::open(&options.to)?;
-    if options.csv {
-        outlet.write(&report::heading())?;
+    if options.compress {
+        outlet = outlet.compressed();
     }
     let mut progress = progress(options);
+    let left_out = written(&archive, &names, options, &mut progress, |text| outlet.write(text))?;
+    drop(progress);
+    outlet.finish()?;
+    told(left_out, names.len())
+}
+
+/// Hands over the sessions in their order, the heading of a table first; how many had to be left out.
+fn written(
+    archive: &Archive,
+    names: &[SessionName],
+    options: &ExportOptions,
+    progress: &mut ProgressLine,
+    mut take: impl FnMut(&str) -> Result<Reader, Failure>,
+) -> Result<usize, Failure> {
+    if options.csv {
+        take(&report::heading())?;
+    }
     let (mut left_out, mut done) = (0, 0);
-    'writing: for portion in names.chunks(PORTION) {
-        for line in in_parallel(portion, |name| exported(&archive, name, options)) {
+    for portion in names.chunks(PORTION) {
+        for line in in_parallel(portion, |name| exported(archive, name, options)) {
             match line {
-                Ok(text) if outlet.write(&text)? == Reader::Gone => break 'writing,
+                Ok(text) if take(&text)? == Reader::Gone => return Ok(left_out),
                 Ok(_) => {}
                 Err(failure) => {
                     left_out += 1;
@@ -46,11 +71,14 @@ pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(
         done += portion.len();
         progress.at(done, names.len());
     }
-    drop(progress);
-    outlet.finish()?;
+    Ok(left_out)
+}
+
+/// Says how many sessions are not in the export, if any.
+fn told(left_out: usize, of: usize) -> Result<(), Failure> {
     match left_out {
         0 => Ok(()),
-        count => Err(Failure::new(format!("{count} of {} sessions are not in the export", names.len()))
+        count => Err(Failure::new(format!("{count} of {of} sessions are not in the export"))
             .way_out("The others are. Open the records named above with `coilwright` to see what is wrong.")),
     }
 }
@@ -58,7 +86,7 @@ pub(super) fn write(options: &ExportOptions, records: Option<&Path>) -> Result<(
 /// How far it is; unsaid where the sessions themselves come to the terminal.
 fn progress(options: &ExportOptions) -> ProgressLine {
     let done = "Written";
-    if options.to.out.is_none() && io::stdout().is_terminal() {
+    if options.to.out.is_none() && options.by_month.is_none() && io::stdout().is_terminal() {
         ProgressLine::unseen(done)
     } else {
         ProgressLine::begin(done)
@@ -84,6 +112,8 @@ fn names(archive: &Archive, options: &ExportOptions) -> Result<Vec<SessionName>,
     // A name opens with the day the session was begun, so what is older need not even be read.
     let since = options.since.map(|day| day.format("%Y-%m-%d").to_string());
     names.retain(|name| since.as_ref().is_none_or(|since| name.as_str() >= since.as_str()));
+    names.retain(|name| options.month.as_ref().is_none_or(|month| month.holds(name.as_str())));
+    names.retain(|name| options.changed_since.is_none_or(|since| changed_since(archive, name, since)));
     Ok(names)
 }
 
@@ -97,6 +127,12 @@ pub(super) fn every_name(archive: &Archive) -> Result<Vec<SessionName>, Failure>
     Ok(names)
 }
 
+/// Whether the file of a session changed at that time or later; where nothing says so, it may have.
+fn changed_since(archive: &Archive, name: &SessionName, since: Since) -> bool {
+    let changed = fs::metadata(archive.record_path(name)).and_then(|file| file.modified());
+    changed.map_or(true, |changed| DateTime::<Utc>::from(changed) >= since.0)
+}
+
 fn exported(archive: &Archive, name: &SessionName, options: &ExportOptions) -> Result<String, Failure> {
     let opened = archive
         .read(name)
@@ -108,10 +144,12 @@ fn exported(archive: &Archive, name: &SessionName, options: &ExportOptions) -> R
     let session =
         report::ExportSource { name: name.as_str(), record, state, assessment: assessment.as_ref(), seal };
     let personal = if options.without_names { Personal::LeftOut } else { Personal::Kept };
-    if options.csv {
-        return Ok(report::as_rows(&session, personal));
-    }
-    let line = report::as_line(&session, personal)
-        .map_err(|error| Failure::new(format!("session {name} cannot be written as JSON")).because(error))?;
-    Ok(line + "\n")
+    let text = if options.csv {
+        Ok(report::as_rows(&session, personal))
+    } else if options.sets {
+        report::as_set_lines(&session, personal)
+    } else {
+        report::as_line(&session, personal).map(|line| line + "\n")
+    };
+    text.map_err(|error| Failure::new(format!("session {name} cannot be written as JSON")).because(error))
 }

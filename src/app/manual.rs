@@ -79,11 +79,16 @@ const BEFORE_THE_NAMES: [Section; 3] = [
 ];
 
 /// What is written as JSON: a heading, where it comes from, and its names.
-const JSON: [(&str, &str, &[JsonName]); 4] = [
+const JSON: [(&str, &str, &[JsonName]); 5] = [
     (
         "Of an assessment",
         "The object that `assess --json` writes, and that is as `assessment` in each line of `export --lines`.",
         names::NAMES,
+    ),
+    (
+        "Of a set",
+        "Each line of `export --sets`, and each row of `export --csv`. A name may be added at the end.",
+        names::SETS,
     ),
     ("Of a leverage curve", "The object that `leverage --json` writes.", names::LEVERAGE),
     ("Of a spring from its wire", "The object that `wire --json` writes.", names::WIRE),

@@ -10,6 +10,9 @@ use std::io::{self, BufWriter, ErrorKind, Stdout, Write};
 use std::os::fd::AsRawFd;
 use std::path::{Path, PathBuf};
 
+use flate2::Compression;
+use flate2::write::GzEncoder;
+
 use super::random;
 use crate::archive::disk::{WriteMode, folder_of, private};
 use crate::archive::stray::is_ours;
@@ -23,6 +26,8 @@ pub(super) enum Outlet {
     Standard(BufWriter<Stdout>),
     /// A file not yet under its name.
     File(NewFile),
+    /// Either, through gzip.
+    Compressed(Box<Outlet>, GzEncoder<Vec<u8>>),
 }
 
 /// Whether anybody still takes what is written.
@@ -43,13 +48,27 @@ impl Outlet {
         NewFile::open(target, wish).map(Self::File)
     }
 
+    /// The same place, for gzip (RFC 1952) of what is written.
+    pub(super) fn compressed(self) -> Self {
+        Self::Compressed(Box::new(self), GzEncoder::new(Vec::new(), Compression::default()))
+    }
+
     /// Writes more.
     pub(super) fn write(&mut self, text: &str) -> Result<Reader, Failure> {
+        self.put(text.as_bytes())
+    }
+
+    fn put(&mut self, bytes: &[u8]) -> Result<Reader, Failure> {
         match self {
-            Self::Standard(output) => taken(output.write_all(text.as_bytes())),
+            Self::Standard(output) => taken(output.write_all(bytes)),
             Self::File(file) => {
-                let written = file.writer.write_all(text.as_bytes());
+                let written = file.writer.write_all(bytes);
                 written.map(|()| Reader::There).map_err(|error| file.failed(error))
+            }
+            Self::Compressed(place, zip) => {
+                zip.write_all(bytes)
+                    .map_err(|error| Failure::new("The text cannot be compressed.").because(error))?;
+                place.put(&std::mem::take(zip.get_mut()))
             }
         }
     }
@@ -59,6 +78,13 @@ impl Outlet {
         match self {
             Self::Standard(mut output) => taken(output.flush()).map(|_| ()),
             Self::File(file) => file.finish(),
+            Self::Compressed(mut place, zip) => {
+                let rest = zip.finish();
+                place.put(
+                    &rest.map_err(|error| Failure::new("The text cannot be compressed.").because(error))?,
+                )?;
+                place.finish()
+            }
         }
     }
 }
@@ -85,6 +111,11 @@ impl NewFile {
     /// A file where none is.
     pub(super) fn only_new(target: &Path) -> Result<Self, Failure> {
         Self::open(target, WriteMode::OnlyNew)
+    }
+
+    /// A file in place of the one that may be there.
+    pub(super) fn written_over(target: &Path) -> Result<Self, Failure> {
+        Self::open(target, WriteMode::WriteOver)
     }
 
     /// Where its bytes go.

@@ -3,6 +3,10 @@
 //!
 //! Not here: the figures themselves (`json`).
 
+mod sets;
+
+pub use sets::SETS;
+
 /// A name in the JSON.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct JsonName {

@@ -13,7 +13,7 @@ use super::shipped;
 const PROGRAM: &str = env!("CARGO_BIN_EXE_coilwright");
 
 /// A records folder with the demonstrations in it, as a shop has one.
-fn shop() -> TempDir {
+pub(super) fn shop() -> TempDir {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let (records, spool) = (folder.path().join("records"), folder.path().join("spool"));
     Archive::create(Arc::new(RealDisk), &records, &spool, FolderIdentity::new(7)).expect("a fresh folder");
@@ -24,14 +24,14 @@ fn shop() -> TempDir {
     folder
 }
 
-fn run(shop: &Path, arguments: &[&str]) -> Output {
+pub(super) fn run(shop: &Path, arguments: &[&str]) -> Output {
     let mut command = Command::new(PROGRAM);
     command.args(arguments).current_dir(shop).env_clear();
     command.env("HOME", shop).env("COILWRIGHT_RECORDS", shop.join("records"));
     command.output().expect("the program starts")
 }
 
-fn printed(output: &Output) -> String {
+pub(super) fn printed(output: &Output) -> String {
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
     String::from_utf8(output.stdout.clone()).expect("UTF-8")
 }

@@ -129,7 +129,9 @@ fn an_open_intake_is_a_line_without_assessment_and_no_row() {
     let session = Session::new("2026-11-25-1000-000004", coilwright::session::Record::new(sample::at(0)));
     let line = parsed(&session, Personal::Kept);
     assert!(
-        line["assessment"].is_null() && line["entered"]["rider_kg"].is_null() && line["customer"].is_null()
+        line["assessment"].is_null()
+            && line["entered"]["rider_kg"].is_null()
+            && line.get("who").is_some_and(Value::is_null)
     );
     assert_eq!(session.rows(Personal::Kept), "");
 }

@@ -1,0 +1,65 @@
+//! The columns of an export of sets, in their order: the table `export --csv` and each line of `export --sets`.
+//!
+//! A column may be added at the end; none changes its name or its meaning. Not here: the cells (`table`).
+
+use super::{JsonName, name};
+
+/// Every column.
+pub const SETS: &[JsonName] = &[
+    name(
+        "session",
+        "",
+        "name of the session, the same for ever; with revision it says which text of it this is",
+    ),
+    name("opened_utc", "", "when the session was begun, in UTC"),
+    name("utc_offset_minutes", "min", "what the workshop's clock was ahead of UTC then"),
+    name("demonstration", "", "whether it is an invented session that ships with the program"),
+    name("step", "", "where the session is: bench_check, ... closed"),
+    name("customer", "", "name of the customer, as typed; null without names"),
+    name("bike", "", "the bike, as typed; null without names"),
+    name("rider_kg", "kg", "the rider, dressed to ride"),
+    name("bike_kg", "kg", "the bike"),
+    name("travel_mm", "mm", "travel of the rear wheel"),
+    name("stroke_mm", "mm", "stroke of the shock"),
+    name("target_percent", "%", "middle of the target range"),
+    name("tolerance_percent", "%", "room to either side of it"),
+    name("set", "", "number of the set in its session, from one"),
+    name("spring", "", "number of the spring on the spring list"),
+    name("rate_lb_in", "lb/in", "rate printed on the spring"),
+    name("preload_turns", "turns", "turns of preload; 0 is contact"),
+    name("preload_mm", "mm", "the same as a length"),
+    name("readings_used", "", "readings that count"),
+    name("readings_void", "", "readings that are void"),
+    name("average_mm", "mm", "average of the readings; null where none counts"),
+    name("u_average_mm", "mm", "its standard uncertainty"),
+    name("scatter_mm", "mm", "standard deviation of the readings; null for a single one"),
+    name("sag_percent", "%", "sag at the shock, as a share of its stroke"),
+    name("u_sag_percent", "%", "its standard uncertainty"),
+    name("ninety_percent_within", "%", "half of the interval that holds the sag with a chance of 90 %"),
+    name("standing", "", "too_little_sag, on_target or too_much_sag"),
+    name("mounting", "", "which mounting of a spring it was read in, from one"),
+    name("indicator", "", "kept where sitting down drags it, pushed where somebody pushes it to the seal"),
+    name("posture", "", "seated or standing"),
+    name("condition", "", "number of what was different; 0 is rider and bike as entered"),
+    name("condition_rider_kg", "kg", "the rider then, where it was named"),
+    name("gap_seen", "", "whether a gap between indicator and seal was seen; null where nobody was asked"),
+    name("pairs", "", "readings taken from above and from below"),
+    name("changed_outside", "", "whether the file is no longer as this program wrote it, by its check value"),
+    name(
+        "revision",
+        "",
+        "which write of the session's file this is; the highest of a session is the newest; 0 for a file by hand",
+    ),
+    name("swaps", "", "springs fitted in the session since the bike came in"),
+    name("sets", "", "sets in the session; the last one has this number"),
+    name("trail_checks", "", "rides reported in the session"),
+    name("bottoming", "", "last ride: never, now_and_then or often; null before a ride, as the next two"),
+    name("ride_height", "", "last ride: high, right or deep"),
+    name("feel", "", "last ride: dull, right or nervous"),
+    name("deepest_mm", "mm", "deepest stroke of the last ride that told one"),
+    name(
+        "bothers",
+        "",
+        "what bothered most on the last ride that told it: packs_down, bucks, wallows, hangs_up, harsh_off_the_top, tops_out, noise, pedal_strikes or dives",
+    ),
+];
