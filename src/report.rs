@@ -17,6 +17,7 @@ mod sessions;
 mod table;
 mod tally;
 mod text;
+mod versions;
 mod wire;
 mod workshop_copy;
 
@@ -29,6 +30,7 @@ pub use sessions::{sessions_as_json, sessions_as_text};
 pub use table::{as_rows, as_set_lines, heading};
 pub use tally::{NotCounted, tally_as_json, tally_as_text};
 pub use text::as_text;
+pub use versions::{OtherVersion, VersionsFound, versions};
 pub use wire::{wire_as_json, wire_as_text};
 pub use workshop_copy::workshop_copy;
 

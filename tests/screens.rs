@@ -32,6 +32,7 @@ mod slips;
 mod small;
 mod table;
 mod trials;
+mod versions;
 mod ways_of_reading;
 
 use std::path::Path;

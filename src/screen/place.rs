@@ -22,6 +22,7 @@ mod stroke;
 pub mod trials;
 mod typed_spring;
 mod typed_target;
+pub mod versions;
 pub mod wire;
 
 use std::fmt::Debug;
@@ -154,6 +155,8 @@ places! {
     Around(around::Around),
     /// How the bike was found and left.
     Sheet(sheet::SheetForm),
+    /// Two versions of one session.
+    Versions(versions::Versions),
     /// A spring reckoned from its wire.
     Wire(wire::WireForm),
 }
