@@ -147,6 +147,13 @@ impl ShopRack {
         }
     }
 
+    pub(super) fn kinds_mut(&mut self) -> &mut [ShopSpring] {
+        match self {
+            Self::Read(springs) => springs,
+            Self::Unreadable(_) => &mut [],
+        }
+    }
+
     /// The springs a session may take from it; none that are out.
     pub fn at_hand(&self) -> Vec<Spring> {
         shop_rack::at_hand(self.kinds())

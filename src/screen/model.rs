@@ -18,9 +18,11 @@ use super::repeat_guard::RepeatGuard;
 use super::settings_in_force::SettingsInForce;
 use super::theme::Theme;
 use crate::archive::SessionName;
+use crate::assessment::marks::MarkBook;
+use crate::mechanics::spring::Marked;
 use crate::session::limits::Figure;
 use crate::session::machine::{self, EntryMisfit};
-use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Stamp, State};
+use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Spring, Stamp, State};
 use crate::settings::Mouse;
 use crate::text::FreeText;
 use crate::units::{Quantity, UnitSet, Unreadable};
@@ -47,6 +49,8 @@ pub struct Desk {
     pub shelf: Shelf,
     /// What is known of all sessions, once somebody looked.
     pub catalogue: Option<Catalogue>,
+    /// What all sessions teach of marked springs.
+    marks: MarkBook,
     /// The record open on the desk.
     pub session: Option<OpenSession>,
     /// The units figures are shown in.
@@ -108,6 +112,7 @@ impl Model {
         let desk = Desk {
             shelf,
             catalogue: None,
+            marks: MarkBook::default(),
             session: None,
             units,
             theme,
@@ -304,7 +309,26 @@ impl Desk {
     /// Takes in what hangs on the shop's rack.
     pub(super) fn take_rack(&mut self, rack: ShopRack) {
         self.shelf.rack = rack;
+        self.learn_marks();
+    }
+
+    /// Learns anew from all sessions known what the marked springs are.
+    pub(super) fn learn_marks(&mut self) {
+        let rack = &mut self.shelf.rack;
+        self.marks =
+            self.catalogue.as_ref().map(|catalogue| catalogue.marks(rack.kinds())).unwrap_or_default();
+        for kind in rack.kinds_mut() {
+            let label = kind.label;
+            kind.marked.iter_mut().for_each(|marked| marked.learned = self.marks.learned(marked.mark, label));
+        }
         self.look_beyond();
+    }
+
+    /// A spring of an earlier session as it is known now.
+    pub fn as_known_now(&self, spring: &Spring) -> Spring {
+        let now =
+            |marked: Marked| Marked { learned: self.marks.learned(marked.mark, spring.label), ..marked };
+        Spring { marked: spring.marked.map(now), ..*spring }
     }
 
     fn look_beyond(&mut self) {

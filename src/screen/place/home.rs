@@ -243,9 +243,10 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: HomeChoice, at: Stamp) -> Re
         HomeChoice::Past => {
             Reply { effects: vec![Effect::TakeStock, Effect::ReadRack], go: Go::To(Review::default().into()) }
         }
-        HomeChoice::Rack => {
-            Reply { effects: vec![Effect::ReadRack], go: Go::To(RackPlace::default().into()) }
-        }
+        HomeChoice::Rack => Reply {
+            effects: vec![Effect::TakeStock, Effect::ReadRack],
+            go: Go::To(RackPlace::default().into()),
+        },
         HomeChoice::Settings => {
             Reply { effects: vec![Effect::ReadSettings], go: Go::To(SettingsList::default().into()) }
         }

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use super::{Scene, Shopfloor, staged};
+use crate::screens::marks::{TO_RACK, marked_shop};
 use crate::screens::rack::{THREE, shop};
 use crate::screens::review::TO_LIST;
 use crate::screens::settings::TO_SETTINGS;
@@ -21,6 +22,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("rack_a_line_refused", shop(None), "a450, colour red<Enter>"),
         staged!("rack_a_line_set_aside", shop(None), "a450 x2, stroke<Esc>"),
         staged!("rack_a_file_with_faults", shop(Some(FAULTY))),
+        staged!("rack_marked_and_learned", marked_shop(), TO_RACK),
         staged!("settings", Shopfloor::with(|_| {}), TO_SETTINGS),
         staged!(
             "settings_aim_bands",
