@@ -326,6 +326,14 @@ impl Shell for DiskShell {
                 self.looking.remember(&index);
                 Answer::Done
             }
+            Effect::Count => {
+                self.looking.begin_counting(&self.archive);
+                Answer::Done
+            }
+            Effect::StopCounting => {
+                self.looking.stop_counting();
+                Answer::Done
+            }
             Effect::ReadRack => Answer::Rack(own_files::read_rack(&mut self.springs)),
             Effect::KeepRack(_) | Effect::HandOver { .. } if self.archive.check_marker().is_err() => {
                 Answer::Failed(phrase::folder::AWAY.to_owned())

@@ -242,6 +242,7 @@ pub const WIRE: &[JsonName] = &[
 /// Every name of the tally of the finished sessions.
 pub const TALLY: &[JsonName] = &[
     name("schema", "", "number of this set of names; 1"),
+    name("since", "", "the day from which on sessions are counted; null for all"),
     name("sessions", "", "finished sessions counted"),
     name("not_counted_open", "", "sessions that are not finished"),
     name("not_counted_demonstrations", "", "invented sessions"),

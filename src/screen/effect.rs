@@ -7,8 +7,11 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use chrono::NaiveDate;
+
 use crate::archive::index::{Location, ScanNews, WorkSummary};
 use crate::archive::{Index, SessionName};
+use crate::assessment::tally::{LeftOut, SessionOutcome};
 use crate::session::{Origin, Record, ShopSpring, Spring, Stamp, shop_rack};
 use crate::settings::Settings;
 use crate::text::FreeText;
@@ -44,6 +47,10 @@ pub enum Effect {
     TakeStock,
     /// Remember what is now known of all sessions.
     Remember(Arc<Index>),
+    /// Read every session and work out what came of each; that comes as [`BackgroundNews::Counted`].
+    Count,
+    /// Read no more of them.
+    StopCounting,
     /// Read the shop's rack.
     ReadRack,
     /// Write the shop's rack.
@@ -209,7 +216,52 @@ pub enum Behind {
     /// No such work is going on.
     Nothing,
     /// Work is going on; this came of it since the last look, which may be nothing.
-    News(Vec<ScanNews>),
+    News(Vec<BackgroundNews>),
+}
+
+/// A piece of what work behind the screen finds.
+#[derive(Debug)]
+pub enum BackgroundNews {
+    /// Of the look which sessions there are.
+    Scanned(ScanNews),
+    /// Of the reading of every session.
+    Counted(CountNews),
+}
+
+/// A piece of what the reading of every session finds.
+#[derive(Debug)]
+pub enum CountNews {
+    /// These were read, of so many in all.
+    Read {
+        /// What came of each.
+        sessions: Vec<CountedSession>,
+        /// In all.
+        of: usize,
+    },
+    /// All were read; nothing comes after this.
+    Done,
+    /// The folder could not be listed; a sentence, and nothing comes after it.
+    Failed(String),
+}
+
+/// What came of a session, for the tally.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CountedSession {
+    /// The day it was begun; none of one that cannot be read.
+    pub begun: Option<NaiveDate>,
+    /// What came of it.
+    pub count: SessionCount,
+}
+
+/// Whether a session is counted.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SessionCount {
+    /// It is.
+    Counted(Box<SessionOutcome>),
+    /// It is not.
+    LeftOut(LeftOut),
+    /// It cannot be read.
+    Unreadable,
 }
 
 /// Where the open record is.

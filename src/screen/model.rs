@@ -2,6 +2,7 @@
 //!
 //! Not here: the open record and what it means (`open_session`), drawing, and any file.
 
+mod marks;
 mod open_session;
 mod reply;
 
@@ -10,7 +11,7 @@ pub use reply::{Go, Reply};
 
 use super::catalogue::Catalogue;
 use super::click_targets::{ClickTargets, Extent, ViewSize};
-use super::effect::{Effect, PastRecord, SessionList, ShopRack, StorageState};
+use super::effect::{CountNews, Effect, PastRecord, SessionList, ShopRack, StorageState};
 use super::keys::{Action, Pressed};
 use super::place::Place;
 use super::place::home::Home;
@@ -19,10 +20,9 @@ use super::settings_in_force::SettingsInForce;
 use super::theme::Theme;
 use crate::archive::SessionName;
 use crate::assessment::marks::MarkBook;
-use crate::mechanics::spring::Marked;
 use crate::session::limits::Figure;
 use crate::session::machine::{self, EntryMisfit};
-use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Spring, Stamp, State};
+use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Stamp, State};
 use crate::settings::Mouse;
 use crate::text::FreeText;
 use crate::units::{Quantity, UnitSet, Unreadable};
@@ -220,6 +220,17 @@ impl Model {
         self.further.last_mut().unwrap_or(&mut self.home).take_table(&mut self.desk, table);
     }
 
+    /// Hands what came of sessions to the tally, wherever one went from there.
+    pub(super) fn take_count(&mut self, news: CountNews) {
+        let tally = self.further.iter_mut().find_map(|place| match place {
+            Place::Tally(tally) => Some(tally),
+            _ => None,
+        });
+        if let Some(tally) = tally {
+            tally.take_in(news);
+        }
+    }
+
     /// Hands the last session of a customer to the place one is at.
     pub(super) fn take_visit(&mut self, past: PastRecord) {
         self.further.last_mut().unwrap_or(&mut self.home).take_visit(&mut self.desk, past);
@@ -310,25 +321,6 @@ impl Desk {
     pub(super) fn take_rack(&mut self, rack: ShopRack) {
         self.shelf.rack = rack;
         self.learn_marks();
-    }
-
-    /// Learns anew from all sessions known what the marked springs are.
-    pub(super) fn learn_marks(&mut self) {
-        let rack = &mut self.shelf.rack;
-        self.marks =
-            self.catalogue.as_ref().map(|catalogue| catalogue.marks(rack.kinds())).unwrap_or_default();
-        for kind in rack.kinds_mut() {
-            let label = kind.label;
-            kind.marked.iter_mut().for_each(|marked| marked.learned = self.marks.learned(marked.mark, label));
-        }
-        self.look_beyond();
-    }
-
-    /// A spring of an earlier session as it is known now.
-    pub fn as_known_now(&self, spring: &Spring) -> Spring {
-        let now =
-            |marked: Marked| Marked { learned: self.marks.learned(marked.mark, spring.label), ..marked };
-        Spring { marked: spring.marked.map(now), ..*spring }
     }
 
     fn look_beyond(&mut self) {

@@ -8,7 +8,7 @@ use ratatui::layout::Position;
 
 use super::catalogue::{Catalogue, ScanProgress};
 use super::click_targets::{ClickTarget, Extent};
-use super::effect::{Answer, Effect, StorageState};
+use super::effect::{Answer, BackgroundNews, Effect, StorageState};
 use super::keys::{self, Action, Edit, Pressed, Typing};
 use super::model::{Go, Model, Notice};
 use super::place::Place;
@@ -165,7 +165,19 @@ fn leave(model: &mut Model) -> Vec<Effect> {
 }
 
 /// Takes in what was found behind the screen; what is known at the end of it is to be remembered.
-pub fn news(model: &mut Model, news: Vec<ScanNews>) -> Vec<Effect> {
+pub fn news(model: &mut Model, news: Vec<BackgroundNews>) -> Vec<Effect> {
+    let mut scanned = Vec::new();
+    for piece in news {
+        match piece {
+            BackgroundNews::Scanned(piece) => scanned.push(piece),
+            BackgroundNews::Counted(piece) => model.take_count(piece),
+        }
+    }
+    if scanned.is_empty() { Vec::new() } else { self::scanned(model, scanned) }
+}
+
+/// Takes in what the look found which sessions there are.
+fn scanned(model: &mut Model, news: Vec<ScanNews>) -> Vec<Effect> {
     let Some(catalogue) = &mut model.desk.catalogue else { return Vec::new() };
     let remember = catalogue.take_in(news).map(Effect::Remember);
     if !matches!(catalogue.check(), ScanProgress::UnderWay { .. }) {

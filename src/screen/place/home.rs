@@ -17,7 +17,7 @@ use super::rack::RackPlace;
 use super::review::Review;
 use super::settings::SettingsList;
 use super::wire::WireForm;
-use super::{Component, help};
+use super::{Component, help, tally};
 use crate::phrase::{self, places};
 use crate::screen::click_targets::{ClickTargets, ListInSight};
 use crate::screen::control::{Confirm, List};
@@ -139,7 +139,9 @@ impl Component for Home {
         if self.page == Page::Top && desk.shelf.discarded.is_some() {
             live.push(Action::Undo);
         }
-        if self.page != Page::Top {
+        if self.page == Page::Top {
+            live.push(Action::Tally);
+        } else {
             live.extend([Action::PageDown, Action::PageUp, Action::Back]);
         }
         live
@@ -209,6 +211,7 @@ fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Rep
             let back = desk.shelf.discarded.take().map(Effect::BringBack);
             return Reply::asking(back.into_iter().chain([Effect::List]).collect());
         }
+        Pressed::Action(Action::Tally) => return tally::open(),
         Pressed::Action(Action::Back) => *home = Home::default(),
         Pressed::Action(Action::Accept) => {
             let choice = choices.get(home.list.marked(choices.len()));

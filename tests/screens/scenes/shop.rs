@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use super::{Scene, Shopfloor, staged};
+use super::{Scene, Shopfloor, Stage, staged};
 use crate::screens::marks::{TO_RACK, marked_shop};
 use crate::screens::rack::{THREE, shop};
 use crate::screens::review::TO_LIST;
@@ -34,6 +34,10 @@ pub(super) fn scenes() -> Vec<Scene> {
             Shopfloor::with(|_| {}),
             &format!("{TO_SETTINGS}<Down><Down><Down><Down>apark, 27 +- 2")
         ),
+        staged!("tally", marked_shop(), "i"),
+        staged!("tally_of_twelve_months_further_down", marked_shop(), "i<Right><PgDn>"),
+        staged!("tally_nothing_yet", Shopfloor::of_demonstrations(), "i"),
+        staged!("tally_being_read", Stage::new(), "i"),
         staged!(
             "review_picked",
             Shopfloor::of_demonstrations(),
