@@ -87,9 +87,9 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
             let archive = existing_records(records_asked(cli)?.as_deref())?;
             find::find(&archive, &words.join(" "), WriteOutcome::asked(*json), shown_units::of(cli, None))
         }
-        Some(Command::Tally { json }) => {
+        Some(Command::Tally { json, since }) => {
             let archive = existing_records(records_asked(cli)?.as_deref())?;
-            tally::tally(&archive, WriteOutcome::asked(*json), shown_units::of(cli, None))
+            tally::tally(&archive, *since, WriteOutcome::asked(*json), shown_units::of(cli, None))
         }
         Some(Command::Backup { file }) => {
             backup_file::make(file, &existing_records(records_asked(cli)?.as_deref())?)

@@ -5,7 +5,8 @@
 //! stale. Inside: `evidence` tells the sets as they were read, `belief` learns load, gas, leverage, indicator and labels
 //! from all sets together, `check` holds readings against what was expected, `forecast` predicts every spring, `choice`
 //! weighs what could be done in minutes, `advice` makes one thing to do of it and `enter` says what the key does, `changes`
-//! sets the springs it speaks of side by side, `trail` reads the trail check, `what_if` says what small changes do. Beside it, [`shop_alternatives()`] looks past the
+//! sets the springs it speaks of side by side, `trail` reads the trail check, `what_if` says what small changes do, `marks` what past
+//! sessions taught of a marked spring. Beside it, [`shop_alternatives()`] looks past the
 //! session's list at the springs of the shop. Not here: words (`phrase`).
 
 pub mod advice;
@@ -18,6 +19,7 @@ pub mod enter;
 pub mod evidence;
 pub mod forecast;
 pub mod front;
+pub mod marks;
 pub mod next_visit;
 pub mod preload;
 pub mod prices;

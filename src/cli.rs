@@ -4,6 +4,7 @@ mod export;
 
 use std::path::PathBuf;
 
+use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
@@ -104,6 +105,9 @@ pub enum Command {
         /// As JSON, for scripts.
         #[arg(long)]
         json: bool,
+        /// Only sessions begun on this day or later, such as 2026-11-25.
+        #[arg(long, value_name = "DATE")]
+        since: Option<NaiveDate>,
     },
     /// Save the whole records folder in one file, with check values.
     Backup {

@@ -17,7 +17,6 @@ mod sessions;
 mod table;
 mod tally;
 mod text;
-mod versions;
 mod wire;
 mod workshop_copy;
 
@@ -28,9 +27,8 @@ pub use leverage::{leverage_as_json, leverage_as_text};
 pub use lines::as_line;
 pub use sessions::{sessions_as_json, sessions_as_text};
 pub use table::{as_rows, as_set_lines, heading};
-pub use tally::{NotCounted, tally_as_json, tally_as_text};
+pub use tally::{tally_as_json, tally_as_text};
 pub use text::as_text;
-pub use versions::{OtherVersion, VersionsFound, versions};
 pub use wire::{wire_as_json, wire_as_text};
 pub use workshop_copy::workshop_copy;
 

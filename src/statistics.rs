@@ -3,8 +3,8 @@
 //! What lives here: means and scatter of readings ([`mean`], [`standard_deviation`]), the coverage factor that goes
 //! with few of them ([`coverage_factor`]), the test for a reading that stands apart ([`suspicious_reading`]),
 //! polynomial least squares ([`PolynomialModel`]), the normal and chi-square laws ([`Normal`],
-//! [`chi_square_upper_tail`]), the shape-preserving cubic ([`MonotoneCubic`]) and the sparse positive definite matrix
-//! ([`Skyline`]).
+//! [`chi_square_upper_tail`]), the shape-preserving cubic ([`MonotoneCubic`]), the sparse positive definite matrix
+//! ([`Skyline`]) and what several sources know of the same unknowns ([`Information`]).
 //!
 //! It speaks plain `f64`, the only floor that does, so that published data sets feed straight in. It knows
 //! nothing of springs, of units or of files; what counts as few readings, or as a wide scatter, is decided above.
@@ -18,6 +18,7 @@ use std::fmt;
 mod coverage;
 mod cubic;
 mod gaussian;
+mod information;
 mod least_squares;
 mod orthogonal;
 mod outlier;
@@ -27,6 +28,7 @@ mod skyline;
 pub use coverage::{Contribution, coverage_factor, effective_degrees_of_freedom};
 pub use cubic::MonotoneCubic;
 pub use gaussian::{Normal, chi_square_upper_tail, student_between};
+pub use information::Information;
 pub use least_squares::{Intercept, PolynomialFit, PolynomialModel};
 pub use outlier::{FarthestReading, farthest_reading, grubbs_critical_value, suspicious_reading};
 pub use sample::{in_quadrature, mean, rectangular_uncertainty, resolution_uncertainty, standard_deviation};

@@ -5,6 +5,7 @@
 //! everything that moves the pen turned into a visible mark. Not here: quoting for a table cell or a page, which the
 //! writers of those formats add on top.
 
+pub mod mark;
 pub mod wrap;
 
 use std::fmt;

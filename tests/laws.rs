@@ -4,3 +4,5 @@ mod assessment;
 mod balance;
 mod bikes;
 mod figures;
+mod marks;
+mod virtual_shop;

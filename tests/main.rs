@@ -6,6 +6,7 @@ mod decision;
 mod fuzz;
 mod jobs;
 mod laws;
+mod licences;
 mod paper;
 mod published;
 mod records;

@@ -16,6 +16,7 @@ use proptest::prelude::*;
 use crate::soak;
 use crate::walk::sample;
 
+mod marked;
 mod named;
 mod older;
 

@@ -17,6 +17,7 @@ mod held;
 mod home;
 mod intake;
 mod keeping;
+mod marks;
 mod mouse;
 mod pictures;
 mod rack;
@@ -31,6 +32,7 @@ mod sizes;
 mod slips;
 mod small;
 mod table;
+mod tally;
 mod trials;
 mod versions;
 mod ways_of_reading;
@@ -233,6 +235,7 @@ fn named_key(name: &str) -> KeyEvent {
         "F1" => plain(KeyCode::F(1)),
         "F2" => plain(KeyCode::F(2)),
         "F3" => plain(KeyCode::F(3)),
+        "F6" => plain(KeyCode::F(6)),
         "F8" => plain(KeyCode::F(8)),
         control => {
             let letter = control.strip_prefix("C-").and_then(|letter| letter.chars().next());

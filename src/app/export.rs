@@ -109,9 +109,7 @@ pub(super) fn in_parallel<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R 
 /// The sessions to write, oldest first.
 fn names(archive: &Archive, options: &ExportOptions) -> Result<Vec<SessionName>, Failure> {
     let mut names = every_name(archive)?;
-    // A name opens with the day the session was begun, so what is older need not even be read.
-    let since = options.since.map(|day| day.format("%Y-%m-%d").to_string());
-    names.retain(|name| since.as_ref().is_none_or(|since| name.as_str() >= since.as_str()));
+    names.retain(|name| options.since.is_none_or(|since| name.is_begun_since(since)));
     names.retain(|name| options.month.as_ref().is_none_or(|month| month.holds(name.as_str())));
     names.retain(|name| options.changed_since.is_none_or(|since| changed_since(archive, name, since)));
     Ok(names)

@@ -8,25 +8,27 @@ use std::path::PathBuf;
 use chrono::Utc;
 
 use super::said::{cleaned, sentence};
+use super::tally::Counting;
 use crate::archive::form::{self, FormError};
 use crate::archive::index::{FolderScan, Location, NOTHING_READABLE, ScanNews};
 use crate::archive::{Archive, Candidate, FileRole, Index, OpenError, SessionName};
 use crate::phrase;
-use crate::screen::effect::{Behind, FoundRecord, PastRecord};
+use crate::screen::effect::{BackgroundNews, Behind, CountNews, FoundRecord, PastRecord};
 use crate::session::Record;
 
-/// The look at all sessions.
+/// The look at all sessions, and the reading of each for the tally.
 #[derive(Debug)]
 pub(super) struct Looking {
     /// Where the index lies; nowhere for a user without a home.
     cache: Option<PathBuf>,
     checking: Option<FolderScan>,
+    counting: Option<Counting>,
 }
 
 impl Looking {
     /// Nothing looked at yet.
     pub(super) fn new(cache: Option<PathBuf>) -> Self {
-        Self { cache, checking: None }
+        Self { cache, checking: None, counting: None }
     }
 
     /// What is remembered; a check of it goes on behind.
@@ -44,14 +46,41 @@ impl Looking {
         }
     }
 
-    /// What the check found since the last call.
+    /// Begins to read every session for the tally.
+    pub(super) fn begin_counting(&mut self, archive: &Archive) {
+        self.counting = Some(Counting::begin(archive));
+    }
+
+    /// Reads no more of them.
+    pub(super) fn stop_counting(&mut self) {
+        self.counting = None;
+    }
+
+    /// What either found since the last call.
     pub(super) fn behind(&mut self) -> Behind {
-        let Some(checking) = &self.checking else { return Behind::Nothing };
+        let scanned = self.scanned().map(|news| news.into_iter().map(BackgroundNews::Scanned).collect());
+        let counted = self.counted().map(|news| news.into_iter().map(BackgroundNews::Counted).collect());
+        let both: Vec<Vec<BackgroundNews>> = [scanned, counted].into_iter().flatten().collect();
+        if both.is_empty() { Behind::Nothing } else { Behind::News(both.into_iter().flatten().collect()) }
+    }
+
+    /// What was counted; none where nobody counts.
+    fn counted(&mut self) -> Option<Vec<CountNews>> {
+        let news = self.counting.as_ref()?.news();
+        if news.iter().any(|piece| matches!(piece, CountNews::Done | CountNews::Failed(_))) {
+            self.counting = None;
+        }
+        Some(news)
+    }
+
+    /// What the check found; none where no check goes on.
+    fn scanned(&mut self) -> Option<Vec<ScanNews>> {
+        let checking = self.checking.as_ref()?;
         let news: Vec<ScanNews> = checking.news().collect();
         if news.iter().any(|piece| matches!(piece, ScanNews::Done | ScanNews::Failed(_))) {
             self.checking = None;
         }
-        Behind::News(news)
+        Some(news)
     }
 }
 

@@ -1,37 +1,41 @@
 //! Two versions of a session brought together: looks at what there is, and does it once somebody has read that.
 //!
 //! The record is written first and the other version put away afterwards, so that a power cut in between leaves both. Not here:
-//! which entries go over (`session::machine::merge`), and the page (`report::versions`).
+//! which entries go over (`session::machine::merge`), and the page (`phrase::versions`).
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::said::{cleaned, read_only, sentence};
-use super::shell::carries_on;
+use super::shell::{carries_on, file_name};
 use super::{forget, print};
 use crate::archive::form::{self, ReadRecord};
 use crate::archive::{Archive, Candidate, FileRole, HoldOutcome, SessionName, SessionWriter, StoredIn};
 use crate::cli::MergeOptions;
 use crate::document;
 use crate::failure::Failure;
-use crate::phrase::versions as words;
-use crate::report::{self, OtherVersion, VersionsFound};
-use crate::screen::effect::OtherVersionFate;
+use crate::phrase::versions::{self as words, OtherVersion};
+use crate::screen::effect::{Answer, OtherVersionFate, VersionsFound};
 use crate::session::Record;
 use crate::session::machine::merge;
 use crate::units::UnitSet;
+
+/// What there is of a session, for the screen.
+pub(super) fn seen(archive: &Archive, name: &SessionName) -> Answer {
+    look(archive, name).map_or_else(Answer::Failed, |found| Answer::VersionsSeen(Box::new(found)))
+}
 
 /// What there is of a session, without holding it.
 ///
 /// # Errors
 /// With a sentence where the record cannot be read, or is in one version only.
-pub(super) fn look(archive: &Archive, name: &SessionName) -> Result<VersionsFound, String> {
+fn look(archive: &Archive, name: &SessionName) -> Result<VersionsFound, String> {
     let versions = archive.versions(name).map_err(|error| sentence(&error))?;
     let (record, others): (Vec<_>, Vec<_>) =
         versions.into_iter().partition(|version| version.role == FileRole::Record);
     let record = record.first().ok_or_else(|| words::NONE.to_owned())?;
     let here = form::read(&record.opened.text).map_err(|error| sentence(&error))?;
-    let others = others.into_iter().filter(|other| is_another(other.role));
-    let found = found(name, here, others);
+    let others: Vec<_> = others.into_iter().filter(|other| is_another(other.role)).collect();
+    let found = found(name, here, &others);
     if found.others.is_empty() { Err(words::NONE.to_owned()) } else { Ok(found) }
 }
 
@@ -39,9 +43,9 @@ fn is_another(role: FileRole) -> bool {
     matches!(role, FileRole::Aside | FileRole::ConflictCopy)
 }
 
-fn found(name: &SessionName, here: ReadRecord, others: impl Iterator<Item = Candidate>) -> VersionsFound {
+fn found(name: &SessionName, here: ReadRecord, others: &[Candidate]) -> VersionsFound {
     let mut record = here.record.clone();
-    let others = others.map(|other| {
+    let others = others.iter().map(|other| {
         let outcome = form::read(&other.opened.text).map_err(|error| sentence(&error)).and_then(|there| {
             if there.unknown != here.unknown {
                 return Err(words::LATER_PROGRAM.to_owned());
@@ -50,7 +54,7 @@ fn found(name: &SessionName, here: ReadRecord, others: impl Iterator<Item = Cand
             record = merged.record.clone();
             Ok((there.record, merged))
         });
-        OtherVersion { file: other.path, outcome }
+        OtherVersion { file: file_name(&other.path).fitted(60), outcome }
     });
     VersionsFound { name: name.clone(), here: here.record, others: others.collect() }
 }
@@ -71,21 +75,23 @@ pub(super) fn settle(
         };
     let here = form::read(&opened.text).map_err(|error| sentence(&error))?;
     let unknown = here.unknown.clone();
-    let found = found(name, here, settled.rivals.into_iter());
+    let found = found(name, here, &settled.rivals);
+    let files: Vec<&PathBuf> = settled.rivals.iter().map(|rival| &rival.path).collect();
     if found.others.is_empty() {
         return Err(words::NONE.to_owned());
     }
     if fate == OtherVersionFate::PutAway {
-        put_away(&held, found.others.iter())?;
+        put_away(&held, files.into_iter())?;
         return Ok(words::PUT_AWAY.to_owned());
     }
-    let together = || found.others.iter().filter(|other| other.outcome.is_ok());
-    let merged = || together().filter_map(|other| other.outcome.as_ref().ok()).map(|(_, merged)| merged);
+    let merged =
+        || found.others.iter().filter_map(|other| other.outcome.as_ref().ok()).map(|(_, merged)| merged);
     let Some(last) = merged().next_back() else { return Err(cleaned(words::NOT_TOGETHER)) };
     if last.record != found.here {
         keep(&mut held, &last.record, &unknown)?;
     }
-    put_away(&held, together())?;
+    let together = files.into_iter().zip(&found.others).filter(|(_, other)| other.outcome.is_ok());
+    put_away(&held, together.map(|(file, _)| file))?;
     Ok(words::done(merged().map(|one| one.taken.len()).sum(), merged().map(|one| one.left.len()).sum()))
 }
 
@@ -98,11 +104,8 @@ fn keep(held: &mut SessionWriter, record: &Record, unknown: &form::Unknown) -> R
     }
 }
 
-fn put_away<'v>(
-    held: &SessionWriter,
-    mut others: impl Iterator<Item = &'v OtherVersion>,
-) -> Result<(), String> {
-    others.try_for_each(|other| held.put_away(&other.file)).map_err(|error| sentence(&error))
+fn put_away<'v>(held: &SessionWriter, mut files: impl Iterator<Item = &'v PathBuf>) -> Result<(), String> {
+    files.try_for_each(|file| held.put_away(file)).map_err(|error| sentence(&error))
 }
 
 /// The command: shows every session in two versions, or the one named, and asks.
@@ -132,7 +135,7 @@ fn is_named(name: &SessionName, text: &Path) -> bool {
 
 fn one(options: &MergeOptions, archive: &Archive, name: &SessionName, units: UnitSet) -> Result<(), Failure> {
     let found = look(archive, name).map_err(Failure::new)?;
-    print(&document::as_text(&report::versions(&found, units)))?;
+    print(&document::as_text(&words::page(name.as_str(), &found.here, &found.others, units)))?;
     let fate = if options.put_away { OtherVersionFate::PutAway } else { OtherVersionFate::BroughtTogether };
     if fate == OtherVersionFate::BroughtTogether && !found.can_be_brought_together() {
         return Err(Failure::new(words::NOT_TOGETHER).way_out(words::PUT_AWAY_BY_FLAG));

@@ -315,10 +315,7 @@ impl Shell for DiskShell {
                 Ok(()) => Answer::Done,
                 Err(error) => Answer::Failed(sentence(&error)),
             },
-            Effect::SeeVersions(name) => match merge::look(&self.archive, &name) {
-                Ok(found) => Answer::VersionsSeen(Box::new(found)),
-                Err(because) => Answer::Failed(because),
-            },
+            Effect::SeeVersions(name) => merge::seen(&self.archive, &name),
             Effect::SettleVersions(name, fate) => {
                 // The lock of a record held would refuse this.
                 self.open = None;
@@ -333,6 +330,14 @@ impl Shell for DiskShell {
             Effect::TakeStock => Answer::Stock(Box::new(self.looking.begin(&self.archive))),
             Effect::Remember(index) => {
                 self.looking.remember(&index);
+                Answer::Done
+            }
+            Effect::Count => {
+                self.looking.begin_counting(&self.archive);
+                Answer::Done
+            }
+            Effect::StopCounting => {
+                self.looking.stop_counting();
                 Answer::Done
             }
             Effect::ReadRack => Answer::Rack(own_files::read_rack(&mut self.springs)),
@@ -358,7 +363,7 @@ impl Shell for DiskShell {
 }
 
 /// The name of a file, safe to show.
-fn file_name(path: &Path) -> Shown {
+pub(super) fn file_name(path: &Path) -> Shown {
     Shown::from(path.file_name().unwrap_or_default().to_string_lossy().as_ref())
 }
 

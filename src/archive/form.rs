@@ -40,9 +40,9 @@ use crate::session::machine::{self, EntryMisfit};
 use crate::session::{Record, State};
 use record::Gathered;
 
-/// The newest format this program reads. It writes the one before where that says the same, so that an earlier program goes
-/// on reading what it can.
-pub const FORMAT: u32 = 3;
+/// The newest format this program reads. It writes an older one where that says the same, so that an earlier program goes on
+/// reading what it can.
+pub const FORMAT: u32 = 4;
 
 /// Fields of a record this program does not know, kept as they were written, for the next save.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]

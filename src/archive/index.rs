@@ -16,7 +16,7 @@ mod summary;
 pub use file_stamp::FileStamp;
 pub use location::{Location, NOTHING_READABLE, Newest};
 pub use scan::{FolderScan, ScanNews};
-pub use summary::{Contents, SessionSummary, Trouble, WorkSummary};
+pub use summary::{Contents, MarkedReadings, SessionSummary, Trouble, WorkSummary};
 
 use super::disk::{WriteMode, put_whole};
 use super::{Archive, Disk, FolderError, FolderIdentity, RealDisk, SessionName};

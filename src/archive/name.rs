@@ -50,6 +50,12 @@ impl SessionName {
         &self.0[..MINUTE]
     }
 
+    /// Whether it names a session begun on that day or later. A name opens with the day the session was begun, so what is older
+    /// need not even be read.
+    pub fn is_begun_since(&self, day: NaiveDate) -> bool {
+        self.as_str() >= day.format("%Y-%m-%d").to_string().as_str()
+    }
+
     /// The file name of the record itself.
     pub fn record(&self) -> String {
         format!("{self}.ron")

@@ -9,12 +9,14 @@
 //!     springs: [
 //!         (rate_lb_in: 450.0, stroke_mm: 65.0, bore_mm: 36.5, length_mm: 140.0, count: 2),
 //!         (rate_lb_in: 400.0, end_rate_lb_in: 490.0, stroke_mm: 65.0),
+//!         (rate_lb_in: 450.0, stroke_mm: 65.0, mark: "A3"),
 //!         (rate_lb_in: 500.0, count: 1, measured_lb_in: 507.0, measured_doubt_lb_in: 5.0),
 //!     ],
 //! )
 //! ```
 //!
-//! Every spring at fault is told at once, with its line; a file with a fault is never written over. Not here: which figures
+//! A mark is one spring's own. The format number stays where a program without marks refuses one by its name and misreads
+//! nothing. Every spring at fault is told at once, with its line; a file with a fault is never written over. Not here: which figures
 //! are possible (`session::shop_rack`).
 
 use std::sync::Arc;
@@ -24,8 +26,10 @@ use serde::{Deserialize, Serialize};
 
 use super::Archive;
 use super::own_file::{self, LineFault, NO_FIGURE, OwnFile, spaced, tidy};
+use crate::mechanics::spring::Marked;
 use crate::phrase;
-use crate::session::ShopSpring;
+use crate::session::{Refusal, ShopSpring};
+use crate::text::mark::Mark;
 use crate::units::{Estimate, Length, SpringRate, UnitSet};
 
 /// What the file is called.
@@ -61,6 +65,8 @@ struct RackLine {
     measured_lb_in: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     measured_doubt_lb_in: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    mark: Option<Mark>,
 }
 
 const fn one() -> u8 {
@@ -80,6 +86,7 @@ impl From<&ShopSpring> for RackLine {
             count: spring.count,
             measured_lb_in: spring.measured.map(|measured| rate(measured.value)),
             measured_doubt_lb_in: spring.measured.map(|measured| rate(measured.uncertainty)),
+            mark: spring.mark(),
         }
     }
 }
@@ -117,6 +124,7 @@ impl RackLine {
             stroke: self.stroke_mm.map(Length::mm),
             bore: self.bore_mm.map(Length::mm),
             free_length: self.length_mm.map(Length::mm),
+            marked: self.mark.map(|mark| Marked { mark, learned: None }),
             count: self.count,
         };
         let faults: Vec<String> =
@@ -143,11 +151,25 @@ pub fn read(text: &str) -> Result<Vec<ShopSpring>, Vec<LineFault>> {
     let (mut springs, mut faults) = (Vec::new(), Vec::new());
     for raw in sheet.springs {
         match one_spring(text, own_file::value(raw)) {
-            Ok(spring) => springs.push(spring),
+            Ok(spring) => {
+                faults.extend(
+                    mark_taken(&springs, &spring).map(|reason| LineFault {
+                        line: own_file::line_of(text, own_file::value(raw)),
+                        reason,
+                    }),
+                );
+                springs.push(spring);
+            }
             Err(its) => faults.extend(its),
         }
     }
     if faults.is_empty() { Ok(springs) } else { Err(faults) }
+}
+
+/// Why the mark of a spring is none of its own; none where it is.
+fn mark_taken(before: &[ShopSpring], spring: &ShopSpring) -> Option<String> {
+    let mark = spring.mark().filter(|mark| before.iter().any(|other| other.mark() == Some(*mark)))?;
+    Some(phrase::refusal(&Refusal::SameMarkTwice(mark), UnitSet::Trade))
 }
 
 /// Reads the spring in a part of a text.
@@ -237,6 +259,30 @@ mod tests {
         let faults = read(&text).expect_err("three springs are at fault");
         let lines: Vec<usize> = faults.iter().map(|fault| fault.line).collect();
         assert_eq!(lines, [2, 3, 4, 4], "{faults:?}");
+    }
+
+    #[test]
+    fn a_mark_is_kept_with_its_spring_and_belongs_to_one() {
+        let text = "(format: 1, springs: [(rate_lb_in: 450, mark: \"a3\"), (rate_lb_in: 500)])";
+        let springs = read(text).expect("it reads");
+        assert_eq!(springs.iter().map(ShopSpring::mark).collect::<Vec<_>>(), [Mark::read("A3").ok(), None]);
+        let written = write(&springs).expect("it can be written");
+        assert_eq!(written.matches("mark").count(), 1, "{written}");
+        assert_eq!(read(&written), Ok(springs));
+        for (text, line, reason) in [
+            (
+                "(rate_lb_in: 450, mark: \"A3\"),\n(rate_lb_in: 500, mark: \"a3\")",
+                2,
+                "Two springs have the mark A3",
+            ),
+            ("(rate_lb_in: 450,\nmark: \"A3\", count: 2)", 1, "A3 is the mark of one spring"),
+            ("\n(rate_lb_in: 450, mark: \"A3\\u{1b}[2J\")", 2, "A mark is one word"),
+            ("(rate_lb_in: 450, mark: \"450\")", 1, "A mark is one word"),
+        ] {
+            let faults = read(&format!("(format: 1, springs: [{text}])")).expect_err(text);
+            assert_eq!(faults.len(), 1, "{faults:?}");
+            assert!(faults[0].line == line && faults[0].reason.starts_with(reason), "{faults:?}");
+        }
     }
 
     #[test]

@@ -18,12 +18,13 @@ use self::places::Places;
 use self::prior::{BELLY, FALLOFF, GAS, KEPT, PUSHED, Prior, SEATED, STANDING, shift};
 use self::seen::Seen;
 use super::doubts::Doubts;
+use super::forecast::RateSource;
 use crate::mechanics::balance::Sensitivity;
 use crate::mechanics::{LeverageCurve, SeatedBalance, Spring};
 use crate::session::{
-    Condition, ConditionNumber, FoundSpring, Indicator, Posture, ReadHow, ReadingNumber, Setup,
+    Condition, ConditionNumber, FoundSpring, Indicator, Posture, ReadHow, ReadingNumber, Setup, SpringNumber,
 };
-use crate::statistics::{self, Factor, Skyline};
+use crate::statistics::{self, Factor, Information, Skyline, Solved};
 use crate::units::{Estimate, Force, Length, Share, SpringRate};
 
 /// A linear form of the unknowns: places with coefficients.
@@ -138,9 +139,30 @@ impl<'a> Belief<'a> {
         self.is_settled
     }
 
-    /// Whether sets were taken with this spring.
-    pub(super) fn knows(&self, spring: &Spring) -> bool {
-        self.places.label(spring.number).is_some()
+    /// What is known of a spring that is not on the bike.
+    pub(super) fn source(&self, spring: &Spring) -> RateSource {
+        match self.places.label(spring.number) {
+            Some(_) => RateSource::Measured,
+            None if spring.learned().is_some() => RateSource::FoundBefore,
+            None => RateSource::ByLabel,
+        }
+    }
+
+    /// What the readings say of the rates of these springs together, all that was known of the springs before taken out
+    /// again; none where one of them was not read.
+    pub(super) fn information(&self, springs: &[SpringNumber]) -> Option<Information> {
+        let places: Vec<usize> = springs.iter().map(|one| self.places.label(*one)).collect::<Option<_>>()?;
+        let forms: Vec<_> = places.iter().map(|place| self.factor.through(&[(*place, 1.0)])).collect();
+        let row = |one: &Solved| forms.iter().map(|other| one.with(other)).collect();
+        let means: Vec<f64> = places.iter().map(|place| self.theta[*place]).collect();
+        let covariance: Vec<Vec<f64>> = forms.iter().map(row).collect();
+        let mut information = Information::of_law(&means, &covariance).ok()?;
+        for (place, number) in springs.iter().enumerate() {
+            let known = prior::label(self.setup.spring(*number)?, self.setup, self.doubts);
+            let (value, uncertainty) = (known.value.as_fraction(), known.uncertainty.as_fraction());
+            information.take_out(place, value, uncertainty).ok()?;
+        }
+        Some(information)
     }
 
     /// The most probable rate of a spring: its label, or what the readings make of it.

@@ -66,6 +66,8 @@ pub enum RateSource {
     OnTheBike,
     /// Readings were taken with it earlier in the session.
     Measured,
+    /// Past sessions taught what it is, by its mark.
+    FoundBefore,
     /// Only what is printed on it.
     ByLabel,
 }
@@ -83,16 +85,11 @@ pub(super) fn all(state: &State, belief: &Belief<'_>, weighed: &Weighed) -> Vec<
     let preload_turns = set.map_or(Turns::ZERO, |set| set.preload_turns);
     let one = |spring: &&Spring| {
         let fitted = state.on_bike.fitted == Some(spring.number);
-        let known = match belief.knows(spring) {
-            _ if fitted => RateSource::OnTheBike,
-            true => RateSource::Measured,
-            false => RateSource::ByLabel,
-        };
         if fitted {
             let mounting = set.map(|set| set.mounting);
             of_standing(belief, spring, preload_turns, mounting, weighed)
         } else {
-            of_other(belief, spring, known, weighed)
+            of_other(belief, spring, weighed)
         }
     };
     springs.iter().map(one).collect()
@@ -134,14 +131,9 @@ pub(super) fn chance_of(belief: &Belief<'_>, set: &ReadingSet) -> Option<Share> 
 }
 
 /// A spring to be fitted, at contact.
-pub(super) fn of_other(
-    belief: &Belief<'_>,
-    spring: &Spring,
-    known: RateSource,
-    weighed: &Weighed,
-) -> Forecast {
+pub(super) fn of_other(belief: &Belief<'_>, spring: &Spring, weighed: &Weighed) -> Forecast {
     let outcome = belief.outcome(spring, Turns::ZERO, None);
-    let at = Forecast { known, ..made(belief, spring, Turns::ZERO, &outcome, f64::INFINITY) };
+    let at = made(belief, spring, Turns::ZERO, &outcome, f64::INFINITY);
     let best = weighed.fitting(spring.number).map_or(0.0, super::choice::Fitting::best_chance);
     Forecast { chance_with_collar: Share::fraction(best.max(at.chance.as_fraction())), ..at }
 }
@@ -162,7 +154,7 @@ fn made(belief: &Belief<'_>, spring: &Spring, turns: Turns, outcome: &Outcome, f
         chance,
         chance_with_collar: chance,
         fit: mechanics::fit(spring, &setup.shock, turns),
-        known: RateSource::ByLabel,
+        known: belief.source(spring),
         ride: ride_figures(&belief.seat(spring, setup.shock.preload(turns))),
     }
 }

@@ -8,7 +8,7 @@
 use super::belief::Belief;
 use super::choice::{self, Weighed};
 use super::doubts::Doubts;
-use super::forecast::{self, Forecast, RateSource};
+use super::forecast::{self, Forecast};
 use super::{Advice, Assessment, KeepReason};
 use crate::mechanics::Spring;
 use crate::session::{Setup, ShopSpring, State, shop_rack};
@@ -126,7 +126,7 @@ impl ShopLook<'_> {
         let fitting = choice::fitting(self.belief, spring);
         let worth = fitting.as_ref().map(|fitting| Minutes::of(fitting.worth));
         let weighed = Weighed::of_one(fitting);
-        Seen { forecast: forecast::of_other(self.belief, spring, RateSource::ByLabel, &weighed), worth }
+        Seen { forecast: forecast::of_other(self.belief, spring, &weighed), worth }
     }
 
     /// The best spring of the shop that is worth enough: one that can be had before one that cannot.

@@ -29,6 +29,25 @@ const STOCK_STEP: f64 = 25.0;
 /// Frames are told apart by this much rear wheel travel, in millimetres.
 const TRAVEL_STEP: f64 = 10.0;
 
+/// Sessions that are not counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct NotCounted {
+    /// Not finished.
+    pub open: usize,
+    /// Invented.
+    pub demonstrations: usize,
+}
+
+impl NotCounted {
+    /// One more.
+    pub fn add(&mut self, why: LeftOut) {
+        match why {
+            LeftOut::Open => self.open += 1,
+            LeftOut::Demonstration => self.demonstrations += 1,
+        }
+    }
+}
+
 /// What the finished sessions say together.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tally {
@@ -120,7 +139,7 @@ pub struct TravelRates {
 
 impl Tally {
     /// Counts what came of the sessions.
-    pub fn of(sessions: &[SessionOutcome]) -> Self {
+    pub fn of(sessions: &[&SessionOutcome]) -> Self {
         let tested = |moment: ForecastMoment| {
             let all = sessions.iter().flat_map(|session| &session.tested);
             all.filter(move |tested| tested.moment == moment).copied().collect::<Vec<_>>()
@@ -168,7 +187,7 @@ impl DoubtFactor {
     }
 }
 
-fn months(sessions: &[SessionOutcome]) -> Vec<MonthOfWork> {
+fn months(sessions: &[&SessionOutcome]) -> Vec<MonthOfWork> {
     let mut months = BTreeMap::new();
     for session in sessions {
         let (year, month) = (session.opened.year(), session.opened.month());
@@ -208,7 +227,7 @@ fn rates(kept: impl Iterator<Item = KeptSpring>) -> Vec<KeptRate> {
     rates.into_values().collect()
 }
 
-fn by_travel(sessions: &[SessionOutcome]) -> Vec<TravelRates> {
+fn by_travel(sessions: &[&SessionOutcome]) -> Vec<TravelRates> {
     let mut travels: BTreeMap<u64, Vec<KeptSpring>> = BTreeMap::new();
     for session in sessions {
         let travel = nearest(session.travel.as_mm(), TRAVEL_STEP);

@@ -2,7 +2,8 @@
 //!
 //! Not here: fit of the free length within perch and collar range, which only the shock's maker states.
 
-use crate::units::{Estimate, Length, SpringRate, Turns};
+use crate::text::mark::Mark;
+use crate::units::{Estimate, Length, Share, SpringRate, Turns};
 
 /// The number of a spring on this session's rack.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize)]
@@ -26,6 +27,26 @@ pub struct Spring {
     pub free_length: Option<Length>,
     /// The rate of a progressive spring at the end of its stroke; the label is then the rate it begins with.
     pub end_rate: Option<SpringRate>,
+    /// What its shop wrote on the coil; none where the shop does not know it from others of its kind.
+    pub marked: Option<Marked>,
+}
+
+/// A spring its shop knows from every other.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Marked {
+    /// The word on the coil.
+    pub mark: Mark,
+    /// What past sessions found it to be; none before one has.
+    pub learned: Option<LearnedRate>,
+}
+
+/// What the past sessions of a marked spring found it to be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LearnedRate {
+    /// Its rate as a part of the label.
+    pub ratio: Estimate<Share>,
+    /// On how many bikes.
+    pub bikes: u16,
 }
 
 /// How the rate of a spring grows with its compression: by so many parts of its first rate a millimetre.
@@ -50,7 +71,26 @@ impl Stiffening {
 impl Spring {
     /// A spring of which only the printed rate is known.
     pub const fn labelled(number: SpringNumber, label: SpringRate) -> Self {
-        Self { number, label, measured: None, stroke: None, bore: None, free_length: None, end_rate: None }
+        Self {
+            number,
+            label,
+            measured: None,
+            stroke: None,
+            bore: None,
+            free_length: None,
+            end_rate: None,
+            marked: None,
+        }
+    }
+
+    /// The word on its coil.
+    pub fn mark(&self) -> Option<Mark> {
+        self.marked.map(|marked| marked.mark)
+    }
+
+    /// What past sessions found it to be.
+    pub fn learned(&self) -> Option<LearnedRate> {
+        self.marked?.learned
     }
 
     /// The rate to reckon with: measured where somebody did, else the label.

@@ -8,6 +8,7 @@ use crate::session::{
     Posture, RideHeight, Spring, SpringNumber, TickAnswer, TrailReport, Value,
 };
 use crate::text::FreeText;
+use crate::text::mark::Mark;
 use crate::units::{Show, SpringRate, Turns, UnitSet};
 
 use super::walk::{caution, check};
@@ -104,11 +105,14 @@ pub fn charge(charge: Charge, units: UnitSet) -> String {
     }
 }
 
-/// A spring by its label, with its number where another at hand bears the same label.
+/// A spring by its label, with its mark; without one with its number where another at hand bears the same label.
 pub fn spring(number: SpringNumber, springs: &[Spring], units: UnitSet) -> String {
     let Some(found) = springs.iter().find(|spring| spring.number == number) else {
         return format!("spring {}", number.0);
     };
+    if found.marked.is_some() {
+        return named(found.label, found.end_rate, found.mark(), units);
+    }
     let label = label(found.label, found.end_rate, units);
     // Rates this far apart are never shown alike, and most need not be written out to see it.
     let near = |other: &Spring| (other.label - found.label).abs() < SpringRate::lb_per_in(2.0);
@@ -117,6 +121,12 @@ pub fn spring(number: SpringNumber, springs: &[Spring], units: UnitSet) -> Strin
     };
     let twin = springs.iter().any(twin);
     if twin { format!("{label} (spring {})", number.0) } else { label }
+}
+
+/// A spring by its label, with its mark where it has one: "450 lb/in (A3)".
+pub fn named(label: SpringRate, end: Option<SpringRate>, mark: Option<Mark>, units: UnitSet) -> String {
+    let label = self::label(label, end, units);
+    mark.map_or_else(|| label.clone(), |mark| format!("{label} ({mark})"))
 }
 
 /// The rate printed on a spring, of a progressive one both: "400–490 lb/in".

@@ -219,7 +219,7 @@ pub const fn known(known: RateSource) -> Option<&'static str> {
     match known {
         RateSource::OnTheBike => Some("on the bike"),
         RateSource::Measured => Some("measured"),
-        RateSource::ByLabel => None,
+        RateSource::FoundBefore | RateSource::ByLabel => None,
     }
 }
 

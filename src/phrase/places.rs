@@ -17,6 +17,8 @@ pub const RACK: &str = "Spring rack";
 pub const SETTINGS: &str = "Settings";
 /// The list of all past sessions.
 pub const REVIEW: &str = "Past sessions";
+/// What the finished sessions say together.
+pub const TALLY: &str = "Tally";
 /// One of them.
 pub const PAST_SESSION: &str = "Past session";
 /// A session watched moment by moment.

@@ -53,6 +53,14 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::SameNumberTwice(number) => {
             format!("Spring {} is on the spring list twice. Give one of the two another number.", number.0)
         }
+        Refusal::SameMarkTwice(mark) => {
+            format!("Two springs have the mark {mark}. Give one of the two another mark.")
+        }
+        Refusal::MarkOfSeveral(mark) => {
+            format!(
+                "{mark} is the mark of one spring. Enter the others on a line of their own, each with its mark."
+            )
+        }
         Refusal::AlreadyFitted(number) => {
             format!("Spring {} is on the bike already. Choose another, or keep this one.", number.0)
         }

@@ -2,12 +2,13 @@
 //!
 //! Not here: which they are (`assessment::shop_alternatives`), and the advice itself (`advice`).
 
+use super::deed::named;
 use super::review::with_a_little_preload;
 use super::{AdviceWords, chance};
 use crate::assessment::{Advice, Assessment, Availability, Forecast, ShopAlternative, ShopAlternatives};
 use crate::mechanics::{Fit, Spring};
-use crate::session::{Setup, Shock};
-use crate::units::{Length, SpringRate, UnitSet};
+use crate::session::{Setup, Shock, ShopSpring};
+use crate::units::{Length, UnitSet};
 
 /// What lies beyond the list, in one to three sentences.
 pub fn shop_alternatives(shop_alternatives: &ShopAlternatives, setup: &Setup, units: UnitSet) -> String {
@@ -22,17 +23,17 @@ pub fn verdict(
     advice: AdviceWords,
     assessment: &Assessment,
     shop_alternatives: Option<&ShopAlternatives>,
-    offered: Option<SpringRate>,
+    offered: Option<ShopSpring>,
     setup: &Setup,
     units: UnitSet,
 ) -> [String; 2] {
     let shop_alternatives = shop_alternatives
         .map(|shop_alternatives| self::shop_alternatives(shop_alternatives, setup, units))
         .unwrap_or_default();
-    let Some(rate) = offered else {
+    let Some(kind) = offered else {
         return [advice.headline, format!("{} {shop_alternatives}", advice.reason).trim_end().to_owned()];
     };
-    let headline = format!("Better: the shop's {}", units.show(rate));
+    let headline = format!("Better: the shop's {}", name(&kind, units));
     let of_the_list = match assessment.advice {
         Advice::NothingOnTheList { .. } | Advice::NoneFits { .. } => String::new(),
         _ => format!(" Of those on the list: {}. {}", advice.headline, advice.reason),
@@ -43,7 +44,7 @@ pub fn verdict(
 /// The same in a few words, for a narrow column.
 pub fn in_short(shop_alternatives: &ShopAlternatives, units: UnitSet) -> String {
     let held = shop_alternatives.held.as_ref().map(|held| {
-        let rate = units.show(held.kind.label);
+        let rate = name(&held.kind, units);
         match held.how {
             Availability::There => format!("The shop has {rate}."),
             Availability::Out => format!("The shop's {rate} is out."),
@@ -54,8 +55,13 @@ pub fn in_short(shop_alternatives: &ShopAlternatives, units: UnitSet) -> String 
     held.into_iter().chain(get).collect::<Vec<_>>().join(" ")
 }
 
+/// A spring of the rack by its label, with its mark where it has one.
+fn name(kind: &ShopSpring, units: UnitSet) -> String {
+    named(kind.label, None, kind.mark(), units)
+}
+
 fn held(held: &ShopAlternative, setup: &Setup, units: UnitSet) -> String {
-    let rate = units.show(held.kind.label);
+    let rate = name(&held.kind, units);
     let lands = lands(&held.forecast, units);
     match held.how {
         Availability::There => format!("Not on the list, but on the rack: {rate}, {lands}."),
@@ -114,12 +120,15 @@ fn in_the_way(spring: &Spring, fit: Fit, shock: &Shock, units: UnitSet) -> Strin
 /// A spring that is not put on the list because it cannot be fitted.
 pub fn does_not_fit(spring: &Spring, fit: Fit, shock: &Shock, units: UnitSet) -> String {
     let why = in_the_way(spring, fit, shock, units);
-    format!("{} does not fit this shock: {why}. Take another spring.", units.show(spring.label))
+    format!(
+        "{} does not fit this shock: {why}. Take another spring.",
+        named(spring.label, None, spring.mark(), units)
+    )
 }
 
 /// Adding the shop's spring to the list, as something to do.
-pub fn take_from_the_shop(rate: SpringRate, units: UnitSet) -> String {
-    format!("Add the shop's {}", units.show(rate))
+pub fn take_from_the_shop(kind: &ShopSpring, units: UnitSet) -> String {
+    format!("Add the shop's {}", name(kind, units))
 }
 
 /// Whose a spring is that joins the list.
@@ -128,19 +137,22 @@ pub const SHOPS: &str = "the shop's, goes on the list";
 pub const IN_HAND: &str = "goes on the list";
 
 /// A spring that the shop's rack names as out, asked about once.
-pub fn out_but_here(rate: SpringRate, units: UnitSet) -> String {
+pub fn out_but_here(name: &str) -> String {
     format!(
-        "{} is the shop's, but its rack says it is out. If it is in your hands, Enter once more puts it on the list.",
-        units.show(rate)
+        "{name} is the shop's, but its rack says it is out. If it is in your hands, Enter once more puts it on the list."
     )
 }
 
 /// A spring that neither the session nor the shop knows, asked about once.
-pub fn known_to_nobody(rate: SpringRate, units: UnitSet) -> String {
+pub fn known_to_nobody(name: &str) -> String {
     format!(
-        "No spring of {} is on the list, nor on the shop's rack. If it is in your hands, Enter once more puts it on the list.",
-        units.show(rate)
+        "No spring of {name} is on the list, nor on the shop's rack. If it is in your hands, Enter once more puts it on the list."
     )
+}
+
+/// A mark typed of a spring that is on the list.
+pub fn listed_already(name: &str) -> String {
+    format!("{name} is on the list already. Choose it there.")
 }
 
 /// A spring that joined the list.
@@ -149,6 +161,7 @@ pub fn joined(name: &str) -> String {
 }
 
 /// Prompt for a spring that joins the list.
-pub const WHICH_JOINS: &str = "Add which spring? Type the rate and the stroke printed on it: 475/65.";
+pub const WHICH_JOINS: &str =
+    "Add which spring? Type the rate and the stroke printed on it: 475/65, or its mark: A3.";
 /// More than one was typed.
 pub const ONE_AT_A_TIME: &str = "Add one spring at a time here. To add several, press d (details).";

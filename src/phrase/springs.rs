@@ -3,6 +3,7 @@
 //! Not here: how a spring is read (`screen::place::typed_spring`), and springs of a session by their names (`deed`).
 
 use crate::text::Shown;
+use crate::text::mark::Mark;
 use crate::units::{Length, Show, SpringRate, UnitSet};
 
 /// A stroke as an example: one that is sold, in the units shown.
@@ -67,6 +68,13 @@ pub fn count_or_stroke(rate: SpringRate, count: u16, stroke: Length, units: Unit
         "{figure} x{count}: {count} springs, or a stroke of {}? Enter again: {count} springs. For the stroke, type {figure}/{count} in.",
         units.show(stroke)
     )
+}
+
+/// A spring typed by its rate, where the shop's of that rate have marks.
+pub fn which_mark(rate: SpringRate, marks: &[Mark], units: UnitSet) -> String {
+    let marks: Vec<String> = marks.iter().map(Mark::to_string).collect();
+    let rate = units.show(rate);
+    format!("The shop's springs of {rate} have marks: {}. Type the mark.", marks.join(", "))
 }
 
 /// An empty line of springs.

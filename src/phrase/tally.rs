@@ -1,63 +1,60 @@
-//! Words of what the finished sessions of a shop say together.
+//! Words of what the finished sessions of a shop say together, in the parts they come in.
 //!
-//! Not here: the counting (`assessment::tally`), and how the tables are laid out (`report`).
+//! Paper and screen lay the same parts out, each in its own width. Not here: the counting (`assessment::tally`), and how the
+//! tables are laid out (`report`, `screen`).
 
-use crate::assessment::tally::{DoubtFactor, MonthOfWork, Tally};
+mod parts;
+
+pub use parts::{BarLength, TallyPart, TallyRow, parts};
+
+use chrono::NaiveDate;
+
+use crate::assessment::tally::{DoubtFactor, MonthOfWork, NotCounted, Tally};
 
 /// Said where no session is finished.
 pub const NOTHING_YET: &str = "There are no finished sessions in this folder yet.";
-/// Heading of the forecasts, and its columns.
-pub const FORECASTS: &str = "First reading compared with its forecast, in % of the shock stroke";
-/// Columns below it.
-pub const FORECAST_COLUMNS: [&str; 4] = ["readings", "on average", "spread", "inside 90 %"];
-/// Its rows.
-pub const FORECAST_ROWS: [&str; 2] = ["Before any reading", "After a swap"];
-/// Heading of the first guess.
-pub const FIRST_GUESS: &str =
-    "Spring rate calculated before any reading, compared with the spring that stayed";
-/// Columns below it.
-pub const GUESS_COLUMNS: [&str; 3] = ["bikes", "on average", "spread"];
-/// Its row.
-pub const GUESS_ROW: &str = "First guess";
-/// What the sign of a difference means.
-pub const DEEPER: &str = "Above 0, readings were deeper than their forecast.";
-/// The same of the first guess.
-pub const STIFFER: &str = "Above 0, the first guess was stiffer than the spring that stayed.";
-/// Heading of the work.
-pub const WORK: &str = "Work by month";
-/// Its columns.
-pub const WORK_COLUMNS: [&str; 6] = ["month", "sessions", "on target", "swaps", "sits", "minutes"];
-/// The row of all months.
-pub const ALL_MONTHS: &str = "all";
-/// What the minutes are.
-pub const MINUTES: &str = "Minutes are the time between steps; pauses over half an hour are left out.";
-/// Heading of the rates by travel.
-pub const BY_TRAVEL: &str = "Springs that stayed, by rear wheel travel to 10 mm (how many bikes)";
-/// Heading of the rates.
-pub const RATES: &str = "Rates to stock: springs that stayed, to the nearest 25 lb/in";
-/// Its columns.
-pub const RATE_COLUMNS: [&str; 3] = ["rate", "stayed", "fitted here"];
+/// What the arrows of the place do.
+pub const PERIODS: &str = "Left and right change the period.";
 
-/// How many sessions are counted.
-pub fn heading(tally: &Tally) -> String {
-    format!("What our sessions teach: {}.", counted(tally.sessions, "finished session"))
+/// How many sessions are counted, and from which day on.
+pub fn heading(tally: &Tally, since: Option<NaiveDate>) -> String {
+    let since = since.map(|day| format!(" since {day}")).unwrap_or_default();
+    format!("What our sessions teach: {}{since}.", counted(tally.sessions, "finished session"))
+}
+
+/// Said where none is finished.
+pub fn nothing_yet(since: Option<NaiveDate>) -> String {
+    since.map_or_else(
+        || NOTHING_YET.to_owned(),
+        |day| format!("There are no finished sessions since {day} in this folder."),
+    )
 }
 
 /// Which sessions are not; none where all are.
-pub fn not_counted(open: usize, demonstrations: usize) -> Option<String> {
-    let parts = [(open, "unfinished session"), (demonstrations, "demonstration")];
+pub fn not_counted(not_counted: NotCounted) -> Option<String> {
+    let parts = [(not_counted.open, "unfinished session"), (not_counted.demonstrations, "demonstration")];
     let parts: Vec<String> =
         parts.into_iter().filter(|(count, _)| *count > 0).map(|(count, name)| counted(count, name)).collect();
     (!parts.is_empty()).then(|| format!("Not counted: {}.", parts.join(" and ")))
 }
 
+/// How far the counting is.
+pub fn progress(done: usize, of: usize) -> String {
+    format!("Reading the sessions: {done} of {of}.")
+}
+
+/// Sessions that cannot be read.
+pub fn unreadable(count: usize) -> String {
+    format!("{} cannot be read and is left out. Past sessions says why.", counted(count, "session file"))
+}
+
 /// So many of all.
-pub fn of_all(part: usize, all: usize) -> String {
+fn of_all(part: usize, all: usize) -> String {
     format!("{part} of {all}")
 }
 
 /// The factor of the shop's doubts, with what is behind it and what it means.
-pub fn doubt_factor(factor: DoubtFactor) -> Vec<String> {
+fn doubt_factor(factor: DoubtFactor) -> Vec<String> {
     let figure = factor.factor.as_fraction();
     let meaning: &[&str] = if factor.swaps == 0 {
         &["The first swap with a reading before and after it begins to move this number."]
@@ -77,7 +74,7 @@ pub fn month(month: &MonthOfWork) -> String {
 }
 
 /// What one session took, of so many sessions with so many of each.
-pub fn on_average(sessions: usize, swaps: usize, sits: usize, minutes: f64) -> String {
+fn on_average(sessions: usize, swaps: usize, sits: usize, minutes: f64) -> String {
     let each = |all: f64| all / sessions.max(1) as f64;
     let (swaps, sits) = (each(swaps as f64), each(sits as f64));
     format!("One session on average: {swaps:.2} swaps, {sits:.1} sits, {:.0} minutes.", each(minutes))

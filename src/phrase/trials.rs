@@ -29,7 +29,8 @@ pub const FORMS: [[&str; 2]; 12] = [
     ["17.5", "A trial: the indicator was seated, the rider sat, it moved that far; 17.5 18 17.5 are three."],
     [
         "s 450",
-        "Another spring, by its rate; s 450x65 names the stroke printed on it, s #2 is the second of the list.",
+        "Another spring, by its rate; s 450x65 names the stroke printed on it, s #2 is the second of the list, s A3 the one with \
+         that mark.",
     ],
     ["s 450 t 1", "The same, with one turn of preload."],
     ["t 1", "The collar, in turns of preload."],
@@ -183,7 +184,7 @@ pub const NOTHING_TO_VOID: &str = "There is no reading to void yet.";
 /// A rate that several springs at hand bear.
 pub fn several_such(rate: SpringRate, first: SpringNumber, units: UnitSet) -> String {
     format!(
-        "Several springs on the list bear {}. Type the number of the one you mean, such as s #{}.",
+        "Several springs on the list bear {}. Type the number or the mark of the one you mean, such as s #{}.",
         units.show(rate),
         first.0
     )

@@ -1,17 +1,18 @@
 //! Words for two versions of one session: what is in the other one and not here, and what becomes of it.
 //!
-//! Not here: which entries go over (`session::machine::merge`), and the page they are set on (`report::versions`).
+//! Not here: which entries go over (`session::machine::merge`), and the page they are set on (`page`).
+
+mod page;
 
 use super::listed;
 use super::refusal::refusal;
-use crate::session::machine::{CannotMerge, LeftBecause};
+use crate::session::machine::{CannotMerge, WhyNotTaken};
 use crate::units::UnitSet;
+pub use page::{OtherVersion, page};
 
-/// What the page is called.
-pub const TITLE: &str = "Two versions of one session";
 /// How it came to be.
-pub const WHY: &str = "Two computers wrote this session while they did not see each other. Nothing here is changed or moved; the steps that \
-                       are only in the other version go behind it, with their own times.";
+pub const WHY: &str = "Two computers wrote this session at the same time. Steps that are only in the other version go behind those \
+                       here, with their own times; nothing here is changed.";
 /// Over the entries taken over.
 pub const TAKEN: &str = "Goes over";
 /// Over the entries left out.
@@ -20,7 +21,7 @@ pub const LEFT: &str = "Does not go over";
 pub const NOTHING_NEW: &str = "Everything in it is here already.";
 /// What becomes of the file.
 pub const AFTERWARDS: &str = "The other version goes to the wastebasket of the records folder, unchanged. Steps that went over can be undone \
-                              one by one, like any other.";
+                              like any other.";
 /// Nobody can bring these together.
 pub const NOT_TOGETHER: &str = "These two cannot be brought together. If this version is the right one, put the other away: it goes to the \
                                 wastebasket of the records folder, unchanged.";
@@ -52,20 +53,20 @@ pub fn entries(count: usize, last: &str) -> String {
 }
 
 /// The head of an entry left out: what it is, and why it stays out.
-pub fn left_out(deed: &str, because: &LeftBecause, units: UnitSet) -> String {
+pub fn left_out(deed: &str, because: &WhyNotTaken, units: UnitSet) -> String {
     format!("{deed}. {}", why_left(because, units))
 }
 
-fn why_left(because: &LeftBecause, units: UnitSet) -> String {
+fn why_left(because: &WhyNotTaken, units: UnitSet) -> String {
     match because {
-        LeftBecause::OtherwiseOnBike => "By the version here another spring, preload or load was on the bike then, so nobody can say what was \
+        WhyNotTaken::OtherwiseOnBike => "By the version here another spring, preload or load was on the bike then, so nobody can say what was \
                                          measured. If you know, type it again."
             .to_owned(),
-        LeftBecause::EnteredHere => "It was entered here too; that stays.".to_owned(),
-        LeftBecause::ReadingNotHere => "The reading it is about is not here.".to_owned(),
-        LeftBecause::OtherSprings => "The spring list is not the same in both.".to_owned(),
-        LeftBecause::UndoneThere => "It was undone in the other version; here it counts.".to_owned(),
-        LeftBecause::Refused(why) => refusal(why, units),
+        WhyNotTaken::EnteredHere => "It was entered here too; that stays.".to_owned(),
+        WhyNotTaken::ReadingNotHere => "The reading it is about is not here.".to_owned(),
+        WhyNotTaken::OtherSprings => "The spring list is not the same in both.".to_owned(),
+        WhyNotTaken::UndoneThere => "It was undone in the other version; here it counts.".to_owned(),
+        WhyNotTaken::Refused(why) => refusal(why, units),
     }
 }
 

@@ -251,6 +251,7 @@ fn forecast_report(forecast: &Forecast, setup: &Setup) -> ForecastReport {
         rate_source: match forecast.known {
             RateSource::OnTheBike => "on_the_bike",
             RateSource::Measured => "measured",
+            RateSource::FoundBefore => "found_before",
             RateSource::ByLabel => "by_label",
         },
         energy_left_j: forecast.ride.energy_left.value(),

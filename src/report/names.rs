@@ -139,7 +139,11 @@ pub const NAMES: &[JsonName] = &[
     name("forecasts[].chance_with_collar", "parts of one", "chance of being on target with a little preload"),
     name("forecasts[].fits", "", "whether nothing known speaks against fitting it"),
     name("forecasts[].fit", "", "fits, stroke_unknown, would_bind or too_narrow"),
-    name("forecasts[].rate_source", "", "on_the_bike, measured or by_label"),
+    name(
+        "forecasts[].rate_source",
+        "",
+        "on_the_bike, measured, found_before (by past sessions, of a marked spring) or by_label",
+    ),
     name("forecasts[].energy_left_j", "J", "energy it can still take up from sag to full stroke"),
     name("forecasts[].bounce_hz", "Hz", "frequency of the bounce about the sag"),
     name("forecasts[].wheel_rate_n_mm", "N/mm", "spring rate as the rear wheel feels it"),
@@ -238,6 +242,7 @@ pub const WIRE: &[JsonName] = &[
 /// Every name of the tally of the finished sessions.
 pub const TALLY: &[JsonName] = &[
     name("schema", "", "number of this set of names; 1"),
+    name("since", "", "the day from which on sessions are counted; null for all"),
     name("sessions", "", "finished sessions counted"),
     name("not_counted_open", "", "sessions that are not finished"),
     name("not_counted_demonstrations", "", "invented sessions"),

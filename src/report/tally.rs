@@ -6,124 +6,53 @@ mod json;
 
 pub use json::tally_as_json;
 
-use crate::assessment::tally::{Deviations, ForecastScore, KeptRate, Tally};
-use crate::phrase::tally as words;
-use crate::units::{Minutes, Share, Show, UnitSet};
+use chrono::NaiveDate;
 
-/// Sessions that are not counted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct NotCounted {
-    /// Not finished.
-    pub open: usize,
-    /// Invented.
-    pub demonstrations: usize,
-}
+use crate::assessment::tally::{NotCounted, Tally};
+use crate::phrase::tally::{self as words, TallyPart, TallyRow};
+use crate::units::UnitSet;
 
 /// Cells of the first column.
 const FIRST: usize = 20;
+/// The same where words stand behind it.
+const FIRST_OF_WORDS: usize = 12;
 /// Cells of every other one.
 const OTHERS: usize = 12;
 /// Cells of the longest bar.
 const LONGEST_BAR: usize = 24;
-/// Where there is no figure.
-const NONE: &str = "-";
 
 /// All of it as text, in the units of the set; ends with a line break.
-pub fn tally_as_text(tally: &Tally, not_counted: NotCounted, units: UnitSet) -> String {
-    let left_out = words::not_counted(not_counted.open, not_counted.demonstrations);
+pub fn tally_as_text(
+    tally: &Tally,
+    not_counted: NotCounted,
+    since: Option<NaiveDate>,
+    units: UnitSet,
+) -> String {
+    let left_out = words::not_counted(not_counted);
+    let head = if tally.sessions == 0 { words::nothing_yet(since) } else { words::heading(tally, since) };
+    let head: String = std::iter::once(head).chain(left_out).map(|line| line + "\n").collect();
     if tally.sessions == 0 {
-        let lines = [Some(words::NOTHING_YET.to_owned()), left_out];
-        return lines.into_iter().flatten().map(|line| line + "\n").collect();
+        return head;
     }
-    let head = std::iter::once(words::heading(tally)).chain(left_out).collect();
-    let parts = [
-        head,
-        forecasts(tally, units),
-        guess(tally, units),
-        work(tally),
-        travels(tally, units),
-        rates(tally, units),
-    ];
-    parts.map(|lines| lines.join("\n") + "\n").join("\n")
+    let parts = words::parts(tally, units).into_iter().map(|part| lines(&part).join("\n") + "\n");
+    std::iter::once(head).chain(parts).collect::<Vec<_>>().join("\n")
 }
 
-fn row(first: &str, others: &[String]) -> String {
-    others.iter().fold(format!("{first:<FIRST$}"), |row, cell| row + &format!("{cell:>OTHERS$}"))
-}
-
-fn owned<const COUNT: usize>(names: [&str; COUNT]) -> Vec<String> {
-    names.map(str::to_owned).to_vec()
-}
-
-fn deviations(of: Deviations, units: UnitSet) -> [String; 3] {
-    let share = |share: Option<Share>| share.map_or_else(|| NONE.to_owned(), |share| units.show(share));
-    [of.count.to_string(), share(of.bias), share(of.spread)]
-}
-
-fn forecasts(tally: &Tally, units: UnitSet) -> Vec<String> {
-    let score = |name: &str, score: ForecastScore| {
-        let held = words::of_all(score.held, score.off.count);
-        row(name, &[&deviations(score.off, units)[..], &[held]].concat())
+fn lines(part: &TallyPart) -> Vec<String> {
+    let columns = part.columns.split_first();
+    let heads = columns.map(|(first, others)| table_row(first, others));
+    let row = |row: &TallyRow| match (part.columns, row.bar) {
+        ([], _) => format!("{:<FIRST_OF_WORDS$}{}", row.name, row.cells.join(" ")),
+        (_, None) => table_row(&row.name, &row.cells),
+        (_, Some(bar)) => {
+            format!("{}  {}", table_row(&row.name, &row.cells), "#".repeat(bar.cells(LONGEST_BAR)))
+        }
     };
-    let [before, after] = words::FORECAST_ROWS;
-    let mut lines = vec![
-        words::FORECASTS.to_owned(),
-        row("", &owned(words::FORECAST_COLUMNS)),
-        score(before, tally.before_any),
-        score(after, tally.after_swap),
-        words::DEEPER.to_owned(),
-        String::new(),
-    ];
-    lines.extend(words::doubt_factor(tally.doubt_factor));
-    lines
+    let rows = part.rows.iter().map(row);
+    std::iter::once(part.heading.to_owned()).chain(heads).chain(rows).chain(part.below.clone()).collect()
 }
 
-fn guess(tally: &Tally, units: UnitSet) -> Vec<String> {
-    vec![
-        words::FIRST_GUESS.to_owned(),
-        row("", &owned(words::GUESS_COLUMNS)),
-        row(words::GUESS_ROW, &deviations(tally.first_guess, units)),
-        words::STIFFER.to_owned(),
-    ]
-}
-
-fn work(tally: &Tally) -> Vec<String> {
-    let cells = |counts: [usize; 4], minutes: Minutes| {
-        let mut cells: Vec<String> = counts.iter().map(usize::to_string).collect();
-        cells.push(format!("{:.0}", minutes.value()));
-        cells
-    };
-    let [month, columns @ ..] = words::WORK_COLUMNS;
-    let mut lines = vec![words::WORK.to_owned(), row(month, &owned(columns))];
-    let (mut all, mut minutes) = ([0; 4], Minutes::ZERO);
-    for month in &tally.months {
-        let counts = [month.sessions, month.on_target, month.swaps, month.sits];
-        lines.push(row(&words::month(month), &cells(counts, month.minutes)));
-        all.iter_mut().zip(counts).for_each(|(all, count)| *all += count);
-        minutes += month.minutes;
-    }
-    lines.push(row(words::ALL_MONTHS, &cells(all, minutes)));
-    lines.push(words::on_average(all[0], all[2], all[3], minutes.value()));
-    lines.push(words::MINUTES.to_owned());
-    lines
-}
-
-fn travels(tally: &Tally, units: UnitSet) -> Vec<String> {
-    let rate = |rate: &KeptRate| format!("{} ({})", units.show(rate.rate), rate.kept);
-    let lines = tally.by_travel.iter().map(|travel| {
-        let rates: Vec<String> = travel.rates.iter().map(rate).collect();
-        format!("{:<12}{}", units.show(travel.travel), rates.join(", "))
-    });
-    std::iter::once(words::BY_TRAVEL.to_owned()).chain(lines).collect()
-}
-
-fn rates(tally: &Tally, units: UnitSet) -> Vec<String> {
-    let most = tally.rates.iter().map(|rate| rate.kept).max().unwrap_or(1);
-    let [rate, columns @ ..] = words::RATE_COLUMNS;
-    let lines = tally.rates.iter().map(|rate| {
-        let cells = [rate.kept.to_string(), rate.fitted_here.to_string()];
-        let bar = "#".repeat((rate.kept * LONGEST_BAR).div_ceil(most.max(LONGEST_BAR)));
-        format!("{}  {bar}", row(&rate.rate.written(units).to_string(), &cells))
-    });
-    [words::RATES.to_owned(), row(rate, &owned(columns))].into_iter().chain(lines).collect()
+fn table_row(first: &str, others: &[impl AsRef<str>]) -> String {
+    let cells = others.iter().map(|cell| format!("{:>OTHERS$}", cell.as_ref()));
+    std::iter::once(format!("{first:<FIRST$}")).chain(cells).collect()
 }

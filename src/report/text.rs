@@ -106,7 +106,7 @@ fn forecast_line(forecast: &Forecast, units: UnitSet) -> String {
     let mark = match forecast.known {
         RateSource::OnTheBike => '>',
         RateSource::Measured => '*',
-        RateSource::ByLabel => ' ',
+        RateSource::FoundBefore | RateSource::ByLabel => ' ',
     };
     let fit = match forecast.fit {
         Fit::Fits => "fits".to_owned(),

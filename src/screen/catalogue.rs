@@ -8,9 +8,12 @@
 use std::cell::OnceCell;
 use std::sync::Arc;
 
-use crate::archive::index::{IndexedSession, ScanNews};
+use crate::archive::index::{Contents, IndexedSession, ScanNews};
 use crate::archive::{Finder, Index, Register};
+use crate::assessment::marks::MarkBook;
+use crate::assets;
 use crate::phrase;
+use crate::session::ShopSpring;
 
 /// News are taken in once they are this part of what is known: the reckoning then grows with the folder, not its square.
 const WORTH_IT: usize = 2;
@@ -91,6 +94,15 @@ impl Catalogue {
     /// The customers of all sessions.
     pub fn register(&self) -> &Register {
         self.register.get_or_init(|| Register::of(&self.index))
+    }
+
+    /// What all sessions teach of marked springs, those of the rack among them.
+    pub fn marks(&self, rack: &[ShopSpring]) -> MarkBook {
+        let teach = self.index.sessions().iter().filter_map(|session| match &session.contents {
+            Contents::Read(summary) => summary.teaches(),
+            Contents::Unreadable { .. } => None,
+        });
+        MarkBook::of(teach.collect(), rack, assets::doubts())
     }
 
     /// How far the check has come.

@@ -7,9 +7,12 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use chrono::NaiveDate;
+
 use crate::archive::index::{Location, ScanNews, WorkSummary};
 use crate::archive::{Index, SessionName};
-use crate::report::VersionsFound;
+use crate::assessment::tally::{LeftOut, SessionOutcome};
+use crate::phrase::versions::OtherVersion;
 use crate::session::{Origin, Record, ShopSpring, Spring, Stamp, shop_rack};
 use crate::settings::Settings;
 use crate::text::FreeText;
@@ -49,6 +52,10 @@ pub enum Effect {
     TakeStock,
     /// Remember what is now known of all sessions.
     Remember(Arc<Index>),
+    /// Read every session and work out what came of each; that comes as [`BackgroundNews::Counted`].
+    Count,
+    /// Read no more of them.
+    StopCounting,
     /// Read the shop's rack.
     ReadRack,
     /// Write the shop's rack.
@@ -130,6 +137,24 @@ pub enum Answer {
     Listed(SessionList),
 }
 
+/// A session with its other versions.
+#[derive(Debug, Clone, PartialEq)]
+pub struct VersionsFound {
+    /// Which session.
+    pub name: SessionName,
+    /// The record that is there.
+    pub here: Record,
+    /// The others, each brought together with what the ones before it come to.
+    pub others: Vec<OtherVersion>,
+}
+
+impl VersionsFound {
+    /// Whether any of them can be brought together with the record.
+    pub fn can_be_brought_together(&self) -> bool {
+        self.others.iter().any(|other| other.outcome.is_ok())
+    }
+}
+
 /// What becomes of the other version of a session.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum OtherVersionFate {
@@ -160,6 +185,13 @@ impl ShopRack {
         match self {
             Self::Read(springs) => springs,
             Self::Unreadable(_) => &[],
+        }
+    }
+
+    pub(super) fn kinds_mut(&mut self) -> &mut [ShopSpring] {
+        match self {
+            Self::Read(springs) => springs,
+            Self::Unreadable(_) => &mut [],
         }
     }
 
@@ -218,7 +250,52 @@ pub enum Behind {
     /// No such work is going on.
     Nothing,
     /// Work is going on; this came of it since the last look, which may be nothing.
-    News(Vec<ScanNews>),
+    News(Vec<BackgroundNews>),
+}
+
+/// A piece of what work behind the screen finds.
+#[derive(Debug)]
+pub enum BackgroundNews {
+    /// Of the look which sessions there are.
+    Scanned(ScanNews),
+    /// Of the reading of every session.
+    Counted(CountNews),
+}
+
+/// A piece of what the reading of every session finds.
+#[derive(Debug)]
+pub enum CountNews {
+    /// These were read, of so many in all.
+    Read {
+        /// What came of each.
+        sessions: Vec<CountedSession>,
+        /// In all.
+        of: usize,
+    },
+    /// All were read; nothing comes after this.
+    Done,
+    /// The folder could not be listed; a sentence, and nothing comes after it.
+    Failed(String),
+}
+
+/// What came of a session, for the tally.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CountedSession {
+    /// The day it was begun; none of one that cannot be read.
+    pub begun: Option<NaiveDate>,
+    /// What came of it.
+    pub count: SessionCount,
+}
+
+/// Whether a session is counted.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SessionCount {
+    /// It is.
+    Counted(Box<SessionOutcome>),
+    /// It is not.
+    LeftOut(LeftOut),
+    /// It cannot be read.
+    Unreadable,
 }
 
 /// Where the open record is.

@@ -197,6 +197,12 @@ pub const TABLE: &[Binding] = &[
         "Holds the picked sessions against each other; from one looked at, all of its customer and bike.",
     ),
     row(
+        Action::Tally,
+        &[letter('i'), plain(KeyCode::F(6))],
+        "tally",
+        "Shows what the finished sessions teach: forecasts against readings, the work by month, the rates to stock.",
+    ),
+    row(
         Action::Card,
         &[letter('w')],
         "write the card",

@@ -2,6 +2,7 @@
 //!
 //! Not here: the open record and what it means (`open_session`), drawing, and any file.
 
+mod marks;
 mod open_session;
 mod reply;
 
@@ -10,7 +11,7 @@ pub use reply::{Go, Reply};
 
 use super::catalogue::Catalogue;
 use super::click_targets::{ClickTargets, Extent, ViewSize};
-use super::effect::{Effect, PastRecord, SessionList, ShopRack, StorageState};
+use super::effect::{CountNews, Effect, PastRecord, SessionList, ShopRack, StorageState};
 use super::keys::{Action, Pressed};
 use super::place::Place;
 use super::place::home::Home;
@@ -18,6 +19,7 @@ use super::repeat_guard::RepeatGuard;
 use super::settings_in_force::SettingsInForce;
 use super::theme::Theme;
 use crate::archive::SessionName;
+use crate::assessment::marks::MarkBook;
 use crate::session::limits::Figure;
 use crate::session::machine::{self, EntryMisfit};
 use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Stamp, State};
@@ -47,6 +49,8 @@ pub struct Desk {
     pub shelf: Shelf,
     /// What is known of all sessions, once somebody looked.
     pub catalogue: Option<Catalogue>,
+    /// What all sessions teach of marked springs.
+    marks: MarkBook,
     /// The record open on the desk.
     pub session: Option<OpenSession>,
     /// The units figures are shown in.
@@ -108,6 +112,7 @@ impl Model {
         let desk = Desk {
             shelf,
             catalogue: None,
+            marks: MarkBook::default(),
             session: None,
             units,
             theme,
@@ -215,6 +220,17 @@ impl Model {
         self.further.last_mut().unwrap_or(&mut self.home).take_table(&mut self.desk, table);
     }
 
+    /// Hands what came of sessions to the tally, wherever one went from there.
+    pub(super) fn take_count(&mut self, news: CountNews) {
+        let tally = self.further.iter_mut().find_map(|place| match place {
+            Place::Tally(tally) => Some(tally),
+            _ => None,
+        });
+        if let Some(tally) = tally {
+            tally.take_in(news);
+        }
+    }
+
     /// Hands the last session of a customer to the place one is at.
     pub(super) fn take_visit(&mut self, past: PastRecord) {
         self.further.last_mut().unwrap_or(&mut self.home).take_visit(&mut self.desk, past);
@@ -304,7 +320,7 @@ impl Desk {
     /// Takes in what hangs on the shop's rack.
     pub(super) fn take_rack(&mut self, rack: ShopRack) {
         self.shelf.rack = rack;
-        self.look_beyond();
+        self.learn_marks();
     }
 
     fn look_beyond(&mut self) {

@@ -19,6 +19,7 @@ pub mod review;
 pub mod settings;
 pub mod sheet;
 mod stroke;
+pub mod tally;
 pub mod trials;
 mod typed_spring;
 mod typed_target;
@@ -145,6 +146,8 @@ places! {
     Replay(replay::Replay),
     /// Sessions side by side.
     Compare(compare::Compare),
+    /// What the finished sessions say together.
+    Tally(tally::TallyPlace),
     /// Keys, reasons and words.
     Help(help::Help),
     /// The leverage curve.

@@ -6,9 +6,9 @@ use chrono::SubsecRound;
 use crossterm::event::{Event, KeyEvent, KeyEventKind, MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::Position;
 
-use super::catalogue::Catalogue;
+use super::catalogue::{Catalogue, ScanProgress};
 use super::click_targets::{ClickTarget, Extent};
-use super::effect::{Answer, Effect, StorageState};
+use super::effect::{Answer, BackgroundNews, Effect, StorageState};
 use super::keys::{self, Action, Edit, Pressed, Typing};
 use super::model::{Go, Model, Notice};
 use super::place::Place;
@@ -166,9 +166,25 @@ fn leave(model: &mut Model) -> Vec<Effect> {
 }
 
 /// Takes in what was found behind the screen; what is known at the end of it is to be remembered.
-pub fn news(model: &mut Model, news: Vec<ScanNews>) -> Vec<Effect> {
+pub fn news(model: &mut Model, news: Vec<BackgroundNews>) -> Vec<Effect> {
+    let mut scanned = Vec::new();
+    for piece in news {
+        match piece {
+            BackgroundNews::Scanned(piece) => scanned.push(piece),
+            BackgroundNews::Counted(piece) => model.take_count(piece),
+        }
+    }
+    if scanned.is_empty() { Vec::new() } else { self::scanned(model, scanned) }
+}
+
+/// Takes in what the look found which sessions there are.
+fn scanned(model: &mut Model, news: Vec<ScanNews>) -> Vec<Effect> {
     let Some(catalogue) = &mut model.desk.catalogue else { return Vec::new() };
-    catalogue.take_in(news).map(Effect::Remember).into_iter().collect()
+    let remember = catalogue.take_in(news).map(Effect::Remember);
+    if !matches!(catalogue.check(), ScanProgress::UnderWay { .. }) {
+        model.desk.learn_marks();
+    }
+    remember.into_iter().collect()
 }
 
 /// Takes an answer of the shell in.
@@ -210,7 +226,10 @@ pub fn answer(model: &mut Model, answer: Answer) {
                 model.desk.say(Notice::Said(words));
             }
         }
-        Answer::Stock(index) => model.desk.catalogue = Some(Catalogue::new(*index)),
+        Answer::Stock(index) => {
+            model.desk.catalogue = Some(Catalogue::new(*index));
+            model.desk.learn_marks();
+        }
         Answer::Rack(rack) => model.desk.take_rack(rack),
         Answer::RackKept(springs) => model.rack_kept(springs),
         Answer::Settings(file) => model.desk.take_settings(file),

@@ -8,6 +8,7 @@ use super::intake::{
     Charge, Detail, Fact, Intake, LeverageKnowledge, LeveragePair, Shape, Spring, Target, Value,
 };
 use super::refusal::{PairsFault, Refusal};
+use super::shop_rack::mark_twice;
 use crate::units::{Estimate, Force, Length, LeverageRatio, Mass, Quantity, Share, SpringRate, Turns};
 
 macro_rules! figures {
@@ -113,6 +114,8 @@ figures! {
     ForkSag: mm [1.0, 15.0, 70.0, 200.0], "fork sag";
     /// Share of the seated rider on the rear wheel, as an earlier session found it.
     RiderShare: percent [30.0, 55.0, 80.0, 100.0], "share of the rider on the rear wheel";
+    /// Rate of a marked spring as a part of its label, as past sessions found it.
+    LearnedRate: percent [50.0, 85.0, 115.0, 200.0], "rate found, as a part of the label";
     /// Fall-off of the leverage ratio, as an earlier session found it.
     Falloff: percent [-100.0, -15.0, 50.0, 150.0], "fall-off of the leverage ratio";
 }
@@ -191,6 +194,10 @@ pub(super) fn check(intake: &Intake) -> Result<(), Refusal> {
         Figure::MeanLeverage.check(Quantity::Ratio(LeverageRatio::ratio(travel / stroke)))?;
         check_leverage(&intake.leverage, travel, stroke)?;
     }
+    for learned in intake.springs.iter().filter_map(Spring::learned) {
+        Figure::LearnedRate.check(Quantity::Share(learned.ratio.value))?;
+        check_doubt(Figure::LearnedRate, learned.ratio.uncertainty)?;
+    }
     check_springs(&intake.springs)?;
     match intake.spring_on_arrival {
         Some(number) if !intake.springs.iter().any(|spring| spring.number == number) => {
@@ -204,11 +211,7 @@ pub(super) fn check(intake: &Intake) -> Result<(), Refusal> {
 fn check_earlier(earlier: &Earlier) -> Result<(), Refusal> {
     for (field, known) in [(Figure::RiderShare, earlier.rider_share), (Figure::Falloff, earlier.falloff)] {
         field.check(Quantity::Share(known.value))?;
-        let (least, most) = (Share::percent(0.01), Share::percent(100.0));
-        if known.uncertainty < least || known.uncertainty > most {
-            let [entered, least, most] = [known.uncertainty, least, most].map(Quantity::Share);
-            return Err(Refusal::Outside { field, entered, least, most });
-        }
+        check_doubt(field, known.uncertainty)?;
     }
     if let Some(gas) = earlier.gas {
         check_earlier_gas(&gas)?;
@@ -219,6 +222,16 @@ fn check_earlier(earlier: &Earlier) -> Result<(), Refusal> {
         return Err(Refusal::Outside { field: Figure::Falloff, entered, least, most });
     }
     Ok(())
+}
+
+/// Whether something learned is known that well: never exactly.
+fn check_doubt(field: Figure, doubt: Share) -> Result<(), Refusal> {
+    let (least, most) = (Share::percent(0.01), Share::percent(100.0));
+    if doubt >= least && doubt <= most {
+        return Ok(());
+    }
+    let [entered, least, most] = [doubt, least, most].map(Quantity::Share);
+    Err(Refusal::Outside { field, entered, least, most })
 }
 
 /// The most a charge can push with: beyond it a pressure was typed in another unit, or a force that is none.
@@ -298,10 +311,11 @@ fn check_springs(springs: &[Spring]) -> Result<(), Refusal> {
     }
     let mut numbers: Vec<_> = springs.iter().map(|spring| spring.number).collect();
     numbers.sort_unstable();
-    match numbers.windows(2).find(|pair| pair[0] == pair[1]) {
-        Some(pair) => Err(Refusal::SameNumberTwice(pair[0])),
-        None => Ok(()),
+    if let Some(pair) = numbers.windows(2).find(|pair| pair[0] == pair[1]) {
+        return Err(Refusal::SameNumberTwice(pair[0]));
     }
+    mark_twice(springs.iter().filter_map(Spring::mark))
+        .map_or(Ok(()), |mark| Err(Refusal::SameMarkTwice(mark)))
 }
 
 /// Whether what is known of the leverage goes with travel and stroke.

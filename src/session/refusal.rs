@@ -6,6 +6,7 @@ use super::intake::{Fact, LimitFrom, SpringNumber};
 use super::limits::Figure;
 use super::step::{Caution, Check, Step};
 use crate::mechanics::damper::Knob;
+use crate::text::mark::Mark;
 use crate::units::{Angle, Force, Length, Quantity, Turns};
 
 /// Why something was not accepted. Nothing has changed when one of these comes back.
@@ -85,6 +86,10 @@ pub enum Refusal {
     NoSuchSpring(SpringNumber),
     /// Two springs on the rack have one number.
     SameNumberTwice(SpringNumber),
+    /// Two springs bear one mark.
+    SameMarkTwice(Mark),
+    /// Several springs cannot bear one mark.
+    MarkOfSeveral(Mark),
     /// That spring is on the bike already.
     AlreadyFitted(SpringNumber),
     /// The spring would bind before the shock's stroke ends.

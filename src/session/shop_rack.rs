@@ -8,6 +8,8 @@ use super::intake::Intake;
 use super::limits::{self, MOST_SPRINGS};
 use super::refusal::Refusal;
 use super::{Detail, Spring, SpringNumber};
+use crate::mechanics::spring::Marked;
+use crate::text::mark::Mark;
 use crate::units::{Estimate, Length, SpringRate};
 
 /// A kind of spring and how many of it there are.
@@ -25,6 +27,9 @@ pub struct ShopSpring {
     pub bore: Option<Length>,
     /// Free length.
     pub free_length: Option<Length>,
+    /// What is written on the coil, for a single spring that is known from its fellows. What past sessions taught of it stands
+    /// in no file: it is worked out from them.
+    pub marked: Option<Marked>,
     /// How many there are now; none while the last one is on a customer's bike.
     pub count: u8,
 }
@@ -32,7 +37,21 @@ pub struct ShopSpring {
 impl ShopSpring {
     /// One spring of which only the printed rate is known.
     pub const fn labelled(label: SpringRate) -> Self {
-        Self { label, measured: None, end_rate: None, stroke: None, bore: None, free_length: None, count: 1 }
+        Self {
+            label,
+            measured: None,
+            end_rate: None,
+            stroke: None,
+            bore: None,
+            free_length: None,
+            marked: None,
+            count: 1,
+        }
+    }
+
+    /// The word on its coil.
+    pub fn mark(&self) -> Option<Mark> {
+        self.marked.map(|marked| marked.mark)
     }
 
     /// The spring as a session has it.
@@ -45,16 +64,19 @@ impl ShopSpring {
             bore: self.bore,
             free_length: self.free_length,
             end_rate: self.end_rate,
+            marked: self.marked,
         }
     }
 
-    /// Whether the spring of a session is of this kind, as far as it was told: nothing a figure shows tells them apart.
+    /// Whether the spring of a session is of this kind, as far as it was told: no figure and no mark tells them apart.
     pub fn is_kind_of(&self, spring: &Spring) -> bool {
         let alike = |one: Option<Length>, other: Option<Length>| match (one, other) {
             (Some(one), Some(other)) => same_length(one, other),
             (one, other) => one.is_none() && other.is_none(),
         };
-        bears(spring.label, self.label)
+        let marks = self.mark().zip(spring.mark());
+        marks.is_none_or(|(one, other)| one == other)
+            && bears(spring.label, self.label)
             && self.end_rate.is_some() == spring.end_rate.is_some()
             && alike(self.stroke, spring.stroke)
             && alike(self.bore, spring.bore)
@@ -69,8 +91,16 @@ impl ShopSpring {
         if faults.is_empty() {
             faults.extend(Intake::default().enter(Detail::Springs(vec![spring])).err());
         }
+        faults.extend(self.mark().filter(|_| self.count > 1).map(Refusal::MarkOfSeveral));
         faults
     }
+}
+
+/// The first mark that two springs bear.
+pub fn mark_twice(marks: impl IntoIterator<Item = Mark>) -> Option<Mark> {
+    let mut marks: Vec<Mark> = marks.into_iter().collect();
+    marks.sort_unstable();
+    marks.windows(2).find(|pair| pair[0] == pair[1]).map(|pair| pair[0])
 }
 
 /// Every spring that is there, with a number each, softest first; as many as a session takes.

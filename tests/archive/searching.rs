@@ -22,6 +22,7 @@ pub(super) fn index(sessions: &[(&str, &str, f64)]) -> Index {
             opened: opened(day),
             customer: FreeText::new(customer),
             bike: FreeText::new(bike),
+            marked: None,
             origin: Origin::Workshop,
             seal: Seal::Sound { revision: Revision::new(1) },
             work: WorkSummary {

@@ -37,7 +37,7 @@ const PLACES: [(&str, &str, char); 13] = [
     ("Past session", "^^^^^^^!!", '>'),
     ("Sessions of one bike", "^^^^^^^!!V", '>'),
     ("Help", "?", '>'),
-    ("Leverage curve", "!D>>>>>>F", 'u'),
+    ("Leverage curve", "!D>>>>>>>>>>>F", 'u'),
     ("What changes", "!F", 'u'),
     ("Rate from wire", "^^^^^!", '9'),
 ];

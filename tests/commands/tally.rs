@@ -103,6 +103,30 @@ fn sits_and_swaps_are_those_of_the_closed_sessions() {
 }
 
 #[test]
+fn since_a_day_only_sessions_begun_then_or_later_are_counted() {
+    let home = shop();
+    let since = |day: &str| -> Value {
+        let said = printed(home.path(), &["tally", "--json", "--since", day]);
+        serde_json::from_str(&said).expect("JSON")
+    };
+    let begun = |day: &str| {
+        let opened = |text: &&str| text.split("opened: \"").nth(1).is_some_and(|opened| &opened[..10] >= day);
+        closed().filter(opened).count()
+    };
+    for day in ["2025-09-20", "2025-09-21", "2026-05-23", "2026-05-24", "2027-01-01"] {
+        let said = since(day);
+        assert_eq!((&said["sessions"], &said["since"]), (&begun(day).into(), &day.into()), "{day}");
+    }
+    assert_eq!((begun("2025-09-21"), begun("2027-01-01")), (3, 0), "the days part the sessions");
+    assert!(tally(home.path())["since"].is_null());
+    let said = printed(home.path(), &["tally", "--since", "2026-01-01"]);
+    assert!(said.starts_with("What our sessions teach: 3 finished sessions since 2026-01-01.\n"), "{said}");
+    let said = printed(home.path(), &["tally", "--since", "2027-01-01"]);
+    assert_eq!(said, "There are no finished sessions since 2027-01-01 in this folder.\n");
+    assert_eq!(run(home.path(), &["tally", "--since", "spring"]).status.code(), Some(2));
+}
+
+#[test]
 fn invented_sessions_teach_nothing() {
     let home = home();
     assert_eq!(tally(home.path())["not_counted_demonstrations"], 5);

@@ -1,7 +1,7 @@
-//! The normal and chi-square laws against SciPy.
+//! The normal and chi-square laws against SciPy, and what two sources say together against a textbook.
 
 use super::{Table, assert_absolute, assert_relative};
-use coilwright::statistics::{Normal, chi_square_upper_tail};
+use coilwright::statistics::{Information, Normal, Skyline, chi_square_upper_tail};
 
 /// What `puruspe`'s ln Γ, good to 2e-10 in the worst case, leaves of a chi-square.
 const GAMMA_FUNCTION_DIGITS: f64 = 2e-10;
@@ -49,4 +49,47 @@ fn the_chi_square_law_has_the_upper_tail_of_scipy() {
         let what = format!("{value} at {degrees} degrees of freedom");
         assert_absolute(found, table.number(row, "above"), GAMMA_FUNCTION_DIGITS, &what);
     }
+}
+
+/// Johnson, Ott and Dogucu, Bayes Rules!, chapter 5 (CRC Press 2022): volumes of the hippocampus of 25 football players who
+/// had concussions, in cubic centimetres; mean and standard deviation known before, standard deviation of one player, players,
+/// their mean. Copied, with the output of the book's own package, from the notes of a public reading group of the book.
+const CONCUSSIONS: ([f64; 2], f64, u16, f64) = ([6.5, 0.4], 0.5, 25, 5.735);
+/// Mean, variance and standard deviation afterwards, as printed there.
+const AFTERWARDS: [&str; 3] = ["5.78", "0.009411765", "0.09701425"];
+
+fn assert_as_printed((mean, uncertainty): (f64, f64)) {
+    for (found, printed) in [mean, uncertainty * uncertainty, uncertainty].into_iter().zip(AFTERWARDS) {
+        let expected: f64 = printed.parse().expect("a number");
+        assert_absolute(found, expected, super::half_of_last_digit(printed), printed);
+    }
+}
+
+#[test]
+fn what_was_known_and_what_was_seen_are_one_law_as_the_textbook_has_it() {
+    let ([mean, deviation], of_one, players, seen) = CONCUSSIONS;
+    let mut known = Information::none(1);
+    known.add(0, mean, deviation).unwrap();
+    known.add(0, seen, of_one / f64::from(players).sqrt()).unwrap();
+    assert_as_printed(known.solve().unwrap()[0]);
+    // Taken out again, what was known before leaves what was seen.
+    known.take_out(0, mean, deviation).unwrap();
+    assert_absolute(known.solve().unwrap()[0].0, seen, 1e-12, "the mean of the players");
+}
+
+#[test]
+fn players_one_by_one_on_the_matrix_that_readings_are_learned_with_say_the_same() {
+    let ([mean, deviation], of_one, players, seen) = CONCUSSIONS;
+    let mut matrix = Skyline::new(&[0]);
+    matrix.add(0, 0, 1.0 / (deviation * deviation));
+    let mut pull = 0.0;
+    for player in 0..players {
+        // Any volumes of this mean will do: 12 below and 12 above it by as much, and one on it.
+        let volume = seen + 0.05 * (f64::from(player) - 12.0);
+        matrix.add(0, 0, 1.0 / (of_one * of_one));
+        pull += (volume - mean) / (of_one * of_one);
+    }
+    let factor = matrix.factor().unwrap();
+    let form = factor.through(&[(0, 1.0)]);
+    assert_as_printed((mean + factor.solve(&[pull])[0], form.with(&form).sqrt()));
 }

@@ -1,6 +1,5 @@
 //! Who did it: an entry that names somebody, which only format 3 can hold.
 
-use coilwright::archive::form::{self, FormError};
 use coilwright::text::FreeText;
 
 use super::{FORMAT_2, read, write};
@@ -22,10 +21,4 @@ fn a_record_in_which_somebody_is_named_is_written_in_format_3_as_it_is_frozen() 
 fn a_record_in_which_nobody_is_named_stays_readable_to_an_earlier_program() {
     let again = write(&read(FORMAT_2));
     assert!(again.starts_with("(\n    format: 2,\n") && !again.contains("by:"), "{again}");
-}
-
-#[test]
-fn a_later_format_is_told_by_its_number() {
-    let newer = FORMAT_3.replacen("format: 3", "format: 4", 1);
-    assert!(matches!(form::read(&newer), Err(FormError::Newer { found: 4, known: 3 })));
 }

@@ -319,3 +319,30 @@ fn numbers_of_springs_stay_small_and_with_their_spring_however_often_the_list_is
         assert_eq!(shop.list(), list, "{}", shop.frame(80, 24));
     }
 }
+
+/// Two springs of one rate with marks, and one without of another.
+const MARKED: &str =
+    "(rate_lb_in: 550.0, stroke_mm: 70.0, mark: \"A3\"), (rate_lb_in: 550.0, stroke_mm: 70.0, mark: \"B1\")";
+
+#[test]
+fn in_quick_trials_a_marked_spring_is_fitted_by_its_mark_and_never_guessed_by_its_rate() {
+    let mut shop = three_trials(MARKED);
+    shop.press("s 550<Enter>").must_show("have marks: A3, B1. Type the mark.");
+    shop.press("<C-u>s b1 t 1/2").must_show("= Change to 550 lb/in (B1) (the shop's, goes on the list)");
+    shop.press("<Enter><Enter>");
+    let Deed::Swapped { spring, preload_turns } = shop.last() else { panic!("{:?}", shop.last()) };
+    assert_eq!(preload_turns, coilwright::units::Turns::of(0.5));
+    let listed = shop.session().state.entered.springs.iter().find(|one| one.number == spring).copied();
+    assert_eq!(listed.and_then(|spring| spring.mark()).map(|mark| mark.to_string()).as_deref(), Some("B1"));
+    shop.must_show("550 lb/in (B1)");
+}
+
+#[test]
+fn in_the_guide_a_marked_spring_joins_the_list_by_its_mark() {
+    let mut shop = at_the_verdict(MARKED);
+    shop.press("<Down><Down><Down><Down><Enter>").must_show("Which spring?");
+    shop.press("a550/70<Enter>").must_show("Type the mark.");
+    shop.press(&"<BSpace>".repeat(9)).press("A3").must_show("= 550 lb/in (A3): the shop's");
+    shop.press("<Enter>").must_show("550 lb/in (A3) is on the list now.");
+    shop.press("aa3<Enter>").must_show("550 lb/in (A3) is on the list already");
+}

@@ -81,8 +81,8 @@ fn a_click_on_a_key_of_the_footer_is_that_key() {
     assert!(matches!(stage.model.place(), Place::Help(_)));
     click(&mut stage, "Esc back");
     assert!(matches!(stage.model.place(), Place::Home(_)));
-    click(&mut stage, "u units");
-    assert_eq!(stage.model.desk.units, coilwright::units::UnitSet::Imperial);
+    click(&mut stage, "i tally");
+    assert!(matches!(stage.model.place(), Place::Tally(_)));
 }
 
 #[test]

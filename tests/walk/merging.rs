@@ -1,6 +1,6 @@
 //! Two versions of a session brought together: nothing lost without a word, nothing doubled, no reading on another spring.
 
-use coilwright::session::machine::{self, CannotMerge, LeftBecause, Merged, merge};
+use coilwright::session::machine::{self, CannotMerge, Merged, WhyNotTaken, merge};
 use coilwright::session::{
     Caution, Deed, Detail, Entry, Fact, Reading, ReadingNumber, Record, Spring, SpringNumber, State,
 };
@@ -68,7 +68,7 @@ fn a_reading_is_not_taken_over_where_another_spring_may_have_been_on_the_bike() 
     let merged = together(&here, &there);
     assert_eq!(merged.record, here);
     let [left] = &merged.left[..] else { panic!("{:?}", merged.left) };
-    assert_eq!((&left.entry.deed, &left.because), (&trial(18.0), &LeftBecause::OtherwiseOnBike));
+    assert_eq!((&left.entry.deed, &left.because), (&trial(18.0), &WhyNotTaken::OtherwiseOnBike));
     // Where the other version says itself what it fitted, its readings are those of that spring.
     swap(&mut there, 3, LONG);
     later(&mut there, 9, trial(14.0));
@@ -104,7 +104,7 @@ fn what_was_corrected_here_stays_and_what_was_undone_there_is_said() {
     let merged = together(&here, &there);
     assert_eq!(state(&merged.record).entered.rider, Some(Mass::kg(84.0)));
     let because: Vec<_> = merged.left.iter().map(|left| &left.because).collect();
-    assert_eq!(because, [&LeftBecause::UndoneThere, &LeftBecause::EnteredHere]);
+    assert_eq!(because, [&WhyNotTaken::UndoneThere, &WhyNotTaken::EnteredHere]);
     assert!(matches!(&merged.taken[..], [Entry { deed: Deed::Noted(_), .. }]), "{:?}", merged.taken);
 }
 

@@ -9,8 +9,7 @@ use serde::ser::Serializer;
 use serde::{Deserialize, Serialize};
 
 use crate::session::{
-    Charge, Earlier, EarlierGas, FoundSpring, LearnedOn, Spring, SpringNumber, Stamp, Target, WheelLoad,
-    moment,
+    Charge, Earlier, EarlierGas, FoundSpring, LearnedOn, Spring, Stamp, Target, WheelLoad, moment,
 };
 use crate::units::{Estimate, Force, Length, Mass, Pressure, Share, SpringRate};
 
@@ -74,92 +73,22 @@ macro_rules! fields {
     ($name:ident { $($(#[$attribute:meta])* $field:ident: $type:ty),* $(,)? }) => {
         #[derive(Serialize, Deserialize)]
         #[serde(deny_unknown_fields)]
-        struct $name {
+        pub(super) struct $name {
             $($(#[$attribute])* #[serde(default, skip_serializing_if = "Option::is_none")] $field: Option<$type>),*
         }
     };
 }
 
-fields!(SpringFields {
-    number: SpringNumber,
-    rate_lb_in: f64,
-    rate_n_mm: f64,
-    measured: MeasuredFields,
-    stroke_mm: Length,
-    bore_mm: Length,
-    free_length_mm: Length,
-    end_rate_lb_in: f64,
-    end_rate_n_mm: f64,
-});
-fields!(MeasuredFields { rate_lb_in: f64, rate_n_mm: f64, u_rate_lb_in: f64, u_rate_n_mm: f64 });
+mod spring;
+
+use spring::SpringFields;
+
 fields!(TargetFields {
     target_percent: f64,
     target_share: f64,
     tolerance_percent: f64,
     tolerance_share: f64
 });
-
-impl From<Spring> for SpringFields {
-    fn from(spring: Spring) -> Self {
-        let [rate_lb_in, rate_n_mm] = rate(spring.label);
-        let measured = spring.measured.map(|measured| {
-            let ([rate_lb_in, rate_n_mm], [u_rate_lb_in, u_rate_n_mm]) =
-                (rate(measured.value), rate(measured.uncertainty));
-            MeasuredFields { rate_lb_in, rate_n_mm, u_rate_lb_in, u_rate_n_mm }
-        });
-        let (stroke_mm, bore_mm, free_length_mm) = (spring.stroke, spring.bore, spring.free_length);
-        let [end_rate_lb_in, end_rate_n_mm] = spring.end_rate.map_or([None; 2], rate);
-        Self {
-            number: Some(spring.number),
-            rate_lb_in,
-            rate_n_mm,
-            measured,
-            stroke_mm,
-            bore_mm,
-            free_length_mm,
-            end_rate_lb_in,
-            end_rate_n_mm,
-        }
-    }
-}
-
-impl TryFrom<SpringFields> for Spring {
-    type Error = &'static str;
-    fn try_from(fields: SpringFields) -> Result<Self, Self::Error> {
-        let measured = fields.measured.map(|one_of| {
-            let value = one(
-                [one_of.rate_lb_in, one_of.rate_n_mm],
-                RATE,
-                "a measured rate is given once, as rate_lb_in or as rate_n_mm",
-            )?;
-            let uncertainty = one(
-                [one_of.u_rate_lb_in, one_of.u_rate_n_mm],
-                RATE,
-                "a measured rate needs its uncertainty once, as u_rate_lb_in or as u_rate_n_mm",
-            )?;
-            Ok::<_, &'static str>(Estimate::new(value, uncertainty))
-        });
-        Ok(Self {
-            number: fields.number.ok_or("the field number is missing")?,
-            label: one(
-                [fields.rate_lb_in, fields.rate_n_mm],
-                RATE,
-                "a spring needs its rate once, as rate_lb_in or as rate_n_mm",
-            )?,
-            measured: measured.transpose()?,
-            stroke: fields.stroke_mm,
-            bore: fields.bore_mm,
-            free_length: fields.free_length_mm,
-            end_rate: end_rate([fields.end_rate_lb_in, fields.end_rate_n_mm])?,
-        })
-    }
-}
-
-fn end_rate(entered: InEitherUnit) -> Result<Option<SpringRate>, &'static str> {
-    let given = entered.iter().any(Option::is_some);
-    let or = "the rate at the end is given once, as end_rate_lb_in or as end_rate_n_mm";
-    given.then(|| one(entered, RATE, or)).transpose()
-}
 
 /// The fields of a target beside those of the record, in the order of the table's names for it.
 pub(super) fn target_figures(target: Target) -> [Option<f64>; 4] {

@@ -1,4 +1,4 @@
-//! Formats 2 and 3: a record as fields and entries, in the order of the table of facts, laid out for the eye; and the way back,
+//! Formats 2 to 4: a record as fields and entries, in the order of the table of facts, laid out for the eye; and the way back,
 //! in one go, so that what stands before a broken place is not lost.
 //!
 //! Not here: a value (`value`), where in the text something stands (`fields`), and older formats (`upgrade`).
@@ -16,10 +16,12 @@ use super::FORMAT;
 use super::fields::{FieldName, options, piece};
 use super::parts;
 use super::value::Maybe;
-use crate::session::{Detail, Entry, Fact, Origin, Record, Stamp, Value, moment};
+use crate::session::{Deed, Detail, Entry, Fact, Origin, Record, Spring, Stamp, Value, moment};
 
 /// The last format in which an entry names nobody.
 const WITHOUT_NAMES: u32 = 2;
+/// The last format in which no spring has a mark.
+const WITHOUT_MARKS: u32 = 3;
 
 /// A moment on its own.
 #[derive(Debug, Clone, Copy, Serialize, Deserialize)]
@@ -162,7 +164,7 @@ impl<'t> Visitor<'t> for EntryReader<'_> {
 
 /// Writes a record with the fields it came with and this program does not know.
 pub(super) fn write(record: &Record, unknown: &[(String, String)]) -> Result<String, ron::Error> {
-    let format = if record.entries.iter().all(|entry| entry.by.is_empty()) { WITHOUT_NAMES } else { FORMAT };
+    let format = format_for(record);
     let mut text = format!("(\n    format: {format},\n");
     let mut line = |field: &str, value: &str| writeln!(text, "    {field}: {value},");
     if record.intake.origin != Origin::default() {
@@ -193,6 +195,22 @@ pub(super) fn write(record: &Record, unknown: &[(String, String)]) -> Result<Str
     }
     text.push_str("    ],\n)\n");
     Ok(text)
+}
+
+/// The oldest format that says all of a record.
+fn format_for(record: &Record) -> u32 {
+    let is_marked = |springs: &[Spring]| springs.iter().any(|spring| spring.marked.is_some());
+    let marks = |entry: &Entry| match &entry.deed {
+        Deed::Entered(Detail::Springs(springs)) => is_marked(springs),
+        _ => false,
+    };
+    if is_marked(&record.intake.springs) || record.entries.iter().any(marks) {
+        FORMAT
+    } else if record.entries.iter().any(|entry| !entry.by.is_empty()) {
+        WITHOUT_MARKS
+    } else {
+        WITHOUT_NAMES
+    }
 }
 
 /// A value as text, with the items of a list one a line. No line break comes from inside a text: those are escaped.

@@ -9,7 +9,9 @@ use serde::{Deserialize, Serialize};
 use std::fmt;
 
 use super::fields::FieldName;
+use crate::phrase;
 use crate::session::{Detail, Fact, Shape, Value};
+use crate::text::mark::Mark;
 use crate::text::{FreeText, LONGEST};
 use crate::units::{Angle, Kind, Length, LeverageRatio, Mass, Quantity, Share, Turns};
 
@@ -194,6 +196,19 @@ as_figures!(Length, LeverageRatio, Mass, Turns, Share, Angle);
 impl Serialize for FreeText {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(self.as_typed())
+    }
+}
+
+impl Serialize for Mark {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+impl<'de> Deserialize<'de> for Mark {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(deserializer)?;
+        Self::read(&text).map_err(|fault| de::Error::custom(phrase::rack::mark(fault)))
     }
 }
 

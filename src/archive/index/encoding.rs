@@ -14,7 +14,7 @@ use serde::de::{Error, IntoDeserializer};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// To be raised where a summary says something else of the same record, or the bytes mean something else.
-const FORMAT: u32 = 5;
+const FORMAT: u32 = 6;
 
 /// Whose index it is, and made by what: another program may read other figures out of the same record.
 #[derive(Serialize, Deserialize, PartialEq)]
@@ -97,6 +97,24 @@ pub(super) mod moment {
             .zip(FixedOffset::east_opt(east))
             .map(|(moment, offset)| moment.with_timezone(&offset));
         moment.ok_or_else(|| D::Error::custom("no moment"))
+    }
+}
+
+/// A moment that may be missing.
+pub(super) mod maybe_moment {
+    use super::{Deserialize, Deserializer, Serialize, Serializer, moment};
+    use crate::session::Stamp;
+
+    #[derive(Serialize, Deserialize)]
+    struct Moment(#[serde(with = "moment")] Stamp);
+
+    #[expect(clippy::ref_option, reason = "serde asks so")]
+    pub(crate) fn serialize<S: Serializer>(one: &Option<Stamp>, serializer: S) -> Result<S::Ok, S::Error> {
+        one.map(Moment).serialize(serializer)
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<Stamp>, D::Error> {
+        Ok(Option::<Moment>::deserialize(deserializer)?.map(|Moment(moment)| moment))
     }
 }
 

@@ -6,8 +6,8 @@
 use super::encoding;
 use crate::archive::form::{self, FormError, ReadRecord};
 use crate::archive::{OpenError, OpenedSession, Seal};
-use crate::assessment::Standing;
-use crate::assessment::evidence;
+use crate::assessment::marks::{self, MarkEvidence, MarkedSession};
+use crate::assessment::{Standing, evidence};
 use crate::assets;
 use crate::session::{Intake, Origin, Stamp, State, Step};
 use crate::text::FreeText;
@@ -59,6 +59,32 @@ pub struct SessionSummary {
     pub seal: Seal,
     /// How far the work has come.
     pub work: WorkSummary,
+    /// What it says of the marked springs read in it, once it is finished.
+    pub marked: Option<Box<MarkedReadings>>,
+}
+
+/// What a session says of the marked springs read in it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct MarkedReadings {
+    /// When the session was opened from whose findings it began.
+    #[serde(with = "encoding::maybe_moment")]
+    pub began_from: Option<Stamp>,
+    /// What it says.
+    pub evidence: MarkEvidence,
+}
+
+impl SessionSummary {
+    /// The session as one of those that teach what the marked springs are; none where it says nothing of any.
+    pub fn teaches(&self) -> Option<MarkedSession<'_>> {
+        let marked = self.marked.as_ref()?;
+        Some(MarkedSession {
+            opened: self.opened,
+            began_from: marked.began_from,
+            customer: self.customer.as_typed(),
+            bike: self.bike.as_typed(),
+            evidence: &marked.evidence,
+        })
+    }
 }
 
 /// How far the work of a session has come.
@@ -104,8 +130,19 @@ impl Contents {
     fn of_read(ReadRecord { record, state, .. }: ReadRecord, seal: Seal) -> Self {
         let last_worked = record.entries.last().map_or(record.opened, |entry| entry.at);
         let work = WorkSummary::of(&state, last_worked);
+        let began_from = state.entered.earlier.map(|earlier| earlier.opened);
+        let evidence = marks::evidence(&state, assets::doubts());
+        let marked = evidence.map(|evidence| Box::new(MarkedReadings { began_from, evidence }));
         let Intake { customer, bike_name: bike, origin, .. } = state.entered;
-        Self::Read(Box::new(SessionSummary { opened: record.opened, customer, bike, origin, seal, work }))
+        Self::Read(Box::new(SessionSummary {
+            opened: record.opened,
+            customer,
+            bike,
+            origin,
+            seal,
+            work,
+            marked,
+        }))
     }
 
     fn unreadable(trouble: Trouble, error: &dyn std::error::Error) -> Self {

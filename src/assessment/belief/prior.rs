@@ -5,6 +5,7 @@
 
 use crate::assessment::doubts::Doubts;
 use crate::assessment::next_visit;
+use crate::mechanics::spring::LearnedRate;
 use crate::mechanics::{LeverageCurve, Spring};
 use crate::session::{Charge, Condition, Fact, FoundSpring, LeverageKnowledge, Setup};
 use crate::units::quantity::GRAVITY;
@@ -211,8 +212,19 @@ pub(crate) fn curve(setup: &Setup, doubts: &Doubts) -> LeverageCurve {
 }
 
 /// ln(rate) of a spring beside the rate it is reckoned with, which is its label or what somebody measured: nought, give or
-/// take how well that is known; of the spring an earlier session left on the bike what that session found.
+/// take how well that is known; of the spring an earlier session left on the bike what that session found, of a marked one what
+/// past sessions taught. Where more than one of these is known they are not independent, and the surest one holds.
 pub(super) fn label(spring: &Spring, setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
+    let known = by_itself(spring, setup, doubts);
+    let learned = spring.learned().map(|LearnedRate { ratio, .. }| {
+        let beside = spring.label * ratio.value.as_fraction() / spring.rate();
+        Estimate::new(Share::fraction(beside.ln()), Share::fraction(ratio.uncertainty / ratio.value))
+    });
+    learned.filter(|learned| learned.uncertainty < known.uncertainty).unwrap_or(known)
+}
+
+/// The same without what past sessions taught of a mark.
+fn by_itself(spring: &Spring, setup: &Setup, doubts: &Doubts) -> Estimate<Share> {
     // A measured rate said to be exact would leave nothing to learn; a millionth keeps the system regular.
     let about_nought = |uncertainty: f64| Estimate::new(Share::ZERO, Share::fraction(uncertainty.max(1e-6)));
     if let Some(one) = spring.measured {

@@ -5,7 +5,6 @@
 
 use super::{Ground, NODES, Standing, fits, is_twin};
 use crate::assessment::belief::{Outcome, Sight};
-use crate::assessment::forecast::RateSource;
 use crate::mechanics::{Spring, SpringNumber};
 use crate::session::shop_rack::softest_first;
 use crate::units::Turns;
@@ -61,7 +60,7 @@ impl Ground<'_> {
     /// Every other spring that fits, softest first.
     pub(super) fn fittings(&self, standing: Option<Standing<'_>>) -> Vec<Fitting> {
         let others = |spring: &&Spring| {
-            let known = if self.belief.knows(spring) { RateSource::Measured } else { RateSource::ByLabel };
+            let known = self.belief.source(spring);
             let fitted = standing.map(|standing| standing.spring);
             let stands = fitted.is_some_and(|fitted| fitted.number == spring.number);
             !stands

@@ -59,7 +59,7 @@ fn assert_percent(found: Option<Share>, expected: f64) {
 
 #[test]
 fn forecasts_after_a_swap_are_counted_apart_from_those_before_any_reading() {
-    let tally = Tally::of(&shop());
+    let tally = Tally::of(&shop().each_ref());
     let after = tally.after_swap;
     assert_eq!((after.off.count, after.held), (3, 1));
     // 2, -1 and 12: the average is 13/3, the squares about it come to 92.667, over 2, and of that the root.
@@ -74,14 +74,14 @@ fn forecasts_after_a_swap_are_counted_apart_from_those_before_any_reading() {
 fn the_factor_of_the_doubts_is_one_until_a_swap_says_otherwise_and_no_slip_decides_it() {
     assert_eq!(Tally::of(&[]).doubt_factor, DoubtFactor { factor: Share::fraction(1.0), swaps: 0 });
     // z is 2, -0.5 and 6, of which 3 count: (20 + 4 + 0.25 + 9)/23 is 1.44565, and the root of that 1.20235.
-    let found = Tally::of(&shop()).doubt_factor;
+    let found = Tally::of(&shop().each_ref()).doubt_factor;
     assert_eq!(found.swaps, 3);
     assert_percent(Some(found.factor), 120.235);
 }
 
 #[test]
 fn the_first_guess_is_held_against_the_spring_that_stayed() {
-    let guess = Tally::of(&shop()).first_guess;
+    let guess = Tally::of(&shop().each_ref()).first_guess;
     assert_eq!(guess.count, 2);
     assert_percent(guess.bias, 1.0);
     // 4 and -2 are 3 to either side of 1: the root of 9 + 9 over 1.
@@ -90,7 +90,7 @@ fn the_first_guess_is_held_against_the_spring_that_stayed() {
 
 #[test]
 fn work_is_counted_in_the_month_of_the_workshop() {
-    let months = Tally::of(&shop()).months;
+    let months = Tally::of(&shop().each_ref()).months;
     let rows: Vec<_> = months
         .iter()
         .map(|month| (month.year, month.month, month.sessions, month.on_target, month.swaps, month.sits))
@@ -101,7 +101,7 @@ fn work_is_counted_in_the_month_of_the_workshop() {
 
 #[test]
 fn rates_that_stayed_are_counted_to_a_stock_step_and_travels_to_ten_millimetres() {
-    let tally = Tally::of(&shop());
+    let tally = Tally::of(&shop().each_ref());
     let rows = |rates: &[KeptRate]| {
         let row = |rate: &KeptRate| (rate.rate.as_lb_per_in().round(), rate.kept, rate.fitted_here);
         rates.iter().map(row).collect::<Vec<_>>()

@@ -113,6 +113,10 @@ struct ExportedSpring {
     bore_mm: Option<f64>,
     free_length_mm: Option<f64>,
     end_rate_lb_in: Option<f64>,
+    mark: Option<String>,
+    learned_lb_in: Option<f64>,
+    u_learned_lb_in: Option<f64>,
+    learned_bikes: Option<u16>,
 }
 
 fn charge(charge: Charge) -> ChargeTold {
@@ -164,6 +168,8 @@ fn earlier(earlier: &Earlier) -> ExportedEarlier {
 }
 
 fn exported_spring(spring: &Spring) -> ExportedSpring {
+    let learned = spring.learned();
+    let found = |share: Share| tidy((spring.label * share.as_fraction()).as_lb_per_in());
     ExportedSpring {
         spring: spring.number.0,
         rate_lb_in: tidy(spring.label.as_lb_per_in()),
@@ -173,5 +179,9 @@ fn exported_spring(spring: &Spring) -> ExportedSpring {
         bore_mm: mm(spring.bore),
         free_length_mm: mm(spring.free_length),
         end_rate_lb_in: spring.end_rate.map(|rate| tidy(rate.as_lb_per_in())),
+        mark: spring.mark().map(|mark| mark.to_string()),
+        learned_lb_in: learned.map(|learned| found(learned.ratio.value)),
+        u_learned_lb_in: learned.map(|learned| found(learned.ratio.uncertainty)),
+        learned_bikes: learned.map(|learned| learned.bikes),
     }
 }

@@ -4,8 +4,11 @@
 
 use serde::Serialize;
 
-use super::NotCounted;
-use crate::assessment::tally::{Deviations, ForecastScore, KeptRate, MonthOfWork, Tally, TravelRates};
+use chrono::NaiveDate;
+
+use crate::assessment::tally::{
+    Deviations, ForecastScore, KeptRate, MonthOfWork, NotCounted, Tally, TravelRates,
+};
 use crate::phrase;
 use crate::report::json::tidy;
 use crate::units::Share;
@@ -13,6 +16,7 @@ use crate::units::Share;
 #[derive(Serialize)]
 struct TallyReport {
     schema: u32,
+    since: Option<String>,
     sessions: usize,
     not_counted_open: usize,
     not_counted_demonstrations: usize,
@@ -67,9 +71,14 @@ struct RateReport {
 ///
 /// # Errors
 /// Only when a figure cannot be written as JSON, which no checked quantity can cause.
-pub fn tally_as_json(tally: &Tally, not_counted: NotCounted) -> Result<String, serde_json::Error> {
+pub fn tally_as_json(
+    tally: &Tally,
+    not_counted: NotCounted,
+    since: Option<NaiveDate>,
+) -> Result<String, serde_json::Error> {
     serde_json::to_string_pretty(&TallyReport {
         schema: 1,
+        since: since.map(|day| day.to_string()),
         sessions: tally.sessions,
         not_counted_open: not_counted.open,
         not_counted_demonstrations: not_counted.demonstrations,

@@ -55,6 +55,8 @@ pub enum Action {
     GoOn,
     /// Pick a past session for comparing, or let it go.
     Pick,
+    /// Go to the tally of the finished sessions.
+    Tally,
     /// Hold sessions against each other.
     Compare,
     /// The customer is back: a new session from a past one.

@@ -138,7 +138,7 @@ fn rung(
     row.interval(forecast.sag.value, forecast.sag.uncertainty, forecast.ninety_percent(), style);
     row.mark(forecast.sag.value, shape, ink);
     let named = if springs.marked == Some(index) { theme.marked() } else { style };
-    let column = if forecast.known == RateSource::ByLabel && shape == BY_LABEL { " " } else { shape };
+    let column = if shape == BY_LABEL { " " } else { shape };
     SagLine {
         mark: Span::styled(column, ink),
         name: Span::styled(name, named),
@@ -164,7 +164,7 @@ pub fn shape(best_match: Option<SpringNumber>, forecast: &Forecast, theme: Theme
         RateSource::OnTheBike => (FITTED, theme.accent()),
         _ if best_match == Some(forecast.spring) => (BEST_MATCH, theme.good()),
         RateSource::Measured => (MEASURED, theme.strong()),
-        RateSource::ByLabel => (BY_LABEL, theme.text()),
+        RateSource::FoundBefore | RateSource::ByLabel => (BY_LABEL, theme.text()),
     }
 }
 

@@ -17,7 +17,7 @@ use super::rack::RackPlace;
 use super::review::Review;
 use super::settings::SettingsList;
 use super::wire::WireForm;
-use super::{Component, help};
+use super::{Component, help, tally};
 use crate::phrase::{self, places};
 use crate::screen::click_targets::{ClickTargets, ListInSight};
 use crate::screen::control::{Confirm, List};
@@ -143,7 +143,9 @@ impl Component for Home {
         if self.page == Page::Top && desk.shelf.discarded.is_some() {
             live.push(Action::Undo);
         }
-        if self.page != Page::Top {
+        if self.page == Page::Top {
+            live.push(Action::Tally);
+        } else {
             live.extend([Action::PageDown, Action::PageUp, Action::Back]);
         }
         live
@@ -213,6 +215,7 @@ fn update(home: &mut Home, desk: &mut Desk, pressed: &Pressed, at: Stamp) -> Rep
             let back = desk.shelf.discarded.take().map(Effect::BringBack);
             return Reply::asking(back.into_iter().chain([Effect::List]).collect());
         }
+        Pressed::Action(Action::Tally) => return tally::open(),
         Pressed::Action(Action::Back) => *home = Home::default(),
         Pressed::Action(Action::Accept) => {
             let choice = choices.get(home.list.marked(choices.len()));
@@ -247,9 +250,10 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: HomeChoice, at: Stamp) -> Re
         HomeChoice::Past => {
             Reply { effects: vec![Effect::TakeStock, Effect::ReadRack], go: Go::To(Review::default().into()) }
         }
-        HomeChoice::Rack => {
-            Reply { effects: vec![Effect::ReadRack], go: Go::To(RackPlace::default().into()) }
-        }
+        HomeChoice::Rack => Reply {
+            effects: vec![Effect::TakeStock, Effect::ReadRack],
+            go: Go::To(RackPlace::default().into()),
+        },
         HomeChoice::Settings => {
             Reply { effects: vec![Effect::ReadSettings], go: Go::To(SettingsList::default().into()) }
         }

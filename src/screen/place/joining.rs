@@ -5,11 +5,13 @@
 //! where it is typed (`guide`, `trials`).
 
 use super::key_outcome::{ConfirmOnce, KeyOutcome};
+use super::typed_spring::SpringFault;
 use crate::mechanics::fit;
 use crate::phrase;
 use crate::screen::model::{Notice, OpenSession};
 use crate::session::shop_rack::{self, bears, same_length};
 use crate::session::{Deed, Detail, Setup, ShopSpring, Spring};
+use crate::text::mark::Mark;
 use crate::units::{Turns, UnitSet};
 
 /// A spring about to join.
@@ -32,8 +34,22 @@ enum Source {
 }
 
 impl Joining {
-    /// The spring as it was typed, of its stroke where one was named: the shop's that fits and is there before others.
-    pub(super) fn of(typed: &Spring, setup: &Setup, shop: &[ShopSpring]) -> Self {
+    /// The shop's spring with a mark; none where no spring of the rack bears it.
+    pub(super) fn with_mark(mark: Mark, setup: &Setup, shop: &[ShopSpring]) -> Option<Self> {
+        shop.iter().find(|kind| kind.mark() == Some(mark)).map(|kind| Self::of_shop(kind, setup))
+    }
+
+    fn of_shop(kind: &ShopSpring, setup: &Setup) -> Self {
+        let from = if kind.count > 0 { Source::Shop } else { Source::Out };
+        Self { spring: shop_rack::joining(kind, &setup.springs), from }
+    }
+
+    /// The spring as it was typed, of its stroke where one was named: the shop's that fits and is there before others, and
+    /// one without a mark before one that has it, because the mark was not typed.
+    ///
+    /// # Errors
+    /// When several springs with marks are meant: which of them is on the coil to read.
+    pub(super) fn of(typed: &Spring, setup: &Setup, shop: &[ShopSpring]) -> Result<Self, SpringFault> {
         let Spring { label, stroke, end_rate, .. } = *typed;
         let printed = |kind: &ShopSpring| match (kind.stroke, stroke) {
             (_, None) => true,
@@ -44,15 +60,21 @@ impl Joining {
         let asked = |kind: &&ShopSpring| bears(kind.label, label) && ends(kind) && printed(kind);
         let joined = |kind: &ShopSpring| shop_rack::joining(kind, &setup.springs);
         let fits = |kind: &ShopSpring| fit(&joined(kind), &setup.shock, Turns::ZERO).is_possible();
-        let shops = shop.iter().filter(asked).max_by_key(|kind| (fits(kind), kind.count.min(1)));
-        match shops {
-            Some(kind) if kind.count > 0 => Self { spring: joined(kind), from: Source::Shop },
-            Some(kind) => Self { spring: joined(kind), from: Source::Out },
-            None => {
-                let kind = ShopSpring { end_rate, stroke, ..ShopSpring::labelled(label) };
-                Self { spring: joined(&kind), from: Source::Hand }
-            }
+        let rank = |kind: &ShopSpring| (fits(kind), kind.count.min(1), kind.marked.is_none());
+        let Some(best) = shop.iter().filter(asked).max_by_key(|kind| rank(kind)) else {
+            let kind = ShopSpring { end_rate, stroke, ..ShopSpring::labelled(label) };
+            return Ok(Self { spring: joined(&kind), from: Source::Hand });
+        };
+        let as_good: Vec<Mark> = shop
+            .iter()
+            .filter(asked)
+            .filter(|kind| rank(kind) == rank(best))
+            .filter_map(ShopSpring::mark)
+            .collect();
+        if as_good.len() > 1 {
+            return Err(SpringFault::WhichMark(label, as_good));
         }
+        Ok(Self::of_shop(best, setup))
     }
 
     /// Lets a spring pass that fits and that the shop has; another the second time it comes.
@@ -74,15 +96,21 @@ impl Joining {
                 units,
             )));
         }
-        let label = self.spring.label;
+        let name = &self.name(units);
         match self.from {
             Source::Shop => Ok(()),
             Source::Out => {
-                asked.spring_once(self.spring.number, phrase::shop_alternatives::out_but_here(label, units))
+                asked.spring_once(self.spring.number, phrase::shop_alternatives::out_but_here(name))
             }
-            Source::Hand => asked
-                .spring_once(self.spring.number, phrase::shop_alternatives::known_to_nobody(label, units)),
+            Source::Hand => {
+                asked.spring_once(self.spring.number, phrase::shop_alternatives::known_to_nobody(name))
+            }
         }
+    }
+
+    /// The spring by its label and its mark.
+    pub(super) fn name(&self, units: UnitSet) -> String {
+        phrase::spring(self.spring.number, &[self.spring], units)
     }
 
     /// Whose it is, and that it joins the list.

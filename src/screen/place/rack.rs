@@ -17,10 +17,17 @@ use crate::screen::control::{Confirm, List, TypedKey, TypedLine};
 use crate::screen::effect::{Effect, ShopRack};
 use crate::screen::keys::{Action, Pressed, Typing};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
-use crate::session::{ShopSpring, Stamp};
+use crate::session::shop_rack::mark_twice;
+use crate::session::{Refusal, ShopSpring, Stamp};
+use crate::text::mark::Mark;
 
 /// The most of one kind.
 const MOST_OF_A_KIND: u8 = 99;
+
+/// The most there may be of this one: a mark is of one spring.
+fn most_of(spring: &ShopSpring) -> u8 {
+    if spring.marked.is_some() { 1 } else { MOST_OF_A_KIND }
+}
 
 /// The rack being looked at and changed.
 #[derive(Debug, Default)]
@@ -92,6 +99,10 @@ impl RackPlace {
                     desk.say(Notice::Said(question));
                     return Reply::stay();
                 }
+                if let Some(mark) = self.taken(desk, place, &kinds) {
+                    desk.say(Notice::Refused(Refusal::SameMarkTwice(mark)));
+                    return Reply::stay();
+                }
                 self.asked = None;
                 self.list.mark(place.unwrap_or(usize::MAX));
                 self.line.close();
@@ -105,6 +116,12 @@ impl RackPlace {
                 Reply::stay()
             }
         }
+    }
+
+    /// The mark of these springs that another on the rack bears already.
+    fn taken(&self, desk: &Desk, place: Option<usize>, kinds: &[ShopSpring]) -> Option<Mark> {
+        let others = self.springs(desk).iter().enumerate().filter(|(other, _)| Some(*other) != place);
+        mark_twice(others.map(|(_, other)| other).chain(kinds).filter_map(ShopSpring::mark))
     }
 
     /// One level back. What the file did not take is tried once more, and only then left behind.
@@ -159,8 +176,9 @@ impl Component for RackPlace {
         let Pressed::Action(action) = pressed else { return Reply::stay() };
         match action {
             Action::ChoiceRight => {
-                return self
-                    .change_marked(desk, |spring| spring.count = (spring.count + 1).min(MOST_OF_A_KIND));
+                return self.change_marked(desk, |spring| {
+                    spring.count = (spring.count + 1).min(most_of(spring));
+                });
             }
             Action::ChoiceLeft => {
                 return self.change_marked(desk, |spring| spring.count = spring.count.saturating_sub(1));

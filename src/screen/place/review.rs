@@ -14,7 +14,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::{Component, compare};
+use super::{Component, compare, tally as tally_place};
 use crate::archive::SessionName;
 use crate::archive::index::{Contents, IndexedSession};
 use crate::phrase;
@@ -76,7 +76,14 @@ impl Component for Review {
         if self.picked.len() > 1 {
             live.push(Action::Compare);
         }
-        live.extend([Action::Next, Action::Previous, Action::PageDown, Action::PageUp, Action::Back]);
+        live.extend([
+            Action::Next,
+            Action::Previous,
+            Action::PageDown,
+            Action::PageUp,
+            Action::Tally,
+            Action::Back,
+        ]);
         live
     }
 
@@ -128,6 +135,7 @@ fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
                 desk.say(Notice::Said(words));
             }
         }
+        Pressed::Action(Action::Tally) => return tally_place::open(),
         Pressed::Action(Action::Compare) if review.picked.len() > 1 => {
             return Reply::asking(vec![Effect::Compare(review.picked.clone())]);
         }

@@ -99,7 +99,7 @@ impl PendingSwap {
     fn words(&self, rack: &[Spring], units: UnitSet) -> String {
         let name = self.joins.map_or_else(
             || phrase::spring(self.spring, rack, units),
-            |joining| format!("{} ({})", units.show(joining.spring.label), joining.words()),
+            |joining| format!("{} ({})", joining.name(units), joining.words()),
         );
         phrase::trials::change_to(&name, self.preload_turns, units)
     }

@@ -11,6 +11,7 @@ pub(super) mod list;
 use crate::phrase;
 use crate::session::shop_rack::{self, same_length};
 use crate::session::{Spring, SpringNumber};
+use crate::text::mark::Mark;
 use crate::units::{FigureFault, Kind, Length, SpringRate, UnitSet, Unreadable, parse};
 
 /// The most springs that x counts; a larger figure behind it is a stroke.
@@ -99,6 +100,8 @@ pub enum SpringFault {
     Stroke(String),
     /// Several were typed where one is asked for.
     Several(u16),
+    /// Several springs of the shop bear this rate, each with a mark, and none was typed.
+    WhichMark(SpringRate, Vec<Mark>),
 }
 
 impl SpringFault {
@@ -110,6 +113,7 @@ impl SpringFault {
             Self::Behind(part) => phrase::springs::behind_x(part, units),
             Self::Stroke(part) => phrase::springs::no_stroke(part, units),
             Self::Several(count) => phrase::springs::only_one(*count),
+            Self::WhichMark(rate, marks) => phrase::springs::which_mark(*rate, marks, units),
         }
     }
 }

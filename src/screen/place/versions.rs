@@ -1,6 +1,6 @@
 //! Two versions of one session on a page, to be brought together or left.
 //!
-//! Not here: what the page says (`report::versions`), and what is done (`app::merge`).
+//! Not here: what the page says (`phrase::versions`), and what is done (`app::merge`).
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -8,11 +8,10 @@ use ratatui::layout::Rect;
 use super::Component;
 use crate::phrase::places;
 use crate::phrase::versions as words;
-use crate::report::{self, VersionsFound};
 use crate::screen::LEAST;
 use crate::screen::click_targets::ClickTargets;
 use crate::screen::control::{Confirm, Scroll};
-use crate::screen::effect::{Effect, OtherVersionFate};
+use crate::screen::effect::{Effect, OtherVersionFate, VersionsFound};
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, Notice, Reply};
 use crate::screen::part::document;
@@ -89,7 +88,8 @@ impl Component for Versions {
     }
 
     fn draw(&self, frame: &mut Frame<'_>, area: Rect, model: &Model, click_targets: &mut ClickTargets) {
-        let page = report::versions(&self.found, model.desk.units);
+        let VersionsFound { name, here, others } = &self.found;
+        let page = words::page(name.as_str(), here, others, model.desk.units);
         let width = usize::from(area.width.min(WIDEST));
         let lines = document::lines(&page, width, model.desk.theme, |_, _| Vec::new());
         // The title needs no blank line above it.

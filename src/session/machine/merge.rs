@@ -21,21 +21,21 @@ pub struct Merged {
     /// The entries taken over, in order.
     pub taken: Vec<Entry>,
     /// What the other version says and the merged record does not.
-    pub left: Vec<LeftOut>,
+    pub left: Vec<NotTaken>,
 }
 
 /// An entry of the other version that was not taken over.
 #[derive(Debug, Clone, PartialEq)]
-pub struct LeftOut {
+pub struct NotTaken {
     /// The entry as it is there.
     pub entry: Entry,
     /// Why.
-    pub because: LeftBecause,
+    pub because: WhyNotTaken,
 }
 
 /// Why an entry was not taken over.
 #[derive(Debug, Clone, PartialEq)]
-pub enum LeftBecause {
+pub enum WhyNotTaken {
     /// By what is recorded here, another spring, collar, load or way of reading was in use: nobody can tell what was measured.
     OtherwiseOnBike,
     /// The same detail or sheet was entered here too, and that stays.
@@ -117,28 +117,28 @@ fn readings(entries: &[Entry]) -> u16 {
 }
 
 /// What was entered in effect here since the versions parted.
-fn entered_since(ours: &Record, common: usize) -> Vec<Entered> {
+fn entered_since(ours: &Record, common: usize) -> Vec<Replaceable> {
     let since = in_effect(ours).into_iter().filter(|index| *index >= common);
-    since.filter_map(|index| Entered::of(&ours.entries[index].deed)).collect()
+    since.filter_map(|index| Replaceable::of(&ours.entries[index].deed)).collect()
 }
 
 /// What counted when the versions parted, still counts here, and was undone there.
-fn undone_there(ours: &Record, theirs: &Record, common: usize) -> Vec<LeftOut> {
+fn undone_there(ours: &Record, theirs: &Record, common: usize) -> Vec<NotTaken> {
     let (here, there) = (in_effect(ours), in_effect(theirs));
     let undone = here.into_iter().filter(|index| *index < common && there.binary_search(index).is_err());
     let entries = undone.map(|index| &ours.entries[index]).filter(|entry| says_something(&entry.deed));
-    entries.map(|entry| LeftOut { entry: entry.clone(), because: LeftBecause::UndoneThere }).collect()
+    entries.map(|entry| NotTaken { entry: entry.clone(), because: WhyNotTaken::UndoneThere }).collect()
 }
 
 /// Something of which a later entry takes the place of an earlier one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Entered {
+enum Replaceable {
     Detail(Fact),
     AsFound,
     AsLeft,
 }
 
-impl Entered {
+impl Replaceable {
     fn of(deed: &Deed) -> Option<Self> {
         match deed {
             Deed::Entered(detail) => Some(Self::Detail(detail.fact())),
@@ -155,11 +155,11 @@ struct Merging {
     state: State,
     /// Places of our entries since the versions parted that no entry of the other version was found to be yet.
     unmatched: Vec<usize>,
-    entered_here: Vec<Entered>,
+    entered_here: Vec<Replaceable>,
     /// The numbers of readings there, and here.
     numbers: BTreeMap<u16, u16>,
     taken: Vec<Entry>,
-    left: Vec<LeftOut>,
+    left: Vec<NotTaken>,
 }
 
 impl Merging {
@@ -174,13 +174,13 @@ impl Merging {
                     self.leave(entry, because);
                 }
             }
-            None => self.leave(entry, LeftBecause::ReadingNotHere),
+            None => self.leave(entry, WhyNotTaken::ReadingNotHere),
         }
     }
 
-    fn leave(&mut self, entry: &Entry, because: LeftBecause) {
+    fn leave(&mut self, entry: &Entry, because: WhyNotTaken) {
         if says_something(&entry.deed) {
-            self.left.push(LeftOut { entry: entry.clone(), because });
+            self.left.push(NotTaken { entry: entry.clone(), because });
         }
     }
 
@@ -204,10 +204,10 @@ impl Merging {
         true
     }
 
-    fn push(&mut self, entry: Entry, number: u16) -> Result<(), LeftBecause> {
+    fn push(&mut self, entry: Entry, number: u16) -> Result<(), WhyNotTaken> {
         let ReadingNumber(next) = self.record.next_reading();
         let Entry { at, by, deed } = entry.clone();
-        self.state = advance_by(&mut self.record, at, by, deed).map_err(LeftBecause::Refused)?;
+        self.state = advance_by(&mut self.record, at, by, deed).map_err(WhyNotTaken::Refused)?;
         if entry.deed.is_reading() {
             self.numbers.insert(number, next);
         }
@@ -216,31 +216,31 @@ impl Merging {
     }
 
     /// Whether the entry means here what it meant there.
-    fn vouched_for(&self, deed: &Deed, there: &State) -> Result<(), LeftBecause> {
-        let unless = |known: bool, because: LeftBecause| if known { Ok(()) } else { Err(because) };
+    fn vouched_for(&self, deed: &Deed, there: &State) -> Result<(), WhyNotTaken> {
+        let unless = |known: bool, because: WhyNotTaken| if known { Ok(()) } else { Err(because) };
         if let Some(spring) = spring_named(deed) {
-            unless(self.spring_is_the_same(spring, there), LeftBecause::OtherSprings)?;
+            unless(self.spring_is_the_same(spring, there), WhyNotTaken::OtherSprings)?;
         }
         match deed {
             Deed::Entered(detail) => {
                 unless(
-                    !self.entered_here.contains(&Entered::Detail(detail.fact())),
-                    LeftBecause::EnteredHere,
+                    !self.entered_here.contains(&Replaceable::Detail(detail.fact())),
+                    WhyNotTaken::EnteredHere,
                 )?;
-                unless(self.adds_springs(detail), LeftBecause::OtherSprings)
+                unless(self.adds_springs(detail), WhyNotTaken::OtherSprings)
             }
             Deed::AsFound(_) => {
-                unless(!self.entered_here.contains(&Entered::AsFound), LeftBecause::EnteredHere)
+                unless(!self.entered_here.contains(&Replaceable::AsFound), WhyNotTaken::EnteredHere)
             }
             Deed::AsLeft(_) => {
-                unless(!self.entered_here.contains(&Entered::AsLeft), LeftBecause::EnteredHere)
+                unless(!self.entered_here.contains(&Replaceable::AsLeft), WhyNotTaken::EnteredHere)
             }
             Deed::Read { .. } | Deed::Trial { .. } | Deed::GapLookedFor(_) | Deed::Decided(_) => {
-                unless(is_alike(&self.state, there), LeftBecause::OtherwiseOnBike)
+                unless(is_alike(&self.state, there), WhyNotTaken::OtherwiseOnBike)
             }
             Deed::Risen { .. } => {
                 let last = last_reading(there).and_then(|number| self.numbers.get(&number).copied());
-                unless(last.is_some() && last == last_reading(&self.state), LeftBecause::ReadingNotHere)
+                unless(last.is_some() && last == last_reading(&self.state), WhyNotTaken::ReadingNotHere)
             }
             _ => Ok(()),
         }

@@ -3,7 +3,8 @@
 use std::fs;
 use std::path::Path;
 
-use super::{Scene, Shopfloor, staged};
+use super::{Scene, Shopfloor, Stage, staged};
+use crate::screens::marks::{TO_RACK, marked_shop};
 use crate::screens::rack::{THREE, shop};
 use crate::screens::review::TO_LIST;
 use crate::screens::settings::TO_SETTINGS;
@@ -21,6 +22,7 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("rack_a_line_refused", shop(None), "a450, colour red<Enter>"),
         staged!("rack_a_line_set_aside", shop(None), "a450 x2, stroke<Esc>"),
         staged!("rack_a_file_with_faults", shop(Some(FAULTY))),
+        staged!("rack_marked_and_learned", marked_shop(), TO_RACK),
         staged!("settings", Shopfloor::with(|_| {}), TO_SETTINGS),
         staged!(
             "settings_aim_bands",
@@ -32,6 +34,10 @@ pub(super) fn scenes() -> Vec<Scene> {
             Shopfloor::with(|_| {}),
             &format!("{TO_SETTINGS}<Down><Down><Down><Down>apark, 27 +- 2")
         ),
+        staged!("tally", marked_shop(), "i"),
+        staged!("tally_of_twelve_months_further_down", marked_shop(), "i<Right><PgDn>"),
+        staged!("tally_nothing_yet", Shopfloor::of_demonstrations(), "i"),
+        staged!("tally_being_read", Stage::new(), "i"),
         staged!(
             "review_picked",
             Shopfloor::of_demonstrations(),

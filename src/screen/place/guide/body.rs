@@ -257,7 +257,7 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
         if session.state.step == Step::Decision {
             let advice = phrase::advice(assessment, setup, units);
             let shop_alternatives = session.shop_alternatives.as_ref();
-            let shops = choice::offered(session).map(|kind| kind.label);
+            let shops = choice::offered(session);
             let [headline, reason] = phrase::shop_alternatives::verdict(
                 advice,
                 assessment,

@@ -133,9 +133,7 @@ pub(super) fn words(choice: DecisionChoice, session: &OpenSession, units: UnitSe
         }
         DecisionChoice::OtherTurns => phrase::guide::OTHER_TURNS.to_owned(),
         DecisionChoice::OtherSpring => phrase::guide::OTHER_SPRING.to_owned(),
-        DecisionChoice::TakeFromShop(kind) => {
-            phrase::shop_alternatives::take_from_the_shop(kind.label, units)
-        }
+        DecisionChoice::TakeFromShop(kind) => phrase::shop_alternatives::take_from_the_shop(&kind, units),
         DecisionChoice::MoveTarget(target) => phrase::guide::move_target(target, units),
         DecisionChoice::Close => phrase::guide::CLOSE.to_owned(),
     }

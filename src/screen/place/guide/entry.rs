@@ -9,6 +9,7 @@ use crate::screen::place::joining::Joining;
 use crate::session::limits;
 use crate::session::{Decision, Deed, Refusal, Setup, Step};
 use crate::text::FreeText;
+use crate::text::mark::Mark;
 use crate::units::{Length, Share, Turns, UnitSet, parse};
 
 /// The deed the typed text comes to.
@@ -62,12 +63,22 @@ pub(super) fn joining(guide: &mut Guide, session: &OpenSession, desk: &Desk) -> 
 }
 
 fn typed_joining(text: &str, setup: &Setup, desk: &Desk) -> Result<Joining, Notice> {
+    if let Ok(mark) = Mark::read(text) {
+        if let Some(listed) = setup.springs.iter().find(|spring| spring.mark() == Some(mark)) {
+            let name = phrase::spring(listed.number, &setup.springs, desk.units);
+            return Err(Notice::Said(phrase::shop_alternatives::listed_already(&name)));
+        }
+        if let Some(joining) = Joining::with_mark(mark, setup, desk.shelf.rack.kinds()) {
+            return Ok(joining);
+        }
+    }
     let listed =
         spring_list::read(text, desk.units, &[]).map_err(|fault| Notice::Said(fault.sentence(desk.units)))?;
     let [spring] = listed[..] else {
         return Err(Notice::Said(phrase::shop_alternatives::ONE_AT_A_TIME.to_owned()));
     };
-    Ok(Joining::of(&spring, setup, desk.shelf.rack.kinds()))
+    Joining::of(&spring, setup, desk.shelf.rack.kinds())
+        .map_err(|fault| Notice::Said(fault.sentence(desk.units)))
 }
 
 fn written(guide: &Guide) -> FreeText {
@@ -125,7 +136,7 @@ pub(super) fn understood(guide: &Guide, session: &OpenSession, task: Task, desk:
         Task::Turns => collar(guide.note_field.text()),
         Task::Joins => {
             let joining = typed_joining(guide.note_field.text(), setup, desk).ok()?;
-            Some(format!("= {}: {}", units.show(joining.spring.label), joining.words()))
+            Some(format!("= {}: {}", joining.name(units), joining.words()))
         }
         _ => None,
     }

@@ -22,9 +22,11 @@ pub(super) fn accept(form: &mut Form, desk: &mut Desk, entered: &Intake, at: Sta
         form.leave_for(form.neighbour(&rows(form, desk), 1), entered, desk.units);
         return Reply::stay();
     }
-    // Only the spring on the bike is looked for among springs nobody told yet: a list that is typed gets numbers of its own.
+    // Only the spring on the bike is looked for among springs nobody told yet: a list that is typed gets numbers of its own, but
+    // for the springs that it names by their marks.
     let beside = match form.focus {
         IntakeRow::Of(Fact::SpringOnArrival) => starting::with_springs(entered, desk),
+        IntakeRow::Of(Fact::Springs) => starting::with_marks(entered, desk),
         _ => entered.clone(),
     };
     let details = match form.focus.read(text, &beside, desk.units) {

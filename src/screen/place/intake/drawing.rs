@@ -256,7 +256,8 @@ fn draw_side(frame: &mut Frame<'_>, area: Rect, form: &Form, session: &OpenSessi
         let not_known = || phrase::intake::STROKE_NOT_KNOWN.to_owned();
         let stroke = spring.stroke.map_or_else(not_known, |stroke| desk.units.show(stroke));
         let mark = if entered.spring_on_arrival == Some(spring.number) { "▶" } else { " " };
-        Line::raw(format!("{mark} #{:<3} {:>12}   {stroke}", spring.number.0, desk.units.show(spring.label)))
+        let number = spring.mark().map_or_else(|| format!("#{}", spring.number.0), |mark| mark.to_string());
+        Line::raw(format!("{mark} {number:<4} {:>12}   {stroke}", desk.units.show(spring.label)))
     }));
     if entered.springs.len() > room {
         lines.push(Line::styled(phrase::intake::and_more(entered.springs.len() - room), theme.quiet()));

@@ -1,7 +1,7 @@
 //! The springs at hand as one line of text, and back; what the line takes is in `typed_spring::list`.
 //!
 //! Springs that stay on the line keep their number and what else is known of them, so that correcting the rack does not
-//! make another spring of one that was measured. Not here: what is possible (`session::limits`).
+//! make another spring of one that was measured. A spring with a mark stands there by its mark: `400 500 A3 B1`. Not here: what is possible (`session::limits`).
 
 pub use crate::screen::place::typed_spring::list::SpringsFault;
 
@@ -9,6 +9,7 @@ use crate::phrase;
 use crate::screen::place::typed_spring::{MOST_COUNTED, TypedSpring, list};
 use crate::session::shop_rack::{free_numbers, same_length};
 use crate::session::{Intake, Spring, SpringNumber};
+use crate::text::mark::Mark;
 use crate::units::{Length, Show, UnitSet};
 
 /// Reads the line; springs already on the rack keep their number and what is known of them.
@@ -16,11 +17,34 @@ use crate::units::{Length, Show, UnitSet};
 /// # Errors
 /// With the part that cannot be read.
 pub fn read(text: &str, units: UnitSet, springs: &[Spring]) -> Result<Vec<Spring>, SpringsFault> {
-    let typed = list::read(text, units)?;
+    let (marked, unmarked): (Vec<&Spring>, Vec<&Spring>) =
+        springs.iter().partition(|spring| spring.marked.is_some());
+    let (meant, rest) = by_mark(text, &marked);
+    if rest.trim().is_empty() && !meant.is_empty() {
+        return Ok(meant);
+    }
+    let typed = list::read(&rest, units)?;
     if let Some(none) = typed.iter().find(|spring| spring.count == Some(0)) {
         return Err(SpringsFault::Count(units.show(none.rate)));
     }
-    Ok(numbered(&one_by_one(&typed), springs))
+    let taken: Vec<SpringNumber> = marked.iter().map(|spring| spring.number).collect();
+    let unmarked: Vec<Spring> = unmarked.into_iter().copied().collect();
+    Ok(numbered(&one_by_one(&typed), &unmarked, &taken).into_iter().chain(meant).collect())
+}
+
+/// The springs whose marks are words of a text, each once, and the text without these words.
+fn by_mark(text: &str, marked: &[&Spring]) -> (Vec<Spring>, String) {
+    let mut meant: Vec<Spring> = Vec::new();
+    let mut rest: Vec<&str> = Vec::new();
+    for word in text.split_whitespace() {
+        let mark = Mark::read(word.trim_matches([',', ';'])).ok();
+        match marked.iter().find(|spring| spring.mark() == mark) {
+            Some(spring) if meant.contains(spring) => {}
+            Some(spring) => meant.push(**spring),
+            None => rest.push(word),
+        }
+    }
+    (meant, rest.join(" "))
 }
 
 /// Reads the line as the whole list; the spring on the bike stays on it, first, where the line leaves it out: it can be
@@ -50,9 +74,9 @@ fn one_by_one(typed: &[TypedSpring]) -> Vec<TypedSpring> {
 }
 
 /// Springs the line shows as they were on the rack keep all that is known of them; the others get numbers of their own.
-fn numbered(listed: &[TypedSpring], springs: &[Spring]) -> Vec<Spring> {
+fn numbered(listed: &[TypedSpring], springs: &[Spring], taken: &[SpringNumber]) -> Vec<Spring> {
     let mut left = springs.to_vec();
-    let mut free = free_numbers(springs);
+    let mut free = free_numbers(springs).filter(|number| !taken.contains(number));
     let mut one = |listed: &TypedSpring| {
         let kept = left.iter().position(|spring| listed.bears(spring.label, spring.end_rate));
         if let Some(kept) = kept {
@@ -73,6 +97,14 @@ fn nearest(known: Option<Length>, read: Length) -> Length {
 
 /// The rack as a line that [`read`] takes back.
 pub fn written(springs: &[Spring], units: UnitSet) -> String {
+    let marks = springs.iter().filter_map(Spring::mark).map(|mark| mark.to_string());
+    let unmarked: Vec<Spring> = springs.iter().filter(|spring| spring.marked.is_none()).copied().collect();
+    let rates = Some(written_by_rate(&unmarked, units)).filter(|rates| !rates.is_empty());
+    rates.into_iter().chain(marks).collect::<Vec<_>>().join(" ")
+}
+
+/// Springs without a mark.
+fn written_by_rate(springs: &[Spring], units: UnitSet) -> String {
     let Some(first) = springs.first() else { return String::new() };
     let shared = first.stroke.filter(|_| springs.iter().all(|spring| spring.stroke == first.stroke));
     let mut words: Vec<String> = Vec::new();

@@ -102,6 +102,15 @@ pub(super) fn with_springs(entered: &Intake, desk: &Desk) -> Intake {
     Intake { springs: rack, ..entered.clone() }
 }
 
+/// The intake with those of the springs to start with that have marks, where none were told: what a typed list may name.
+pub(super) fn with_marks(entered: &Intake, desk: &Desk) -> Intake {
+    let mut intake = with_springs(entered, desk);
+    if entered.springs.is_empty() {
+        intake.springs.retain(|spring| spring.marked.is_some());
+    }
+    intake
+}
+
 /// What the shop's settings and rack say of what was not entered, to be told as the work begins.
 pub(super) fn shops_own(entered: &Intake, desk: &Desk) -> Vec<Detail> {
     let springs = Some(springs(desk)).filter(|springs| entered.springs.is_empty() && !springs.is_empty());

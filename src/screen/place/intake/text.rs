@@ -16,6 +16,7 @@ use crate::session::{
     Charge, Detail, Intake, LeverageKnowledge, Shape, Spring, SpringNumber, Target, Value, WheelLoad,
 };
 use crate::text::FreeText;
+use crate::text::mark::Mark;
 use crate::units::{
     Estimate, FigureFault, Force, Mass, Pressure, Quantity, Show, SpringRate, UnitSet, Unreadable, parse,
 };
@@ -241,10 +242,18 @@ fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<OnTheBike, Unre
         let rate = SpringRate::lb_per_in(f64::from(number.0));
         Figure::Rate.check(Quantity::Rate(rate)).map_err(|_| Unread::NoSuchNumber)?;
     }
+    if let Ok(mark) = Mark::read(text)
+        && let Some(marked) = list.iter().find(|spring| spring.mark() == Some(mark))
+    {
+        return Ok(OnTheBike::Listed(marked.number));
+    }
     let typed = typed_spring::read(text, units).and_then(TypedSpring::only_one);
     let typed = typed.map_err(|fault| Unread::Rack(SpringsFault::Spring(fault)))?;
+    // One with a mark is meant by its mark only: a customer's own 450 is not the shop's A3.
     let shown = |spring: &&Spring| {
-        units.show(spring.label) == units.show(typed.rate) && spring.end_rate.is_some() == typed.end.is_some()
+        spring.marked.is_none()
+            && units.show(spring.label) == units.show(typed.rate)
+            && spring.end_rate.is_some() == typed.end.is_some()
     };
     let alike: Vec<&Spring> = list.iter().filter(shown).collect();
     if let Some(listed) = alike.iter().find(|spring| typed.is_of(spring.stroke)) {
@@ -266,12 +275,16 @@ fn fitted(text: &str, intake: &Intake, units: UnitSet) -> Result<OnTheBike, Unre
 
 fn fitted_text(number: SpringNumber, intake: &Intake, units: UnitSet) -> String {
     let found = intake.springs.iter().find(|spring| spring.number == number);
+    if let Some(mark) = found.and_then(Spring::mark) {
+        return mark.to_string();
+    }
     if let Some(progressive) = found.filter(|spring| spring.end_rate.is_some()) {
         return spring_list::written(std::slice::from_ref(progressive), units);
     }
     let label = found.map(|spring| units.show(spring.label));
     let first = label.as_ref().and_then(|label| {
-        intake.springs.iter().find(|spring| units.show(spring.label) == *label).map(|spring| spring.number)
+        let alike = |spring: &&Spring| spring.marked.is_none() && units.show(spring.label) == *label;
+        intake.springs.iter().find(alike).map(|spring| spring.number)
     });
     match label {
         Some(label) if first == Some(number) => label,

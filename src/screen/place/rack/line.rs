@@ -1,13 +1,15 @@
-//! The line of a kind of spring: `450 x2, stroke 65, bore 36.5, length 140, measured 446 +- 4`; before the first comma
+//! The line of a kind of spring: `450 x2, stroke 65, bore 36.5, length 140, measured 446 +- 4`, or `450x65, mark A3`; before the first comma
 //! stands what the line of many springs takes, so that `450-600 by 50, stroke 65` are four kinds.
 //!
 //! Parts stand between commas with a blank behind, so that a decimal comma stays one. Not here: the line of many springs
 //! (`typed_spring::list`).
 
+use crate::mechanics::spring::Marked;
 use crate::phrase;
 use crate::screen::model::Notice;
 use crate::screen::place::typed_spring::{TypedSpring, list};
 use crate::session::ShopSpring;
+use crate::text::mark::Mark;
 use crate::units::{Estimate, SpringRate, UnitSet, parse};
 
 use super::MOST_OF_A_KIND;
@@ -27,6 +29,8 @@ pub(super) fn read(text: &str, units: UnitSet) -> Result<Vec<ShopSpring>, Notice
             "length" => spring.free_length = length()?,
             "measured" if typed.len() > 1 => return Err(said(phrase::rack::MEASURED_OF_ONE)),
             "measured" => spring.measured = Some(measured(figure, units)?),
+            "mark" if typed.len() > 1 => return Err(said(phrase::rack::MARK_OF_ONE)),
+            "mark" => spring.marked = Some(marked(figure)?),
             "count" => count = Some(counted(figure.trim().parse().ok())?),
             _ => return Err(said(phrase::rack::LINE_PARTS)),
         }
@@ -68,6 +72,12 @@ fn counted(count: Option<u8>) -> Result<u8, Notice> {
 
 fn said(sentence: &str) -> Notice {
     Notice::Said(sentence.to_owned())
+}
+
+/// A mark; what past sessions taught of it is worked out from them.
+fn marked(text: &str) -> Result<Marked, Notice> {
+    let mark = Mark::read(text).map_err(|fault| Notice::Said(phrase::rack::mark(fault)))?;
+    Ok(Marked { mark, learned: None })
 }
 
 fn rate(text: &str, units: UnitSet) -> Result<SpringRate, Notice> {
@@ -129,6 +139,7 @@ mod tests {
             "500 lb/in x0, bore 36.5 mm, measured 507 ± 5 lb/in",
             "450 lb/in, count 25, stroke 65.0 mm",
             "400-490/65.0 mm x2",
+            "450 lb/in, stroke 65.0 mm, mark A3",
         ] {
             let spring = only(line);
             assert_eq!(phrase::rack::line(&spring, UnitSet::Trade), line);

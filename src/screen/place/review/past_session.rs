@@ -198,6 +198,10 @@ fn with_shops_springs(details: Vec<Detail>, shop: Vec<Spring>, fitted: Option<&S
     if shop.is_empty() {
         return details;
     }
+    let mark = fitted.and_then(Spring::mark);
+    // What is on the bike is on no rack, whatever the rack says.
+    let shop: Vec<Spring> =
+        shop.into_iter().filter(|spring| mark.is_none() || spring.mark() != mark).collect();
     let on_bike = fitted.and_then(|spring| Some(Spring { number: free_numbers(&shop).next()?, ..*spring }));
     // As many as a session takes, the one on the bike among them.
     let room = MOST_SPRINGS - usize::from(on_bike.is_some());
@@ -214,7 +218,14 @@ pub(in crate::screen::place) fn for_next_visit(session: &OpenSession, desk: &Des
     let Some(assessment) = &session.assessment else { return Vec::new() };
     let details =
         next_visit::for_next_visit(session.record.opened, &session.state, assessment, assets::doubts());
-    with_shops_springs(details, desk.shelf.rack.at_hand(), session.state.fitted())
+    let now = |detail| match detail {
+        Detail::Springs(springs) => {
+            Detail::Springs(springs.iter().map(|spring| desk.as_known_now(spring)).collect())
+        }
+        other => other,
+    };
+    let fitted = session.state.fitted().map(|spring| desk.as_known_now(spring));
+    with_shops_springs(details.into_iter().map(now).collect(), desk.shelf.rack.at_hand(), fitted.as_ref())
 }
 
 /// Begins a new session for the same rider and bike.

@@ -9,6 +9,7 @@ use crate::screen::place::joining::Joining;
 use crate::screen::place::typed_spring::{self, SpringFault, TypedSpring};
 use crate::session::limits;
 use crate::session::{Spring, SpringNumber};
+use crate::text::mark::Mark;
 use crate::units::{Length, Quantity, SpringRate, Turns, UnitSet, parse};
 
 /// The spring a line means.
@@ -64,8 +65,14 @@ pub(super) fn change(rest: &str, hand: LineContext<'_>, units: UnitSet) -> Resul
     if rest.is_empty() {
         return Err(CommandFault::Said(phrase::trials::spring_form(units)));
     }
-    let (spring, turns) = spring_and_collar(rest);
+    let (marked, (spring, turns)) = match with_mark(rest, hand) {
+        Some((marked, behind)) => (Some(marked), ("", spring_and_collar(behind).1)),
+        None => (None, spring_and_collar(rest)),
+    };
     let preload_turns = turns.map_or(Ok(Turns::ZERO), |turns| parse::turns(turns).map(|read| read.value))?;
+    if let Some(marked) = marked {
+        return Ok(marked.at(preload_turns));
+    }
     let number = spring.strip_prefix('#').and_then(|number| parse::count(number).ok());
     let listed = number.map(|number| SpringNumber(number.value));
     let spring = match listed.filter(|number| hand.setup.spring(*number).is_some() || is_number(*number)) {
@@ -73,6 +80,18 @@ pub(super) fn change(rest: &str, hand: LineContext<'_>, units: UnitSet) -> Resul
         None => by_rate(spring, hand, units)?,
     };
     Ok(spring.at(preload_turns))
+}
+
+/// The spring whose mark begins a text, of the list or of the shop's rack, and what stands behind it.
+fn with_mark<'t>(text: &'t str, hand: LineContext<'_>) -> Option<(MeantSpring, &'t str)> {
+    let (word, behind) = text.split_once(' ').unwrap_or((text, ""));
+    let mark = Mark::read(word).ok()?;
+    let listed = hand.setup.springs.iter().find(|spring| spring.mark() == Some(mark));
+    let spring = match listed {
+        Some(listed) => MeantSpring::Listed(listed.number),
+        None => MeantSpring::Joins(Joining::with_mark(mark, hand.setup, hand.shop)?),
+    };
+    Some((spring, behind.trim_start()))
 }
 
 /// Whether a figure behind # can only be the number of a spring: as a rate it would be too small.
@@ -106,15 +125,15 @@ pub(super) fn by_rate(
     let listed = || hand.setup.springs.iter().filter(bears);
     let meant = listed().filter(|spring| typed.is_of(spring.stroke)).map(|spring| spring.number);
     match meant.collect::<Vec<_>>()[..] {
-        [] => match listed().find(|spring| spring.stroke.is_none()) {
+        [] => {
             // It may well be that spring; a second one must not come about by its stroke alone.
-            Some(unknown) => {
-                Err(CommandFault::Said(phrase::trials::stroke_not_entered(rate, unknown.number, units)))
+            if let Some(unknown) = listed().find(|spring| spring.stroke.is_none()) {
+                let said = phrase::trials::stroke_not_entered(rate, unknown.number, units);
+                return Err(CommandFault::Said(said));
             }
-            None => {
-                Ok(MeantSpring::Joins(Joining::of(&typed.numbered(SpringNumber(0)), hand.setup, hand.shop)))
-            }
-        },
+            let joining = Joining::of(&typed.numbered(SpringNumber(0)), hand.setup, hand.shop);
+            joining.map(MeantSpring::Joins).map_err(|fault| CommandFault::spring(&fault, units))
+        }
         [only] => Ok(MeantSpring::Listed(only)),
         [first, ..] => Err(CommandFault::Said(phrase::trials::several_such(rate, first, units))),
     }

@@ -1,6 +1,7 @@
 //! What the line of springs takes, and that it gives back what it took.
 
 use super::*;
+use crate::mechanics::spring::Marked;
 use crate::screen::place::typed_spring::SpringFault;
 
 fn labels(text: &str) -> Vec<f64> {
@@ -131,4 +132,23 @@ fn the_spring_on_the_bike_stays_on_a_list_that_leaves_it_out() {
     };
     assert_eq!(of("450x65 500x65"), [(1, 400.0), (2, 450.0), (3, 500.0)]);
     assert_eq!(of("350 400"), [(2, 350.0), (1, 400.0)]);
+}
+
+#[test]
+fn a_spring_with_a_mark_is_named_by_it_and_by_nothing_else() {
+    let mut springs = read("450/65 450/65 450/65 500", UnitSet::Trade, &[]).expect("a rack");
+    for (place, mark) in [(0, "A3"), (2, "B1")] {
+        let mark = Mark::read(mark).expect("a mark");
+        springs[place].marked = Some(Marked { mark, learned: None });
+    }
+    let text = written(&springs, UnitSet::Trade);
+    assert!(text.ends_with(" A3 B1"), "{text}");
+    let read = |text: &str| {
+        let springs = read(text, UnitSet::Trade, &springs).expect(text);
+        springs.iter().map(|spring| (spring.number.0, spring.mark().is_some())).collect::<Vec<_>>()
+    };
+    assert_eq!(read(&text), [(2, false), (4, false), (1, true), (3, true)]);
+    assert_eq!(read("b1"), [(3, true)]);
+    // Another 450 is another spring, with a number that no marked one has.
+    assert_eq!(read("450/65 450/65, b1 b1"), [(2, false), (5, false), (3, true)]);
 }

@@ -1,59 +1,37 @@
-//! Two versions of a session on a page: what goes over from the other one, what does not, and why.
+//! Two versions of a session as a page: what goes over from the other one, what does not, and why.
 //!
 //! The screen and the command show the same page. Not here: bringing them together (`session::machine::merge`), and the files
 //! (`archive`).
 
-use std::path::PathBuf;
-
-use crate::archive::SessionName;
+use super as words;
 use crate::document::{Block, Tone};
-use crate::phrase::{self, versions as words};
+use crate::phrase;
 use crate::session::machine::Merged;
 use crate::session::{Entry, Record};
-use crate::text::Shown;
 use crate::units::UnitSet;
-
-/// A session with its other versions.
-#[derive(Debug, Clone, PartialEq)]
-pub struct VersionsFound {
-    /// Which session.
-    pub name: SessionName,
-    /// The record that is there.
-    pub here: Record,
-    /// The others, each brought together with what the ones before it come to.
-    pub others: Vec<OtherVersion>,
-}
 
 /// Another version of a session.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OtherVersion {
-    /// Where it lies.
-    pub file: PathBuf,
+    /// What its file is called, safe to show.
+    pub file: String,
     /// What is in it, and what both come to; or why they cannot be brought together, in a sentence.
     pub outcome: Result<(Record, Merged), String>,
 }
 
-impl VersionsFound {
-    /// Whether any of them can be brought together with the record.
-    pub fn can_be_brought_together(&self) -> bool {
-        self.others.iter().any(|other| other.outcome.is_ok())
-    }
-}
-
-/// The page.
-pub fn versions(found: &VersionsFound, units: UnitSet) -> Vec<Block> {
-    let customer = found.here.intake.customer.shown().fitted(30);
+/// The page of the session of that name.
+pub fn page(name: &str, here: &Record, others: &[OtherVersion], units: UnitSet) -> Vec<Block> {
+    let customer = here.intake.customer.shown().fitted(30);
+    let customer = if customer.is_empty() { phrase::review::NO_NAME.to_owned() } else { customer };
     let mut page = vec![
-        Block::Title(words::TITLE.to_owned(), found.name.to_string()),
+        Block::Title(customer, name.to_owned()),
         Block::Text(Tone::Plain, words::WHY.to_owned()),
-        Block::Heading(if customer.is_empty() { phrase::review::NO_NAME.to_owned() } else { customer }),
-        Block::Text(Tone::Plain, size("Here", &found.here)),
+        Block::Text(Tone::Plain, size("Here", here)),
     ];
-    page.extend(found.others.iter().flat_map(|other| part(other, units)));
-    page.push(Block::Text(
-        Tone::Plain,
-        if found.can_be_brought_together() { words::AFTERWARDS } else { words::NOT_TOGETHER }.to_owned(),
-    ));
+    page.extend(others.iter().flat_map(|other| part(other, units)));
+    let together = others.iter().any(|other| other.outcome.is_ok());
+    let last = if together { words::AFTERWARDS } else { words::NOT_TOGETHER };
+    page.extend([Block::Heading(String::new()), Block::Text(Tone::Plain, last.to_owned())]);
     page
 }
 
@@ -63,8 +41,7 @@ fn size(which: &str, record: &Record) -> String {
 }
 
 fn part(other: &OtherVersion, units: UnitSet) -> Vec<Block> {
-    let file = other.file.file_name().unwrap_or_default().to_string_lossy();
-    let file = Shown::from(file.as_ref()).fitted(60);
+    let file = other.file.clone();
     let (theirs, merged) = match &other.outcome {
         Ok(both) => both,
         Err(because) => {
