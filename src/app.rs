@@ -15,6 +15,7 @@ mod index;
 mod list;
 mod look;
 mod manual;
+mod merge;
 mod outlet;
 mod own_files;
 mod progress;
@@ -99,6 +100,10 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
         }
         Some(Command::Forget(options)) => {
             forget::forget(options, &existing_records(records_asked(cli)?.as_deref())?)
+        }
+        Some(Command::Merge(options)) => {
+            let archive = existing_records(records_asked(cli)?.as_deref())?;
+            merge::merge_by_command(options, &archive, shown_units::of(cli, None))
         }
         Some(Command::Check { json }) => {
             check::check(&existing_records(records_asked(cli)?.as_deref())?, WriteOutcome::asked(*json))

@@ -124,6 +124,8 @@ pub enum Command {
     },
     /// Remove a customer from every session, copy and backup of this folder; shows what will go and asks first.
     Forget(ForgetOptions),
+    /// Bring two versions of one session together; shows what goes over and asks first.
+    Merge(MergeOptions),
     /// Look at every file of the records folder; the exit code is 1 if one deserves somebody's eye.
     Check {
         /// As JSON, for scripts.
@@ -141,6 +143,20 @@ pub struct ForgetOptions {
     /// Keep every measurement; replace the name, bike, work order and notes
     #[arg(long)]
     pub anonymous: bool,
+    /// Do not ask.
+    #[arg(long)]
+    pub yes: bool,
+}
+
+/// Which versions to bring together.
+#[derive(Debug, Args)]
+pub struct MergeOptions {
+    /// The session, as `coilwright check` names it [default: every one that is in two versions].
+    #[arg(value_name = "SESSION")]
+    pub session: Option<PathBuf>,
+    /// Put the other version into the wastebasket as it is; nothing goes over.
+    #[arg(long)]
+    pub put_away: bool,
     /// Do not ask.
     #[arg(long)]
     pub yes: bool,

@@ -39,6 +39,7 @@ pub mod shop_alternatives;
 pub mod springs;
 pub mod tally;
 pub mod trials;
+pub mod versions;
 pub mod walk;
 pub mod warning;
 pub mod what_if;

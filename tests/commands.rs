@@ -6,6 +6,7 @@ mod folder;
 mod forget;
 mod hostile;
 mod leverage;
+mod merge;
 #[cfg(unix)]
 mod shared;
 mod tally;

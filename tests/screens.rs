@@ -34,6 +34,7 @@ mod small;
 mod table;
 mod tally;
 mod trials;
+mod versions;
 mod ways_of_reading;
 
 use std::path::Path;

@@ -120,7 +120,7 @@ fn similar(archive: &Archive, person: &Person, options: &ForgetOptions) -> Optio
 }
 
 /// Asks on the terminal.
-fn is_agreed() -> Result<bool, Failure> {
+pub(super) fn is_agreed() -> Result<bool, Failure> {
     if !io::stdin().is_terminal() {
         return Err(Failure::of_use(words::NOBODY_TO_ASK).way_out(words::SAY_YES));
     }

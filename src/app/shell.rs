@@ -10,7 +10,7 @@ use chrono::Local;
 use super::hand_over::Desktop;
 use super::look::{self, Looking};
 use super::said::{cleaned, note, read_only, sentence};
-use super::{backup, hand_over, own_files, random, stock, table};
+use super::{backup, hand_over, merge, own_files, random, stock, table};
 use crate::archive::form::{self, Unknown};
 use crate::archive::index::NOTHING_READABLE;
 use crate::archive::{
@@ -315,6 +315,12 @@ impl Shell for DiskShell {
                 Ok(()) => Answer::Done,
                 Err(error) => Answer::Failed(sentence(&error)),
             },
+            Effect::SeeVersions(name) => merge::seen(&self.archive, &name),
+            Effect::SettleVersions(name, fate) => {
+                // The lock of a record held would refuse this.
+                self.open = None;
+                merge::settle(&self.archive, &name, fate).map_or_else(Answer::Failed, Answer::Said)
+            }
             Effect::ReadTable(path) => table::read(&path),
             Effect::LetGo => {
                 self.open = None;
@@ -357,7 +363,7 @@ impl Shell for DiskShell {
 }
 
 /// The name of a file, safe to show.
-fn file_name(path: &Path) -> Shown {
+pub(super) fn file_name(path: &Path) -> Shown {
     Shown::from(path.file_name().unwrap_or_default().to_string_lossy().as_ref())
 }
 

@@ -19,14 +19,15 @@ const SHOWN: usize = 200;
 pub(super) fn past(archive: &Archive) -> SessionList {
     let newest = match archive.check_marker() {
         Ok(()) => archive.newest(SHOWN, Utc::now()),
-        Err(_) => archive.spooled().map(|sessions| Newest { sessions, older: 0, rivals: Vec::new() }),
+        Err(_) => archive.spooled().map(|sessions| Newest { sessions, ..Newest::default() }),
     };
     match newest {
-        Ok(Newest { sessions, older, rivals }) => SessionList {
+        Ok(Newest { sessions, older, rivals, in_two_versions }) => SessionList {
             newest: sessions.into_iter().map(shown).collect(),
             older,
             unlisted: None,
             note: (!rivals.is_empty()).then(|| phrase::folder::rivals(&rivals)),
+            in_two_versions,
         },
         Err(error) => {
             let because = sentence(&error);

@@ -8,7 +8,7 @@ use super::disk::Disk;
 use super::folder::{FolderError, SessionFile};
 use super::hold::HoldError;
 use super::name::{FileRole, SessionName};
-use super::write::{RecordsFault, WriteStep, make_new};
+use super::write::{RecordsFault, SessionWriter, WriteStep, make_new};
 use super::{Archive, OpenError};
 use std::path::{Path, PathBuf};
 
@@ -27,8 +27,7 @@ impl Archive {
         if files.is_empty() {
             return Err(OpenError::Missing { path: self.record_path(name) }.into());
         }
-        let bin = self.wastebasket();
-        self.disk.create_folder(&bin).map_err(|source| RecordsFault::at(WriteStep::Folder, &bin, source))?;
+        let bin = self.make_wastebasket()?;
         // The record, or what would be found in its place, moves last.
         files.sort_by_key(|file| (file.role == FileRole::Record, file.role == FileRole::Spool));
         let last = files.len() - 1;
@@ -62,21 +61,41 @@ impl Archive {
         Ok(())
     }
 
-    /// The sessions in the wastebasket, newest name first.
+    /// The sessions in the wastebasket, newest name first. Another version of a session that is still among the records is none.
     ///
     /// # Errors
     /// [`FolderError`] where it cannot be listed. A missing wastebasket is an empty one.
     pub fn discarded(&self) -> Result<Vec<SessionName>, FolderError> {
         self.check_marker()?;
+        let files = self.files_if_any(&self.wastebasket())?.into_iter();
         let mut names: Vec<_> =
-            self.files_if_any(&self.wastebasket())?.into_iter().map(|file| file.name).collect();
+            files.filter(|file| file.role == FileRole::Record).map(|file| file.name).collect();
         names.sort_by(|a, b| b.cmp(a));
         names.dedup();
         Ok(names)
     }
 
+    fn make_wastebasket(&self) -> Result<PathBuf, RecordsFault> {
+        let bin = self.wastebasket();
+        self.disk.create_folder(&bin).map_err(|source| RecordsFault::at(WriteStep::Folder, &bin, source))?;
+        Ok(bin)
+    }
+
     pub(super) fn wastebasket(&self) -> PathBuf {
         self.records.join(FOLDER)
+    }
+}
+
+impl SessionWriter {
+    /// Puts another version of the session held into the wastebasket, as it is.
+    ///
+    /// # Errors
+    /// [`RecordsFault`] where it cannot be moved; then it lies where it lay.
+    pub fn put_away(&self, version: &Path) -> Result<(), RecordsFault> {
+        let archive = self.archive();
+        let bin = archive.make_wastebasket()?;
+        let own_name = version.file_name().unwrap_or_default().to_string_lossy();
+        move_into(&*archive.disk, version, &bin, &own_name, self.name())
     }
 }
 

@@ -95,6 +95,10 @@ impl SessionWriter {
         &self.name
     }
 
+    pub(super) fn archive(&self) -> &Archive {
+        &self.archive
+    }
+
     /// The last revision spent; 0 before the first.
     pub fn revision(&self) -> Revision {
         self.revision

@@ -102,8 +102,8 @@ pub fn brought_in(sessions: usize) -> String {
 /// A session went two ways while the folder was away.
 pub fn went_another_way(names: &str) -> String {
     format!(
-        "Saved on this computer and in the records folder in two versions that differ: {names}. Both are saved; `coilwright check` \
-         names the files."
+        "Saved on this computer and in the records folder in two versions that differ: {names}. Both are saved; \"Two versions\" on \
+         the first screen brings them together."
     )
 }
 
@@ -196,8 +196,7 @@ pub const EDITED_OUTSIDE: &str =
 pub const TAKEN_OVER: &str =
     "A later version of this record was found beside it and taken over; nothing of the earlier one is lost.";
 /// A version that differs.
-pub const ANOTHER_VERSION: &str =
-    "Another version of this record was found that differs; it was saved beside it under its own name.";
+pub const ANOTHER_VERSION: &str = "Another version of this session lies beside it, with steps that are not here. \"Two versions\" on the first screen brings them together.";
 /// A session that somebody else has open.
 pub const IN_USE: &str = "Another program has this session open, so it can only be looked at here.";
 

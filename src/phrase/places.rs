@@ -33,6 +33,8 @@ pub const CHANGES: &str = "What changes";
 pub const SHEET: &str = "The sheet";
 /// What if, rebound, ride, front.
 pub const AROUND: &str = "Around the spring";
+/// The versions of a session that is in more than one.
+pub const VERSIONS: &str = "Two versions";
 /// The rate of a spring reckoned from its wire.
 pub const WIRE: &str = "Rate from wire";
 
@@ -100,6 +102,14 @@ pub fn found(session: &str) -> String {
 /// How many demonstrations there are.
 pub fn to_look_at(count: usize) -> String {
     format!("{count} to look at")
+}
+
+/// So many sessions are in two versions.
+pub fn in_two_versions(count: usize) -> String {
+    match count {
+        1 => "1 session to bring together".to_owned(),
+        more => format!("{more} sessions to bring together"),
+    }
 }
 
 /// How many sessions there are.

@@ -122,12 +122,12 @@ fn leftover_words(leftover: &Leftover) -> (&'static str, &'static str) {
         ),
         FileRole::Aside => (
             "set_aside",
-            "Another version of the session, saved beside it. Compare the two; remove this file once it is not needed.",
+            "Another version of the session, saved beside it. `coilwright merge` shows what is only in it and brings the two together.",
         ),
         FileRole::ConflictCopy => (
             "conflict_copy",
-            "A second record of the session, from a sync tool or a person. Compare the two; remove this file once it is \
-             not needed.",
+            "A second record of the session, from a sync tool or a person. `coilwright merge` shows what is only in it and brings \
+             the two together.",
         ),
         FileRole::Older => (
             "record_gone",

@@ -12,6 +12,7 @@ use chrono::NaiveDate;
 use crate::archive::index::{Location, ScanNews, WorkSummary};
 use crate::archive::{Index, SessionName};
 use crate::assessment::tally::{LeftOut, SessionOutcome};
+use crate::phrase::versions::OtherVersion;
 use crate::session::{Origin, Record, ShopSpring, Spring, Stamp, shop_rack};
 use crate::settings::Settings;
 use crate::text::FreeText;
@@ -37,6 +38,10 @@ pub enum Effect {
     Discard(Option<SessionName>),
     /// Bring a session back from the wastebasket.
     BringBack(SessionName),
+    /// Look at the versions of a session that is in more than one.
+    SeeVersions(SessionName),
+    /// Do this with the other versions of a session.
+    SettleVersions(SessionName, OtherVersionFate),
     /// Read a table from a file that somebody named.
     ReadTable(PathBuf),
     /// Let go of the record held, so that another program may write it.
@@ -124,10 +129,39 @@ pub enum Answer {
     LookedAt(Box<PastRecord>),
     /// The last session of a customer who is offered.
     Recalled(Box<PastRecord>),
+    /// The versions of a session that is in more than one.
+    VersionsSeen(Box<VersionsFound>),
     /// The text of a table.
     TableRead(String),
     /// What records there are.
     Listed(SessionList),
+}
+
+/// A session with its other versions.
+#[derive(Debug, Clone, PartialEq)]
+pub struct VersionsFound {
+    /// Which session.
+    pub name: SessionName,
+    /// The record that is there.
+    pub here: Record,
+    /// The others, each brought together with what the ones before it come to.
+    pub others: Vec<OtherVersion>,
+}
+
+impl VersionsFound {
+    /// Whether any of them can be brought together with the record.
+    pub fn can_be_brought_together(&self) -> bool {
+        self.others.iter().any(|other| other.outcome.is_ok())
+    }
+}
+
+/// What becomes of the other version of a session.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OtherVersionFate {
+    /// What is only in it goes over; then it goes to the wastebasket.
+    BroughtTogether,
+    /// It goes to the wastebasket as it is.
+    PutAway,
 }
 
 /// The springs of the shop, as far as their file can be read.
@@ -299,6 +333,8 @@ pub struct SessionList {
     pub unlisted: Option<String>,
     /// What has to be said of the folder as a whole.
     pub note: Option<String>,
+    /// The sessions that are there in more than one version, newest first.
+    pub in_two_versions: Vec<SessionName>,
 }
 
 /// A line of the list of past sessions.

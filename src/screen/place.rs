@@ -23,6 +23,7 @@ pub mod tally;
 pub mod trials;
 mod typed_spring;
 mod typed_target;
+pub mod versions;
 pub mod wire;
 
 use std::fmt::Debug;
@@ -157,6 +158,8 @@ places! {
     Around(around::Around),
     /// How the bike was found and left.
     Sheet(sheet::SheetForm),
+    /// Two versions of one session.
+    Versions(versions::Versions),
     /// A spring reckoned from its wire.
     Wire(wire::WireForm),
 }

@@ -15,6 +15,7 @@ use super::place::Place;
 use super::place::compare::Compare;
 use super::place::help::Help;
 use super::place::review::past_session::PastSession;
+use super::place::versions::Versions;
 use super::settings_in_force::SettingsFileState;
 use crate::archive::index::ScanNews;
 use crate::phrase;
@@ -238,6 +239,7 @@ pub fn answer(model: &mut Model, answer: Answer) {
             Some(compare) => drop(model.go(Go::To(compare.into()))),
             None => model.desk.say(Notice::Said(phrase::compare::TOO_FEW.to_owned())),
         },
+        Answer::VersionsSeen(found) => drop(model.go(Go::To(Versions::of(*found).into()))),
         Answer::LookedAt(past) => {
             let page = PastSession::of(*past);
             model.go(Go::To(page.into()));

@@ -7,6 +7,7 @@
 
 mod fitting;
 mod fold;
+mod merge;
 mod readings;
 mod rules;
 mod transition;
@@ -17,6 +18,7 @@ use super::refusal::Refusal;
 use super::state::State;
 use crate::text::FreeText;
 use fold::Fold;
+pub use merge::{CannotMerge, Merged, NotTaken, WhyNotTaken, merge};
 
 /// The most entries one record holds: far beyond a long day, small enough to stay quick.
 pub const MOST_ENTRIES: usize = 4_000;

@@ -47,7 +47,7 @@ pub(super) struct FolderListing {
 }
 
 /// What a first look at the newest sessions gives.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub struct Newest {
     /// The newest, newest name first.
     pub sessions: Vec<IndexedSession>,
@@ -55,6 +55,8 @@ pub struct Newest {
     pub older: usize,
     /// Files beside these that hold another version: of a session, of the rack, of the settings or of the marker.
     pub rivals: Vec<String>,
+    /// The sessions among all that have a record and such a file, newest name first.
+    pub in_two_versions: Vec<SessionName>,
 }
 
 impl FolderListing {
@@ -85,7 +87,17 @@ impl Archive {
             Some(files) => Some(self.read_what_is_left(name, files)),
         };
         let sessions = newest.into_iter().take(most).filter_map(read).collect();
-        Ok(Newest { sessions, older: all.saturating_sub(most), rivals })
+        let in_two_versions = in_two_versions(&recorded, &rivals);
+        Ok(Newest { sessions, older: all.saturating_sub(most), rivals, in_two_versions })
+    }
+
+    /// The sessions that have a record and another version beside it, newest name first.
+    ///
+    /// # Errors
+    /// [`FolderError`] where the folder has gone or cannot be listed.
+    pub fn in_two_versions(&self) -> Result<Vec<SessionName>, FolderError> {
+        let FolderListing { recorded, rivals, .. } = self.there()?;
+        Ok(in_two_versions(&recorded, &rivals))
     }
 
     /// The sessions of which a copy is kept in the spool, newest name first: all there is while the records folder is away.
@@ -170,6 +182,14 @@ impl Archive {
         let whereabouts = Location::of_version(role);
         IndexedSession { name: name.clone(), whereabouts, contents, trace: None }
     }
+}
+
+fn in_two_versions(recorded: &[SessionName], rivals: &[String]) -> Vec<SessionName> {
+    let sessions = rivals.iter().filter_map(|file| FileRole::of(file)).map(|(name, _)| name);
+    let mut names: Vec<SessionName> = sessions.filter(|name| is_among(recorded, name)).collect();
+    names.sort_unstable_by(|a, b| b.cmp(a));
+    names.dedup();
+    names
 }
 
 /// The files among these that hold another version of something, as far as their names tell.

@@ -66,6 +66,8 @@ enum HomeChoice {
     Continue(usize),
     /// The same with one whose record is not among the records any more.
     Found(usize),
+    /// The newest session that is in two versions.
+    Versions,
     New,
     Trials,
     Demonstrations,
@@ -102,7 +104,9 @@ impl Home {
                     HomeChoice::Help,
                     HomeChoice::Quit,
                 ];
-                unfinished.iter().copied().map(HomeChoice::Continue).chain(found).chain(rest).collect()
+                let in_two = (!desk.shelf.past.in_two_versions.is_empty()).then_some(HomeChoice::Versions);
+                let unfinished = unfinished.iter().copied().map(HomeChoice::Continue);
+                unfinished.chain(found).chain(in_two).chain(rest).collect()
             }
             Page::Demonstrations => {
                 (0..desk.shelf.demonstrations.len()).map(HomeChoice::OpenDemonstration).collect()
@@ -252,6 +256,10 @@ fn choose(home: &mut Home, desk: &mut Desk, choice: HomeChoice, at: Stamp) -> Re
         },
         HomeChoice::Settings => {
             Reply { effects: vec![Effect::ReadSettings], go: Go::To(SettingsList::default().into()) }
+        }
+        HomeChoice::Versions => {
+            let newest = desk.shelf.past.in_two_versions.first();
+            Reply::asking(newest.map(|name| Effect::SeeVersions(name.clone())).into_iter().collect())
         }
         HomeChoice::Wire => Reply::going(Go::To(WireForm::new(desk.units).into())),
         HomeChoice::Help => Reply::going(Go::To(help::Help::default().into())),

@@ -10,10 +10,12 @@ use coilwright::text::FreeText;
 use coilwright::units::{Share, SpringRate};
 
 use super::{Scene, Shopfloor, staged};
+use crate::screens::versions::two_notes;
 use crate::screens::{Memory, Stage, noon};
 
 pub(super) fn scenes() -> Vec<Scene> {
     vec![
+        staged!("home_a_session_in_two_versions", Shopfloor::with(two_notes)),
         staged!("home_empty", Stage::new()),
         staged!("home_an_unfinished_session_is_offered", unfinished()),
         staged!("home_records_found_elsewhere", found()),

@@ -4,6 +4,7 @@ use super::shop::troubled;
 use super::{Scene, Shopfloor, staged};
 use crate::screens::compare::compared;
 use crate::screens::review::TO_LIST;
+use crate::screens::versions::{other_details, two_notes};
 
 pub(super) fn scenes() -> Vec<Scene> {
     vec![
@@ -31,6 +32,8 @@ pub(super) fn scenes() -> Vec<Scene> {
             Shopfloor::of_demonstrations(),
             &format!("{TO_LIST}enduro<Enter>v")
         ),
+        staged!("versions_to_bring_together", Shopfloor::with(two_notes), "2"),
+        staged!("versions_that_do_not_go_together", Shopfloor::with(other_details), "2"),
         staged!("compare_two_visits", compared()),
         staged!("compare_further", compared(), "<PgDn><PgDn>"),
     ]

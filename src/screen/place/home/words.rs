@@ -33,6 +33,9 @@ pub(super) fn words(choice: HomeChoice, desk: &Desk) -> (String, String) {
             let (label, detail) = past_words(desk, index);
             (places::found(&label), detail)
         }
+        HomeChoice::Versions => {
+            (places::VERSIONS.to_owned(), places::in_two_versions(desk.shelf.past.in_two_versions.len()))
+        }
         HomeChoice::New => plain(places::BEGIN_GUIDED),
         HomeChoice::Trials => plain(places::BEGIN_TRIALS),
         HomeChoice::Demonstrations => {
