@@ -21,6 +21,7 @@ mod searching;
 mod simulated;
 #[cfg(target_os = "linux")]
 mod system_calls;
+mod two_computers;
 mod wastebasket;
 mod writing;
 

@@ -30,17 +30,17 @@ pub(super) fn seen(archive: &Archive, name: &SessionName) -> Answer {
 /// With a sentence where the record cannot be read, or is in one version only.
 fn look(archive: &Archive, name: &SessionName) -> Result<VersionsFound, String> {
     let versions = archive.versions(name).map_err(|error| sentence(&error))?;
-    let (record, others): (Vec<_>, Vec<_>) =
-        versions.into_iter().partition(|version| version.role == FileRole::Record);
-    let record = record.first().ok_or_else(|| words::NONE.to_owned())?;
+    let record = versions.iter().find(|version| version.role == FileRole::Record);
+    let record = record.ok_or_else(|| words::NONE.to_owned())?;
     let here = form::read(&record.opened.text).map_err(|error| sentence(&error))?;
-    let others: Vec<_> = others.into_iter().filter(|other| is_another(other.role)).collect();
-    let found = found(name, here, &others);
+    let found = found(name, here, &others(versions));
     if found.others.is_empty() { Err(words::NONE.to_owned()) } else { Ok(found) }
 }
 
-fn is_another(role: FileRole) -> bool {
-    matches!(role, FileRole::Aside | FileRole::ConflictCopy)
+/// Those that are a version of their own, not the record, the one before it or a copy the program settles by itself.
+fn others(versions: Vec<Candidate>) -> Vec<Candidate> {
+    let is_another = |version: &Candidate| matches!(version.role, FileRole::Aside | FileRole::ConflictCopy);
+    versions.into_iter().filter(is_another).collect()
 }
 
 fn found(name: &SessionName, here: ReadRecord, others: &[Candidate]) -> VersionsFound {
@@ -68,18 +68,19 @@ pub(super) fn settle(
     name: &SessionName,
     fate: OtherVersionFate,
 ) -> Result<String, String> {
-    let (mut held, opened, settled) =
-        match archive.hold(name, &carries_on).map_err(|error| sentence(&error))? {
-            HoldOutcome::Ours { held, opened, settled } => (held, opened, settled),
-            HoldOutcome::ReadOnly { why, .. } => return Err(read_only(&why)),
-        };
+    let (mut held, opened) = match archive.hold(name, &carries_on).map_err(|error| sentence(&error))? {
+        HoldOutcome::Ours { held, opened, .. } => (held, opened),
+        HoldOutcome::ReadOnly { why, .. } => return Err(read_only(&why)),
+    };
     let here = form::read(&opened.text).map_err(|error| sentence(&error))?;
     let unknown = here.unknown.clone();
-    let found = found(name, here, &settled.rivals);
-    let files: Vec<&PathBuf> = settled.rivals.iter().map(|rival| &rival.path).collect();
+    // Those too of which everything is here already: they stay in the folder, and would be found again and again.
+    let others = others(archive.versions(name).map_err(|error| sentence(&error))?);
+    let found = found(name, here, &others);
     if found.others.is_empty() {
         return Err(words::NONE.to_owned());
     }
+    let files: Vec<&PathBuf> = others.iter().map(|other| &other.path).collect();
     if fate == OtherVersionFate::PutAway {
         put_away(&held, files.into_iter())?;
         return Ok(words::PUT_AWAY.to_owned());

@@ -50,7 +50,7 @@ pub(crate) const BEFORE_A_TRIAL: [Caution; 6] = [
 ];
 
 /// A record in quick trials with the fitted spring.
-pub(super) fn in_trials() -> Record {
+pub(crate) fn in_trials() -> Record {
     let mut record = entered();
     does(&mut record, Deed::IntakeDone);
     for caution in BEFORE_A_TRIAL {
