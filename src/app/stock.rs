@@ -22,13 +22,17 @@ pub(super) fn past(archive: &Archive) -> SessionList {
         Err(_) => archive.spooled().map(|sessions| Newest { sessions, ..Newest::default() }),
     };
     match newest {
-        Ok(Newest { sessions, older, rivals, in_two_versions }) => SessionList {
-            newest: sessions.into_iter().map(shown).collect(),
-            older,
-            unlisted: None,
-            note: (!rivals.is_empty()).then(|| phrase::folder::rivals(&rivals)),
-            in_two_versions,
-        },
+        Ok(Newest { sessions, older, mut rivals, in_two_versions }) => {
+            // A session in two versions has a line of its own on the first screen.
+            rivals.retain(|file| !in_two_versions.iter().any(|name| file.contains(name.as_str())));
+            SessionList {
+                newest: sessions.into_iter().map(shown).collect(),
+                older,
+                unlisted: None,
+                note: (!rivals.is_empty()).then(|| phrase::folder::rivals(&rivals)),
+                in_two_versions,
+            }
+        }
         Err(error) => {
             let because = sentence(&error);
             SessionList { unlisted: Some(because.clone()), note: Some(because), ..SessionList::default() }

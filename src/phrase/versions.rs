@@ -23,7 +23,7 @@ pub const NOTHING_NEW: &str = "Everything in it is here already.";
 pub const AFTERWARDS: &str = "The other version goes to the wastebasket of the records folder, unchanged. Steps that went over can be undone \
                               like any other.";
 /// Nobody can bring these together.
-pub const NOT_TOGETHER: &str = "These two cannot be brought together. If this version is the right one, put the other away: it goes to the \
+pub const NOT_TOGETHER: &str = "These two cannot be brought together. If the version here is the right one, put the other away: it goes to the \
                                 wastebasket of the records folder, unchanged.";
 /// There is no other version any more.
 pub const NONE: &str = "There is no other version of this session any more.";
