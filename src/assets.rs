@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use crate::assessment::doubts::{GasDoubts, LeverageDoubts, LoadDoubts, ReadingDoubts};
-use crate::assessment::{Doubts, Prices};
+use crate::assessment::{Doubts, Measuring, Prices};
 use crate::units::{Estimate, Force, Length, Mass, Minutes, Share, Turns};
 
 static DOUBTS: LazyLock<Doubts> = LazyLock::new(|| {
@@ -113,6 +113,16 @@ struct DoubtsFile {
     turn_minutes: Reasoned<f64>,
     preload_minutes: Reasoned<f64>,
     most_turns: Reasoned<f64>,
+    weigh_minutes: Reasoned<f64>,
+    look_up_minutes: Reasoned<f64>,
+    wheel_scale_minutes: Reasoned<f64>,
+    wheel_scale_doubt_kg: Reasoned<f64>,
+    gas_scale_minutes: Reasoned<f64>,
+    pushed_minutes: Reasoned<f64>,
+    rate_minutes: Reasoned<f64>,
+    rate_doubt_percent: Reasoned<f64>,
+    order_minutes: Reasoned<f64>,
+    ordered_in_range_minutes: Reasoned<f64>,
 }
 
 impl From<DoubtsFile> for Doubts {
@@ -172,6 +182,18 @@ impl From<DoubtsFile> for Doubts {
                 turn: Minutes::of(file.turn_minutes.0),
                 preload: Minutes::of(file.preload_minutes.0),
                 most_turns: Turns::of(file.most_turns.0),
+            },
+            measuring: Measuring {
+                weigh: Minutes::of(file.weigh_minutes.0),
+                look_up: Minutes::of(file.look_up_minutes.0),
+                wheel: Minutes::of(file.wheel_scale_minutes.0),
+                wheel_doubt: Mass::kg(file.wheel_scale_doubt_kg.0),
+                gas: Minutes::of(file.gas_scale_minutes.0),
+                pushed: Minutes::of(file.pushed_minutes.0),
+                rate: Minutes::of(file.rate_minutes.0),
+                rate_doubt: percent(file.rate_doubt_percent.0),
+                order: Minutes::of(file.order_minutes.0),
+                ordered_in_range: Minutes::of(file.ordered_in_range_minutes.0),
             },
         }
     }

@@ -24,6 +24,7 @@ pub mod handover;
 pub mod hazard;
 pub mod intake;
 pub mod leverage;
+pub mod measurement;
 pub mod missing;
 pub mod places;
 pub mod quantity;

@@ -8,10 +8,12 @@
 //! largest (`advice`).
 
 mod fit;
+mod measure;
 mod read;
 mod stop;
 
 pub(super) use fit::Fitting;
+pub(super) use measure::{Measured, saved_by};
 pub(super) use stop::AtTurns;
 
 use super::belief::Belief;
@@ -133,6 +135,18 @@ pub(super) fn weigh(belief: &Belief<'_>, standing: Option<Standing<'_>>) -> Weig
         swap: swap.map(|(spring, worth)| (spring, Minutes::of(worth))),
         read: read.map(Minutes::of),
     }
+}
+
+/// Weighs leaving the spring beside fitting one of these instead of those on the list, without another reading.
+pub(super) fn weigh_among(
+    belief: &Belief<'_>,
+    standing: Option<Standing<'_>>,
+    springs: &[Spring],
+) -> Weighed {
+    let ground = Ground { belief };
+    let turns = standing.map_or_else(Vec::new, |standing| ground.at_turns(standing));
+    let springs = springs.iter().filter_map(|spring| ground.fitting(spring)).collect();
+    Weighed { turns, springs, stop: None, swap: None, read: None }
 }
 
 /// The spring on the bike with more preload than is planned for.
