@@ -242,6 +242,7 @@ impl Component for Trials {
         let session = desk.session.as_ref()?;
         let enter = match self.stage(session) {
             TrialStage::Hazard(_) | TrialStage::Cautions(_) => phrase::enter::UNDERSTOOD.to_owned(),
+            TrialStage::Stroke(_) if self.field.is_empty() => phrase::enter::NO_STROKE.to_owned(),
             TrialStage::Stroke(_) => phrase::enter::STROKE.to_owned(),
             TrialStage::Collar if self.field.is_empty() => phrase::enter::COLLAR.to_owned(),
             TrialStage::Collar => phrase::enter::TURNS.to_owned(),
