@@ -78,7 +78,9 @@ fn a_stroke_behind_the_last_of_several_springs_is_asked_about() {
         let asked = question(line, UnitSet::Trade).expect(line);
         assert!(asked.contains("Only the 500 lb/in has a stroke"), "{asked}");
     }
-    for line in ["500x65", "400x65 450x65", "400 450x65 500", "400 450 500, stroke 65", "350-600 by 50, stroke 65"] {
+    for line in
+        ["500x65", "400x65 450x65", "400 450x65 500", "400 450 500, stroke 65", "350-600 by 50, stroke 65"]
+    {
         assert_eq!(question(line, UnitSet::Trade), None, "{line}");
     }
 }
