@@ -30,7 +30,7 @@ pub const fn way(returned: KerbReturn) -> Option<ReboundWay> {
 /// What the last kerb drop says; none where nobody rolled off.
 pub fn finding(state: &State) -> Option<KerbFinding> {
     let rolled = || state.kerb.iter().copied().filter(|returned| *returned != KerbReturn::NotDone);
-    let last = rolled().last()?;
+    let last = rolled().next_back()?;
     let count = |wanted| rolled().filter(|returned| way(*returned) == Some(wanted)).count();
     let (slower, faster) = (count(ReboundWay::Slower), count(ReboundWay::Faster));
     let in_all = if slower > faster { ReboundWay::Slower } else { ReboundWay::Faster };
