@@ -17,6 +17,7 @@ mod held;
 mod home;
 mod intake;
 mod keeping;
+mod kerb;
 mod marks;
 mod mouse;
 mod pictures;

@@ -7,7 +7,7 @@
 use crate::assessment::{Advice, Forecast, SetFinding, Standing, Warning};
 use crate::document::{Block, Cells, Picture, Size, Table, Travel};
 use crate::phrase::{self, CautionWords};
-use crate::session::{Caution, Fact, Origin, ReadingSet, Record, Setup, Step, TrailReport};
+use crate::session::{Caution, Fact, Origin, ReadingSet, Record, Setup, TrailReport};
 use crate::units::display::Show;
 use crate::units::{Share, Turns, UnitSet};
 
@@ -83,7 +83,7 @@ pub(super) fn present_finding<'a>(subject: &Subject<'a>) -> Option<&'a SetFindin
 pub(super) fn marks(subject: &Subject<'_>) -> Vec<&'static str> {
     let state = subject.state;
     let demonstration = (state.entered.origin == Origin::Demonstration).then_some(phrase::DEMONSTRATION);
-    let checked = matches!(state.step, Step::TrailCheck | Step::AfterTrail | Step::Closed);
+    let checked = state.step.is_after_the_final_checks();
     let open = (!checked).then_some(phrase::FINAL_CHECKS_OPEN);
     let changed = (!subject.seal.is_sound()).then_some(phrase::folder::CHANGED_OUTSIDE);
     demonstration.into_iter().chain(changed).chain(open).collect()

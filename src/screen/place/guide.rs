@@ -176,7 +176,10 @@ impl Component for Guide {
             Task::Choose | Task::VoidWhich => {
                 let list = [Action::Accept, Action::Next, Action::Previous].into_iter();
                 let offered = task == Task::Choose && choice::offered(session).is_some();
-                list.chain(offered.then_some(Action::Add)).collect()
+                let at_the_kerb = task == Task::Choose && session.state.step == Step::KerbDrop;
+                list.chain(offered.then_some(Action::Add))
+                    .chain(at_the_kerb.then_some(Action::Skip))
+                    .collect()
             }
             Task::Trail if self.trail_row() == trail::NOTE_ROW => {
                 vec![Action::Accept, Action::Next, Action::Previous, Action::Skip]
@@ -282,7 +285,9 @@ fn of_the_step(session: &OpenSession) -> Task {
         Awaiting::PreloadTurns(to) => Task::Collar(to),
         Awaiting::Indicator => Task::Seat,
         Awaiting::Reading => Task::Read,
-        Awaiting::Decision | Awaiting::FirstSpring | Awaiting::CloseOrAnotherRound => Task::Choose,
+        Awaiting::Decision | Awaiting::FirstSpring | Awaiting::KerbReturn | Awaiting::CloseOrAnotherRound => {
+            Task::Choose
+        }
         Awaiting::TrailReport => Task::Trail,
         Awaiting::Nothing | Awaiting::Details => Task::Look,
     }

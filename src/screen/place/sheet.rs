@@ -57,14 +57,22 @@ pub struct SheetForm {
 
 /// The steps at which the sheet lies beside the work.
 pub(super) const fn lies_beside(step: Step) -> bool {
-    matches!(step, Step::BenchCheck | Step::Unload | Step::FinalChecks | Step::TrailCheck | Step::AfterTrail)
+    matches!(
+        step,
+        Step::BenchCheck
+            | Step::Unload
+            | Step::FinalChecks
+            | Step::KerbDrop
+            | Step::TrailCheck
+            | Step::AfterTrail
+    )
 }
 
 impl SheetForm {
     /// The sheet as far as it was written.
     pub fn of(session: &OpenSession, units: UnitSet) -> Self {
         let state = &session.state;
-        let after = matches!(state.step, Step::FinalChecks | Step::TrailCheck | Step::AfterTrail);
+        let after = !matches!(state.step, Step::BenchCheck | Step::Unload);
         let (column, written) =
             if after { (SheetColumn::Left, &state.left) } else { (SheetColumn::Found, &state.found) };
         let ridden = matches!(state.step, Step::TrailCheck | Step::AfterTrail);

@@ -32,12 +32,14 @@ fn steps() -> Vec<Scene> {
         staged!("guide_trim", at_leg(10), "<Down><Down><Enter>1 1/2<Enter>"),
         staged!("guide_final_checks_caution", at_leg(21)),
         staged!("guide_final_checks_list", at_leg(22)),
-        staged!("guide_trail_check_caution", at_leg(24)),
-        staged!("guide_trail_check", at_leg(26)),
-        staged!("guide_after_trail", at_leg(27)),
+        staged!("guide_kerb_drop_caution", at_leg(24)),
+        staged!("guide_kerb_drop", at_leg(25)),
+        staged!("guide_kerb_drop_bounces_on", at_leg(25), "<Down><Down><Enter>"),
+        staged!("guide_trail_check", at_leg(27)),
+        staged!("guide_after_trail", at_leg(28)),
         staged!(
             "guide_after_trail_moves_the_aim",
-            at_leg(25),
+            at_leg(26),
             "<Left><Enter><Left><Enter><Left><Left><Enter><Enter>"
         ),
         staged!("guide_closed", at_leg(WALK.len() - 1)),

@@ -272,6 +272,8 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
             if scene.layout != Layouted::Small || taken <= room.height {
                 lines.extend(reason);
             }
+        } else if session.state.step == Step::KerbDrop {
+            lines.extend(kerb(scene, room));
         } else if let Some(finding) = &assessment.trail {
             lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.strong()));
             let remedy = assessment.remedy.map(|(bothers, first)| phrase::ride::first_remedy(bothers, first));
@@ -282,6 +284,13 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
         }
     }
     lines
+}
+
+/// What the last roll off the kerb asks of the knob.
+fn kerb(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
+    let finding = scene.session.assessment.as_ref().and_then(|assessment| assessment.kerb);
+    let words = finding.and_then(phrase::kerb::next);
+    words.map_or_else(Vec::new, |words| wrapped(&words, room, scene.desk.theme.strong()))
 }
 
 /// Three rows of answers and a remark.

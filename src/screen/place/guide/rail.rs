@@ -7,7 +7,7 @@ use ratatui::widgets::Paragraph;
 
 use super::drawing::Scene;
 use super::entry;
-use crate::assessment::{Advice, Assessment, Standing};
+use crate::assessment::{Advice, Assessment, Standing, kerb};
 use crate::phrase;
 use crate::screen::model::OpenSession;
 use crate::screen::part::{large_figure, set_table};
@@ -92,6 +92,7 @@ fn passage(step: Step, session: &OpenSession) -> StepMark {
         std::cmp::Ordering::Less => match step {
             Step::SetPreload if !trimmed() => StepMark::NotNeeded,
             Step::Swap if session.state.on_bike.swaps == 0 => StepMark::NotNeeded,
+            Step::KerbDrop if kerb::finding(&session.state).is_none() => StepMark::NotNeeded,
             Step::TrailCheck if session.state.trail.is_empty() => StepMark::NotNeeded,
             _ => StepMark::Done,
         },

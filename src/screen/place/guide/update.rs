@@ -22,8 +22,8 @@ use crate::screen::place::stroke;
 use crate::screen::place::trials::{self, Trials};
 use crate::session::state::{CheckAnswer, ReadHow};
 use crate::session::{
-    Check, Decision, Deed, Detail, Indicator, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step,
-    TickAnswer, machine,
+    Check, Decision, Deed, Detail, Indicator, KerbReturn, ReadingNumber, ReadingSet, Refusal, SpringNumber,
+    Stamp, Step, TickAnswer, machine,
 };
 use crate::text::FreeText;
 use crate::units::{Share, UnitSet};
@@ -132,6 +132,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
             Task::Tick(check) => KeyOutcome::deed(Deed::Ticked(check, TickAnswer::HasNone)),
             _ => KeyOutcome::Shown,
         },
+        Action::Skip if task == Task::Choose => KeyOutcome::deed(Deed::KerbDropped(KerbReturn::NotDone)),
         Action::Skip => skip_check(guide, task),
         Action::Enough => KeyOutcome::deed(Deed::EnoughReadings),
         Action::AllDone => guide.open(Aside::AllDone),
@@ -228,6 +229,7 @@ fn chosen(guide: &mut Guide, session: &OpenSession) -> KeyOutcome {
         Some(DecisionChoice::OtherTurns) => guide.open(Aside::Turns),
         Some(DecisionChoice::OtherSpring) => guide.open(Aside::Springs),
         Some(DecisionChoice::TakeFromShop(kind)) => join(kind, session),
+        Some(DecisionChoice::Kerb(returned)) => KeyOutcome::deed(Deed::KerbDropped(*returned)),
         Some(DecisionChoice::Close) => KeyOutcome::deed(Deed::Closed),
         Some(DecisionChoice::MoveTarget(target)) => KeyOutcome::Deeds(vec![
             Deed::Entered(Detail::Target(*target)),
