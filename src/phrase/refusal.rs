@@ -34,7 +34,7 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::BeyondStroke { reading, stroke } => beyond_stroke(*reading, *stroke, units),
         Refusal::ChargeBeyond { force, most } => charge_beyond(*force, *most, units),
         Refusal::LeverageEndsOff => LEVERAGE_ENDS_OFF.to_owned(),
-        Refusal::ClicksBeyondAll(knob) => clicks_beyond_all(knob),
+        Refusal::ClicksBeyondAll(knob) => clicks_beyond_all(*knob),
         Refusal::NoHeadAngle(angle) => {
             format!("{} is no head angle. Type it in degrees, such as 64.5.", units.show(*angle))
         }
@@ -129,7 +129,7 @@ fn charge_beyond(force: Force, most: Force, units: UnitSet) -> String {
     )
 }
 
-fn clicks_beyond_all(knob: &Knob) -> String {
+fn clicks_beyond_all(knob: Knob) -> String {
     format!(
         "{} clicks from closed, of {}: it cannot stand beyond its last click. Count again from fully closed.",
         knob.from_closed,
