@@ -107,9 +107,9 @@ fn readings_with_a_pack_speak_for_the_rider_without_it() {
 
 /// Sets of the session, each with how many readings it holds and whether it is as entered.
 fn sets(stage: &Stage) -> Vec<(usize, bool)> {
-    let state = &stage.model.desk.session.as_ref().expect("open").state;
+    let walk = &stage.model.desk.session.as_ref().expect("open").state;
     let as_entered = |how: ReadHow| how.condition == ConditionNumber::AS_ENTERED;
-    state.sets.iter().map(|set| (set.readings.len(), as_entered(set.how))).collect()
+    walk.sets.iter().map(|set| (set.readings.len(), as_entered(set.how))).collect()
 }
 
 #[test]
