@@ -25,6 +25,7 @@ mod pictures;
 mod rack;
 mod replay;
 mod review;
+mod room;
 mod safety;
 mod scenes;
 mod settings;
