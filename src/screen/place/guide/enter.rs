@@ -24,6 +24,7 @@ pub(super) fn words(guide: &Guide, session: &OpenSession, desk: &Desk) -> Option
         Task::Choose => return chosen(guide, session, desk),
         Task::Trail if guide.trail_row() == NOTE_ROW => enter::REPORT,
         Task::Trail => enter::NEXT_QUESTION,
+        Task::Condition => enter::DO_IT,
         Task::Note => enter::NOTE,
         Task::Skip => enter::SKIP,
         Task::VoidWhich => enter::CHOOSE_READING,
