@@ -10,6 +10,7 @@ mod card;
 mod colour;
 mod compare;
 mod conditions;
+mod counted;
 mod customers;
 mod figures;
 mod guide;
@@ -17,12 +18,14 @@ mod held;
 mod home;
 mod intake;
 mod keeping;
+mod kerb;
 mod marks;
 mod mouse;
 mod pictures;
 mod rack;
 mod replay;
 mod review;
+mod room;
 mod safety;
 mod scenes;
 mod settings;
@@ -235,6 +238,7 @@ fn named_key(name: &str) -> KeyEvent {
         "F1" => plain(KeyCode::F(1)),
         "F2" => plain(KeyCode::F(2)),
         "F3" => plain(KeyCode::F(3)),
+        "F7" => plain(KeyCode::F(7)),
         "F6" => plain(KeyCode::F(6)),
         "F8" => plain(KeyCode::F(8)),
         control => {

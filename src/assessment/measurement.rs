@@ -8,9 +8,9 @@
 
 use super::belief::prior::{self, FALLOFF, GAS, SEATED};
 use super::belief::{Belief, Sight};
-use super::choice::{self, Measured, Standing, Weighed};
+use super::choice::{self, FittedSpring, Measured, Weighed};
 use super::doubts::Doubts;
-use super::{Action, Advice};
+use super::{Advice, NextMove};
 use crate::mechanics::{Spring, SpringNumber};
 use crate::session::shop_rack::{self, ShopSpring};
 use crate::session::{Fact, Indicator, LeverageKnowledge, Posture, Setup, WheelLoad};
@@ -89,7 +89,7 @@ const ORDERED_EITHER_SIDE: i8 = 3;
 /// readings that are wanted, or while one is to be checked: on the study's bikes the first sit is worth more than any of them.
 pub(super) fn priced(
     belief: &Belief<'_>,
-    standing: Option<Standing<'_>>,
+    standing: Option<FittedSpring<'_>>,
     weighed: &Weighed,
     advice: &Advice,
 ) -> Vec<Priced> {
@@ -104,9 +104,9 @@ pub(super) fn priced(
 }
 
 /// Measurements before one of the springs at hand is chosen.
-fn at_hand(belief: &Belief<'_>, standing: Option<Standing<'_>>, weighed: &Weighed) -> Vec<Priced> {
+fn at_hand(belief: &Belief<'_>, standing: Option<FittedSpring<'_>>, weighed: &Weighed) -> Vec<Priced> {
     let spring_comes_off = match standing {
-        Some(standing) => matches!(weighed.action(standing.set.preload_turns), Action::Swap(_)),
+        Some(standing) => matches!(weighed.next_move(standing.set.preload_turns), NextMove::Swap(_)),
         None => true,
     };
     let rate = weighed.swap.map(|(spring, _)| Measurement::Rate(spring)).filter(|_| spring_comes_off);
@@ -119,7 +119,7 @@ fn at_hand(belief: &Belief<'_>, standing: Option<Standing<'_>>, weighed: &Weighe
 }
 
 /// Measurements before a spring is ordered: the same, at the prices of an order, among springs that can be had.
-fn before_ordering(belief: &Belief<'_>, standing: Option<Standing<'_>>) -> Vec<Priced> {
+fn before_ordering(belief: &Belief<'_>, standing: Option<FittedSpring<'_>>) -> Vec<Priced> {
     let measuring = &belief.doubts.measuring;
     let mut doubts: Doubts = *belief.doubts;
     doubts.prices.swap = measuring.order;
@@ -150,7 +150,7 @@ const SHARED: [Measurement; 8] = [
 /// One of them priced; none where it was made already or makes nothing sharper.
 fn price(
     belief: &Belief<'_>,
-    standing: Option<Standing<'_>>,
+    standing: Option<FittedSpring<'_>>,
     weighed: &Weighed,
     what: Measurement,
     off_and_on: Minutes,
@@ -175,7 +175,7 @@ fn takes(what: Measurement, measuring: &Measuring, off_and_on: Minutes) -> Minut
 /// What it would let one see, and the one spring it is of.
 fn sights(
     belief: &Belief<'_>,
-    standing: Option<Standing<'_>>,
+    standing: Option<FittedSpring<'_>>,
     weighed: &Weighed,
     what: Measurement,
 ) -> Option<(Vec<Sight>, Option<SpringNumber>)> {

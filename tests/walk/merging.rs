@@ -8,7 +8,7 @@ use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, Turns};
 use proptest::prelude::*;
 
-use super::sample::{LONG, Move, at, does, entered, moves};
+use super::sample::{FITTED, LONG, Move, at, does, entered, moves};
 use super::sessions::{in_trials, moved};
 
 /// Does one deed on a version, that many minutes after the versions parted.
@@ -106,6 +106,27 @@ fn what_was_corrected_here_stays_and_what_was_undone_there_is_said() {
     let because: Vec<_> = merged.left.iter().map(|left| &left.because).collect();
     assert_eq!(because, [&WhyNotTaken::UndoneThere, &WhyNotTaken::EnteredHere]);
     assert!(matches!(&merged.taken[..], [Entry { deed: Deed::Noted(_), .. }]), "{:?}", merged.taken);
+}
+
+#[test]
+fn a_spring_named_otherwise_afterwards_takes_its_readings_with_it() {
+    let ours = trials(&[16.0]);
+    let (mut here, mut there) = (ours.clone(), ours);
+    later(&mut here, 1, Deed::Entered(Detail::Rider(Mass::kg(84.0))));
+    later(&mut there, 2, trial(18.0));
+    // What is said there of the spring on the bike only after the reading is told here too: the reading stays with it.
+    later(&mut there, 3, Deed::Entered(Detail::SpringOnArrival(Some(LONG))));
+    let sets = state(&together(&here, &there).record).sets;
+    assert_eq!((sets[0].spring, sets[0].readings.len()), (LONG, 2));
+    // Where that was corrected here as well, ours stays, and nobody can tell what the reading there was taken on.
+    let mut here = trials(&[16.0]);
+    later(&mut there, 4, Deed::Entered(Detail::SpringOnArrival(Some(FITTED))));
+    later(&mut here, 1, Deed::Entered(Detail::SpringOnArrival(Some(LONG))));
+    later(&mut there, 5, trial(19.0));
+    let merged = together(&here, &there);
+    assert_eq!(moved(&state(&merged.record)), [[16.0]]);
+    let because: Vec<_> = merged.left.iter().filter(|left| left.entry.deed.is_reading()).collect();
+    assert_eq!(because.len(), 2, "{:?}", merged.left);
 }
 
 #[test]

@@ -5,8 +5,8 @@
 //! the next one is fitted, and that is what is saved. Not here: which measurements there are and what they
 //! cost (`measurement`).
 
-use super::fit::Looked;
-use super::{AtTurns, Fitting, Ground, NODES, Standing, Weighed};
+use super::fit::RestOnceKnown;
+use super::{AtTurns, Basis, FittedSpring, Fitting, NODES, Weighed};
 use crate::assessment::belief::{Belief, Sight};
 use crate::mechanics::SpringNumber;
 use crate::units::{Minutes, Turns};
@@ -64,15 +64,15 @@ fn product(one: &Pulls, other: &Pulls) -> f64 {
 /// What it is expected to save over the best there is without it.
 pub(in crate::assessment) fn saved_by(
     belief: &Belief<'_>,
-    standing: Option<Standing<'_>>,
+    standing: Option<FittedSpring<'_>>,
     weighed: &Weighed,
     measured: &Measured,
 ) -> Minutes {
-    let ground = Ground { belief };
+    let basis = Basis { belief };
     let now = standing.map_or(Turns::ZERO, |standing| standing.set.preload_turns);
-    let stops = weighed.turns.iter().map(|at| ground.stop_at_nodes(at, now, measured));
-    let near = ground.nearest_to_the_aim(&weighed.springs, NEAREST);
-    let fits = near.into_iter().map(|fitting| ground.fit_at_nodes(fitting, measured));
+    let stops = weighed.turns.iter().map(|at| basis.stop_at_nodes(at, now, measured));
+    let near = basis.nearest_to_the_aim(&weighed.springs, NEAREST);
+    let fits = near.into_iter().map(|fitting| basis.fit_at_nodes(fitting, measured));
     let choices: Vec<Vec<f64>> = stops.chain(fits).collect();
     let nodes = measured.nodes();
     let largest = |values: &mut dyn Iterator<Item = f64>| values.fold(f64::NEG_INFINITY, f64::max);
@@ -95,7 +95,7 @@ fn read_saves(weighed: &Weighed) -> f64 {
     if saves.is_finite() { saves.max(0.0) } else { 0.0 }
 }
 
-impl Ground<'_> {
+impl Basis<'_> {
     /// Worth of leaving the spring at one collar position, at every node.
     fn stop_at_nodes(&self, at: &AtTurns, now: Turns, measured: &Measured) -> Vec<f64> {
         let pulls = match measured.of_spring {
@@ -121,12 +121,12 @@ impl Ground<'_> {
         let next = self.worth_of_the_next(fitting);
         let variance = (fitting.sight.variance - product(&of_sight, &of_sight)).max(fitting.sight.noise);
         let worth = |(node, _): &(Pulls, f64)| {
-            let looked = |((turns, outcome, with), pulls): (&(Turns, _, f64), &Pulls)| -> Looked {
+            let looked = |((turns, outcome, with), pulls): (&(Turns, _, f64), &Pulls)| -> RestOnceKnown {
                 let outcome: &crate::assessment::belief::Outcome = outcome;
                 let left = (outcome.variance - product(pulls, pulls)).max(1e-6);
                 (*turns, outcome.used + product(pulls, node), left, with - product(pulls, &of_sight))
             };
-            let looked: Vec<Looked> = fitting.turns.iter().zip(&of_rests).map(looked).collect();
+            let looked: Vec<RestOnceKnown> = fitting.turns.iter().zip(&of_rests).map(looked).collect();
             self.worth_or(&looked, variance, next)
         };
         nodes.iter().map(worth).collect()

@@ -4,14 +4,15 @@
 //! here yet, in its order and with its times; what cannot be vouched for, such as a reading taken while another spring may have
 //! been on the bike, stays out and is listed. Not here: which file is the other version, and what becomes of it (`archive`).
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::fold::Fold;
 use super::{EntryMisfit, advance_by, in_effect, replay};
 use crate::session::entry::{Decision, Deed, Entry, ReadingNumber, Record};
 use crate::session::intake::{Detail, Fact, Intake, SpringNumber, Value};
 use crate::session::refusal::Refusal;
-use crate::session::state::State;
+use crate::session::state::{ReadingSet, State};
+use crate::units::Turns;
 
 /// What two versions come to.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,28 +70,19 @@ pub fn merge(ours: &Record, theirs: &Record) -> Result<Merged, CannotMerge> {
     if ours.opened != theirs.opened || ours.intake.origin != theirs.intake.origin {
         return Err(CannotMerge::OtherSession);
     }
-    replay(theirs).map_err(CannotMerge::Misfit)?;
+    let there = replay(theirs).map_err(CannotMerge::Misfit)?;
     let record = Record { intake: intake_of_both(ours, theirs)?, ..ours.clone() };
     let state = replay(&record).map_err(CannotMerge::Misfit)?;
-    let common = ours.entries.iter().zip(&theirs.entries).take_while(|(ours, theirs)| ours == theirs).count();
-    let mut merging = Merging {
-        unmatched: (common..ours.entries.len()).collect(),
-        entered_here: entered_since(ours, common),
-        numbers: (1..=readings(&ours.entries[..common])).map(|number| (number, number)).collect(),
-        record,
-        state,
-        taken: Vec::new(),
-        left: undone_there(ours, theirs, common),
-    };
-    let effective = in_effect(theirs);
-    let mut fold = Fold::opening(theirs);
-    for (index, entry) in theirs.entries.iter().enumerate() {
-        if index >= common && effective.binary_search(&index).is_ok() {
-            merging.take(entry, &fold.state, readings(&theirs.entries[..=index]));
+    let mut elsewhere = BTreeSet::new();
+    loop {
+        let merging = Merging::of(ours, theirs, record.clone(), state.clone(), &elsewhere)?;
+        // A correction can tell later what was on the bike all along, so what was taken is judged again by how it all ends.
+        let strays = merging.strays(&there);
+        if strays.is_empty() {
+            return Ok(Merged { record: merging.record, taken: merging.taken, left: merging.left });
         }
-        fold.take(index).map_err(|refusal| CannotMerge::Misfit(EntryMisfit { entry: index + 1, refusal }))?;
+        elsewhere.extend(strays);
     }
-    Ok(Merged { record: merging.record, taken: merging.taken, left: merging.left })
 }
 
 /// The details of both; once work has begun here, they have to be the same.
@@ -149,8 +141,14 @@ impl Replaceable {
     }
 }
 
+/// What was on the bike when the reading of this number was taken, by everything told since.
+fn setup_of(state: &State, number: u16) -> Option<(SpringNumber, Turns)> {
+    let holds = |set: &&ReadingSet| set.readings.iter().any(|reading| reading.number.0 == number);
+    state.sets.iter().find(holds).map(|set| (set.spring, set.preload_turns))
+}
+
 /// A merge under way.
-struct Merging {
+struct Merging<'a> {
     record: Record,
     state: State,
     /// Places of our entries since the versions parted that no entry of the other version was found to be yet.
@@ -158,19 +156,65 @@ struct Merging {
     entered_here: Vec<Replaceable>,
     /// The numbers of readings there, and here.
     numbers: BTreeMap<u16, u16>,
+    /// The numbers there and here of the readings taken over.
+    taken_readings: Vec<(u16, u16)>,
+    /// Numbers there of readings that turned out to be of something else.
+    elsewhere: &'a BTreeSet<u16>,
     taken: Vec<Entry>,
     left: Vec<NotTaken>,
 }
 
-impl Merging {
+impl<'a> Merging<'a> {
+    /// Goes through the other version; readings of it with these numbers are known to be of something else.
+    fn of(
+        ours: &Record,
+        theirs: &Record,
+        record: Record,
+        state: State,
+        elsewhere: &'a BTreeSet<u16>,
+    ) -> Result<Self, CannotMerge> {
+        let common =
+            ours.entries.iter().zip(&theirs.entries).take_while(|(ours, theirs)| ours == theirs).count();
+        let mut merging = Self {
+            unmatched: (common..ours.entries.len()).collect(),
+            entered_here: entered_since(ours, common),
+            numbers: (1..=readings(&ours.entries[..common])).map(|number| (number, number)).collect(),
+            taken_readings: Vec::new(),
+            elsewhere,
+            record,
+            state,
+            taken: Vec::new(),
+            left: undone_there(ours, theirs, common),
+        };
+        let effective = in_effect(theirs);
+        let mut fold = Fold::opening(theirs);
+        for (index, entry) in theirs.entries.iter().enumerate() {
+            if index >= common && effective.binary_search(&index).is_ok() {
+                merging.take(entry, &fold.state, readings(&theirs.entries[..=index]));
+            }
+            fold.take(index)
+                .map_err(|refusal| CannotMerge::Misfit(EntryMisfit { entry: index + 1, refusal }))?;
+        }
+        Ok(merging)
+    }
+
+    /// Numbers there of readings taken over that in the end stand here on another spring or at another preload than there.
+    fn strays(&self, there: &State) -> Vec<u16> {
+        let stray = |(number, here): &&(u16, u16)| setup_of(there, *number) != setup_of(&self.state, *here);
+        self.taken_readings.iter().filter(stray).map(|(number, _)| *number).collect()
+    }
+
     /// Takes an entry over that was entered in this state there; `number` is that of the last reading there.
     fn take(&mut self, entry: &Entry, there: &State, number: u16) {
         match self.renumbered(entry) {
             Some(here) if self.is_here(&here, number) => {}
             Some(here) => {
-                if let Err(because) =
-                    self.vouched_for(&here.deed, there).and_then(|()| self.push(here, number))
-                {
+                let vouched = if here.deed.is_reading() && self.elsewhere.contains(&number) {
+                    Err(WhyNotTaken::OtherwiseOnBike)
+                } else {
+                    self.vouched_for(&here.deed, there)
+                };
+                if let Err(because) = vouched.and_then(|()| self.push(here, number)) {
                     self.leave(entry, because);
                 }
             }
@@ -210,6 +254,7 @@ impl Merging {
         self.state = advance_by(&mut self.record, at, by, deed).map_err(WhyNotTaken::Refused)?;
         if entry.deed.is_reading() {
             self.numbers.insert(number, next);
+            self.taken_readings.push((number, next));
         }
         self.taken.push(entry);
         Ok(())
@@ -235,9 +280,11 @@ impl Merging {
             Deed::AsLeft(_) => {
                 unless(!self.entered_here.contains(&Replaceable::AsLeft), WhyNotTaken::EnteredHere)
             }
-            Deed::Read { .. } | Deed::Trial { .. } | Deed::GapLookedFor(_) | Deed::Decided(_) => {
-                unless(is_alike(&self.state, there), WhyNotTaken::OtherwiseOnBike)
-            }
+            Deed::Read { .. }
+            | Deed::Trial { .. }
+            | Deed::GapLookedFor(_)
+            | Deed::KerbDropped(_)
+            | Deed::Decided(_) => unless(is_alike(&self.state, there), WhyNotTaken::OtherwiseOnBike),
             Deed::Risen { .. } => {
                 let last = last_reading(there).and_then(|number| self.numbers.get(&number).copied());
                 unless(last.is_some() && last == last_reading(&self.state), WhyNotTaken::ReadingNotHere)
