@@ -25,6 +25,7 @@ pub mod hazard;
 pub mod intake;
 pub mod leverage;
 pub mod missing;
+pub mod palette;
 pub mod places;
 pub mod quantity;
 pub mod rack;
