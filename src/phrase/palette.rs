@@ -27,12 +27,12 @@ pub const TYPE_SWAP: &str = "type the swap";
 /// Nothing has these letters.
 pub const NOTHING_FOUND: &str = "Nothing that can be done now is called like that.";
 
-/// A past session: whose bike, which, and the day.
+/// A past session: the day, whose bike, and which.
 pub fn session(customer: &FreeText, bike: &FreeText, opened: &Stamp) -> String {
     let names = [customer, bike].into_iter().filter(|name| !name.is_empty());
     let names: Vec<String> = names.map(|name| name.shown().fitted(28)).collect();
     let names = if names.is_empty() { NO_NAME.to_owned() } else { names.join(" · ") };
-    format!("{names} · {}", opened.format("%Y-%m-%d"))
+    format!("{} · {names}", opened.format("%Y-%m-%d"))
 }
 
 /// More sessions than are listed.

@@ -26,7 +26,7 @@ pub const REPLAY: &str = "Watch a session";
 /// Keys, reasons and words.
 pub const HELP: &str = "Help";
 /// Everything that can be done now.
-pub const PALETTE: &str = "Find";
+pub const PALETTE: &str = "Find and do";
 /// The leverage ratio over the stroke.
 pub const CURVE: &str = "Leverage curve";
 /// What comes with another spring.
@@ -136,6 +136,11 @@ pub fn why(step: &str) -> String {
 
 /// Over the words of the trade.
 pub const WORDS: &str = "Words";
+/// A key in the help: what the footer calls it, and what it does.
+pub fn named(name: &str, meaning: &str) -> String {
+    format!("{name}: {meaning}")
+}
+
 /// What Enter turns to in the help: the words, and back.
 pub const TURN_TO_WORDS: &str = "words of the trade";
 /// The same from the words.

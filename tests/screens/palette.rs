@@ -6,7 +6,7 @@ use coilwright::screen::keys::{Action, binding};
 use coilwright::screen::place::Place;
 
 use super::shopfloor::Shopfloor;
-use super::{Stage, guide, scenes, trials};
+use super::{guide, scenes, trials};
 
 #[test]
 fn it_lists_every_live_action_with_its_key_but_what_answers_or_only_moves() {
@@ -21,13 +21,12 @@ fn it_lists_every_live_action_with_its_key_but_what_answers_or_only_moves() {
         for action in live {
             let row = binding(action);
             let key = row.shown(typing).expect("a live action has a key");
-            let line = |line: &str| {
-                let line = line.trim_matches(|edge| " │▸".contains(edge));
-                line.starts_with(row.name) && line.ends_with(&format!(" {key}"))
+            let is_its = |part: &str| {
+                let inside = part.trim_matches(|edge| " ▸".contains(edge));
+                inside.starts_with(row.name) && inside.ends_with(&format!(" {key}"))
             };
             let wanted = !action.answers() && !action.moves() && action != Action::Palette;
-            let within = frame.lines().filter(|line| line.contains('│'));
-            let listed = within.filter_map(|line| line.split('│').max_by_key(|part| part.len())).any(line);
+            let listed = frame.lines().any(|shown| shown.split('│').any(is_its));
             assert_eq!(listed, wanted, "{} from {}:\n{frame}", row.name, scene.name);
         }
     }
@@ -102,11 +101,19 @@ fn in_quick_trials_it_types_the_swap_and_saves_nothing() {
 
 #[test]
 fn an_enter_held_down_in_it_answers_nothing_that_comes_of_it() {
-    let mut stage = Stage::new();
-    stage.burst("/quick<Esc><Esc>");
-    assert!(matches!(stage.model.place(), Place::Home(_)));
     let mut stage = guide::at_leg(10);
     let entries = stage.record().entries.len();
     stage.burst("<F7>undo<Enter><Enter><Enter>");
     assert_eq!(stage.record().entries.len(), entries + 1, "only the undo");
+}
+
+#[test]
+fn an_enter_before_anything_is_typed_opens_the_help() {
+    for scene in scenes::one_of_every_place() {
+        let mut stage = scene.stage();
+        if !stage.model.place().is_layer() {
+            stage.press("<F7><Enter>");
+            assert!(matches!(stage.model.place(), Place::Help(_)), "{}", scene.name);
+        }
+    }
 }

@@ -139,7 +139,7 @@ impl Action {
             | Self::Watch => 1,
             Self::Undo => 2,
             Self::Void | Self::Skip | Self::OtherReading | Self::Pick | Self::Remove => 3,
-            Self::Back | Self::Figures | Self::Sheet | Self::Palette => 4,
+            Self::Back | Self::Figures | Self::Sheet | Self::Palette | Self::Tally => 4,
             Self::Details | Self::Redo | Self::Next | Self::PageDown | Self::OtherMode => 5,
             _ => 6,
         }

@@ -114,7 +114,8 @@ impl Component for Help {
             let (mark, style) = if page == shown { ("▸ ", theme.strong()) } else { ("  ", theme.text()) };
             [Span::styled(mark, style), Span::styled(name, style), Span::raw("  ")]
         };
-        frame.render_widget(Line::from_iter(heads.into_iter().enumerate().flat_map(head)), room.beside);
+        let heads: Line<'_> = heads.into_iter().enumerate().flat_map(head).collect();
+        frame.render_widget(heads, room.beside);
         click_targets.note(room.beside, ClickTarget::Key(Action::Accept));
         let mut lines: Vec<Line<'static>> = pages[shown]
             .iter()
@@ -156,7 +157,7 @@ fn here(model: &Model) -> Vec<Section> {
         .filter_map(|action| {
             let row = binding(action);
             let keys = row.all_shown(typing);
-            (!keys.is_empty()).then(|| Paragraphed::Entry(keys, row.meaning.to_owned()))
+            (!keys.is_empty()).then(|| Paragraphed::Entry(keys, places::named(row.name, row.meaning)))
         })
         .collect();
     if typing != Typing::Nothing {
@@ -170,7 +171,7 @@ fn here(model: &Model) -> Vec<Section> {
     keys.push(Paragraphed::Text(places::LEAVING_LOSES_NOTHING.to_owned()));
     let keys = Section { heading: places::keys_of(ground.title()), paragraphs: keys };
     let why = ground.step(&model.desk).map(reasons);
-    warnings.into_iter().chain(line).chain([keys]).chain(why).collect()
+    line.into_iter().chain(warnings).chain([keys]).chain(why).collect()
 }
 
 /// Every warning in full: where one works there may be room for the first only.

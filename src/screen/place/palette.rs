@@ -85,10 +85,13 @@ impl Palette {
             (Some(_), false) => SpringUse::Nothing,
             (None, _) => SpringUse::Shown,
         };
+        let mut actions: Vec<_> = ground.live(desk).into_iter().filter(offered).filter_map(keyed).collect();
+        // An Enter too many, before anything is typed, does no harm.
+        actions.sort_by_key(|(action, _)| *action != Action::Help);
         Self {
             layer: Layer::default(),
             list: List::default(),
-            actions: ground.live(desk).into_iter().filter(offered).filter_map(keyed).collect(),
+            actions,
             springs,
             sessions: Vec::new(),
             more: 0,
