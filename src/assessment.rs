@@ -19,6 +19,7 @@ pub mod enter;
 pub mod evidence;
 pub mod forecast;
 pub mod front;
+pub mod kerb;
 pub mod marks;
 pub mod next_visit;
 pub mod preload;
@@ -86,6 +87,8 @@ pub struct Assessment {
     pub warnings: Vec<Warning>,
     /// How deep the last ride went, and would go on other springs.
     pub ridden: Option<Ridden>,
+    /// What the last kerb drop says of the rebound knob.
+    pub kerb: Option<kerb::KerbFinding>,
     /// The first thing to try for what bothered on the last ride.
     pub remedy: Option<(Symptom, Remedy)>,
     /// Front and rear together, once the sheet says enough of the fork.
@@ -152,10 +155,10 @@ fn how_now(state: &State) -> ReadHow {
 }
 
 /// The spring on the bike with its set, once a reading of it says something.
-fn standing<'a>(state: &'a State, belief: &Belief<'_>) -> Option<choice::Standing<'a>> {
+fn standing<'a>(state: &'a State, belief: &Belief<'_>) -> Option<choice::FittedSpring<'a>> {
     let (spring, set) = (state.fitted()?, state.present_set()?);
     let is_last = belief.sets.last().is_some_and(|last| last.number == state.sets.len());
-    is_last.then_some(choice::Standing { spring, set })
+    is_last.then_some(choice::FittedSpring { spring, set })
 }
 
 /// Reads the state of the walk and says what it means.
@@ -189,6 +192,7 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
         changes: changes::gather(&advice, &forecasts, setup.frame),
         trail: trail.map(|finding| symptom::before_the_spring(finding, bothers)),
         ridden: ridden::ridden(setup, state, &forecasts),
+        kerb: kerb::finding(state),
         remedy: bothers.map(|bothers| (bothers, symptom::remedy(bothers, preload_turns))),
         balance: front::balance(setup, state, &findings, &forecasts, doubts),
         what_if: what_if::what_if(&belief, state),

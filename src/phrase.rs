@@ -23,6 +23,7 @@ pub mod guide;
 pub mod handover;
 pub mod hazard;
 pub mod intake;
+pub mod kerb;
 pub mod leverage;
 pub mod missing;
 pub mod palette;

@@ -28,8 +28,8 @@ pub mod work_mode;
 pub use condition::{Condition, ConditionNumber};
 pub use earlier::{Earlier, EarlierGas, FoundSpring, LearnedOn};
 pub use entry::{
-    Bottoming, Decision, Deed, Entry, Feel, Gap, Indicator, Posture, ReadingNumber, Record, RideHeight,
-    Stamp, TickAnswer, TrailReport,
+    Bottoming, Decision, Deed, Entry, Feel, Gap, Indicator, KerbReturn, Posture, ReadingNumber, Record,
+    RideHeight, Stamp, TickAnswer, TrailReport,
 };
 pub use hazard::Hazard;
 pub use intake::{

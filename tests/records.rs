@@ -6,8 +6,8 @@
 use chrono::{DateTime, TimeDelta};
 use coilwright::archive::form::{self, FormError, RecordFault, Unknown};
 use coilwright::session::{
-    Caution, Check, Decision, Deed, Detail, Entry, Intake, Origin, ReadingNumber, ReadingSet, Record,
-    Refusal, SpringNumber, TickAnswer, machine,
+    Caution, Check, Decision, Deed, Detail, Entry, Intake, KerbReturn, Origin, ReadingNumber, ReadingSet,
+    Record, Refusal, SpringNumber, TickAnswer, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Turns};
@@ -60,6 +60,7 @@ fn every_deed() -> Record {
         Deed::Voided { reading: ReadingNumber(1), because: text("it bounced") },
         Deed::PreloadSet { preload_turns: one_turn },
         Deed::Swapped { spring: SpringNumber(2), preload_turns: Turns::ZERO },
+        Deed::KerbDropped(KerbReturn::BouncesOn),
         Deed::from(sample::report()),
         Deed::AsFound(Box::new(sample::sheet())),
         Deed::AsLeft(Box::default()),

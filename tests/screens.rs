@@ -10,6 +10,7 @@ mod card;
 mod colour;
 mod compare;
 mod conditions;
+mod counted;
 mod customers;
 mod figures;
 mod guide;
@@ -18,6 +19,7 @@ mod help;
 mod home;
 mod intake;
 mod keeping;
+mod kerb;
 mod marks;
 mod mouse;
 mod palette;
@@ -25,6 +27,7 @@ mod pictures;
 mod rack;
 mod replay;
 mod review;
+mod room;
 mod safety;
 mod scenes;
 mod settings;
@@ -240,6 +243,7 @@ fn named_key(name: &str) -> KeyEvent {
         "F6" => plain(KeyCode::F(6)),
         "F7" => plain(KeyCode::F(7)),
         "F8" => plain(KeyCode::F(8)),
+        "F9" => plain(KeyCode::F(9)),
         control => {
             let letter = control.strip_prefix("C-").and_then(|letter| letter.chars().next());
             KeyEvent::new(KeyCode::Char(letter.expect(control)), KeyModifiers::CONTROL)

@@ -3,6 +3,7 @@
 //! What a mechanic may do when is common practice, no source. Not here: how a record is kept in a file (`records`).
 
 mod hazards;
+mod kerb;
 mod merging;
 mod promises;
 mod repairs;

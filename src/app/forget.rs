@@ -76,10 +76,10 @@ fn preview(traces: &Traces, keeping: Keeping, similar: Option<&str>) -> String {
     }
     let record_stays = |file: &&TracedFile| keeping == Keeping::Figures && file.is_record();
     let files = closed.iter().flat_map(|session| &session.files).filter(|file| !record_stays(file));
-    let mut kinds: BTreeMap<words::FileKind, usize> = BTreeMap::new();
+    let mut kinds: BTreeMap<words::GoingFile, usize> = BTreeMap::new();
     files.for_each(|file| *kinds.entry(kind(file)).or_default() += 1);
     if !traces.loose.is_empty() {
-        kinds.insert(words::FileKind::Loose, traces.loose.len());
+        kinds.insert(words::GoingFile::Loose, traces.loose.len());
     }
     text += &words::files(&kinds);
     text += &words::of_others(traces.others.iter().filter(|session| !session.is_open).count());
@@ -98,13 +98,13 @@ fn line(session: &TracedSession) -> String {
     format!("{day}{}  {}", session.name.record(), session.bike.shown().fitted(40)).trim_end().to_owned()
 }
 
-fn kind(file: &TracedFile) -> words::FileKind {
+fn kind(file: &TracedFile) -> words::GoingFile {
     match (file.among, file.role) {
-        (Among::Spool, _) => words::FileKind::Backup,
-        (Among::Wastebasket, _) => words::FileKind::Discarded,
-        (Among::Records, FileRole::Record) => words::FileKind::Record,
-        (Among::Records, FileRole::Older | FileRole::Temporary) => words::FileKind::Older,
-        (Among::Records, _) => words::FileKind::Copy,
+        (Among::Spool, _) => words::GoingFile::Backup,
+        (Among::Wastebasket, _) => words::GoingFile::Discarded,
+        (Among::Records, FileRole::Record) => words::GoingFile::Record,
+        (Among::Records, FileRole::Older | FileRole::Temporary) => words::GoingFile::Older,
+        (Among::Records, _) => words::GoingFile::Copy,
     }
 }
 

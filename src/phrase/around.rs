@@ -3,8 +3,8 @@
 //! One place, so that screen and paper tell the same. Not here: the sentences of each (their own files), the sag itself
 //! (`advice`).
 
-use super::{damper, fit, front, ride, sheet, what_if};
-use crate::assessment::Assessment;
+use super::{damper, fit, front, kerb, ride, sheet, what_if};
+use crate::assessment::{self, Assessment};
 use crate::session::{Setup, State};
 use crate::units::UnitSet;
 
@@ -18,7 +18,7 @@ pub fn sections(setup: &Setup, state: &State, assessment: &Assessment, units: Un
             what_if::WHAT_IF,
             assessment.what_if.iter().flat_map(|entered| what_if::what_if(entered, units)).collect(),
         ),
-        (damper::DAMPER, rebound(setup, state, units).into_iter().collect()),
+        (damper::DAMPER, rebound(setup, state, units)),
         (fit::ORDER, fit::order(setup, state, assessment, units).into_iter().collect()),
         (fit::FIT, fit::fit(setup, state, units)),
         (ride::RIDE, rides(setup, state, assessment, units)),
@@ -28,11 +28,13 @@ pub fn sections(setup: &Setup, state: &State, assessment: &Assessment, units: Un
     sections.into_iter().filter(|(_, entered)| !entered.is_empty()).collect()
 }
 
-/// What the spring on the bike asks of the rebound knob, against the spring it came with.
-pub fn rebound(setup: &Setup, state: &State, units: UnitSet) -> Option<String> {
-    let came_with = setup.spring(state.entered.spring_on_arrival?)?;
-    let now = state.fitted()?;
-    damper::after_the_spring(came_with.rate(), now.rate(), state.found.rebound, units)
+/// What the spring on the bike asks of the rebound knob, against the spring it came with, and what the kerb drop did.
+pub fn rebound(setup: &Setup, state: &State, units: UnitSet) -> Vec<String> {
+    let came_with = state.entered.spring_on_arrival.and_then(|number| setup.spring(number));
+    let by_spring = came_with.zip(state.fitted()).and_then(|(came_with, now)| {
+        damper::after_the_spring(came_with.rate(), now.rate(), state.found.rebound, units)
+    });
+    by_spring.into_iter().chain(assessment::kerb::finding(state).and_then(kerb::told)).collect()
 }
 
 /// What the rides told and what to try first.

@@ -2,7 +2,7 @@
 //!
 //! Not here: how much (`mechanics::damper`), and the knob as it was found (`phrase::sheet`).
 
-use crate::mechanics::damper::{Knob, Place, Rebound, ReboundWay, rebound};
+use crate::mechanics::damper::{Knob, KnobPlace, Rebound, ReboundWay, rebound};
 use crate::units::{SpringRate, UnitSet};
 
 /// What the sentences are called.
@@ -50,17 +50,25 @@ fn amount(asked: Rebound) -> String {
 
 fn stands(found: Knob, count: u8, way: ReboundWay) -> String {
     match found.turned(count, way) {
-        Place::At(there) => format!(" The knob goes from {} to {}.", knob(found), knob(there)),
-        Place::EndsClosed => format!(
-            " It was found {}: it is closed before it is slow enough. The valve is out of range: re-valve it, or go a step \
-             softer.",
-            knob(found)
+        KnobPlace::At(there) => format!(" The knob goes from {} to {}.", knob(found), knob(there)),
+        KnobPlace::EndsClosed => format!(
+            " It was found {}: it is closed before it is slow enough. {}",
+            knob(found),
+            out_of_range(ReboundWay::Slower)
         ),
-        Place::EndsOpen => format!(
-            " It was found {}: it is open before it is fast enough. The valve is out of range: re-valve it, or go a step \
-             stiffer.",
-            knob(found)
+        KnobPlace::EndsOpen => format!(
+            " It was found {}: it is open before it is fast enough. {}",
+            knob(found),
+            out_of_range(ReboundWay::Faster)
         ),
+    }
+}
+
+/// What a knob at its end that way means.
+pub const fn out_of_range(way: ReboundWay) -> &'static str {
+    match way {
+        ReboundWay::Slower => "The valve is out of range: re-valve it, or go a step softer.",
+        ReboundWay::Faster => "The valve is out of range: re-valve it, or go a step stiffer.",
     }
 }
 

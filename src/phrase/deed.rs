@@ -44,6 +44,7 @@ pub fn deed(deed: &Deed, units: UnitSet, springs: &[Spring]) -> String {
         Deed::Swapped { spring: number, preload_turns } => {
             format!("Fitted {}, {}", spring(*number, springs, units), collar(*preload_turns, units))
         }
+        Deed::KerbDropped(returned) => format!("Kerb drop: {}", super::kerb::returned(*returned)),
         Deed::TrailRidden { bottoming: often, ride_height: height, feel: felt, note } => {
             let (bottoming, ride_height, feel, note) = (*often, *height, *felt, note.clone());
             trail(&TrailReport { bottoming, ride_height, feel, note })

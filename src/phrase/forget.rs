@@ -74,7 +74,7 @@ pub fn log_line(now: Stamp, removed: &[&str], anonymous: &[&str]) -> Option<Stri
 
 /// A kind of file that goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum FileKind {
+pub enum GoingFile {
     /// The record of a session.
     Record,
     /// The version before its last step.
@@ -107,14 +107,16 @@ pub fn and_more(more: usize) -> String {
 }
 
 /// What files go.
-pub fn files(kinds: &BTreeMap<FileKind, usize>) -> String {
-    let named = |(kind, number): (&FileKind, &usize)| match kind {
-        FileKind::Record => count(*number, "session file", "session files"),
-        FileKind::Older => count(*number, "older version", "older versions"),
-        FileKind::Copy => count(*number, "conflict copy", "conflict copies"),
-        FileKind::Backup => count(*number, "backup on this computer", "backups on this computer"),
-        FileKind::Discarded => count(*number, "file in the wastebasket", "files in the wastebasket"),
-        FileKind::Loose => count(*number, "setup card or renamed session", "setup cards or renamed sessions"),
+pub fn files(kinds: &BTreeMap<GoingFile, usize>) -> String {
+    let named = |(kind, number): (&GoingFile, &usize)| match kind {
+        GoingFile::Record => count(*number, "session file", "session files"),
+        GoingFile::Older => count(*number, "older version", "older versions"),
+        GoingFile::Copy => count(*number, "conflict copy", "conflict copies"),
+        GoingFile::Backup => count(*number, "backup on this computer", "backups on this computer"),
+        GoingFile::Discarded => count(*number, "file in the wastebasket", "files in the wastebasket"),
+        GoingFile::Loose => {
+            count(*number, "setup card or renamed session", "setup cards or renamed sessions")
+        }
     };
     let named: Vec<String> = kinds.iter().map(named).collect();
     let named: Vec<&str> = named.iter().map(String::as_str).collect();

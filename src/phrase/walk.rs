@@ -77,6 +77,7 @@ struct Steps {
     set_preload: StepWords,
     swap: StepWords,
     final_checks: StepWords,
+    kerb_drop: StepWords,
     trail_check: StepWords,
     after_trail: StepWords,
     closed: StepWords,
@@ -135,6 +136,7 @@ struct Cautions {
     spring_binds: CautionWords,
     loose_bolts: CautionWords,
     first_ride: CautionWords,
+    kerb_drop: CautionWords,
     crushed_fingers: CautionWords,
     flying_clip: CautionWords,
     drive_on: CautionWords,
@@ -163,6 +165,7 @@ pub fn step(step: Step) -> &'static StepWords {
         Step::SetPreload => &steps.set_preload,
         Step::Swap => &steps.swap,
         Step::FinalChecks => &steps.final_checks,
+        Step::KerbDrop => &steps.kerb_drop,
         Step::TrailCheck => &steps.trail_check,
         Step::AfterTrail => &steps.after_trail,
         Step::Closed => &steps.closed,
@@ -207,6 +210,7 @@ pub fn caution(caution: Caution) -> &'static CautionWords {
         Caution::SpringBinds => &cautions.spring_binds,
         Caution::LooseBolts => &cautions.loose_bolts,
         Caution::FirstRide => &cautions.first_ride,
+        Caution::KerbDrop => &cautions.kerb_drop,
         Caution::CrushedFingers => &cautions.crushed_fingers,
         Caution::FlyingClip => &cautions.flying_clip,
         Caution::DriveOn => &cautions.drive_on,
@@ -245,6 +249,7 @@ pub fn awaiting(awaiting: Awaiting, units: UnitSet) -> String {
         Awaiting::PreloadTurns(to) => {
             format!("Turn the collar to {} of preload, then type where it is.", units.show(to))
         }
+        Awaiting::KerbReturn => entry(Step::KerbDrop),
         Awaiting::TrailReport => entry(Step::TrailCheck),
         Awaiting::CloseOrAnotherRound => entry(Step::AfterTrail),
         Awaiting::Nothing => entry(Step::Closed),
@@ -306,10 +311,10 @@ mod tests {
     #[test]
     fn what_can_hurt_by_force_or_a_loose_part_defers_to_maker_or_mechanic() {
         use Caution::{
-            CollarBeyondLimit, FirstRide, FittedBinds, FittedStrokeUnknown, FittedTooNarrow, LoadedSpring,
-            LooseBolts, LooseCollar, SpringBinds,
+            CollarBeyondLimit, FirstRide, FittedBinds, FittedStrokeUnknown, FittedTooNarrow, KerbDrop,
+            LoadedSpring, LooseBolts, LooseCollar, SpringBinds,
         };
-        let of_force = [LooseCollar, LoadedSpring, SpringBinds, LooseBolts, FirstRide];
+        let of_force = [LooseCollar, LoadedSpring, SpringBinds, LooseBolts, FirstRide, KerbDrop];
         let fitted = [FittedBinds, FittedTooNarrow, CollarBeyondLimit, FittedStrokeUnknown];
         for words in of_force.into_iter().chain(fitted).map(caution) {
             assert!(

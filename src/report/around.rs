@@ -6,6 +6,7 @@
 use serde::Serialize;
 
 use super::Subject;
+use super::codes::kerb_name;
 use super::json::tidy;
 use crate::mechanics::damper::{ReboundWay, rebound};
 use crate::phrase;
@@ -19,6 +20,8 @@ pub(super) struct AroundReport {
     sag_per_step_percent: Option<f64>,
     rebound_percent: Option<f64>,
     rebound_clicks: Option<f64>,
+    kerb_drop: Option<&'static str>,
+    kerb_clicks: Option<f64>,
     deepest_mm: Option<f64>,
     deepest_on: Vec<DeepestReport>,
     bothers: Option<&'static str>,
@@ -44,6 +47,7 @@ pub(super) fn around(subject: &Subject<'_>) -> AroundReport {
     let came_with = state.entered.spring_on_arrival.and_then(|number| setup.spring(number));
     let asked = came_with.zip(state.fitted()).map(|(first, now)| rebound(first.rate(), now.rate()));
     let ridden = assessment.ridden.as_ref();
+    let kerb = assessment.kerb;
     let deepest_on = ridden.iter().flat_map(|ridden| &ridden.others).map(|other| DeepestReport {
         spring: other.spring.0,
         stroke_mm: other.stroke.map(|stroke| tidy(stroke.as_mm())),
@@ -55,6 +59,8 @@ pub(super) fn around(subject: &Subject<'_>) -> AroundReport {
         sag_per_step_percent: what_if.map(|entered| tidy(entered.sag_per_step.as_percent())),
         rebound_percent: asked.map(|asked| tidy(asked.more.as_percent())),
         rebound_clicks: asked.map(|asked| asked.clicks.map_or(0.0, signed)),
+        kerb_drop: kerb.map(|kerb| kerb_name(kerb.last)),
+        kerb_clicks: kerb.map(|kerb| kerb.clicks.map_or(0.0, signed)),
         deepest_mm: ridden.map(|ridden| tidy(ridden.deepest.as_mm())),
         deepest_on: deepest_on.collect(),
         bothers: assessment.remedy.map(|(bothers, _)| phrase::ride::symptom(bothers)),

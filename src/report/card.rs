@@ -6,12 +6,12 @@
 
 use super::Subject;
 use super::workshop_copy::{
-    NAME_CELLS, band, entered, marks, preload, present_finding, spring_of, trail_check, travel,
+    NAME_CELLS, band, entered, marks, preload, present_finding, read_with, spring_of, trail_check, travel,
 };
 use crate::assessment::{Advice, Forecast, Standing};
 use crate::document::{Block, Cells, Picture, Size, Table, Tone};
 use crate::phrase::{self, CautionWords, sheet};
-use crate::session::{Caution, Fact, Item, ReadingSet, Stamp, Step};
+use crate::session::{Caution, Fact, Item, ReadingSet, Stamp};
 use crate::settings::Paper;
 use crate::text::{FreeText, Shown};
 use crate::units::{Show, UnitSet};
@@ -56,7 +56,11 @@ pub fn card(subject: &Subject<'_>, opened: Stamp, units: UnitSet, head: Letterhe
     card.extend(adjusters(subject, units).map(Block::Table));
     card.extend([
         Block::List(phrase::handover::WRITTEN_DOWN, written_down(subject), Size::Plain),
-        Block::List(phrase::damper::DAMPER, rebound(subject, units), Size::Plain),
+        Block::List(
+            phrase::damper::DAMPER,
+            phrase::around::rebound(subject.setup, subject.state, units),
+            Size::Plain,
+        ),
         Block::List(phrase::handover::TRIED, tried(subject, units), Size::Plain),
         Block::List("Trail feedback", trail(subject, units), Size::Plain),
         Block::List(phrase::handover::STILL_OPEN, open(subject, units), Size::Plain),
@@ -111,6 +115,7 @@ fn facts(subject: &Subject<'_>, units: UnitSet, session: Option<&str>) -> Vec<(&
         ("Target sag", band(setup, units)),
         ("Shock stroke", units.show(setup.shock.stroke)),
     ];
+    facts.extend(read_with(state, units));
     facts.extend(order.map(|order| ("Work order", order)));
     facts.extend(session.map(|session| ("Session", session)));
     facts
@@ -166,10 +171,6 @@ fn written(subject: &Subject<'_>, item: Item) -> Option<String> {
     Some(Shown::from(text.as_str()).fitted(NAME_CELLS))
 }
 
-fn rebound(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
-    phrase::around::rebound(subject.setup, subject.state, units).into_iter().collect()
-}
-
 /// What was tried, in three lines, in order.
 fn tried(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
     let sets = &subject.state.sets;
@@ -200,7 +201,7 @@ fn trail(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
 /// What is left to do: the advice while the work goes on, and what to order where nothing at hand lands.
 fn open(subject: &Subject<'_>, units: UnitSet) -> Vec<String> {
     let Subject { setup, state, assessment, .. } = *subject;
-    let done = matches!(state.step, Step::TrailCheck | Step::AfterTrail | Step::Closed);
+    let done = state.step.is_after_the_final_checks();
     // Whoever went on without a further reading knew better; that is nothing to be told on a card.
     let settled = matches!(assessment.advice, Advice::Keep { .. } | Advice::ReadAgain { .. });
     let advice = (!done && !settled)

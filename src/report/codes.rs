@@ -2,7 +2,17 @@
 //!
 //! Not here: the words (`phrase`), and the names of steps, postures and standings (`json`).
 
-use crate::session::{Bottoming, Feel, RideHeight, Symptom};
+use crate::session::{Bottoming, Feel, KerbReturn, RideHeight, Symptom};
+
+/// How the rear came back off the kerb.
+pub(super) const fn kerb_name(returned: KerbReturn) -> &'static str {
+    match returned {
+        KerbReturn::NotDone => "not_done",
+        KerbReturn::Once => "once",
+        KerbReturn::BouncesOn => "bounces_on",
+        KerbReturn::Slow => "slow",
+    }
+}
 
 /// How often the shock bottomed out.
 pub(super) const fn bottoming_name(bottoming: Bottoming) -> &'static str {

@@ -223,6 +223,7 @@ pub(super) fn step_name(step: crate::session::Step) -> &'static str {
         Step::SetPreload => "set_preload",
         Step::Swap => "swap",
         Step::FinalChecks => "final_checks",
+        Step::KerbDrop => "kerb_drop",
         Step::TrailCheck => "trail_check",
         Step::AfterTrail => "after_trail",
         Step::Closed => "closed",

@@ -184,6 +184,12 @@ pub const NAMES: &[JsonName] = &[
         "more rebound damping needed than with the spring the bike came with",
     ),
     name("around.rebound_clicks", "", "the same in clicks, towards closed positive; common practice"),
+    name(
+        "around.kerb_drop",
+        "",
+        "how the rear came back off the kerb last: once, bounces_on or slow; null where nobody rolled",
+    ),
+    name("around.kerb_clicks", "", "clicks of rebound by the kerb drop, towards closed positive"),
     name("around.deepest_mm", "mm", "deepest stroke of the last ride that told one"),
     name("around.deepest_on[].spring", "", "another spring on the list that fits"),
     name(

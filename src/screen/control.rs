@@ -12,5 +12,5 @@ mod scroll;
 pub use confirm::Confirm;
 pub use layer::{Layer, LayerKey, LayerRoom};
 pub use line::{TypedKey, TypedLine};
-pub use list::{Item, List};
+pub use list::{List, ListLine};
 pub use scroll::Scroll;

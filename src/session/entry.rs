@@ -138,6 +138,8 @@ pub enum Deed {
         /// Collar turns past contact.
         preload_turns: Turns,
     },
+    /// The kerb drop: how the rear came back, or that it was passed by.
+    KerbDropped(KerbReturn),
     /// The trail check was ridden.
     TrailRidden {
         /// How often the shock reached the end of its stroke.
@@ -251,6 +253,19 @@ pub enum Decision {
     },
     /// After the trail: go round once more.
     AnotherRound,
+}
+
+/// How the rear came back when the rider rolled off a kerb, seated.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum KerbReturn {
+    /// Nobody rolled off, or not once more.
+    NotDone,
+    /// Once, and no second bounce.
+    Once,
+    /// It bounces on: rebound is too fast.
+    BouncesOn,
+    /// It comes back slowly or stays down: rebound is too slow.
+    Slow,
 }
 
 /// What the trail check told.

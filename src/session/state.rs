@@ -1,7 +1,7 @@
 //! The state of the walk: what a record folds to. Derived, never stored.
 
 use super::condition::{Condition, ConditionNumber};
-use super::entry::{Gap, Indicator, Posture, ReadingNumber, Stamp, TickAnswer, TrailReport};
+use super::entry::{Gap, Indicator, KerbReturn, Posture, ReadingNumber, Stamp, TickAnswer, TrailReport};
 use super::hazard::{self, Hazard};
 use super::intake::{Intake, Setup, Spring, SpringNumber};
 use super::ride_told::RideTold;
@@ -33,6 +33,8 @@ pub struct State {
     pub cautions: CautionRecord,
     /// What the decision taken will change.
     pub plan: Plan,
+    /// The answers of the last kerb drop, in order.
+    pub kerb: Vec<KerbReturn>,
     /// Every trail check ridden.
     pub trail: Vec<TrailReport>,
     /// The bike as it was found.
@@ -168,6 +170,7 @@ impl State {
             ticks: Vec::new(),
             cautions: CautionRecord::default(),
             plan: Plan::Nothing,
+            kerb: Vec::new(),
             trail: Vec::new(),
             found: Sheet::default(),
             left: Sheet::default(),
@@ -267,6 +270,7 @@ impl State {
                 Plan::Collar(turns) => Awaiting::PreloadTurns(turns),
                 _ => Awaiting::Decision,
             },
+            Step::KerbDrop => Awaiting::KerbReturn,
             Step::TrailCheck => Awaiting::TrailReport,
             Step::AfterTrail => Awaiting::CloseOrAnotherRound,
             Step::BenchCheck | Step::Swap | Step::FinalChecks | Step::Closed => Awaiting::Nothing,

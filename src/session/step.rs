@@ -27,6 +27,8 @@ pub enum Step {
     Swap,
     /// Before it is ridden.
     FinalChecks,
+    /// Rolled off a kerb, seated: how the rear comes back.
+    KerbDrop,
     /// What the trail says.
     TrailCheck,
     /// Close, or go round again.
@@ -37,7 +39,7 @@ pub enum Step {
 
 impl Step {
     /// Every step in the order of the walk.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Intake,
         Self::BenchCheck,
         Self::Unload,
@@ -47,6 +49,7 @@ impl Step {
         Self::SetPreload,
         Self::Swap,
         Self::FinalChecks,
+        Self::KerbDrop,
         Self::TrailCheck,
         Self::AfterTrail,
         Self::Closed,
@@ -89,6 +92,8 @@ impl Step {
             Self::SeatIndicator => &[Caution::ShaftScratch, Caution::CrushedFingers],
             Self::SeatedReading => &[Caution::SitGently, Caution::DriveOn],
             Self::Swap => &[Caution::LoadedSpring, Caution::FlyingClip],
+            // The kerb comes first: a record from before has the first ride alone (`machine::transition`).
+            Self::KerbDrop => &[Caution::KerbDrop, Caution::FirstRide],
             Self::TrailCheck => &[Caution::FirstRide],
             _ => &[],
         }
@@ -105,6 +110,11 @@ impl Step {
         self.opening_cautions().iter().copied().chain(before_check)
     }
 
+    /// Whether the final checks are done.
+    pub const fn is_after_the_final_checks(self) -> bool {
+        matches!(self, Self::KerbDrop | Self::TrailCheck | Self::AfterTrail | Self::Closed)
+    }
+
     /// The part of the work the step belongs to, for a hazard that is put before the mechanic once in each; none where the
     /// hazard is just being dealt with, or nothing more is done.
     pub const fn stage(self) -> Option<Stage> {
@@ -113,7 +123,7 @@ impl Step {
                 Some(Stage::Measuring)
             }
             Self::Decision => Some(Stage::Verdict),
-            Self::FinalChecks | Self::TrailCheck => Some(Stage::Ride),
+            Self::FinalChecks | Self::KerbDrop | Self::TrailCheck => Some(Stage::Ride),
             Self::SetPreload | Self::Swap | Self::AfterTrail | Self::Closed => None,
         }
     }
@@ -126,7 +136,7 @@ pub enum Stage {
     Measuring,
     /// The verdict.
     Verdict,
-    /// Before and on the trail.
+    /// Before and on the kerb and the trail.
     Ride,
 }
 
@@ -217,6 +227,8 @@ pub enum Caution {
     LooseBolts,
     /// The first ride after the work.
     FirstRide,
+    /// A roll off a kerb with a loose bolt, off too high an edge, or without a helmet.
+    KerbDrop,
     /// Fingers in the coils or the linkage while the shock moves.
     CrushedFingers,
     /// A retaining clip that flies off, or is not seated.
@@ -235,7 +247,7 @@ pub enum Caution {
 
 impl Caution {
     /// Every caution.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::BikeSteady,
         Self::LooseCollar,
         Self::ShaftScratch,
@@ -244,6 +256,7 @@ impl Caution {
         Self::SpringBinds,
         Self::LooseBolts,
         Self::FirstRide,
+        Self::KerbDrop,
         Self::CrushedFingers,
         Self::FlyingClip,
         Self::DriveOn,
@@ -304,6 +317,8 @@ pub enum Awaiting {
     FirstSpring,
     /// The collar to be turned to this many turns past contact.
     PreloadTurns(Turns),
+    /// How the rear came back off the kerb.
+    KerbReturn,
     /// What the trail check told.
     TrailReport,
     /// Close, or another round.

@@ -114,6 +114,7 @@ fn deed(done: &Deed, replace: Replacement<'_>) -> Deed {
         | Deed::Decided(_)
         | Deed::PreloadSet { .. }
         | Deed::Swapped { .. }
+        | Deed::KerbDropped(_)
         | Deed::Closed
         | Deed::TakenBack
         | Deed::StartedAgain

@@ -30,6 +30,7 @@ const fn of(deed: &Deed) -> Option<WorkMode> {
         | Deed::Read { .. }
         | Deed::EnoughReadings
         | Deed::Decided(_)
+        | Deed::KerbDropped(_)
         | Deed::TrailRidden { .. }
         | Deed::Closed => Some(WorkMode::Guided),
         Deed::IntakeDone

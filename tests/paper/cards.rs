@@ -7,7 +7,7 @@ use unicode_width::UnicodeWidthStr;
 
 use coilwright::mechanics::damper::Knob;
 use coilwright::report;
-use coilwright::session::{Deed, Sheet, Step};
+use coilwright::session::{Deed, KerbReturn, Sheet, Step};
 use coilwright::settings::Paper;
 use coilwright::text::FreeText;
 
@@ -156,4 +156,14 @@ proptest! {
             }
         }
     }
+}
+
+#[test]
+fn a_click_of_rebound_by_the_kerb_stands_on_the_card() {
+    let mut record = sample::entered();
+    sample::arrive(&mut record, Step::KerbDrop);
+    sample::does(&mut record, Deed::KerbDropped(KerbReturn::BouncesOn));
+    sample::follow(&mut record, |state| state.step == Step::Closed);
+    let card = Session::new("2026-11-25-1000-000004", record).card(UnitSet::Trade);
+    assert!(card.contains("Kerb drop: rebound 1 click slower, towards closed"), "{card}");
 }

@@ -5,7 +5,9 @@ mod entries;
 
 use coilwright::phrase;
 use coilwright::screen::theme::{Glyphs, Ink, Theme};
-use coilwright::session::{Awaiting, Bottoming, Decision, Deed, Feel, RideHeight, SpringNumber, Step};
+use coilwright::session::{
+    Awaiting, Bottoming, Decision, Deed, Feel, KerbReturn, RideHeight, SpringNumber, Step,
+};
 use coilwright::units::{Turns, UnitSet};
 
 use super::{Memory, Stage, WHOLE_INTAKE};
@@ -21,7 +23,7 @@ const fn leg(keys: &'static str, step: Step) -> Leg {
 }
 
 /// A whole walk: too much sag on the spring the bike came with, another one fitted, kept, ridden and closed.
-pub(crate) const WALK: [Leg; 29] = [
+pub(crate) const WALK: [Leg; 30] = [
     leg("", Step::BenchCheck),
     leg("<Enter>", Step::BenchCheck),
     leg("<Enter><Enter><Enter><Enter><Enter>", Step::BenchCheck),
@@ -46,8 +48,9 @@ pub(crate) const WALK: [Leg; 29] = [
     leg("<Enter>", Step::FinalChecks),
     leg("<Enter>", Step::FinalChecks),
     leg("<Enter><Enter>", Step::FinalChecks),
-    leg("<Enter>", Step::TrailCheck),
-    leg("<Enter>", Step::TrailCheck),
+    leg("<Enter>", Step::KerbDrop),
+    leg("<Enter>", Step::KerbDrop),
+    leg("<Down><Enter>", Step::TrailCheck),
     leg("<Right><Enter><Right><Right><Enter><Right><Right><Enter>quiet", Step::TrailCheck),
     leg("<Enter>", Step::AfterTrail),
     leg("<Enter>", Step::Closed),
@@ -125,7 +128,7 @@ fn a_whole_walk_is_in_the_record_in_its_order() {
             )
         })
         .collect();
-    let [intake, unloaded, swapped, again, reading, kept, ridden, closed] = &decided[..] else {
+    let [intake, unloaded, swapped, again, reading, kept, kerb, ridden, closed] = &decided[..] else {
         panic!("{decided:?}");
     };
     assert_eq!(*intake, Deed::IntakeDone);
@@ -133,6 +136,7 @@ fn a_whole_walk_is_in_the_record_in_its_order() {
     assert_eq!(*swapped, Deed::Decided(Decision::Swap { to: SpringNumber(5) }));
     assert_eq!(*reading, Deed::Decided(Decision::ReadAgain));
     assert_eq!(*kept, Deed::Decided(Decision::Keep));
+    assert_eq!(*kerb, Deed::KerbDropped(KerbReturn::Once));
     let Deed::TrailRidden { bottoming, ride_height, feel, note } = ridden else { panic!("{ridden:?}") };
     assert_eq!(
         (*bottoming, *ride_height, *feel, note.as_typed()),
@@ -213,7 +217,7 @@ fn the_guide_in_ascii_says_by_shape_what_colour_repeats() {
     }
     let frame = stage.frame(140, 40);
     assert!(frame.is_ascii(), "{frame}");
-    for sign in ["+++++>oooooo  step 6 of 12", "# 550 lb/in", "######.... 6 in 10", "37.4+/-1.1   3x ^"] {
+    for sign in ["+++++>ooooooo  step 6 of 13", "# 550 lb/in", "######.... 6 in 10", "37.4+/-1.1   3x ^"] {
         assert!(frame.contains(sign), "{sign} is missing:\n{frame}");
     }
 }

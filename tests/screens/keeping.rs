@@ -50,7 +50,7 @@ fn leaving_with_everything_kept_asks_nothing() {
 
 #[test]
 fn a_session_only_to_look_at_offers_nothing_that_would_be_refused() {
-    for (leg, way) in [(1, ""), (8, ""), (8, "<C-y>"), (10, ""), (13, ""), (26, "")] {
+    for (leg, way) in [(1, ""), (8, ""), (8, "<C-y>"), (10, ""), (13, ""), (25, ""), (27, "")] {
         let mut stage = at_leg(leg);
         let session = stage.model.desk.session.as_mut().expect("a session is open");
         session.keeping = StorageState::ReadOnly { because: "Another program has it.".to_owned() };

@@ -22,7 +22,7 @@ fn a_past_session_is_watched_forwards_and_back_and_the_page_is_there_again() {
     let mut shop = Shopfloor::of_demonstrations();
     let before = on_disk(&shop);
     shop.press(TO_LIST).press("2026-03<Enter>m");
-    shop.must_show("1 of 57  Details complete").must_show("step 2 of 12");
+    shop.must_show("1 of 57  Details complete").must_show("step 2 of 13");
     shop.press("<Enter><Down>").must_show("3 of 57");
     shop.press("<PgDn>").must_show("11 of 57").must_show("Seated reading");
     shop.press("<Enter>").must_show("12 of 57").must_show("The decision").must_show("advised");

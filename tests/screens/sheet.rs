@@ -34,7 +34,7 @@ fn at_the_last_check() -> Stage {
 /// At the trail check, its caution read.
 pub(crate) fn ridden() -> Stage {
     let mut stage = found();
-    for leg in &super::guide::WALK[2..=25] {
+    for leg in &super::guide::WALK[2..=26] {
         stage.press(leg.keys);
     }
     stage.press("s52<Enter><Right>");

@@ -13,8 +13,8 @@ use coilwright::assessment::{Advice, Suspect, assess};
 use coilwright::assets;
 use coilwright::mechanics::{Shock, Spring, SpringNumber};
 use coilwright::session::{
-    Awaiting, Bottoming, Check, Decision, Deed, Feel, FrameLengths, LeverageKnowledge, Origin, Record,
-    RideHeight, Setup, State, Target, TickAnswer, TrailReport, machine,
+    Awaiting, Bottoming, Caution, Check, Decision, Deed, Feel, FrameLengths, KerbReturn, LeverageKnowledge,
+    Origin, Record, RideHeight, Setup, State, Target, TickAnswer, TrailReport, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, SpringRate, Turns};
@@ -279,6 +279,8 @@ impl Telling<'_> {
             return Ok(None);
         }
         Ok(match awaiting {
+            // These stories go from the final checks to the trail; nobody rolled off a kerb.
+            Awaiting::Acknowledgement(Caution::KerbDrop) => Some((Deed::CautionSeen(Caution::FirstRide), 6)),
             Awaiting::Acknowledgement(caution) => Some((Deed::CautionSeen(caution), 6)),
             Awaiting::Tick(check) => Some((Deed::Ticked(check, how(check)), 75)),
             Awaiting::ContactTurns => {
@@ -292,6 +294,7 @@ impl Telling<'_> {
                 self.stand.new_set();
                 Some((Deed::PreloadSet { preload_turns: turns }, 45))
             }
+            Awaiting::KerbReturn => Some((Deed::KerbDropped(KerbReturn::NotDone), 6)),
             Awaiting::TrailReport => Some((Deed::from(self.story.trail.clone()), 2_700)),
             Awaiting::CloseOrAnotherRound => Some((Deed::Closed, 60)),
             Awaiting::Details | Awaiting::Nothing => None,

@@ -6,8 +6,8 @@
 use chrono::DateTime;
 use coilwright::assessment::{Assessment, Does, Doubts, RateSource, assess};
 use coilwright::session::{
-    Awaiting, Bottoming, Decision, Deed, Feel, Indicator, Posture, Record, RideHeight, SpringNumber, State,
-    TickAnswer, TrailReport, machine,
+    Awaiting, Bottoming, Decision, Deed, Feel, Indicator, KerbReturn, Posture, Record, RideHeight,
+    SpringNumber, State, TickAnswer, TrailReport, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{SpringRate, Turns};
@@ -104,6 +104,7 @@ impl<'a> Bench<'a> {
             Awaiting::Reading => self.reads(),
             Awaiting::Decision | Awaiting::FirstSpring => self.decides(),
             Awaiting::PreloadTurns(preload_turns) => self.turns(preload_turns),
+            Awaiting::KerbReturn => Deed::KerbDropped(KerbReturn::NotDone),
             Awaiting::TrailReport => Deed::from(TrailReport {
                 bottoming: Bottoming::Never,
                 ride_height: RideHeight::Right,

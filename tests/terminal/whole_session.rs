@@ -25,10 +25,11 @@ const INTAKE: [&str; 9] = [
 ];
 
 /// What the screen waits for, by a piece of it, and the keys that answer.
-const ANSWERS: [(&str, &str); 7] = [
+const ANSWERS: [(&str, &str); 8] = [
     ("Enter: read and understood", "\r"),
     ("Press Enter once the indicator", "\r"),
     ("Press Enter for 0", "\r"),
+    ("Go on without the kerb drop", "\u{1b}[B\r"),
     ("advised", "\r"),
     ("Choose with left and right", "\u{1b}[C\r\u{1b}[C\u{1b}[C\r\u{1b}[C\u{1b}[C\r\r"),
     ("Close the session", "\r"),

@@ -47,6 +47,7 @@ fn guards(before: &State, deed: &Deed) -> (Vec<Caution>, Vec<Caution>) {
         // What is told of a ride after the close is told of a ride that is over.
         (Step::Closed, Deed::TrailRidden { .. }) => {}
         (_, Deed::TrailRidden { .. }) => ever.push(Caution::FirstRide),
+        (_, Deed::KerbDropped(_)) => ever.extend([Caution::KerbDrop, Caution::FirstRide]),
         _ => {}
     }
     (here, ever)

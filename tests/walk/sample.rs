@@ -3,9 +3,9 @@
 use chrono::{DateTime, TimeDelta};
 use coilwright::mechanics::damper::Knob;
 use coilwright::session::{
-    Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Earlier, Feel, Intake, LeverageKnowledge,
-    LeveragePair, ReadingNumber, Record, RideHeight, RideTold, Sheet, Spring, SpringNumber, Stamp, State,
-    Step, Symptom, Target, TickAnswer, TrailReport, WheelLoad, machine,
+    Awaiting, Bottoming, Caution, Check, Decision, Deed, Detail, Earlier, Feel, Intake, KerbReturn,
+    LeverageKnowledge, LeveragePair, ReadingNumber, Record, RideHeight, RideTold, Sheet, Spring,
+    SpringNumber, Stamp, State, Step, Symptom, Target, TickAnswer, TrailReport, WheelLoad, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Angle, Estimate, Length, LeverageRatio, Mass, Share, SpringRate, Turns};
@@ -105,6 +105,12 @@ pub(crate) fn awaited(state: &State, choice: u8) -> Option<Deed> {
             _ => Decision::Swap { to: swap },
         }),
         Awaiting::PreloadTurns(to) => Deed::PreloadSet { preload_turns: to },
+        Awaiting::KerbReturn => Deed::KerbDropped(match choice % 4 {
+            0 => KerbReturn::Once,
+            1 => KerbReturn::BouncesOn,
+            2 => KerbReturn::Slow,
+            _ => KerbReturn::NotDone,
+        }),
         Awaiting::TrailReport => Deed::from(report()),
         Awaiting::CloseOrAnotherRound => match choice % 2 {
             0 => Deed::Closed,
@@ -328,6 +334,8 @@ pub(crate) fn deed() -> impl Strategy<Value = Deed> {
         moved().prop_map(|moved| Deed::Read { reading: moved }),
         Just(Deed::EnoughReadings),
         decision().prop_map(Deed::Decided),
+        select(vec![KerbReturn::Once, KerbReturn::BouncesOn, KerbReturn::NotDone])
+            .prop_map(Deed::KerbDropped),
         Just(Deed::from(report())),
         Just(Deed::Closed),
     ];

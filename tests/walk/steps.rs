@@ -1,7 +1,8 @@
 //! Every step against every kind of deed: what it leads to, or why it is refused.
 
 use coilwright::session::{
-    Caution, Check, Decision, Deed, Detail, Entry, ReadingNumber, Record, Refusal, Step, TickAnswer, machine,
+    Caution, Check, Decision, Deed, Detail, Entry, KerbReturn, ReadingNumber, Record, Refusal, Step,
+    TickAnswer, machine,
 };
 use coilwright::text::FreeText;
 use coilwright::units::{Length, Mass, Turns};
@@ -25,6 +26,7 @@ fn deeds(step: Step) -> Vec<Deed> {
         Deed::EnoughReadings,
         Deed::PreloadSet { preload_turns: Turns::of(1.0) },
         Deed::Swapped { spring: LONG, preload_turns: Turns::ZERO },
+        Deed::KerbDropped(KerbReturn::Once),
         Deed::from(report()),
         Deed::Closed,
         Deed::TakenBack,
@@ -184,11 +186,21 @@ fn from_the_verdict_on(step: Step) -> Vec<Row> {
             ("StartedAgain", NOTHING),
             stays("Voided"),
         ],
-        S::TrailCheck => vec![
+        S::KerbDrop => vec![
+            ("KerbDropped", Ok(S::TrailCheck)),
             ("TrailRidden", Ok(S::AfterTrail)),
+            ("RideTold", Ok(S::TrailCheck)),
             ("Skipped", Ok(S::AfterTrail)),
             ("TakenBack", Ok(S::FinalChecks)),
             ("Undone", Ok(S::FinalChecks)),
+            ("StartedAgain", NOTHING),
+            stays("Voided"),
+        ],
+        S::TrailCheck => vec![
+            ("TrailRidden", Ok(S::AfterTrail)),
+            ("Skipped", Ok(S::AfterTrail)),
+            ("TakenBack", Ok(S::KerbDrop)),
+            ("Undone", Ok(S::KerbDrop)),
             ("StartedAgain", NOTHING),
             stays("Voided"),
         ],

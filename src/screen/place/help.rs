@@ -24,12 +24,12 @@ use crate::text::wrap::wrap;
 #[derive(Debug, Default)]
 pub struct Help {
     layer: Layer,
-    page: Page,
+    page: HelpPage,
     scroll: Scroll,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-enum Page {
+enum HelpPage {
     /// The keys of the place beneath, and the reasons of its step.
     #[default]
     Here,
@@ -56,7 +56,7 @@ impl Help {
     /// Both pages as far as they hold what is typed, and the one to show: where only the other holds it, that one.
     fn pages(&self, model: &Model) -> ([Vec<Section>; 2], usize) {
         let pages = [here(model), words()].map(|page| narrowed(page, self.layer.query()));
-        let turned = usize::from(self.page == Page::Words);
+        let turned = usize::from(self.page == HelpPage::Words);
         let shown =
             if pages[turned].is_empty() && !pages[1 - turned].is_empty() { 1 - turned } else { turned };
         (pages, shown)
@@ -85,7 +85,7 @@ impl Component for Help {
     }
 
     fn enter(&self, _: &Desk) -> Option<String> {
-        let other = if self.page == Page::Here { places::TURN_TO_WORDS } else { places::TURN_TO_KEYS };
+        let other = if self.page == HelpPage::Here { places::TURN_TO_WORDS } else { places::TURN_TO_KEYS };
         Some(other.to_owned())
     }
 
@@ -94,7 +94,7 @@ impl Component for Help {
             LayerKey::Closed => return Reply::going(Go::Back),
             LayerKey::Narrowed => self.scroll = Scroll::default(),
             LayerKey::Listed if pressed == Pressed::Action(Action::Accept) => {
-                self.page = if self.page == Page::Here { Page::Words } else { Page::Here };
+                self.page = if self.page == HelpPage::Here { HelpPage::Words } else { HelpPage::Here };
                 self.scroll = Scroll::default();
             }
             LayerKey::Listed => {

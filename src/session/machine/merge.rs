@@ -280,9 +280,11 @@ impl<'a> Merging<'a> {
             Deed::AsLeft(_) => {
                 unless(!self.entered_here.contains(&Replaceable::AsLeft), WhyNotTaken::EnteredHere)
             }
-            Deed::Read { .. } | Deed::Trial { .. } | Deed::GapLookedFor(_) | Deed::Decided(_) => {
-                unless(is_alike(&self.state, there), WhyNotTaken::OtherwiseOnBike)
-            }
+            Deed::Read { .. }
+            | Deed::Trial { .. }
+            | Deed::GapLookedFor(_)
+            | Deed::KerbDropped(_)
+            | Deed::Decided(_) => unless(is_alike(&self.state, there), WhyNotTaken::OtherwiseOnBike),
             Deed::Risen { .. } => {
                 let last = last_reading(there).and_then(|number| self.numbers.get(&number).copied());
                 unless(last.is_some() && last == last_reading(&self.state), WhyNotTaken::ReadingNotHere)

@@ -26,6 +26,7 @@ pub(super) fn check(state: &State, deed: &Deed) -> Result<(), Refusal> {
         | Deed::Unloaded { .. }
         | Deed::IndicatorSeated
         | Deed::Read { .. }
+        | Deed::KerbDropped(_)
         | Deed::TrailRidden { .. }
         | Deed::Decided(_) => none_pending(&of_harm(state)),
         Deed::TrialsOpened { .. } => none_pending(&hazards(state)),

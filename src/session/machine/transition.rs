@@ -1,6 +1,6 @@
 //! What each deed does to the state, and why it may be refused. Taking back is in `machine`.
 
-use crate::session::entry::{Decision, Deed, ReadingNumber, Stamp, TickAnswer, TrailReport};
+use crate::session::entry::{Decision, Deed, KerbReturn, ReadingNumber, Stamp, TickAnswer, TrailReport};
 use crate::session::intake::{Detail, Setup, SpringNumber};
 use crate::session::limits::{Figure, check_reading};
 use crate::session::refusal::Refusal;
@@ -26,7 +26,9 @@ pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNu
         Deed::Voided { reading, because } => state.void(*reading, because),
         Deed::Under(condition) => state.read_under(condition.as_ref()),
         Deed::Decided(decision) => state.decide(*decision),
+        Deed::KerbDropped(returned) => state.roll_off(*returned),
         Deed::TrailRidden { .. } => {
+            state.past_the_kerb()?;
             state.at(&[Step::TrailCheck])?;
             state.cautions_first()?;
             state.hear_the_trail(deed);
@@ -39,6 +41,7 @@ pub(super) fn apply(state: &mut State, deed: &Deed, at: Stamp, number: ReadingNu
         Deed::AsFound(sheet) => sheet.check().map(|()| state.found = (**sheet).clone()),
         Deed::AsLeft(sheet) => sheet.check().map(|()| state.left = (**sheet).clone()),
         Deed::RideTold(ride) => {
+            state.past_the_kerb()?;
             state.at(&[Step::TrailCheck, Step::AfterTrail])?;
             state.ridden(ride)
         }
@@ -105,6 +108,22 @@ impl State {
             self.plan = Plan::Nothing;
         }
         Ok(())
+    }
+
+    /// Once, and the trail is next; any other return is put right by a click, and rolled again.
+    fn roll_off(&mut self, returned: KerbReturn) -> Result<(), Refusal> {
+        self.at(&[Step::KerbDrop])?;
+        self.cautions_first()?;
+        self.kerb.push(returned);
+        match returned {
+            KerbReturn::Once | KerbReturn::NotDone => self.enter(Step::TrailCheck),
+            KerbReturn::BouncesOn | KerbReturn::Slow => Ok(()),
+        }
+    }
+
+    /// What is told of the trail passes the kerb by: records from before go from the final checks to the trail.
+    fn past_the_kerb(&mut self) -> Result<(), Refusal> {
+        if self.step == Step::KerbDrop { self.enter(Step::TrailCheck) } else { Ok(()) }
     }
 
     fn ridden(&mut self, ride: &RideTold) -> Result<(), Refusal> {
@@ -219,8 +238,11 @@ impl State {
         Ok(())
     }
 
-    #[expect(clippy::unnecessary_wraps, reason = "every deed answers alike")]
     fn acknowledge(&mut self, caution: Caution) -> Result<(), Refusal> {
+        // In a record from before, the first ride alone was read, and that at the trail check.
+        if caution == Caution::FirstRide && !self.cautions.ever.contains(&Caution::KerbDrop) {
+            self.past_the_kerb()?;
+        }
         for seen in [&mut self.cautions.ever, &mut self.cautions.this_visit] {
             if !seen.contains(&caution) {
                 seen.push(caution);
@@ -259,7 +281,7 @@ impl State {
         if because.is_empty() {
             return Err(Refusal::ReasonNeeded);
         }
-        if self.step == Step::TrailCheck {
+        if matches!(self.step, Step::KerbDrop | Step::TrailCheck) {
             return self.enter(Step::AfterTrail);
         }
         let check = self.next_check().ok_or(Refusal::StepCannotBeSkipped(self.step))?;
@@ -281,7 +303,10 @@ impl State {
                 self.enter(if self.on_bike.fitted.is_some() { Step::Unload } else { Step::Decision })
             }
             Step::Swap => self.enter(Step::Unload),
-            _ => self.enter(Step::TrailCheck),
+            _ => {
+                self.kerb.clear();
+                self.enter(Step::KerbDrop)
+            }
         }
     }
 

@@ -99,7 +99,7 @@ fn more_turns_than_the_limit_are_refused_and_stay() {
 
 #[test]
 fn an_open_answer_of_the_trail_check_is_asked_for() {
-    let mut stage = at_leg(25);
+    let mut stage = at_leg(26);
     stage.press("<Enter>");
     assert!(stage.shows("Choose an answer first with left and right"), "{}", stage.frame(80, 24));
     stage.press("<Right><Enter><Down><Down><Enter>");
@@ -109,7 +109,7 @@ fn an_open_answer_of_the_trail_check_is_asked_for() {
 
 #[test]
 fn the_trail_moves_the_aim_and_the_walk_goes_round_once_more() {
-    let mut stage = at_leg(25);
+    let mut stage = at_leg(26);
     stage.press("<Left><Enter><Left><Enter><Left><Left><Enter><Enter>");
     assert!(stage.shows("▸ Move the target to 27.5 % and go round once more"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
@@ -125,7 +125,7 @@ fn the_trail_moves_the_aim_and_the_walk_goes_round_once_more() {
 
 #[test]
 fn the_trail_check_is_passed_over_with_a_reason() {
-    let mut stage = at_leg(25);
+    let mut stage = at_leg(26);
     stage.press("p dark<Enter>");
     assert!(matches!(stage.last(), Deed::Skipped { .. }));
     assert_eq!(stage.step(), Step::AfterTrail);

@@ -32,12 +32,14 @@ fn steps() -> Vec<Scene> {
         staged!("guide_trim", at_leg(10), "<Down><Down><Enter>1 1/2<Enter>"),
         staged!("guide_final_checks_caution", at_leg(21)),
         staged!("guide_final_checks_list", at_leg(22)),
-        staged!("guide_trail_check_caution", at_leg(24)),
-        staged!("guide_trail_check", at_leg(26)),
-        staged!("guide_after_trail", at_leg(27)),
+        staged!("guide_kerb_drop_caution", at_leg(24)),
+        staged!("guide_kerb_drop", at_leg(25)),
+        staged!("guide_kerb_drop_bounces_on", at_leg(25), "<Down><Down><Enter>"),
+        staged!("guide_trail_check", at_leg(27)),
+        staged!("guide_after_trail", at_leg(28)),
         staged!(
             "guide_after_trail_moves_the_aim",
-            at_leg(25),
+            at_leg(26),
             "<Left><Enter><Left><Enter><Left><Left><Enter><Enter>"
         ),
         staged!("guide_closed", at_leg(WALK.len() - 1)),
@@ -88,6 +90,12 @@ fn verdicts() -> Vec<Scene> {
         staged!("guide_verdict_own_turns_refused", at_leg(10), "<Down><Down><Enter>3<Enter>"),
         staged!("guide_verdict_on_the_second_spring", at_leg(18)),
         staged!("guide_verdict_keep", at_leg(20)),
+        staged!("guide_condition_being_typed", at_leg(10), "w120 pack"),
+        staged!(
+            "guide_verdict_with_a_pack",
+            at_leg(10),
+            "w120 pack<Enter><Enter>26<Enter><Enter>26.5<Enter><Enter>26<Enter>"
+        ),
         staged!("guide_verdict_trim", slightly_too_much()),
         staged!("guide_verdict_read_again", walked_with("350-600 by 50, stroke 70", ["18.5", "20.5", "23"])),
         staged!(

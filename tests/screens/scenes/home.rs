@@ -33,11 +33,11 @@ pub(super) fn scenes() -> Vec<Scene> {
         staged!("help_narrowed", super::super::guide::at_leg(10), "?preload"),
         staged!("help_found_on_the_other_page_only", super::super::guide::at_leg(10), "?coil bind"),
         staged!("help_nothing_found", Stage::new(), "?xyzzyx"),
-        staged!("palette_from_home", Shopfloor::of_demonstrations(), "/"),
-        staged!("palette_narrowed_to_sessions", Shopfloor::of_demonstrations(), "/mountain"),
-        staged!("palette_in_the_guide", super::super::guide::at_leg(10), "<F7>"),
-        staged!("palette_letters_hit", super::super::guide::at_leg(10), "<F7>un"),
-        staged!("palette_nothing_found", Stage::new(), "/xyzzyx"),
+        staged!("palette_from_home", Shopfloor::of_demonstrations(), ":"),
+        staged!("palette_narrowed_to_sessions", Shopfloor::of_demonstrations(), ":mountain"),
+        staged!("palette_in_the_guide", super::super::guide::at_leg(10), "<F9>"),
+        staged!("palette_letters_hit", super::super::guide::at_leg(10), "<F9>un"),
+        staged!("palette_nothing_found", Stage::new(), ":xyzzyx"),
     ]
 }
 

@@ -5,7 +5,7 @@
 use crate::assessment::{Advice, Assessment, Forecast, RateSource, TrailFinding};
 use crate::phrase;
 use crate::screen::model::OpenSession;
-use crate::session::{Decision, ShopSpring, SpringNumber, Step, Target};
+use crate::session::{Decision, KerbReturn, ShopSpring, SpringNumber, Step, Target};
 use crate::units::{Estimate, Minutes, Share, UnitSet};
 
 /// Something to choose.
@@ -21,14 +21,21 @@ pub(super) enum DecisionChoice {
     TakeFromShop(ShopSpring),
     /// The aim moves, and the walk goes round once more.
     MoveTarget(Target),
+    /// How the rear came back off the kerb.
+    Kerb(KerbReturn),
     /// The session is closed.
     Close,
 }
+
+/// The answers at the kerb. Going on without it comes first: under the mark, it says nothing that nobody saw.
+const KERB: [KerbReturn; 4] =
+    [KerbReturn::NotDone, KerbReturn::Once, KerbReturn::BouncesOn, KerbReturn::Slow];
 
 /// What can be chosen now, in the order it is shown.
 pub(super) fn choices(session: &OpenSession) -> Vec<DecisionChoice> {
     let Some(assessment) = &session.assessment else { return Vec::new() };
     match session.state.step {
+        Step::KerbDrop => KERB.map(DecisionChoice::Kerb).into(),
         Step::AfterTrail => after_trail(assessment),
         Step::Decision if session.state.fitted().is_none() => {
             let begin = advised_decision(&assessment.advice).map(DecisionChoice::Decide);
@@ -95,8 +102,10 @@ fn after_trail(assessment: &Assessment) -> Vec<DecisionChoice> {
 /// The place of the advised choice; none where nothing that can be chosen would do. A spring of the shop is offered only
 /// where it is clearly better than all on the list, so then it is what is advised.
 pub(super) fn advised(session: &OpenSession) -> Option<usize> {
-    if session.state.step == Step::AfterTrail {
-        return Some(0);
+    match session.state.step {
+        Step::AfterTrail => return Some(0),
+        Step::KerbDrop => return None,
+        _ => {}
     }
     let advice = session.assessment.as_ref().map(|assessment| &assessment.advice);
     let shops = offered(session).map(DecisionChoice::TakeFromShop);
@@ -135,6 +144,7 @@ pub(super) fn words(choice: DecisionChoice, session: &OpenSession, units: UnitSe
         DecisionChoice::OtherSpring => phrase::guide::OTHER_SPRING.to_owned(),
         DecisionChoice::TakeFromShop(kind) => phrase::shop_alternatives::take_from_the_shop(&kind, units),
         DecisionChoice::MoveTarget(target) => phrase::guide::move_target(target, units),
+        DecisionChoice::Kerb(returned) => phrase::kerb::choice(returned, &session.state.kerb),
         DecisionChoice::Close => phrase::guide::CLOSE.to_owned(),
     }
 }

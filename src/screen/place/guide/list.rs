@@ -109,7 +109,7 @@ fn beside(scene: Scene<'_>, check: Check) -> Vec<String> {
     if check != Check::AdjustersReset {
         return Vec::new();
     }
-    let rebound = state.setup.as_ref().and_then(|setup| phrase::around::rebound(setup, state, units));
+    let rebound = state.setup.iter().flat_map(|setup| phrase::around::rebound(setup, state, units));
     phrase::sheet::to_set_back(&state.found, units).into_iter().chain(rebound).collect()
 }
 
@@ -145,7 +145,8 @@ pub(super) fn summary(scene: Scene<'_>, room: Room) -> (Vec<Line<'static>>, View
         lines.extend(wrapped(&phrase::trail_finding(finding, units), room, theme.text()));
     }
     let state = &session.state;
-    let rebound = state.setup.as_ref().and_then(|setup| phrase::around::rebound(setup, state, units));
+    let rebound: Vec<String> =
+        state.setup.iter().flat_map(|setup| phrase::around::rebound(setup, state, units)).collect();
     lines.extend(rebound.iter().flat_map(|words| wrapped(words, room, theme.text())));
     if !lines.is_empty() {
         lines.push(Line::raw(""));

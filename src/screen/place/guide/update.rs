@@ -22,8 +22,8 @@ use crate::screen::place::stroke;
 use crate::screen::place::trials::{self, Trials};
 use crate::session::state::{CheckAnswer, ReadHow};
 use crate::session::{
-    Check, Decision, Deed, Detail, Indicator, ReadingNumber, ReadingSet, Refusal, SpringNumber, Stamp, Step,
-    TickAnswer, machine,
+    Check, Decision, Deed, Detail, Indicator, KerbReturn, ReadingNumber, ReadingSet, Refusal, SpringNumber,
+    Stamp, Step, TickAnswer, machine,
 };
 use crate::text::FreeText;
 use crate::units::{Share, UnitSet};
@@ -86,6 +86,7 @@ struct GuideAside {
 fn beside_the_step(outcome: &KeyOutcome, session: &OpenSession, units: UnitSet) -> Option<GuideAside> {
     let KeyOutcome::Deeds(deeds) = outcome else { return None };
     match deeds[..] {
+        [Deed::Under(_)] => Some(GuideAside { to_say: None }),
         [Deed::Noted(_)] => Some(GuideAside { to_say: Some(phrase::guide::NOTE_KEPT.to_owned()) }),
         [Deed::Voided { reading, .. }] => {
             let judged = was_judged_by(reading, session);
@@ -132,6 +133,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
             Task::Tick(check) => KeyOutcome::deed(Deed::Ticked(check, TickAnswer::HasNone)),
             _ => KeyOutcome::Shown,
         },
+        Action::Skip if task == Task::Choose => KeyOutcome::deed(Deed::KerbDropped(KerbReturn::NotDone)),
         Action::Skip => skip_check(guide, task),
         Action::Enough => KeyOutcome::deed(Deed::EnoughReadings),
         Action::AllDone => guide.open(Aside::AllDone),
@@ -146,6 +148,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Note => guide.open(Aside::Note),
         Action::Add if task == Task::Springs => guide.open(Aside::Joins),
         Action::Add => choice::offered(session).map_or(KeyOutcome::Shown, |kind| join(&kind, session)),
+        Action::Condition => guide.open(Aside::Condition),
         Action::OtherReading => KeyOutcome::deed(other_reading(session)),
         Action::Sheet => KeyOutcome::Go(Go::To(SheetForm::of(session, desk.units).into())),
         Action::Details if session.state.step == Step::Closed => {
@@ -228,6 +231,7 @@ fn chosen(guide: &mut Guide, session: &OpenSession) -> KeyOutcome {
         Some(DecisionChoice::OtherTurns) => guide.open(Aside::Turns),
         Some(DecisionChoice::OtherSpring) => guide.open(Aside::Springs),
         Some(DecisionChoice::TakeFromShop(kind)) => join(kind, session),
+        Some(DecisionChoice::Kerb(returned)) => KeyOutcome::deed(Deed::KerbDropped(*returned)),
         Some(DecisionChoice::Close) => KeyOutcome::deed(Deed::Closed),
         Some(DecisionChoice::MoveTarget(target)) => KeyOutcome::Deeds(vec![
             Deed::Entered(Detail::Target(*target)),
