@@ -87,7 +87,7 @@ mod tests {
     #[test]
     fn a_beginning_comes_before_a_word_an_inside_and_scattered_letters() {
         let names = ["under", "go under", "thunder", "up and dear", "void"];
-        assert_eq!(found("und", &names), ["under", "go under", "thunder"]);
+        assert_eq!(found("und", &names), ["under", "go under", "thunder", "up and dear"]);
         assert_eq!(found("ud", &["up down", "cloud", "udder"]), ["udder", "cloud", "up down"]);
     }
 
