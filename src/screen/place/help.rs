@@ -39,7 +39,7 @@ enum HelpPage {
 
 /// A heading, and what is under it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-struct Section {
+struct HelpSection {
     heading: String,
     paragraphs: Vec<Paragraphed>,
 }
@@ -54,7 +54,7 @@ enum Paragraphed {
 
 impl Help {
     /// Both pages as far as they hold what is typed, and the one to show: where only the other holds it, that one.
-    fn pages(&self, model: &Model) -> ([Vec<Section>; 2], usize) {
+    fn pages(&self, model: &Model) -> ([Vec<HelpSection>; 2], usize) {
         let pages = [here(model), words()].map(|page| narrowed(page, self.layer.query()));
         let turned = usize::from(self.page == HelpPage::Words);
         let shown =
@@ -131,12 +131,12 @@ impl Component for Help {
 }
 
 /// What holds the words typed; a heading that holds them keeps all under it.
-fn narrowed(page: Vec<Section>, query: &str) -> Vec<Section> {
+fn narrowed(page: Vec<HelpSection>, query: &str) -> Vec<HelpSection> {
     let holds = |paragraph: &Paragraphed| match paragraph {
         Paragraphed::Entry(key, meaning) => fuzzy::holds(query, &format!("{key} {meaning}")),
         Paragraphed::Text(text) => fuzzy::holds(query, text),
     };
-    let narrow = |mut section: Section| {
+    let narrow = |mut section: HelpSection| {
         if !fuzzy::holds(query, &section.heading) {
             section.paragraphs.retain(holds);
         }
@@ -146,7 +146,7 @@ fn narrowed(page: Vec<Section>, query: &str) -> Vec<Section> {
 }
 
 /// What is to be checked, what can be typed and pressed at the place beneath, and why its step is done.
-fn here(model: &Model) -> Vec<Section> {
+fn here(model: &Model) -> Vec<HelpSection> {
     let ground = model.ground();
     let typing = ground.typing(&model.desk);
     let warnings = worth_a_look(&model.desk);
@@ -169,42 +169,42 @@ fn here(model: &Model) -> Vec<Section> {
         keys.push(Paragraphed::Text(phrase::intake::TYPING_REPLACES.to_owned()));
     }
     keys.push(Paragraphed::Text(places::LEAVING_LOSES_NOTHING.to_owned()));
-    let keys = Section { heading: places::keys_of(ground.title()), paragraphs: keys };
+    let keys = HelpSection { heading: places::keys_of(ground.title()), paragraphs: keys };
     let why = ground.step(&model.desk).map(reasons);
     line.into_iter().chain(warnings).chain([keys]).chain(why).collect()
 }
 
 /// Every warning in full: where one works there may be room for the first only.
-fn worth_a_look(desk: &Desk) -> Option<Section> {
+fn worth_a_look(desk: &Desk) -> Option<HelpSection> {
     let warnings = warnings::sentences(desk.session.as_ref()?, desk);
     let paragraphs: Vec<Paragraphed> = warnings.into_iter().map(Paragraphed::Text).collect();
-    (!paragraphs.is_empty()).then(|| Section { heading: phrase::guide::WARNINGS.to_owned(), paragraphs })
+    (!paragraphs.is_empty()).then(|| HelpSection { heading: phrase::guide::WARNINGS.to_owned(), paragraphs })
 }
 
 /// What the one line of quick trials takes.
-fn line_of_trials() -> Section {
+fn line_of_trials() -> HelpSection {
     let forms = phrase::trials::FORMS.map(|[form, meaning]| Paragraphed::Entry(form.into(), meaning.into()));
-    Section { heading: phrase::trials::LINE.to_owned(), paragraphs: forms.into() }
+    HelpSection { heading: phrase::trials::LINE.to_owned(), paragraphs: forms.into() }
 }
 
 /// The words of the trade.
-fn words() -> Vec<Section> {
+fn words() -> Vec<HelpSection> {
     let entry = |term: &phrase::Term| {
         let unit = term.unit.as_deref().map(places::unit).unwrap_or_default();
         Paragraphed::Entry(term.term.clone(), format!("{}{unit}", term.meaning))
     };
     let paragraphs = phrase::glossary().iter().map(entry).collect();
-    vec![Section { heading: places::WORDS.to_owned(), paragraphs }]
+    vec![HelpSection { heading: places::WORDS.to_owned(), paragraphs }]
 }
 
 /// Why the present step is done.
-fn reasons(step: Step) -> Section {
+fn reasons(step: Step) -> HelpSection {
     let words = phrase::step(step);
     let why = words.why.iter().map(|sentence| Paragraphed::Text(sentence.clone()));
-    Section { heading: places::why(&words.title), paragraphs: why.collect() }
+    HelpSection { heading: places::why(&words.title), paragraphs: why.collect() }
 }
 
-fn set(section: &Section, width: usize, theme: Theme) -> Vec<Line<'static>> {
+fn set(section: &HelpSection, width: usize, theme: Theme) -> Vec<Line<'static>> {
     let heading = [Line::raw(""), Line::styled(section.heading.clone(), theme.strong()), Line::raw("")];
     let below = section.paragraphs.iter().flat_map(|paragraph| paragraph_lines(paragraph, width, theme));
     heading.into_iter().chain(below).collect()
