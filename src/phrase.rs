@@ -27,6 +27,7 @@ pub mod kerb;
 pub mod leverage;
 pub mod measurement;
 pub mod missing;
+pub mod palette;
 pub mod places;
 pub mod quantity;
 pub mod rack;

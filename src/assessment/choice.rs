@@ -140,7 +140,7 @@ pub(super) fn weigh(belief: &Belief<'_>, standing: Option<FittedSpring<'_>>) -> 
 /// Weighs leaving the spring beside fitting one of these instead of those on the list, without another reading.
 pub(super) fn weigh_among(
     belief: &Belief<'_>,
-    standing: Option<Standing<'_>>,
+    standing: Option<FittedSpring<'_>>,
     springs: &[Spring],
 ) -> Weighed {
     let basis = Basis { belief };
