@@ -125,9 +125,28 @@ struct DoubtsFile {
     ordered_in_range_minutes: Reasoned<f64>,
 }
 
+impl DoubtsFile {
+    /// What measuring costs, and what it tells.
+    fn measuring(&self) -> Measuring {
+        Measuring {
+            weigh: Minutes::of(self.weigh_minutes.0),
+            look_up: Minutes::of(self.look_up_minutes.0),
+            wheel: Minutes::of(self.wheel_scale_minutes.0),
+            wheel_doubt: Mass::kg(self.wheel_scale_doubt_kg.0),
+            gas: Minutes::of(self.gas_scale_minutes.0),
+            pushed: Minutes::of(self.pushed_minutes.0),
+            rate: Minutes::of(self.rate_minutes.0),
+            rate_doubt: Share::percent(self.rate_doubt_percent.0),
+            order: Minutes::of(self.order_minutes.0),
+            ordered_in_range: Minutes::of(self.ordered_in_range_minutes.0),
+        }
+    }
+}
+
 impl From<DoubtsFile> for Doubts {
     fn from(file: DoubtsFile) -> Self {
         let (mm, parts, percent) = (Length::mm, Share::fraction, Share::percent);
+        let measuring = file.measuring();
         Self {
             reading: ReadingDoubts {
                 scatter: mm(file.reading_scatter_mm.0),
@@ -183,18 +202,7 @@ impl From<DoubtsFile> for Doubts {
                 preload: Minutes::of(file.preload_minutes.0),
                 most_turns: Turns::of(file.most_turns.0),
             },
-            measuring: Measuring {
-                weigh: Minutes::of(file.weigh_minutes.0),
-                look_up: Minutes::of(file.look_up_minutes.0),
-                wheel: Minutes::of(file.wheel_scale_minutes.0),
-                wheel_doubt: Mass::kg(file.wheel_scale_doubt_kg.0),
-                gas: Minutes::of(file.gas_scale_minutes.0),
-                pushed: Minutes::of(file.pushed_minutes.0),
-                rate: Minutes::of(file.rate_minutes.0),
-                rate_doubt: percent(file.rate_doubt_percent.0),
-                order: Minutes::of(file.order_minutes.0),
-                ordered_in_range: Minutes::of(file.ordered_in_range_minutes.0),
-            },
+            measuring,
         }
     }
 }
