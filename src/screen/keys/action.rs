@@ -75,6 +75,8 @@ pub enum Action {
     Mouse,
     /// Help.
     Help,
+    /// The list of everything that can be done now.
+    Palette,
     /// One level back.
     Back,
     /// Draw the screen anew.
@@ -91,6 +93,11 @@ impl Action {
     /// Whether it can answer a question yes, so that what it answers must have been read.
     pub const fn answers(self) -> bool {
         matches!(self, Self::Accept | Self::HasNone)
+    }
+
+    /// Whether it only moves the mark or the text.
+    pub const fn moves(self) -> bool {
+        matches!(self, Self::Next | Self::Previous | Self::PageDown | Self::PageUp)
     }
 
     /// Whether it adds to the record of the guided walk or of quick trials.
@@ -135,7 +142,7 @@ impl Action {
             | Self::Watch => 1,
             Self::Undo => 2,
             Self::Void | Self::Skip | Self::OtherReading | Self::Pick | Self::Remove => 3,
-            Self::Back | Self::Figures | Self::Sheet => 4,
+            Self::Back | Self::Figures | Self::Sheet | Self::Palette | Self::Tally => 4,
             Self::Condition | Self::Details | Self::Redo | Self::Next | Self::PageDown | Self::OtherMode => 5,
             _ => 6,
         }
