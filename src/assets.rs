@@ -126,6 +126,18 @@ struct DoubtsFile {
 }
 
 impl DoubtsFile {
+    /// What the work costs.
+    const fn prices(&self) -> Prices {
+        Prices {
+            in_range: Minutes::of(self.in_range_minutes.0),
+            swap: Minutes::of(self.swap_minutes.0),
+            sit: Minutes::of(self.sit_minutes.0),
+            turn: Minutes::of(self.turn_minutes.0),
+            preload: Minutes::of(self.preload_minutes.0),
+            most_turns: Turns::of(self.most_turns.0),
+        }
+    }
+
     /// What measuring costs, and what it tells.
     fn measuring(&self) -> Measuring {
         Measuring {
@@ -146,7 +158,6 @@ impl DoubtsFile {
 impl From<DoubtsFile> for Doubts {
     fn from(file: DoubtsFile) -> Self {
         let (mm, parts, percent) = (Length::mm, Share::fraction, Share::percent);
-        let measuring = file.measuring();
         Self {
             reading: ReadingDoubts {
                 scatter: mm(file.reading_scatter_mm.0),
@@ -194,15 +205,8 @@ impl From<DoubtsFile> for Doubts {
                 belly_measured: percent(file.belly_measured_percent.0),
             },
             lands: percent(file.lands_percent.0),
-            prices: Prices {
-                in_range: Minutes::of(file.in_range_minutes.0),
-                swap: Minutes::of(file.swap_minutes.0),
-                sit: Minutes::of(file.sit_minutes.0),
-                turn: Minutes::of(file.turn_minutes.0),
-                preload: Minutes::of(file.preload_minutes.0),
-                most_turns: Turns::of(file.most_turns.0),
-            },
-            measuring,
+            prices: file.prices(),
+            measuring: file.measuring(),
         }
     }
 }
