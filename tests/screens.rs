@@ -12,6 +12,7 @@ mod compare;
 mod conditions;
 mod customers;
 mod figures;
+mod forget;
 mod guide;
 mod held;
 mod home;

@@ -65,6 +65,8 @@ pub enum Action {
     Card,
     /// Watch the session moment by moment.
     Watch,
+    /// Forget the customer: see what there is of them, and remove it on a word.
+    Forget,
     /// The figures behind what stands here.
     Figures,
     /// The next set of units.
