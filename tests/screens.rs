@@ -238,6 +238,7 @@ fn named_key(name: &str) -> KeyEvent {
         "F2" => plain(KeyCode::F(2)),
         "F3" => plain(KeyCode::F(3)),
         "F6" => plain(KeyCode::F(6)),
+        "F7" => plain(KeyCode::F(7)),
         "F8" => plain(KeyCode::F(8)),
         control => {
             let letter = control.strip_prefix("C-").and_then(|letter| letter.chars().next());

@@ -42,7 +42,7 @@ pub const INDEX_TOO: &str = "The list saved on this computer is written again wi
 pub const OUT_OF_REACH: &str = "Exports, backup files and printed cards made earlier still hold the name: remove them yourself. Other \
                                 computers drop it from their lists when they next open this folder.";
 /// Over the files of the folder that hold the name and are nothing the program can take it out of.
-pub const BEYOND: &str = "Files here that hold the name and stay. Remove or change them yourself:";
+pub const BEYOND: &str = "Not reached; remove or change them yourself:";
 /// Over the kinds of files that go.
 pub const FILES_GO: &str = "Files that go:";
 /// Over the sessions.
@@ -65,6 +65,8 @@ pub const LEAVE: &str = "leave everything as it is";
 pub const REMOVE_ALL: &str = "remove all of this for good";
 /// The same where the figures stay.
 pub const KEEP_FIGURES: &str = "make them anonymous for good";
+/// What Enter does with another word typed.
+pub const READ_WORD: &str = "read the word";
 /// What Enter does at the end.
 pub const GO_BACK: &str = "go back";
 /// The customer of this session has no name.
@@ -73,8 +75,7 @@ pub const NAMELESS: &str = "This session has no customer's name, so there is nob
 pub const LOG_UNWRITTEN: &str =
     "The sessions are forgotten, but that could not be written into forgotten.txt.";
 /// What to do about files that still hold the name.
-pub const STILL_NAMED: &str =
-    "These files still hold the name and cannot be cleaned here. Open or remove them yourself:";
+pub const STILL_NAMED: &str = "Still with the name; open or remove them yourself:";
 /// What to do about sessions that stay.
 pub const RUN_AGAIN: &str = "Close them there, then do this again.";
 

@@ -56,6 +56,7 @@ pub fn page(will_go: &WillGo, keeping: Keeping) -> Vec<Block> {
     if will_go.sessions > 0 {
         page.push(Block::Text(Tone::Strong, words::will_go(will_go.sessions, keeping)));
     }
+    page.push(Block::Text(Tone::Strong, words::NO_WAY_BACK.to_owned()));
     let more = will_go.sessions - will_go.named.len();
     let more = (more > 0).then(|| words::and_more(more));
     let named = will_go.named.iter().cloned().chain(more).collect();
@@ -76,7 +77,6 @@ pub fn page(will_go: &WillGo, keeping: Keeping) -> Vec<Block> {
     page.extend(
         [words::INDEX_TOO, words::OUT_OF_REACH].map(|text| Block::Text(Tone::Plain, text.to_owned())),
     );
-    page.push(Block::Text(Tone::Strong, words::NO_WAY_BACK.to_owned()));
     page
 }
 

@@ -116,7 +116,7 @@ impl Action {
     }
 
     /// Which come first where the footer has no room for all: what Enter does and help, then what only this moment offers,
-    /// then undo, then what most places have.
+    /// then undo, then what most places have; forgetting comes last.
     pub const fn footer_rank(self) -> u8 {
         match self {
             Self::Accept | Self::Help => 0,
@@ -136,6 +136,7 @@ impl Action {
             Self::Void | Self::Skip | Self::OtherReading | Self::Pick | Self::Remove => 3,
             Self::Back | Self::Figures | Self::Sheet => 4,
             Self::Details | Self::Redo | Self::Next | Self::PageDown | Self::OtherMode => 5,
+            Self::Forget => 7,
             _ => 6,
         }
     }

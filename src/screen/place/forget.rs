@@ -94,7 +94,8 @@ impl Component for Forget {
             (Some(_), _) => words::GO_BACK,
             (None, Some(Keeping::Nothing)) => words::REMOVE_ALL,
             (None, Some(Keeping::Figures)) => words::KEEP_FIGURES,
-            (None, None) => words::LEAVE,
+            (None, None) if self.field.is_empty() => words::LEAVE,
+            (None, None) => words::READ_WORD,
         };
         Some(does.to_owned())
     }
