@@ -155,10 +155,10 @@ fn how_now(state: &State) -> ReadHow {
 }
 
 /// The spring on the bike with its set, once a reading of it says something.
-fn standing<'a>(state: &'a State, belief: &Belief<'_>) -> Option<choice::Standing<'a>> {
+fn standing<'a>(state: &'a State, belief: &Belief<'_>) -> Option<choice::FittedSpring<'a>> {
     let (spring, set) = (state.fitted()?, state.present_set()?);
     let is_last = belief.sets.last().is_some_and(|last| last.number == state.sets.len());
-    is_last.then_some(choice::Standing { spring, set })
+    is_last.then_some(choice::FittedSpring { spring, set })
 }
 
 /// Reads the state of the walk and says what it means.

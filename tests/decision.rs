@@ -8,7 +8,7 @@
 use std::collections::BTreeMap;
 
 use chrono::DateTime;
-use coilwright::assessment::choice::Action;
+use coilwright::assessment::choice::NextMove;
 use coilwright::assessment::{Assessment, Doubts, Prices, assess};
 use coilwright::assets;
 use coilwright::mechanics::{Spring, SpringNumber};
@@ -213,11 +213,11 @@ fn every_decision_is_that_of_the_reference() {
         );
         close(minutes(weighed.read), vector.figures.read, 1e-3, &format!("session {place}, read"));
         assert_eq!(weighed.swap.map(|(spring, _)| spring.0), Some(vector.figures.best), "session {place}");
-        let (name, argument) = match weighed.action(vector.now()) {
-            Action::Read => ("read", Value::Null),
-            Action::Keep => ("keep", Value::Null),
-            Action::Swap(spring) => ("swap", spring.0.into()),
-            Action::Turn(turns) => ("turn", turns.value().into()),
+        let (name, argument) = match weighed.next_move(vector.now()) {
+            NextMove::Read => ("read", Value::Null),
+            NextMove::Keep => ("keep", Value::Null),
+            NextMove::Swap(spring) => ("swap", spring.0.into()),
+            NextMove::Turn(turns) => ("turn", turns.value().into()),
         };
         assert_eq!((name, &argument), (vector.action.as_str(), &vector.argument), "session {place}");
     }

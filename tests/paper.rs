@@ -26,7 +26,7 @@ use coilwright::units::{Length, Mass, UnitSet};
 use crate::walk::sample;
 
 /// A record with what it folds to and means.
-struct Session {
+pub(crate) struct Session {
     name: String,
     record: Record,
     state: State,
@@ -35,7 +35,7 @@ struct Session {
 }
 
 impl Session {
-    fn new(name: &str, record: Record) -> Self {
+    pub(crate) fn new(name: &str, record: Record) -> Self {
         let state = machine::replay(&record).expect("it fits");
         let assessment = state.setup.as_ref().map(|setup| assess(setup, &state, assets::doubts()));
         let seal = Seal::Sound { revision: Revision::new(1) };
@@ -48,7 +48,7 @@ impl Session {
         Subject { setup, state: &self.state, assessment, seal: self.seal }
     }
 
-    fn card(&self, units: UnitSet) -> String {
+    pub(crate) fn card(&self, units: UnitSet) -> String {
         coilwright::document::as_text(&report::card(&self.subject(), self.record.opened, units, self.head()))
     }
 

@@ -10,6 +10,7 @@ mod card;
 mod colour;
 mod compare;
 mod conditions;
+mod counted;
 mod customers;
 mod figures;
 mod forget;
@@ -25,6 +26,7 @@ mod pictures;
 mod rack;
 mod replay;
 mod review;
+mod room;
 mod safety;
 mod scenes;
 mod settings;
@@ -237,6 +239,7 @@ fn named_key(name: &str) -> KeyEvent {
         "F1" => plain(KeyCode::F(1)),
         "F2" => plain(KeyCode::F(2)),
         "F3" => plain(KeyCode::F(3)),
+        "F7" => plain(KeyCode::F(7)),
         "F6" => plain(KeyCode::F(6)),
         "F7" => plain(KeyCode::F(7)),
         "F8" => plain(KeyCode::F(8)),

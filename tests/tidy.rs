@@ -2,6 +2,7 @@
 //!
 //! A rule that only a reviewer keeps is broken within a month. DEVELOPERS.md tells the reasons.
 
+use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -161,6 +162,69 @@ fn no_file_grows_past_four_hundred_lines() {
     for (path, text) in sources("src").into_iter().chain(sources("tests")) {
         let lines = text.lines().count();
         assert!(lines <= 400, "{} has {lines} lines; what is it hiding?", path.display());
+    }
+}
+
+/// A source without its unit tests.
+fn outside_tests(text: &str) -> &str {
+    text.split("#[cfg(test)]\nmod tests").next().unwrap_or_default()
+}
+
+/// A line without what says who sees the item on it.
+fn item(line: &str) -> &str {
+    let line = line.trim_start();
+    let Some(seen) = line.strip_prefix("pub") else { return line };
+    let behind =
+        seen.strip_prefix('(').and_then(|within| within.split_once(')')).map_or(seen, |(_, item)| item);
+    behind.trim_start()
+}
+
+/// The types that a source defines; those that a trait asks for by name are not among them.
+fn types(text: &str) -> impl Iterator<Item = String> + '_ {
+    outside_tests(text).lines().filter_map(|line| {
+        let kinds = ["struct ", "enum ", "trait "].into_iter();
+        let aliases = (!line.starts_with(' ')).then_some("type ");
+        let name = kinds.chain(aliases).find_map(|kind| item(line).strip_prefix(kind))?;
+        Some(first_name(name)).filter(|name| name.chars().next().is_some_and(char::is_uppercase))
+    })
+}
+
+#[test]
+fn a_name_belongs_to_one_type() {
+    let mut found: BTreeMap<String, PathBuf> = BTreeMap::new();
+    for (path, text) in sources("src").into_iter().filter(|(path, _)| !path.ends_with("tests.rs")) {
+        for name in types(&text) {
+            if let Some(first) = found.insert(name.clone(), path.clone()) {
+                panic!("{name} is a type of {} and of {}", first.display(), path.display());
+            }
+        }
+    }
+    assert!(found.len() > 300, "{} types found; does this still read the sources?", found.len());
+}
+
+#[test]
+fn no_function_grows_past_sixty_lines() {
+    for (path, text) in sources("src") {
+        let mut begun: Option<(usize, String)> = None;
+        for (number, line) in outside_tests(&text).lines().enumerate() {
+            let indent = line.len() - line.trim_start().len();
+            let function =
+                item(line).trim_start_matches("const ").starts_with("fn ") && !line.ends_with(['}', ';']);
+            match &begun {
+                None if function => begun = Some((number, format!("{}}}", " ".repeat(indent)))),
+                Some((first, end)) if line.starts_with(end.as_str()) => {
+                    let lines = number - first + 1;
+                    assert!(
+                        lines <= 60,
+                        "{}:{} has {lines} lines; what is it hiding?",
+                        path.display(),
+                        first + 1
+                    );
+                    begun = None;
+                }
+                _ => {}
+            }
+        }
     }
 }
 

@@ -87,7 +87,7 @@ fn write(place: &Path, page: &str) -> Result<(), String> {
 }
 
 /// Opens a page in the browser of the desktop.
-fn show(page: &Path) -> phrase::handover::Outcome {
+fn show(page: &Path) -> phrase::handover::HandedOver {
     let opener = match () {
         () if cfg!(target_os = "macos") => "open",
         () if cfg!(windows) => "explorer",
@@ -97,7 +97,7 @@ fn show(page: &Path) -> phrase::handover::Outcome {
 }
 
 /// Hands a text to the printer's command; none where none is set.
-fn print(command: &str, text: &str) -> Option<phrase::handover::Outcome> {
+fn print(command: &str, text: &str) -> Option<phrase::handover::HandedOver> {
     let mut words = command.split_whitespace();
     let mut printer = Command::new(words.next()?);
     let spawned = quiet(printer.args(words)).stdin(Stdio::piped()).spawn();
@@ -114,13 +114,13 @@ fn quiet(command: &mut Command) -> &mut Command {
 }
 
 /// Whether it began; it is waited for elsewhere, so that it does not stay behind.
-fn outcome(begun: io::Result<Child>) -> phrase::handover::Outcome {
+fn outcome(begun: io::Result<Child>) -> phrase::handover::HandedOver {
     match begun {
         Ok(mut child) => {
             thread::spawn(move || child.wait());
-            phrase::handover::Outcome::Done
+            phrase::handover::HandedOver::Done
         }
-        Err(_) => phrase::handover::Outcome::NotStarted,
+        Err(_) => phrase::handover::HandedOver::NotStarted,
     }
 }
 

@@ -17,9 +17,9 @@ use crate::report::names::{self, JsonName};
 use crate::session::Caution;
 
 /// A heading and what is told below it: a term and its meaning.
-type Section = (&'static str, &'static [(&'static str, &'static str)]);
+type TermList = (&'static str, &'static [(&'static str, &'static str)]);
 
-const BEFORE_THE_NAMES: [Section; 3] = [
+const BEFORE_THE_NAMES: [TermList; 3] = [
     (
         "FILES",
         &[

@@ -28,7 +28,7 @@ use crate::statistics::{self, Factor, Information, Skyline, Solved};
 use crate::units::{Estimate, Force, Length, Share, SpringRate};
 
 /// A linear form of the unknowns: places with coefficients.
-type Form = Vec<(usize, f64)>;
+type LinearForm = Vec<(usize, f64)>;
 
 /// The most probable values of all unknowns, with their joint uncertainty.
 #[derive(Debug, Clone)]

@@ -47,7 +47,7 @@ pub struct Weighed {
 
 /// The one that is worth most.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Action {
+pub enum NextMove {
     /// Read once more.
     Read,
     /// Fit this spring.
@@ -60,7 +60,7 @@ pub enum Action {
 
 /// The spring on the bike as its readings have it.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Standing<'a> {
+pub(super) struct FittedSpring<'a> {
     pub(super) spring: &'a Spring,
     pub(super) set: &'a ReadingSet,
 }
@@ -97,17 +97,17 @@ impl Weighed {
     }
 
     /// What is worth most; the cheaper of two alike.
-    pub fn action(&self, now: Turns) -> Action {
+    pub fn next_move(&self, now: Turns) -> NextMove {
         let worth = |minutes: Option<Minutes>| minutes.map_or(f64::NEG_INFINITY, Minutes::value);
         let stop = worth(self.stop.map(|(_, worth)| worth));
         let swap = worth(self.swap.map(|(_, worth)| worth));
         if worth(self.read) > stop.max(swap) {
-            return Action::Read;
+            return NextMove::Read;
         }
         match (self.swap, self.stop) {
-            (Some((spring, _)), _) if swap > stop => Action::Swap(spring),
-            (_, Some((to, _))) if !is_at(to, now) => Action::Turn(to),
-            _ => Action::Keep,
+            (Some((spring, _)), _) if swap > stop => NextMove::Swap(spring),
+            (_, Some((to, _))) if !is_at(to, now) => NextMove::Turn(to),
+            _ => NextMove::Keep,
         }
     }
 }
@@ -118,8 +118,8 @@ pub(super) fn is_at(one: Turns, other: Turns) -> bool {
 }
 
 /// Weighs everything that could be done now.
-pub(super) fn weigh(belief: &Belief<'_>, standing: Option<Standing<'_>>) -> Weighed {
-    let ground = Ground { belief };
+pub(super) fn weigh(belief: &Belief<'_>, standing: Option<FittedSpring<'_>>) -> Weighed {
+    let ground = Basis { belief };
     let turns = standing.map_or_else(Vec::new, |standing| ground.at_turns(standing));
     let springs = ground.fittings(standing);
     let now = standing.map_or(Turns::ZERO, |standing| standing.set.preload_turns);
@@ -142,20 +142,20 @@ pub(super) fn beyond_planned(
     set: &ReadingSet,
     turns: Turns,
 ) -> AtTurns {
-    Ground { belief }.at(spring, set, turns)
+    Basis { belief }.at(spring, set, turns)
 }
 
 /// Weighs one spring that is not on the rack.
 pub(super) fn fitting(belief: &Belief<'_>, spring: &Spring) -> Option<Fitting> {
-    Ground { belief }.fitting(spring)
+    Basis { belief }.fitting(spring)
 }
 
 /// What every weighing takes.
-struct Ground<'a> {
+struct Basis<'a> {
     belief: &'a Belief<'a>,
 }
 
-impl Ground<'_> {
+impl Basis<'_> {
     fn setup(&self) -> &Setup {
         self.belief.setup
     }

@@ -4,7 +4,7 @@
 //! return too much (common practice, no source). A click at a time, then once more. Not here: what the spring asks of the
 //! knob (`mechanics::damper`), and words (`phrase::kerb`).
 
-use crate::mechanics::damper::{Place, ReboundWay};
+use crate::mechanics::damper::{KnobPlace, ReboundWay};
 use crate::session::{KerbReturn, State};
 
 /// What the last kerb drop comes to.
@@ -35,7 +35,7 @@ pub fn finding(state: &State) -> Option<KerbFinding> {
     let (slower, faster) = (count(ReboundWay::Slower), count(ReboundWay::Faster));
     let in_all = if slower > faster { ReboundWay::Slower } else { ReboundWay::Faster };
     let clicks = u8::try_from(slower.abs_diff(faster)).unwrap_or(u8::MAX);
-    let ends = |way| state.left.rebound.is_some_and(|knob| !matches!(knob.turned(1, way), Place::At(_)));
+    let ends = |way| state.left.rebound.is_some_and(|knob| !matches!(knob.turned(1, way), KnobPlace::At(_)));
     Some(KerbFinding {
         last,
         clicks: (clicks > 0).then_some((clicks, in_all)),

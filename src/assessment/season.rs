@@ -15,7 +15,7 @@ const COVERAGE: f64 = 2.0;
 
 /// A session as far as it is compared.
 #[derive(Debug, Clone, Copy)]
-pub struct Visit<'a> {
+pub struct ComparedVisit<'a> {
     /// Its details.
     pub setup: &'a Setup,
     /// Its sets of readings.
@@ -37,7 +37,7 @@ pub struct MoreSag {
 
 /// Every spring that sagged more at the later visit than at the earlier one, by more than the readings may be off, the
 /// collar standing alike, under a rider no heavier than `ALIKE` beyond; none where rider or shock differ.
-pub fn sags_more(earlier: Visit<'_>, later: Visit<'_>) -> Vec<MoreSag> {
+pub fn sags_more(earlier: ComparedVisit<'_>, later: ComparedVisit<'_>) -> Vec<MoreSag> {
     let heavier = later.setup.rider - earlier.setup.rider > ALIKE;
     let same = |one: Length, other: Length| (one - other).abs() < Length::mm(0.5);
     let same_shock = same(earlier.setup.shock.stroke, later.setup.shock.stroke)

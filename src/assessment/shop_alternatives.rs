@@ -115,18 +115,18 @@ struct ShopLook<'a> {
 }
 
 /// A spring as it was looked at.
-struct Seen {
+struct SpringSeen {
     forecast: Forecast,
     /// What fitting it is worth; none where it does not fit.
     worth: Option<Minutes>,
 }
 
 impl ShopLook<'_> {
-    fn look(&self, spring: &Spring) -> Seen {
+    fn look(&self, spring: &Spring) -> SpringSeen {
         let fitting = choice::fitting(self.belief, spring);
         let worth = fitting.as_ref().map(|fitting| Minutes::of(fitting.worth));
         let weighed = Weighed::of_one(fitting);
-        Seen { forecast: forecast::of_other(self.belief, spring, &weighed), worth }
+        SpringSeen { forecast: forecast::of_other(self.belief, spring, &weighed), worth }
     }
 
     /// The best spring of the shop that is worth enough: one that can be had before one that cannot.
@@ -142,7 +142,7 @@ impl ShopLook<'_> {
     }
 
     /// Whether it promises enough. A spring that does not fit is spoken of by its chance.
-    fn does(&self, seen: &Seen, least: Least) -> bool {
+    fn does(&self, seen: &SpringSeen, least: Least) -> bool {
         match (least, seen.worth) {
             (Least::Worth(least), Some(worth)) => worth > least + CLEARLY,
             (Least::Worth(_), None) => false,
@@ -155,7 +155,7 @@ impl ShopLook<'_> {
         self.assessment.present().is_some_and(|present| forecast.is_twin_of(present))
     }
 
-    fn held(&self, kind: &ShopSpring) -> (ShopAlternative, Seen) {
+    fn held(&self, kind: &ShopSpring) -> (ShopAlternative, SpringSeen) {
         let seen = self.look(&shop_rack::joining(kind, &self.belief.setup.springs));
         let how = match kind.count {
             _ if !seen.forecast.fit.is_possible() => Availability::DoesNotFit,
@@ -188,6 +188,6 @@ impl ShopLook<'_> {
 }
 
 /// What the better has more of: worth, or the chance of one that cannot be fitted.
-fn rank(seen: &Seen) -> f64 {
+fn rank(seen: &SpringSeen) -> f64 {
     seen.worth.map_or_else(|| seen.forecast.chance.as_fraction(), Minutes::value)
 }

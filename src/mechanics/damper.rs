@@ -43,7 +43,7 @@ pub struct Rebound {
 
 /// Where the knob would come to stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Place {
+pub enum KnobPlace {
     /// Here.
     At(Knob),
     /// It is closed before it is slow enough.
@@ -63,12 +63,12 @@ pub fn rebound(first: SpringRate, second: SpringRate) -> Rebound {
 
 impl Knob {
     /// Where it stands after so many clicks that way. One whose clicks nobody counted never ends open.
-    pub fn turned(self, clicks: u8, way: ReboundWay) -> Place {
-        let at = |from_closed| Place::At(Self { from_closed, ..self });
+    pub fn turned(self, clicks: u8, way: ReboundWay) -> KnobPlace {
+        let at = |from_closed| KnobPlace::At(Self { from_closed, ..self });
         match way {
-            ReboundWay::Slower => self.from_closed.checked_sub(clicks).map_or(Place::EndsClosed, at),
+            ReboundWay::Slower => self.from_closed.checked_sub(clicks).map_or(KnobPlace::EndsClosed, at),
             ReboundWay::Faster => match self.from_closed.saturating_add(clicks) {
-                there if self.of.is_some_and(|of| there > of) => Place::EndsOpen,
+                there if self.of.is_some_and(|of| there > of) => KnobPlace::EndsOpen,
                 there => at(there),
             },
         }
@@ -104,10 +104,13 @@ mod tests {
     #[test]
     fn a_knob_at_its_end_says_so() {
         let knob = Knob { from_closed: 1, of: Some(14) };
-        assert_eq!(knob.turned(1, ReboundWay::Slower), Place::At(Knob { from_closed: 0, of: Some(14) }));
-        assert_eq!(knob.turned(2, ReboundWay::Slower), Place::EndsClosed);
-        assert_eq!(Knob { from_closed: 13, ..knob }.turned(2, ReboundWay::Faster), Place::EndsOpen);
+        assert_eq!(knob.turned(1, ReboundWay::Slower), KnobPlace::At(Knob { from_closed: 0, of: Some(14) }));
+        assert_eq!(knob.turned(2, ReboundWay::Slower), KnobPlace::EndsClosed);
+        assert_eq!(Knob { from_closed: 13, ..knob }.turned(2, ReboundWay::Faster), KnobPlace::EndsOpen);
         let uncounted = Knob { from_closed: 13, of: None };
-        assert_eq!(uncounted.turned(2, ReboundWay::Faster), Place::At(Knob { from_closed: 15, of: None }));
+        assert_eq!(
+            uncounted.turned(2, ReboundWay::Faster),
+            KnobPlace::At(Knob { from_closed: 15, of: None })
+        );
     }
 }

@@ -37,7 +37,7 @@ pub fn bore(inner: Length, seat: Length) -> Bore {
 
 /// How a free length stands between the retainer and the two ends of the collar's thread.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Standing {
+pub enum FreeLengthFit {
     /// The collar cannot go back far enough for it.
     TooLong {
         /// By how much.
@@ -54,13 +54,13 @@ pub enum Standing {
 
 /// Whether the collar holds a spring of this length. The least and the most are from the retainer to the collar at either
 /// end of its thread; `least_preload` is what the maker wants at least, or what it takes that nothing rattles.
-pub fn standing(free_length: Length, least: Length, most: Length, least_preload: Length) -> Standing {
+pub fn standing(free_length: Length, least: Length, most: Length, least_preload: Length) -> FreeLengthFit {
     if free_length > most {
-        return Standing::TooLong { by: free_length - most };
+        return FreeLengthFit::TooLong { by: free_length - most };
     }
     match least - (free_length - least_preload) {
-        missing if missing > Length::ZERO => Standing::TooShort { by: missing },
-        _ => Standing::Held,
+        missing if missing > Length::ZERO => FreeLengthFit::TooShort { by: missing },
+        _ => FreeLengthFit::Held,
     }
 }
 
@@ -158,10 +158,10 @@ mod tests {
     #[test]
     fn a_spring_stands_within_the_thread_or_not() {
         let held = |free: f64| standing(mm(free), mm(130.0), mm(145.0), mm(1.0));
-        assert_eq!(held(140.0), Standing::Held);
-        assert_eq!(held(147.0), Standing::TooLong { by: mm(2.0) });
+        assert_eq!(held(140.0), FreeLengthFit::Held);
+        assert_eq!(held(147.0), FreeLengthFit::TooLong { by: mm(2.0) });
         // A millimetre of preload is wanted besides: 130.5 long holds only with 129.5 between.
-        assert_eq!(held(130.5), Standing::TooShort { by: mm(0.5) });
+        assert_eq!(held(130.5), FreeLengthFit::TooShort { by: mm(0.5) });
     }
 
     #[test]

@@ -23,9 +23,23 @@ pub fn chance(chance: Share) -> String {
     if chance.as_fraction() < 0.05 {
         "less than a 1 in 10 chance".to_owned()
     } else {
-        format!("a {} chance", in_tens(chance))
+        let told = in_tens(chance);
+        let article = if told.starts_with('8') { "an" } else { "a" };
+        format!("{article} {told} chance")
     }
 }
 
 /// The surest there is.
 pub(super) const SUREST: &str = "a 9 in 10 chance";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_article_is_the_one_that_is_spoken() {
+        let said = |percent| chance(Share::percent(percent));
+        assert_eq!([said(72.0), said(80.0)], ["a 7 in 10 chance", "an 8 in 10 chance"]);
+        assert_eq!(said(2.0), "less than a 1 in 10 chance");
+    }
+}

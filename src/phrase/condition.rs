@@ -36,11 +36,32 @@ pub fn under(condition: Option<&Condition>, units: UnitSet) -> String {
     )
 }
 
+/// What a condition lacks; behind this word, where one opens the line.
+pub fn form(opened: &str, units: UnitSet) -> String {
+    let weight = match units {
+        UnitSet::Imperial => "190",
+        UnitSet::Trade | UnitSet::Metric => "86",
+    };
+    let alone = if opened.is_empty() { "Nothing" } else { "w alone" };
+    format!(
+        "Type the rider's weight with it and its name: {opened}{weight} pack. {alone} is as entered again."
+    )
+}
+
+/// What is asked where a condition is to be named, and how it is now.
+pub fn question(now: Option<&Condition>, units: UnitSet) -> String {
+    let now = now.map_or_else(String::new, |now| format!(" Now with: {}.", named(now, units)));
+    format!("What is otherwise from now on: a pack, another rider, softer tyres?{now} {}", form("", units))
+}
+
+/// Before the condition that the sag of a card was read under.
+pub const READ_WITH: &str = "Read with";
+
 /// How a line is understood that names a condition.
 pub fn understood(condition: Option<&Condition>, units: UnitSet) -> String {
     condition.map_or_else(
-        || "= from now on rider and bike as entered".to_owned(),
-        |condition| format!("= from now on with: {}; its sets stand by themselves", named(condition, units)),
+        || "= rider and bike as entered again".to_owned(),
+        |condition| format!("= with {}; a set of its own", named(condition, units)),
     )
 }
 

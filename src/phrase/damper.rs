@@ -2,7 +2,7 @@
 //!
 //! Not here: how much (`mechanics::damper`), and the knob as it was found (`phrase::sheet`).
 
-use crate::mechanics::damper::{Knob, Place, Rebound, ReboundWay, rebound};
+use crate::mechanics::damper::{Knob, KnobPlace, Rebound, ReboundWay, rebound};
 use crate::units::{SpringRate, UnitSet};
 
 /// What the sentences are called.
@@ -50,13 +50,13 @@ fn amount(asked: Rebound) -> String {
 
 fn stands(found: Knob, count: u8, way: ReboundWay) -> String {
     match found.turned(count, way) {
-        Place::At(there) => format!(" The knob goes from {} to {}.", knob(found), knob(there)),
-        Place::EndsClosed => format!(
+        KnobPlace::At(there) => format!(" The knob goes from {} to {}.", knob(found), knob(there)),
+        KnobPlace::EndsClosed => format!(
             " It was found {}: it is closed before it is slow enough. {}",
             knob(found),
             out_of_range(ReboundWay::Slower)
         ),
-        Place::EndsOpen => format!(
+        KnobPlace::EndsOpen => format!(
             " It was found {}: it is open before it is fast enough. {}",
             knob(found),
             out_of_range(ReboundWay::Faster)

@@ -14,8 +14,10 @@ pub const TICK_ALL: &str = "tick all of them";
 pub const COLLAR: &str = "collar is there";
 /// The collar is where was typed.
 pub const TURNS: &str = "save the turns";
-/// The stroke of a spring, typed or passed over.
+/// The stroke of a spring was typed.
 pub const STROKE: &str = "save the stroke";
+/// Nobody knows the stroke of a spring.
+pub const NO_STROKE: &str = "it is not known";
 /// The indicator touches the seal.
 pub const SEATED: &str = "indicator is seated";
 /// A reading that is still to be typed.

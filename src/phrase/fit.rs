@@ -5,7 +5,7 @@
 
 use super::spring;
 use crate::assessment::{Advice, Assessment};
-use crate::mechanics::whole_spring::{Bore, Standing, bore, standing};
+use crate::mechanics::whole_spring::{Bore, FreeLengthFit, bore, standing};
 use crate::session::{Setup, Sheet, Spring, State};
 use crate::units::{Length, Show, SpringRate, Turns, UnitSet};
 
@@ -61,11 +61,11 @@ fn stands(fitted: &Spring, setup: &Setup, sheet: &Sheet, units: UnitSet) -> Opti
     let least_preload = setup.shock.preload(LEAST_TURNS);
     let thread = (sheet.collar_least_mm?, sheet.collar_most_mm?);
     match standing(fitted.free_length?, thread.0, thread.1, least_preload) {
-        Standing::Held => None,
-        Standing::TooLong { by } => {
+        FreeLengthFit::Held => None,
+        FreeLengthFit::TooLong { by } => {
             Some(format!("it is {} too long: the collar cannot go back far enough.", units.show(by)))
         }
-        Standing::TooShort { by } => Some(format!(
+        FreeLengthFit::TooShort { by } => Some(format!(
             "it is {} too short: the collar runs out of thread before half a turn holds it.",
             units.show(by)
         )),

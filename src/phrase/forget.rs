@@ -116,7 +116,7 @@ pub fn log_line(now: Stamp, removed: &[&str], anonymous: &[&str]) -> Option<Stri
 
 /// A kind of file that goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum FileKind {
+pub enum GoingFile {
     /// The record of a session.
     Record,
     /// The version before its last step.
@@ -148,14 +148,14 @@ pub fn and_more(more: usize) -> String {
 }
 
 /// So many files of a kind.
-pub fn files(kind: FileKind, number: usize) -> String {
+pub fn files(kind: GoingFile, number: usize) -> String {
     match kind {
-        FileKind::Record => count(number, "session file", "session files"),
-        FileKind::Older => count(number, "older version", "older versions"),
-        FileKind::Copy => count(number, "conflict copy", "conflict copies"),
-        FileKind::Backup => count(number, "backup on this computer", "backups on this computer"),
-        FileKind::Discarded => count(number, "file in the wastebasket", "files in the wastebasket"),
-        FileKind::Loose => count(number, "setup card or renamed session", "setup cards or renamed sessions"),
+        GoingFile::Record => count(number, "session file", "session files"),
+        GoingFile::Older => count(number, "older version", "older versions"),
+        GoingFile::Copy => count(number, "conflict copy", "conflict copies"),
+        GoingFile::Backup => count(number, "backup on this computer", "backups on this computer"),
+        GoingFile::Discarded => count(number, "file in the wastebasket", "files in the wastebasket"),
+        GoingFile::Loose => count(number, "setup card or renamed session", "setup cards or renamed sessions"),
     }
 }
 

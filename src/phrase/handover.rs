@@ -39,7 +39,7 @@ pub const SEASON: &str = "With winter kit, or after a winter: weigh again and me
 
 /// What came of a program that was started.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Outcome {
+pub enum HandedOver {
     /// It was started.
     Done,
     /// It could not be.
@@ -47,15 +47,15 @@ pub enum Outcome {
 }
 
 /// A card that was written: where it lies, and whether it is shown and printed.
-pub fn written(place: &str, shown: Option<Outcome>, printed: Option<Outcome>) -> String {
+pub fn written(place: &str, shown: Option<HandedOver>, printed: Option<HandedOver>) -> String {
     let shown = match shown {
-        Some(Outcome::Done) => " It opens in the browser.",
-        Some(Outcome::NotStarted) => " The browser could not be started; open the file yourself.",
+        Some(HandedOver::Done) => " It opens in the browser.",
+        Some(HandedOver::NotStarted) => " The browser could not be started; open the file yourself.",
         None => "",
     };
     let printed = match printed {
-        Some(Outcome::Done) => " It was sent to the printer.",
-        Some(Outcome::NotStarted) => {
+        Some(HandedOver::Done) => " It was sent to the printer.",
+        Some(HandedOver::NotStarted) => {
             " The printer's command could not be started; look at it in the settings."
         }
         None => "",

@@ -46,4 +46,4 @@ pub fn figures(hazard: Hazard, rack: Option<&[Spring]>, units: UnitSet) -> Strin
 }
 
 /// Prompt for the stroke of the spring on the bike.
-pub const STROKE: &str = "Type the stroke printed on it. Press Enter for it is not known.";
+pub const STROKE: &str = "Type the stroke printed on it. If it is not known, just press Enter.";

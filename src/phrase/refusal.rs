@@ -3,10 +3,12 @@
 //! One match over every refusal, so that a new one cannot be without words. Not here: when something is refused
 //! (`session::machine`).
 
+use crate::mechanics::damper::Knob;
 use crate::session::limits::{Figure, MOST_PAIRS};
 use crate::session::refusal::PairsFault;
 use crate::session::{Check, Fact, Hazard, LimitFrom, Refusal, SpringNumber, Step};
-use crate::units::{Length, Quantity, Turns, UnitSet};
+use crate::text::mark::Mark;
+use crate::units::{Force, Length, Quantity, Turns, UnitSet};
 
 use super::hazard::turn_limit;
 use super::walk::{caution, check, step};
@@ -30,17 +32,9 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::Outside { field, entered, least, most } => outside(*field, [*entered, *least, *most], units),
         Refusal::StrokeBeyondTravel { stroke, travel } => stroke_beyond_travel(*stroke, *travel, units),
         Refusal::BeyondStroke { reading, stroke } => beyond_stroke(*reading, *stroke, units),
-        Refusal::ChargeBeyond { force, most } => format!(
-            "The gas would push with {}; no damper known pushes with more than {}. Check pressure, its unit and the shaft.",
-            units.show(*force),
-            units.show(*most)
-        ),
+        Refusal::ChargeBeyond { force, most } => charge_beyond(*force, *most, units),
         Refusal::LeverageEndsOff => LEVERAGE_ENDS_OFF.to_owned(),
-        Refusal::ClicksBeyondAll(knob) => format!(
-            "{} clicks from closed, of {}: it cannot stand beyond its last click. Count again from fully closed.",
-            knob.from_closed,
-            knob.of.unwrap_or_default()
-        ),
+        Refusal::ClicksBeyondAll(knob) => clicks_beyond_all(*knob),
         Refusal::NoHeadAngle(angle) => {
             format!("{} is no head angle. Type it in degrees, such as 64.5.", units.show(*angle))
         }
@@ -56,29 +50,15 @@ pub fn refusal(refusal: &Refusal, units: UnitSet) -> String {
         Refusal::SameMarkTwice(mark) => {
             format!("Two springs have the mark {mark}. Give one of the two another mark.")
         }
-        Refusal::MarkOfSeveral(mark) => {
-            format!(
-                "{mark} is the mark of one spring. Enter the others on a line of their own, each with its mark."
-            )
-        }
+        Refusal::MarkOfSeveral(mark) => mark_of_several(*mark),
         Refusal::AlreadyFitted(number) => {
             format!("Spring {} is on the bike already. Choose another, or keep this one.", number.0)
         }
         Refusal::WouldBind { spring, spring_stroke, needed } => {
             would_bind(*spring, *spring_stroke, *needed, units)
         }
-        Refusal::TooNarrow { spring } => {
-            format!(
-                "Spring {} does not pass over the shock body. Choose a wider one, or correct the diameters.",
-                spring.0
-            )
-        }
-        Refusal::SpringInUse(number) => {
-            format!(
-                "Spring {} was fitted in this session and stays on the spring list. Add others beside it.",
-                number.0
-            )
-        }
+        Refusal::TooNarrow { spring } => too_narrow(*spring),
+        Refusal::SpringInUse(number) => spring_in_use(*number),
         Refusal::NoSuchReading(number) => {
             format!("There is no reading {}. Look up its number in the list of readings.", number.0)
         }
@@ -140,6 +120,37 @@ fn outside(which: Figure, figures: [Quantity; 3], units: UnitSet) -> String {
     let [entered, least, most] = figures.map(|figure| units.show(figure));
     let name = opening(field(which));
     format!("{name} must be between {least} and {most}, not {entered}. Check the number and its unit.")
+}
+
+fn charge_beyond(force: Force, most: Force, units: UnitSet) -> String {
+    let [force, most] = [force, most].map(|force| units.show(force));
+    format!(
+        "The gas would push with {force}; no damper known pushes with more than {most}. Check pressure, its unit and the shaft."
+    )
+}
+
+fn clicks_beyond_all(knob: Knob) -> String {
+    format!(
+        "{} clicks from closed, of {}: it cannot stand beyond its last click. Count again from fully closed.",
+        knob.from_closed,
+        knob.of.unwrap_or_default()
+    )
+}
+
+fn too_narrow(spring: SpringNumber) -> String {
+    let number = spring.0;
+    format!(
+        "Spring {number} does not pass over the shock body. Choose a wider one, or correct the diameters."
+    )
+}
+
+fn spring_in_use(spring: SpringNumber) -> String {
+    let number = spring.0;
+    format!("Spring {number} was fitted in this session and stays on the spring list. Add others beside it.")
+}
+
+fn mark_of_several(mark: Mark) -> String {
+    format!("{mark} is the mark of one spring. Enter the others on a line of their own, each with its mark.")
 }
 
 fn stroke_beyond_travel(stroke: Length, travel: Length, units: UnitSet) -> String {
@@ -214,7 +225,6 @@ fn leverage_pairs(fault: PairsFault) -> String {
 mod tests {
     use super::*;
     use crate::session::{Caution, ReadingNumber};
-    use crate::units::Force;
     use crate::units::Mass;
 
     const UNITS: UnitSet = UnitSet::Trade;

@@ -70,6 +70,15 @@ pub fn count_or_stroke(rate: SpringRate, count: u16, stroke: Length, units: Unit
     )
 }
 
+/// A line of springs of which only the last has a stroke; the same Enter takes it so.
+pub fn stroke_of_the_last(rate: SpringRate, stroke: Length, units: UnitSet) -> String {
+    format!(
+        "Only the {} has a stroke on this line. Enter again: the others have none. If it is that of all, end the line with \"stroke {}\" instead.",
+        units.show(rate),
+        units.show(stroke)
+    )
+}
+
 /// A spring typed by its rate, where the shop's of that rate have marks.
 pub fn which_mark(rate: SpringRate, marks: &[Mark], units: UnitSet) -> String {
     let marks: Vec<String> = marks.iter().map(Mark::to_string).collect();

@@ -167,15 +167,6 @@ pub fn slip_understood(reading: Length, because: &FreeText, units: UnitSet) -> S
     format!("= {}, which does not count: {}", units.show(reading), because.shown().fitted(40))
 }
 
-/// What a condition lacks.
-pub fn with_form(units: UnitSet) -> String {
-    let weight = match units {
-        UnitSet::Imperial => "190",
-        UnitSet::Trade | UnitSet::Metric => "86",
-    };
-    format!("Type the rider's weight with it and its name: w {weight} pack. w alone is as entered again.")
-}
-
 /// The reason of a reading voided by the word last alone.
 pub const VOIDED_AT_ONCE: &str = "voided at once";
 /// No reading counts yet.

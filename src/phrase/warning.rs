@@ -6,7 +6,7 @@ use super::hazard::turn_limit;
 use super::spring;
 use crate::assessment::{Elsewhere, TrailFinding, Warning};
 use crate::session::Setup;
-use crate::units::{Share, UnitSet};
+use crate::units::{Length, Share, UnitSet};
 
 /// A warning as a sentence or two: what, and what to do about it.
 pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
@@ -18,22 +18,8 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             "Reading {} is far off. It counts, but less; void it if the rider bounced or the indicator was off.",
             number.0
         ),
-        Warning::NotAsTold { read, expected, sets } if sets > 1 => format!(
-            "The {sets} sets agree with each other, but not with weights, travel and stroke: {} was read where {} was \
-             expected. Check rider weight, travel and stroke.",
-            units.show(read),
-            units.show(expected)
-        ),
-        Warning::NotAsTold { read, expected, .. } => format!(
-            "{} was read where weights, travel and stroke say {}. Check both.",
-            units.show(read),
-            units.show(expected)
-        ),
-        Warning::NotSettled => {
-            "No load explains readings, weights and springs together. Check every figure entered; what is \
-                                said here is not to be relied on."
-                .to_owned()
-        }
+        Warning::NotAsTold { read, expected, sets } => not_as_told([read, expected], sets, units),
+        Warning::NotSettled => NOT_SETTLED.to_owned(),
         Warning::FrictionHigh(friction) => format!(
             "From above and from below the rest differs by {} at the shock. Service first: shaft seal, bushings, linkage \
              bearings.",
@@ -52,20 +38,13 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             units.show(stands),
             turn_limit(allowed, setup.turns_limit_from(), units)
         ),
-        Warning::FittedBinds { spring: number, needed } => format!(
-            "The {} on the bike would bind: the shock compresses it {}. Do not ride it; fit one with more stroke.",
-            spring(number, &setup.springs, units),
-            units.show(needed)
-        ),
-        Warning::FittedTooNarrow(number) => format!(
-            "The {} on the bike is too narrow for the shock body. Do not ride it; fit one with a larger inner diameter.",
-            spring(number, &setup.springs, units)
-        ),
-        Warning::FittedStrokeUnknown(number) => format!(
-            "The stroke of the {} is not known. Read it off the spring: it must exceed {} plus preload.",
-            spring(number, &setup.springs, units),
-            units.show(setup.shock.stroke)
-        ),
+        Warning::FittedBinds { spring: number, needed } => {
+            fitted_binds(&spring(number, &setup.springs, units), &units.show(needed))
+        }
+        Warning::FittedTooNarrow(number) => fitted_too_narrow(&spring(number, &setup.springs, units)),
+        Warning::FittedStrokeUnknown(number) => {
+            fitted_stroke_unknown(&spring(number, &setup.springs, units), &units.show(setup.shock.stroke))
+        }
         Warning::LoadUnlikely { findings, expected } => format!(
             "The readings speak of {} on the rear wheel, the weights of {}. Check weights, stroke, travel and label.",
             units.show(findings),
@@ -83,6 +62,39 @@ pub fn warning(warning: &Warning, setup: &Setup, units: UnitSet) -> String {
             units.show(scatter)
         ),
     }
+}
+
+const NOT_SETTLED: &str = "No load explains readings, weights and springs together. Check every figure entered; what is \
+                           said here is not to be relied on.";
+
+fn not_as_told([read, expected]: [Length; 2], sets: usize, units: UnitSet) -> String {
+    let [read, expected] = [read, expected].map(|read| units.show(read));
+    if sets > 1 {
+        format!(
+            "The {sets} sets agree with each other, but not with weights, travel and stroke: {read} was read where {expected} \
+             was expected. Check rider weight, travel and stroke."
+        )
+    } else {
+        format!("{read} was read where weights, travel and stroke say {expected}. Check both.")
+    }
+}
+
+fn fitted_binds(fitted: &str, needed: &str) -> String {
+    format!(
+        "The {fitted} on the bike would bind: the shock compresses it {needed}. Do not ride it; fit one with more stroke."
+    )
+}
+
+fn fitted_too_narrow(fitted: &str) -> String {
+    format!(
+        "The {fitted} on the bike is too narrow for the shock body. Do not ride it; fit one with a larger inner diameter."
+    )
+}
+
+fn fitted_stroke_unknown(fitted: &str, stroke: &str) -> String {
+    format!(
+        "The stroke of the {fitted} is not known. Read it off the spring: it must exceed {stroke} plus preload."
+    )
 }
 
 /// What the trail says about the aim, as a sentence.

@@ -6,7 +6,7 @@
 
 use super::Subject;
 use super::workshop_copy::{
-    NAME_CELLS, band, entered, marks, preload, present_finding, spring_of, trail_check, travel,
+    NAME_CELLS, band, entered, marks, preload, present_finding, read_with, spring_of, trail_check, travel,
 };
 use crate::assessment::{Advice, Forecast, Standing};
 use crate::document::{Block, Cells, Picture, Size, Table, Tone};
@@ -115,6 +115,7 @@ fn facts(subject: &Subject<'_>, units: UnitSet, session: Option<&str>) -> Vec<(&
         ("Target sag", band(setup, units)),
         ("Shock stroke", units.show(setup.shock.stroke)),
     ];
+    facts.extend(read_with(state, units));
     facts.extend(order.map(|order| ("Work order", order)));
     facts.extend(session.map(|session| ("Session", session)));
     facts

@@ -35,7 +35,7 @@ pub fn as_rows(sitting: &ExportSource<'_>, personal: Personal) -> String {
 /// # Errors
 /// Only when a figure cannot be written as JSON, which no checked quantity can cause.
 pub fn as_set_lines(sitting: &ExportSource<'_>, personal: Personal) -> Result<String, serde_json::Error> {
-    let row = |cells: Vec<Cell>| serde_json::to_string(&Row(&cells)).map(|line| line + "\n");
+    let row = |cells: Vec<Cell>| serde_json::to_string(&NamedCells(&cells)).map(|line| line + "\n");
     rows(sitting, personal).into_iter().map(row).collect()
 }
 
@@ -75,9 +75,9 @@ enum Cell {
 }
 
 /// The cells of a row under the names of their columns.
-struct Row<'a>(&'a [Cell]);
+struct NamedCells<'a>(&'a [Cell]);
 
-impl Serialize for Row<'_> {
+impl Serialize for NamedCells<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.collect_map(SETS.iter().map(|column| column.path).zip(self.0))
     }

@@ -7,7 +7,8 @@
 use crate::assessment::{Advice, Forecast, SetFinding, Standing, Warning};
 use crate::document::{Block, Cells, Picture, Size, Table, Travel};
 use crate::phrase::{self, CautionWords};
-use crate::session::{Caution, Fact, Origin, ReadingSet, Record, Setup, TrailReport};
+use crate::session::{Caution, Fact, Origin, ReadingSet, Record, Setup, State, TrailReport};
+use crate::text::Shown;
 use crate::units::display::Show;
 use crate::units::{Share, Turns, UnitSet};
 
@@ -100,7 +101,7 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
         || "none fitted".to_owned(),
         |spring| phrase::spring(spring.number, &setup.springs, units),
     );
-    vec![
+    let facts = vec![
         (
             "Rider",
             named(
@@ -114,7 +115,8 @@ fn facts(subject: &Subject<'_>, units: UnitSet) -> Vec<(&'static str, String)> {
         ("Spring fitted", spring),
         ("Preload", preload(subject, units)),
         ("Target sag", band(setup, units)),
-    ]
+    ];
+    facts.into_iter().chain(read_with(state, units)).collect()
 }
 
 /// Who worked on the bike, in the order they came to it.
@@ -173,6 +175,13 @@ pub(super) fn travel(setup: &Setup, present: Option<(&SetFinding, &Forecast)>, u
         sag: present.map(|(_, forecast)| forecast.sag_to_tell()),
         moved: present.map_or_else(String::new, |(set, _)| set.average.value.even(units).to_string()),
     }
+}
+
+/// What was otherwise than at the intake when the sag was read.
+pub(super) fn read_with(state: &State, units: UnitSet) -> Option<(&'static str, String)> {
+    let condition = state.present_set()?.how.condition.on(&state.conditions)?;
+    let words = phrase::condition::named(condition, units);
+    Some((phrase::condition::READ_WITH, Shown::from(words.as_str()).fitted(NAME_CELLS)))
 }
 
 /// The spring of a set, and what was otherwise than at the intake.

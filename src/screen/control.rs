@@ -10,5 +10,5 @@ mod scroll;
 
 pub use confirm::Confirm;
 pub use line::{TypedKey, TypedLine};
-pub use list::{Item, List};
+pub use list::{List, ListLine};
 pub use scroll::Scroll;

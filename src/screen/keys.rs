@@ -158,6 +158,13 @@ pub const TABLE: &[Binding] = &[
         "Changes how the indicator is read: dragged by the rider sitting down, or pushed to the seal by a helper while the rider \
          sits still, which reads truer. The two are never mixed in one set.",
     ),
+    row(
+        Action::Condition,
+        &[letter('w'), plain(KeyCode::F(7))],
+        "with",
+        "Reads from now on under another condition: a pack, another rider, softer tyres. Its sets stand by themselves, with a load \
+         of their own, and are never averaged with others.",
+    ),
     row(Action::Details, &[letter('d'), ctrl('d')], "details", "Shows the details so you can change them."),
     row(
         Action::OtherMode,

@@ -2,6 +2,7 @@
 
 pub mod caution_box;
 pub mod changes_table;
+pub mod condition_line;
 pub mod document;
 pub mod field;
 pub mod footer;

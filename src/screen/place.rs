@@ -22,6 +22,7 @@ pub mod sheet;
 mod stroke;
 pub mod tally;
 pub mod trials;
+mod typed_condition;
 mod typed_spring;
 mod typed_target;
 pub mod versions;

@@ -22,8 +22,8 @@ const MOST_CELLS: u16 = 1_000;
 /// A terminal to draw on.
 #[derive(Debug)]
 pub struct Surface<W: Write> {
-    inner: CrosstermBackend<Modifier>,
-    held: Modifier,
+    inner: CrosstermBackend<HeldBytes>,
+    held: HeldBytes,
     out: W,
     burst: Burst,
     cursor: Cursor,
@@ -31,9 +31,9 @@ pub struct Surface<W: Write> {
 
 /// Bytes held back; flushing lets go of nothing.
 #[derive(Debug, Clone, Default)]
-struct Modifier(Rc<RefCell<Vec<u8>>>);
+struct HeldBytes(Rc<RefCell<Vec<u8>>>);
 
-impl Write for Modifier {
+impl Write for HeldBytes {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         self.0.borrow_mut().write(bytes)
     }
@@ -63,7 +63,7 @@ enum Cursor {
 impl<W: Write> Surface<W> {
     /// A surface over what takes the bytes.
     pub fn new(out: W) -> Self {
-        let held = Modifier::default();
+        let held = HeldBytes::default();
         let inner = CrosstermBackend::new(held.clone());
         Self { inner, held, out, burst: Burst::NotBegun, cursor: Cursor::Unknown }
     }
@@ -75,7 +75,7 @@ impl<W: Write> Surface<W> {
     }
 
     /// What is written next, in a burst.
-    fn in_burst(&mut self) -> io::Result<&mut CrosstermBackend<Modifier>> {
+    fn in_burst(&mut self) -> io::Result<&mut CrosstermBackend<HeldBytes>> {
         if self.burst == Burst::NotBegun {
             queue!(self.inner, BeginSynchronizedUpdate)?;
             self.burst = Burst::Begun;

@@ -34,15 +34,15 @@ const AT_ONCE: Duration = Duration::from_micros(100);
 /// The terminal, taken over until it is dropped.
 #[derive(Debug)]
 pub struct Console {
-    terminal: Terminal<Surface<Line>>,
+    terminal: Terminal<Surface<FrameOutput>>,
     mouse: Mouse,
 }
 
 /// Where frames go.
 #[derive(Debug)]
-struct Line;
+struct FrameOutput;
 
-impl Write for Line {
+impl Write for FrameOutput {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         line::send(bytes).map(|()| bytes.len())
     }
@@ -65,7 +65,7 @@ impl Console {
         // The theme knows of NO_COLOR. Left to itself, crossterm would write a reset in the place of every colour there, and
         // bold and reverse would go with it.
         force_color_output(true);
-        let terminal = Terminal::new(Surface::new(Line)).inspect_err(|_| leave())?;
+        let terminal = Terminal::new(Surface::new(FrameOutput)).inspect_err(|_| leave())?;
         Ok(Self { terminal, mouse: Mouse::Terminal })
     }
 

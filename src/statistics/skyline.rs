@@ -10,16 +10,16 @@ use super::StatisticsError;
 /// The lower half of a symmetric matrix, each row from its first entry.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Skyline {
-    rows: Vec<Row>,
+    rows: Vec<SkylineRow>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
-struct Row {
+struct SkylineRow {
     first: usize,
     entries: Vec<f64>,
 }
 
-impl Row {
+impl SkylineRow {
     fn from(&self, column: usize) -> &[f64] {
         &self.entries[column - self.first..]
     }
@@ -28,7 +28,7 @@ impl Row {
 /// The Cholesky factor of a [`Skyline`].
 #[derive(Debug, Clone, PartialEq)]
 pub struct Factor {
-    rows: Vec<Row>,
+    rows: Vec<SkylineRow>,
 }
 
 /// A linear form solved forward through a factor.
@@ -43,7 +43,7 @@ impl Skyline {
     pub fn new(first: &[usize]) -> Self {
         let row = |(row, &first): (usize, &usize)| {
             let first = first.min(row);
-            Row { first, entries: vec![0.0; row - first + 1] }
+            SkylineRow { first, entries: vec![0.0; row - first + 1] }
         };
         Self { rows: first.iter().enumerate().map(row).collect() }
     }

@@ -3,12 +3,14 @@
 
 use coilwright::assessment::assess;
 use coilwright::assets;
-use coilwright::session::{Condition, ConditionNumber, Deed, Detail, machine};
+use coilwright::session::{Condition, ConditionNumber, Deed, Detail, ReadHow, Step, machine};
 use coilwright::text::FreeText;
-use coilwright::units::{Mass, Share};
+use coilwright::units::{Mass, Share, UnitSet};
 
 use super::Stage;
+use super::guide::at_leg;
 use super::trials::{ready, three};
+use crate::paper::Session;
 
 /// Sags the springs would rest at, as the session has them.
 fn forecasts(stage: &Stage, more: &[Deed]) -> Vec<Share> {
@@ -35,7 +37,7 @@ fn pack(rider: Mass) -> Deed {
 fn a_pack_has_a_name_a_weight_and_sets_of_its_own() {
     let mut stage = three();
     stage.press("w 120 pack");
-    assert!(stage.shows("= from now on with: pack, rider 120 kg"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("= with pack, rider 120 kg; a set of its own"), "{}", stage.frame(80, 24));
     assert_eq!(stage.press("<Enter>").last(), pack(Mass::kg(120.0)));
     stage.press("26<Enter>26.5<Enter>");
     let sets = &stage.model.desk.session.as_ref().expect("open").state.sets;
@@ -101,4 +103,62 @@ fn readings_with_a_pack_speak_for_the_rider_without_it() {
         let off = (*before - after).abs().as_percent();
         assert!(off < 0.1, "{off} points apart");
     }
+}
+
+/// Sets of the session, each with how many readings it holds and whether it is as entered.
+fn sets(stage: &Stage) -> Vec<(usize, bool)> {
+    let walk = &stage.model.desk.session.as_ref().expect("open").state;
+    let as_entered = |how: ReadHow| how.condition == ConditionNumber::AS_ENTERED;
+    walk.sets.iter().map(|set| (set.readings.len(), as_entered(set.how))).collect()
+}
+
+#[test]
+fn at_the_verdict_of_the_guide_another_condition_is_a_set_of_its_own_compared_with_the_one_before() {
+    let mut stage = at_leg(10);
+    stage.press("w");
+    assert!(stage.shows("What is otherwise from now on"), "{}", stage.frame(80, 24));
+    stage.press("120 pack");
+    assert!(stage.shows("= with pack, rider 120 kg; a set of its own"), "{}", stage.frame(80, 24));
+    assert_eq!(stage.press("<Enter>").last(), pack(Mass::kg(120.0)));
+    assert_eq!(stage.step(), Step::SeatIndicator);
+    assert!(stage.shows("pack"), "{}", stage.frame(80, 24));
+    stage.press("<Enter>26<Enter><Enter>26.5<Enter><Enter>26<Enter>");
+    assert_eq!(stage.step(), Step::Decision, "{}", stage.frame(80, 24));
+    assert_eq!(sets(&stage), [(3, true), (3, false)]);
+    let frame = stage.frame(100, 30);
+    assert!(frame.contains("With pack:") && frame.contains("points more sag on 450 lb/in."), "{frame}");
+    assert_eq!(stage.press("w<Enter>").last(), Deed::Under(None));
+    stage.press("t");
+    assert_eq!(stage.step(), Step::Decision);
+}
+
+#[test]
+fn while_a_reading_is_typed_another_condition_is_a_key_away_and_the_figure_stays() {
+    let mut stage = at_leg(8);
+    stage.press("<F7>wet tyres<Enter>");
+    assert!(matches!(stage.last(), Deed::Under(Some(_))), "{}", stage.frame(80, 24));
+    assert!(stage.shows("▸ 24.5"), "{}", stage.frame(80, 24));
+    // A set without readings takes it over, as it does another way of reading.
+    assert_eq!(sets(&stage), [(0, false)]);
+    let before = stage.record().clone();
+    stage.press("<F7>92<Enter>");
+    assert!(stage.shows("its name: 86 pack"), "{}", stage.frame(80, 24));
+    assert_eq!(*stage.press("<Esc>").record(), before);
+}
+
+#[test]
+fn nothing_named_is_refused_where_all_is_as_entered() {
+    let mut stage = at_leg(10);
+    let before = stage.record().clone();
+    assert_eq!(*stage.press("w<Enter>").record(), before);
+    assert!(stage.shows("Type the rider's weight with it"), "{}", stage.frame(80, 24));
+}
+
+#[test]
+fn the_card_says_what_its_sag_was_read_with() {
+    let mut stage = at_leg(10);
+    stage.press("w120 pack<Enter><Enter>26<Enter><Enter>26.5<Enter>");
+    let session = Session::new("2026-11-25-1000-000004", stage.record().clone());
+    let card = session.card(UnitSet::Trade);
+    assert!(card.contains("Read with") && card.contains("pack, rider 120 kg"), "{card}");
 }

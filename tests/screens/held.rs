@@ -88,7 +88,7 @@ fn the_cautions_of_quick_trials_are_answered_one_screen_at_a_time() {
 
 impl Stage {
     /// How many entries the next Enter makes: cautions that stand in one frame are read together.
-    fn read_together(&self) -> usize {
+    pub(super) fn read_together(&self) -> usize {
         let session = self.model.desk.session.as_ref().expect("a session is open");
         session.state.cautions_now().len().max(1)
     }

@@ -113,7 +113,7 @@ fn a_collar_found_past_the_limit_is_warned_of_at_every_step_until_it_is_turned_b
 #[test]
 fn the_stroke_of_the_spring_on_the_bike_is_asked_for_once_in_both_ways_to_work() {
     let mut stage = Stage::new();
-    stage.press("<Enter>").press(&intake_with("450 500/70")).press("<Enter>");
+    stage.press("<Enter>").press(&intake_with("450 500/70 550")).press("<Enter>");
     for leg in &WALK[1..=4] {
         stage.press(leg.keys);
     }
@@ -127,7 +127,7 @@ fn the_stroke_of_the_spring_on_the_bike_is_asked_for_once_in_both_ways_to_work()
     assert!(!stage.shows("What stroke does this spring have?"), "{}", stage.frame(80, 24));
 
     let mut stage = Stage::new();
-    stage.press("<Down><Enter>").press(&trials_with("450 500/70")).press("<Enter><Enter><Enter><Enter>");
+    stage.press("<Down><Enter>").press(&trials_with("450 500/70 550")).press("<Enter><Enter><Enter><Enter>");
     assert!(stage.shows("What stroke does this spring have?"), "{}", stage.frame(80, 24));
     stage.press("<Enter>");
     assert_eq!(stage.last(), Deed::CautionSeen(Caution::FittedStrokeUnknown));
@@ -137,7 +137,7 @@ fn the_stroke_of_the_spring_on_the_bike_is_asked_for_once_in_both_ways_to_work()
     let mut stage = Stage::new();
     stage
         .press("<Down><Enter>")
-        .press(&trials_with("450 500/70"))
+        .press(&trials_with("450 500/70 550"))
         .press("<Enter><Enter><Enter><Enter>55<Enter>");
     assert!(warns(&stage), "{}", stage.frame(80, 24));
 }

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use crate::app::said::sentence;
 use crate::archive::forget::{Among, Person, TracedFile, TracedSession, Traces};
 use crate::archive::{Archive, FileRole, Register};
-use crate::phrase::forget::{self as words, FileKind, WillGo};
+use crate::phrase::forget::{self as words, GoingFile, WillGo};
 use crate::screen::effect::CustomerTraced;
 use crate::text::Shown;
 
@@ -58,12 +58,12 @@ pub(in crate::app) enum TraceFault {
 
 fn will_go(customer: String, traces: &Traces, similar: Vec<String>, beyond: Vec<String>) -> WillGo {
     let (open, closed): (Vec<_>, Vec<_>) = traces.sessions.iter().partition(|session| session.is_open);
-    let mut files: BTreeMap<FileKind, usize> = BTreeMap::new();
+    let mut files: BTreeMap<GoingFile, usize> = BTreeMap::new();
     for file in closed.iter().flat_map(|session| &session.files) {
         *files.entry(kind(file)).or_default() += 1;
     }
     if !traces.loose.is_empty() {
-        files.insert(FileKind::Loose, traces.loose.len());
+        files.insert(GoingFile::Loose, traces.loose.len());
     }
     let open = open.into_iter().chain(traces.others.iter().filter(|session| session.is_open));
     WillGo {
@@ -83,13 +83,13 @@ fn line(session: &TracedSession) -> String {
     format!("{day}{}  {}", session.name.record(), session.bike.shown().fitted(40)).trim_end().to_owned()
 }
 
-fn kind(file: &TracedFile) -> FileKind {
+fn kind(file: &TracedFile) -> GoingFile {
     match (file.among, file.role) {
-        (Among::Spool, _) => FileKind::Backup,
-        (Among::Wastebasket, _) => FileKind::Discarded,
-        (Among::Records, FileRole::Record) => FileKind::Record,
-        (Among::Records, FileRole::Older | FileRole::Temporary) => FileKind::Older,
-        (Among::Records, _) => FileKind::Copy,
+        (Among::Spool, _) => GoingFile::Backup,
+        (Among::Wastebasket, _) => GoingFile::Discarded,
+        (Among::Records, FileRole::Record) => GoingFile::Record,
+        (Among::Records, FileRole::Older | FileRole::Temporary) => GoingFile::Older,
+        (Among::Records, _) => GoingFile::Copy,
     }
 }
 

@@ -106,15 +106,15 @@ pub(super) mod maybe_moment {
     use crate::session::Stamp;
 
     #[derive(Serialize, Deserialize)]
-    struct Moment(#[serde(with = "moment")] Stamp);
+    struct PackedMoment(#[serde(with = "moment")] Stamp);
 
     #[expect(clippy::ref_option, reason = "serde asks so")]
     pub(crate) fn serialize<S: Serializer>(one: &Option<Stamp>, serializer: S) -> Result<S::Ok, S::Error> {
-        one.map(Moment).serialize(serializer)
+        one.map(PackedMoment).serialize(serializer)
     }
 
     pub(crate) fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<Stamp>, D::Error> {
-        Ok(Option::<Moment>::deserialize(deserializer)?.map(|Moment(moment)| moment))
+        Ok(Option::<PackedMoment>::deserialize(deserializer)?.map(|PackedMoment(moment)| moment))
     }
 }
 

@@ -6,7 +6,7 @@ use super::{Advice, Cause, KeepReason, Lands, ListEnd, ReadAgainReason, SpringSt
 use crate::assessment::BikeFindings;
 use crate::assessment::belief::Belief;
 use crate::assessment::check::{self, Against, CollarSuspect, Off};
-use crate::assessment::choice::{self, Action, Weighed};
+use crate::assessment::choice::{self, NextMove, Weighed};
 use crate::assessment::doubts::Doubts;
 use crate::assessment::forecast::{Forecast, RateSource, ninety_percent_factor};
 use crate::assessment::preload::{self, PreloadPlan};
@@ -120,7 +120,7 @@ impl AdviceInput<'_> {
             });
         }
         let apart = self.belief.apart().find(|(set, _)| *set == number).map(|(_, reading)| reading);
-        let reads = self.weighed.action(set.preload_turns) == Action::Read;
+        let reads = self.weighed.next_move(set.preload_turns) == NextMove::Read;
         let wild = self.findings.scatter > self.doubts.reading.scatter * WILD && have > 1;
         let wild = wild && have < usize::from(self.doubts.reading.most);
         let suspect = if wild { check::furthest(set) } else { apart.filter(|_| reads) }?;
@@ -161,12 +161,12 @@ impl AdviceInput<'_> {
     }
 
     fn decide(&self, fitted: &Spring, set: &ReadingSet) -> Advice {
-        match self.weighed.action(set.preload_turns) {
-            Action::Read => Advice::ReadAgain { because: self.why_read_again() },
+        match self.weighed.next_move(set.preload_turns) {
+            NextMove::Read => Advice::ReadAgain { because: self.why_read_again() },
             _ if !self.lands() => self.nothing_lands(),
-            Action::Swap(best_match) => self.swap(fitted, best_match),
-            Action::Turn(to) => self.trim(fitted, set.preload_turns, to),
-            Action::Keep => self.keep(),
+            NextMove::Swap(best_match) => self.swap(fitted, best_match),
+            NextMove::Turn(to) => self.trim(fitted, set.preload_turns, to),
+            NextMove::Keep => self.keep(),
         }
     }
 

@@ -6,8 +6,8 @@
 //! other springs (`forecast`).
 
 use super::prior::{BELLY, COMMON, FALLOFF, GAS, KEPT, Prior, TOGETHER, label};
-use super::seen::{Figure, Seen};
-use super::{Belief, Form, load_place, ring_place};
+use super::seen::{Seen, SeenReading};
+use super::{Belief, LinearForm, load_place, ring_place};
 use crate::mechanics::balance::Sensitivity;
 use crate::statistics::Skyline;
 use crate::units::{Estimate, Share};
@@ -23,7 +23,7 @@ const RESTLESS_MM: f64 = 0.3;
 
 /// What one set says in a round.
 struct SetEquation {
-    form: Form,
+    form: LinearForm,
     weight: f64,
     residual: f64,
     /// Sum of squares about its mean, and the readings to spare.
@@ -56,7 +56,7 @@ impl Belief<'_> {
                 + prior.variances[ring_place(set.how.indicator)]
         });
         let variance = self.scatter * self.scatter + before;
-        let weight = |figure: &Figure| {
+        let weight = |figure: &SeenReading| {
             let off = figure.moved - rest - figure.kept * kept;
             let silent = figure.is_bound && off <= 0.0;
             if silent { 0.0 } else { ((STUDENT + 1.0) / (STUDENT + off * off / variance)).min(1.0) }
@@ -161,18 +161,21 @@ fn row(set: &Seen, weights: &[f64], rest: f64, kept: f64) -> Option<(SetEquation
     if weight <= 1e-6 {
         return None;
     }
-    let mean = |of: &dyn Fn(&Figure) -> f64| {
+    let mean = |of: &dyn Fn(&SeenReading) -> f64| {
         set.figures.iter().zip(weights).map(|(figure, weight)| weight * of(figure)).sum::<f64>() / weight
     };
     let (moved, beta) = (mean(&|figure| figure.moved), mean(&|figure| figure.kept));
     let squares = weight * mean(&|figure| (figure.moved - moved).powi(2));
     let residual = moved - rest - beta * kept;
-    Some((SetEquation { form: Form::new(), weight, residual, squares, spare: (weight - 1.0).max(0.0) }, beta))
+    Some((
+        SetEquation { form: LinearForm::new(), weight, residual, squares, spare: (weight - 1.0).max(0.0) },
+        beta,
+    ))
 }
 
 impl Belief<'_> {
     /// How the mean of a set answers to each unknown, in the order of their places.
-    fn form_of_set(&self, index: usize, by: &Sensitivity, beta: f64) -> Form {
+    fn form_of_set(&self, index: usize, by: &Sensitivity, beta: f64) -> LinearForm {
         let set = &self.sets[index];
         let mut form = vec![(self.places.postures[index], by.per_log_load.as_mm())];
         form.extend(self.places.contact(set.mounting).map(|place| (place, by.per_preload.as_fraction())));

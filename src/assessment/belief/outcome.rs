@@ -4,7 +4,7 @@
 //! the indicator keeps and how the rider happened to sit are no part of it. Not here: chances (`choice`).
 
 use super::seen::Seen;
-use super::{Belief, Form, ring_place};
+use super::{Belief, LinearForm, ring_place};
 use crate::mechanics::Spring;
 use crate::session::Indicator;
 use crate::statistics::Solved;
@@ -19,7 +19,7 @@ pub(in crate::assessment) struct Outcome {
     pub(in crate::assessment) variance: f64,
     /// Millimetres per unit of ln W.
     per_load: f64,
-    form: Form,
+    form: LinearForm,
     solved: Solved,
     /// What the label and the contact of a spring not tried yet add, in millimetres.
     own: [f64; 2],
@@ -66,7 +66,7 @@ impl Belief<'_> {
         let used = seat.stroke_used();
         let by = seat.sensitivity(used);
         let label = self.places.label(spring.number);
-        let mut form: Form = self.shared(&by, self.how).collect();
+        let mut form: LinearForm = self.shared(&by, self.how).collect();
         form.extend(label.map(|place| (place, by.per_log_rate.as_mm())));
         form.extend(contact.map(|place| (place, by.per_preload.as_fraction())));
         let own_label = if label.is_some() {
@@ -112,7 +112,7 @@ impl Belief<'_> {
         noise: f64,
     ) -> Sight {
         let ring = self.places.common + ring_place(indicator);
-        let form: Form = outcome.form.iter().copied().chain(posture).chain([(ring, 1.0)]).collect();
+        let form: LinearForm = outcome.form.iter().copied().chain(posture).chain([(ring, 1.0)]).collect();
         let solved = self.factor.through(&form);
         let own = outcome.own;
         let variance = solved.with(&solved) + own[0].powi(2) + own[1].powi(2) + noise;

@@ -23,12 +23,12 @@ pub(crate) struct Seen {
     pub(crate) preload_turns: Turns,
     /// How it was read; a set looked at under the seated rider without a gap kept nothing, as if it had been pushed.
     pub(crate) how: ReadHow,
-    pub(crate) figures: Vec<Figure>,
+    pub(crate) figures: Vec<SeenReading>,
 }
 
 /// One reading.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Figure {
+pub(crate) struct SeenReading {
     pub(crate) number: ReadingNumber,
     /// Stroke used as it was read, in millimetres.
     pub(crate) moved: f64,
@@ -47,7 +47,7 @@ impl Seen {
             (Indicator::Kept, Some(Gap::Seen) | None) => Indicator::Kept,
         };
         let figure = |reading: &Reading| figure(reading, indicator, stroke);
-        let figures: Vec<Figure> = set.counting().filter_map(figure).collect();
+        let figures: Vec<SeenReading> = set.counting().filter_map(figure).collect();
         let ReadingSet { spring, mounting, preload_turns, how, .. } = *set;
         let how = ReadHow { indicator, ..how };
         let seen = Self { number, spring, mounting, preload_turns, how, figures };
@@ -62,7 +62,7 @@ pub(crate) fn all(sets: &[ReadingSet], setup: &Setup) -> Vec<Seen> {
 
 /// A pair, settled from above and let rise from below, has its mean where there is no friction: that is half free of what a
 /// dragged indicator keeps, and all free of what leans one way.
-fn figure(reading: &Reading, indicator: Indicator, stroke: f64) -> Option<Figure> {
+fn figure(reading: &Reading, indicator: Indicator, stroke: f64) -> Option<SeenReading> {
     let moved = reading.distance.as_mm();
     let both = reading.risen.map(|risen| f64::midpoint(moved, risen.as_mm()));
     let kept = match (both, indicator) {
@@ -72,6 +72,7 @@ fn figure(reading: &Reading, indicator: Indicator, stroke: f64) -> Option<Figure
     };
     let moved = both.unwrap_or(moved);
     let is_bound = moved > BOUND_FROM * stroke;
-    let figure = Figure { number: reading.number, moved: moved.min(BOUND_FROM * stroke), kept, is_bound };
+    let figure =
+        SeenReading { number: reading.number, moved: moved.min(BOUND_FROM * stroke), kept, is_bound };
     (moved >= FAULT_BELOW * stroke).then_some(figure)
 }

@@ -3,7 +3,7 @@
 //! No second swap is thought of: looking two springs ahead was measured and gains nothing. Not here: the spring on the bike
 //! (`stop`).
 
-use super::{Ground, NODES, Standing, fits, is_twin};
+use super::{Basis, FittedSpring, NODES, fits, is_twin};
 use crate::assessment::belief::{Outcome, Sight};
 use crate::mechanics::{Spring, SpringNumber};
 use crate::session::shop_rack::softest_first;
@@ -28,7 +28,7 @@ pub(in crate::assessment) struct Fitting {
 
 /// A rest as it looks once something is known: the collar, the mean, its variance and how it hangs together with the
 /// readings to come.
-pub(super) type Looked = (Turns, f64, f64, f64);
+pub(super) type RestOnceKnown = (Turns, f64, f64, f64);
 
 /// A gain in chance that is worth setting the collar for before any reading.
 const CARRIED_FROM: f64 = 0.15;
@@ -48,7 +48,7 @@ impl Fitting {
     }
 
     /// The rests as they look now.
-    fn looked(&self) -> Vec<Looked> {
+    fn looked(&self) -> Vec<RestOnceKnown> {
         self.turns
             .iter()
             .map(|(turns, outcome, with)| (*turns, outcome.used, outcome.variance, *with))
@@ -56,9 +56,9 @@ impl Fitting {
     }
 }
 
-impl Ground<'_> {
+impl Basis<'_> {
     /// Every other spring that fits, softest first.
-    pub(super) fn fittings(&self, standing: Option<Standing<'_>>) -> Vec<Fitting> {
+    pub(super) fn fittings(&self, standing: Option<FittedSpring<'_>>) -> Vec<Fitting> {
         let others = |spring: &&Spring| {
             let known = self.belief.source(spring);
             let fitted = standing.map(|standing| standing.spring);
@@ -91,10 +91,10 @@ impl Ground<'_> {
     }
 
     /// What fitting is worth, given how its rests look and how sure its readings will be.
-    pub(super) fn worth(&self, looked: &[Looked], variance: f64) -> f64 {
+    pub(super) fn worth(&self, looked: &[RestOnceKnown], variance: f64) -> f64 {
         let deviation = variance.max(1e-9).sqrt();
         let after = |node: f64| {
-            let worth = |(turns, mean, variance, with): &Looked| {
+            let worth = |(turns, mean, variance, with): &RestOnceKnown| {
                 let pull = with / deviation;
                 let turning = if turns.value() > 0.0 { self.turn_price() } else { 0.0 };
                 let in_range = self.worth_of(mean + pull * node, variance - pull * pull, f64::INFINITY);
@@ -116,7 +116,7 @@ impl Ground<'_> {
             let variance = (outcome.variance - pull * pull / last.variance).max(1e-6);
             (*turns, outcome.used + pull / deviation * node, variance, with - pull * sights / last.variance)
         };
-        let looked: Vec<Looked> = fitting.turns.iter().map(looked).collect();
+        let looked: Vec<RestOnceKnown> = fitting.turns.iter().map(looked).collect();
         let variance = (fitting.sight.variance - sights * sights / last.variance).max(fitting.sight.noise);
         self.worth(&looked, variance)
     }

@@ -2,15 +2,20 @@
 //!
 //! Not here: whether the readings contradict what was expected (`check`), which comes before any weighing.
 
-use super::{AtTurns, Fitting, Ground, NODES, Standing};
+use super::{AtTurns, Basis, FittedSpring, Fitting, NODES};
 
 /// The springs nearest to the aim suffice: no other becomes the best after one reading, and with so many the worth is theirs to a
 /// thousandth of a minute.
 const NEAREST: usize = 12;
 
-impl Ground<'_> {
+impl Basis<'_> {
     /// None where enough readings stand in the set, or nothing can be weighed.
-    pub(super) fn read(&self, standing: Standing<'_>, turns: &[AtTurns], springs: &[Fitting]) -> Option<f64> {
+    pub(super) fn read(
+        &self,
+        standing: FittedSpring<'_>,
+        turns: &[AtTurns],
+        springs: &[Fitting],
+    ) -> Option<f64> {
         let most = usize::from(self.belief.doubts.reading.most);
         let now = standing.set.preload_turns;
         if standing.set.counting().count() >= most {

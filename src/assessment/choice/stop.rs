@@ -3,7 +3,7 @@
 //! Its degrees of freedom grow with what is doubtful beside the scatter: where most of the doubt is posture, label or the
 //! indicator, few readings make little difference. Not here: other springs (`fit`).
 
-use super::{Ground, Standing, first_best, is_at};
+use super::{Basis, FittedSpring, first_best, is_at};
 use crate::assessment::belief::Outcome;
 use crate::mechanics::Spring;
 use crate::session::ReadingSet;
@@ -20,9 +20,9 @@ pub(in crate::assessment) struct AtTurns {
     pub(in crate::assessment) chance: f64,
 }
 
-impl Ground<'_> {
+impl Basis<'_> {
     /// The spring on the bike at every collar position allowed.
-    pub(super) fn at_turns(&self, standing: Standing<'_>) -> Vec<AtTurns> {
+    pub(super) fn at_turns(&self, standing: FittedSpring<'_>) -> Vec<AtTurns> {
         let at = |turns| self.at(standing.spring, standing.set, turns);
         let mut all: Vec<AtTurns> = self.allowed(standing.spring).into_iter().map(at).collect();
         let least = all.iter().map(|at| at.outcome.variance).fold(f64::INFINITY, f64::min);

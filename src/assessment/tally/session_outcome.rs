@@ -99,7 +99,7 @@ pub fn session_outcome(record: &Record, state: &State, doubts: &Doubts) -> Resul
     let closed = state.setup.as_ref().filter(|_| state.step == Step::Closed);
     let setup = closed.ok_or(LeftOut::Open)?;
     let moments = moments(record, state, doubts);
-    let tested = |moment: &Moment<'_>| moment.tested(setup);
+    let tested = |moment: &BeforeSet<'_>| moment.tested(setup);
     let last_sag = evidence::last_sag(setup, &state.sets, doubts);
     Ok(SessionOutcome {
         opened: record.opened,
@@ -115,14 +115,14 @@ pub fn session_outcome(record: &Record, state: &State, doubts: &Doubts) -> Resul
 }
 
 /// The session as it was before the first reading of a set, which brought a new spring or was the first.
-struct Moment<'a> {
+struct BeforeSet<'a> {
     kind: ForecastMoment,
     set: &'a ReadingSet,
     setup: Setup,
     assessment: Assessment,
 }
 
-fn moments<'a>(record: &Record, state: &'a State, doubts: &Doubts) -> Vec<Moment<'a>> {
+fn moments<'a>(record: &Record, state: &'a State, doubts: &Doubts) -> Vec<BeforeSet<'a>> {
     let counting: Vec<&ReadingSet> =
         state.sets.iter().filter(|set| set.counting().next().is_some()).collect();
     let before = std::iter::once(None).chain(counting.iter().copied().map(Some));
@@ -136,7 +136,7 @@ fn moments<'a>(record: &Record, state: &'a State, doubts: &Doubts) -> Vec<Moment
         let then = before_reading(record, set)?;
         let setup = then.setup.clone()?;
         let assessment = assess(&setup, &then, doubts);
-        Some(Moment { kind, set, setup, assessment })
+        Some(BeforeSet { kind, set, setup, assessment })
     };
     pairs.filter_map(moment).collect()
 }
@@ -154,7 +154,7 @@ fn before_reading(record: &Record, set: &ReadingSet) -> Option<State> {
     machine::replay(&earlier).ok()
 }
 
-impl Moment<'_> {
+impl BeforeSet<'_> {
     fn tested(&self, setup: &Setup) -> Option<TestedForecast> {
         let (expected, read) = (self.assessment.expected?, self.set.counting().next()?.distance);
         let share = |length: Length| Share::fraction(length / setup.shock.stroke);

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{FileKind, Keeping};
+use super::{GoingFile, Keeping};
 use crate::document::{Block, Size, Tone};
 use crate::phrase::forget as words;
 
@@ -19,7 +19,7 @@ pub struct WillGo {
     /// The newest of them, a line each.
     pub named: Vec<String>,
     /// Their files, by kind.
-    pub files: BTreeMap<FileKind, usize>,
+    pub files: BTreeMap<GoingFile, usize>,
     /// How many sessions of others name them.
     pub of_others: usize,
     /// Sessions that are open elsewhere and stay.
@@ -60,7 +60,7 @@ pub fn page(will_go: &WillGo, keeping: Keeping) -> Vec<Block> {
     let more = will_go.sessions - will_go.named.len();
     let more = (more > 0).then(|| words::and_more(more));
     let named = will_go.named.iter().cloned().chain(more).collect();
-    let stays = |kind: &FileKind| keeping == Keeping::Figures && *kind == FileKind::Record;
+    let stays = |kind: &GoingFile| keeping == Keeping::Figures && *kind == GoingFile::Record;
     let files = will_go.files.iter().filter(|(kind, _)| !stays(kind));
     let files = files.map(|(kind, number)| words::files(*kind, *number)).collect();
     page.extend([

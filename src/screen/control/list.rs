@@ -19,7 +19,7 @@ pub struct List {
 }
 
 /// A line of a list, and its place in it; a heading has none.
-pub type Item<'a> = (Line<'a>, Option<usize>);
+pub type ListLine<'a> = (Line<'a>, Option<usize>);
 
 impl List {
     /// A list in which the line after the last is the first.
@@ -57,7 +57,7 @@ impl List {
         self,
         frame: &mut Frame<'_>,
         area: Rect,
-        items: Vec<Item<'_>>,
+        items: Vec<ListLine<'_>>,
         before: ViewSize,
         click_targets: Option<&mut ClickTargets>,
     ) {

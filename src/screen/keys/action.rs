@@ -43,6 +43,8 @@ pub enum Action {
     Sheet,
     /// Read the indicator in the other way: dragged by sitting down, or pushed while the rider sits.
     OtherReading,
+    /// Read under another condition: a pack, another rider.
+    Condition,
     /// Look at the details told, and correct them.
     Details,
     /// Go between the guided walk and quick trials.
@@ -108,6 +110,7 @@ impl Action {
                 | Self::LateTrail
                 | Self::StartAgain
                 | Self::OtherReading
+                | Self::Condition
                 | Self::Note
                 | Self::Add
                 | Self::ChoiceRight
@@ -135,7 +138,7 @@ impl Action {
             Self::Undo => 2,
             Self::Void | Self::Skip | Self::OtherReading | Self::Pick | Self::Remove => 3,
             Self::Back | Self::Figures | Self::Sheet => 4,
-            Self::Details | Self::Redo | Self::Next | Self::PageDown | Self::OtherMode => 5,
+            Self::Condition | Self::Details | Self::Redo | Self::Next | Self::PageDown | Self::OtherMode => 5,
             Self::Forget => 7,
             _ => 6,
         }

@@ -15,7 +15,7 @@ pub const LOW: u16 = 3;
 
 /// How the dots of the font are laid on cells.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Size {
+struct DotSize {
     /// Lines of the screen from which on there is room for it.
     from: u16,
     /// Lines it takes.
@@ -29,15 +29,15 @@ struct Size {
 }
 
 /// The sizes, the largest first.
-const SIZES: [Size; 4] = [
-    Size { from: 56, height: 13, rows: [4, 7, 4, 7, 4], columns: [3, 2, 3], gap: 2 },
-    Size { from: 40, height: 9, rows: [2, 6, 2, 6, 2], columns: [2, 2, 2], gap: 1 },
-    Size { from: 32, height: 5, rows: [1, 3, 1, 3, 1], columns: [1, 1, 1], gap: 1 },
-    Size { from: 0, height: LOW, rows: [1, 1, 1, 1, 1], columns: [1, 1, 1], gap: 1 },
+const SIZES: [DotSize; 4] = [
+    DotSize { from: 56, height: 13, rows: [4, 7, 4, 7, 4], columns: [3, 2, 3], gap: 2 },
+    DotSize { from: 40, height: 9, rows: [2, 6, 2, 6, 2], columns: [2, 2, 2], gap: 1 },
+    DotSize { from: 32, height: 5, rows: [1, 3, 1, 3, 1], columns: [1, 1, 1], gap: 1 },
+    DotSize { from: 0, height: LOW, rows: [1, 1, 1, 1, 1], columns: [1, 1, 1], gap: 1 },
 ];
 
 /// The largest size for a screen of so many lines.
-fn of_screen(lines: u16) -> Size {
+fn of_screen(lines: u16) -> DotSize {
     SIZES.into_iter().find(|size| size.from <= lines).unwrap_or(SIZES[3])
 }
 
@@ -57,7 +57,7 @@ pub fn lines_of(figure: &str, width: u16, screen: u16, theme: Theme) -> u16 {
 }
 
 /// The largest size a figure goes in whole.
-fn fitting(figure: &str, width: u16, most: u16, theme: Theme) -> Option<Size> {
+fn fitting(figure: &str, width: u16, most: u16, theme: Theme) -> Option<DotSize> {
     let (digits, unit) = figure.split_once(' ').unwrap_or((figure, ""));
     let unit_cells = if unit.is_empty() { 0 } else { u16::try_from(unit.len()).unwrap_or(0) + 1 };
     SIZES.into_iter().find(|size| {
@@ -89,7 +89,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, figure: &str, style: Style, theme
     frame.buffer_mut().set_stringn(left, area.y + size.height - 1, unit, unit.len(), style);
 }
 
-impl Size {
+impl DotSize {
     fn width(self, figure: &str) -> u16 {
         figure.chars().map(|character| self.advance(character)).sum()
     }
@@ -121,7 +121,7 @@ fn draw_character(
     frame: &mut Frame<'_>,
     at: Rect,
     character: char,
-    size: Size,
+    size: DotSize,
     glyphs: Glyphs,
     style: Style,
 ) {

@@ -14,7 +14,7 @@ use crate::archive::SessionName;
 use crate::archive::index::Contents;
 use crate::archive::search::fold;
 use crate::assessment::Assessment;
-use crate::assessment::season::{Visit, sags_more};
+use crate::assessment::season::{ComparedVisit, sags_more};
 use crate::phrase;
 use crate::phrase::compare::DateForm;
 use crate::screen::catalogue::Catalogue;
@@ -228,11 +228,11 @@ fn odd(compare: &Compare, width: usize, desk: &Desk) -> Vec<Line<'static>> {
     let mut of_one_bike = false;
     let when = compare.when();
     for (index, (later, setup, assessment)) in sessions.iter().enumerate() {
-        let after = Visit { setup, sets: &assessment.sets };
+        let after = ComparedVisit { setup, sets: &assessment.sets };
         let of_the_bike = sessions[..index].iter().filter(|(earlier, ..)| are_of_one_bike(earlier, later));
         for (earlier, setup, assessment) in of_the_bike {
             of_one_bike = true;
-            let before = Visit { setup, sets: &assessment.sets };
+            let before = ComparedVisit { setup, sets: &assessment.sets };
             let (from, to) = (earlier.record.opened, later.record.opened);
             let more = sags_more(before, after).into_iter();
             said.extend(more.map(|more| phrase::compare::more_sag(&more, from, to, when, desk.units)));

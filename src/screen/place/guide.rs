@@ -66,6 +66,7 @@ enum Aside {
     Joins,
     Turns,
     AllDone,
+    Condition,
     LateTrail,
 }
 
@@ -106,6 +107,8 @@ enum Task {
     Joins,
     /// A collar position to turn to.
     Turns,
+    /// What is otherwise from now on.
+    Condition,
 }
 
 impl Task {
@@ -121,6 +124,7 @@ impl Task {
                 | Self::Joins
                 | Self::Turns
                 | Self::AllDone
+                | Self::Condition
         )
     }
 }
@@ -142,6 +146,7 @@ impl Guide {
             Aside::Joins => Task::Joins,
             Aside::Turns => Task::Turns,
             Aside::AllDone => Task::AllDone,
+            Aside::Condition => Task::Condition,
             Aside::LateTrail => Task::Trail,
         }
     }
@@ -235,7 +240,7 @@ impl Component for Guide {
         let Some(session) = &desk.session else { return Typing::Nothing };
         match self.task(session) {
             Task::Collar(_) | Task::Read | Task::Joins | Task::Turns | Task::Stroke => Typing::Figure,
-            Task::Note | Task::Skip | Task::VoidWhy(_) => Typing::Text,
+            Task::Note | Task::Skip | Task::VoidWhy(_) | Task::Condition => Typing::Text,
             Task::Trail if self.trail_row() == trail::NOTE_ROW => Typing::Text,
             _ => Typing::Nothing,
         }
@@ -307,6 +312,9 @@ fn of_the_walk(session: &OpenSession) -> Vec<Action> {
     }
     if reading {
         live.push(Action::OtherReading);
+    }
+    if (reading || session.state.step == Step::Decision) && session.state.present_set().is_some() {
+        live.push(Action::Condition);
     }
     if lies_beside(session.state.step) {
         live.push(Action::Sheet);

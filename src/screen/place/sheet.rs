@@ -31,7 +31,7 @@ enum SheetColumn {
 
 /// A row of the form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Row {
+enum SheetRow {
     /// The deepest stroke of the ride.
     Deepest,
     /// What bothered most on it.
@@ -46,7 +46,7 @@ enum Row {
 #[derive(Debug)]
 pub struct SheetForm {
     column: SheetColumn,
-    rows: Vec<(Row, TextField)>,
+    rows: Vec<(SheetRow, TextField)>,
     focus: usize,
     bothers: Option<Symptom>,
     /// The units bare figures are taken in.
@@ -76,17 +76,17 @@ impl SheetForm {
         let (column, written) =
             if after { (SheetColumn::Left, &state.left) } else { (SheetColumn::Found, &state.found) };
         let ridden = matches!(state.step, Step::TrailCheck | Step::AfterTrail);
-        let ride = [Row::Deepest, Row::Bothers, Row::Changed].into_iter().filter(|_| ridden);
+        let ride = [SheetRow::Deepest, SheetRow::Bothers, SheetRow::Changed].into_iter().filter(|_| ridden);
         let empty = ride.map(|row| (row, TextField::default()));
         let item = |item: &Item| {
             let text = phrase::sheet::value(written, *item, units).unwrap_or_default();
-            (Row::Of(*item), TextField::holding(&text))
+            (SheetRow::Of(*item), TextField::holding(&text))
         };
         let rows = empty.chain(Item::ALL.iter().map(item)).collect();
         Self { column, rows, focus: 0, bothers: None, units, leaves: Confirm::default() }
     }
 
-    fn row(&self) -> Row {
+    fn row(&self) -> SheetRow {
         self.rows[self.focus].0
     }
 
@@ -121,11 +121,11 @@ impl SheetForm {
         for (place, (row, field)) in self.rows.iter().enumerate() {
             let text = field.text();
             match row {
-                Row::Deepest => ride.deepest = self.length(text).map_err(|()| place)?,
-                Row::Bothers => {}
-                Row::Changed => ride.changed = FreeText::new(text),
-                Row::Of(item) if Self::is_as_it_was(before, *item, text) => {}
-                Row::Of(item) => {
+                SheetRow::Deepest => ride.deepest = self.length(text).map_err(|()| place)?,
+                SheetRow::Bothers => {}
+                SheetRow::Changed => ride.changed = FreeText::new(text),
+                SheetRow::Of(item) if Self::is_as_it_was(before, *item, text) => {}
+                SheetRow::Of(item) => {
                     let written =
                         sheet_typed::read(*item, text, self.units).map_err(|NotUnderstood(_)| place)?;
                     sheet = sheet.with(*item, written);
@@ -182,24 +182,24 @@ impl SheetForm {
 
     fn name(&self, place: usize) -> String {
         match self.rows[place].0 {
-            Row::Deepest => phrase::sheet::DEEPEST.to_owned(),
-            Row::Bothers => phrase::sheet::BOTHERS.to_owned(),
-            Row::Changed => phrase::sheet::CHANGED.to_owned(),
-            Row::Of(item) => phrase::sheet::name(item).to_owned(),
+            SheetRow::Deepest => phrase::sheet::DEEPEST.to_owned(),
+            SheetRow::Bothers => phrase::sheet::BOTHERS.to_owned(),
+            SheetRow::Changed => phrase::sheet::CHANGED.to_owned(),
+            SheetRow::Of(item) => phrase::sheet::name(item).to_owned(),
         }
     }
 
     fn takes(&self, place: usize) -> &'static str {
         match self.rows[place].0 {
-            Row::Deepest => phrase::sheet::DEEPEST_TAKES,
-            Row::Bothers => phrase::sheet::BOTHERS_TAKES,
-            Row::Changed => phrase::sheet::CHANGED_TAKES,
-            Row::Of(item) => phrase::sheet::takes(item),
+            SheetRow::Deepest => phrase::sheet::DEEPEST_TAKES,
+            SheetRow::Bothers => phrase::sheet::BOTHERS_TAKES,
+            SheetRow::Changed => phrase::sheet::CHANGED_TAKES,
+            SheetRow::Of(item) => phrase::sheet::takes(item),
         }
     }
 
-    fn is_length(row: Row) -> bool {
-        row == Row::Deepest || matches!(row, Row::Of(item) if item.takes() == Takes::Length)
+    fn is_length(row: SheetRow) -> bool {
+        row == SheetRow::Deepest || matches!(row, SheetRow::Of(item) if item.takes() == Takes::Length)
     }
 }
 
@@ -219,7 +219,7 @@ impl Component for SheetForm {
 
     fn actions(&self, _: &Desk) -> Vec<Action> {
         let mut live = vec![Action::Accept, Action::Next, Action::Previous];
-        if self.row() == Row::Bothers {
+        if self.row() == SheetRow::Bothers {
             live.extend([Action::ChoiceRight, Action::ChoiceLeft]);
         }
         live.push(Action::Back);
@@ -228,10 +228,10 @@ impl Component for SheetForm {
 
     fn typing(&self, _: &Desk) -> Typing {
         match self.row() {
-            Row::Bothers => Typing::Nothing,
-            Row::Changed => Typing::Text,
-            Row::Of(item) if item.takes() == Takes::Text => Typing::Text,
-            Row::Deepest | Row::Of(_) => Typing::Figure,
+            SheetRow::Bothers => Typing::Nothing,
+            SheetRow::Changed => Typing::Text,
+            SheetRow::Of(item) if item.takes() == Takes::Text => Typing::Text,
+            SheetRow::Deepest | SheetRow::Of(_) => Typing::Figure,
         }
     }
 

@@ -41,12 +41,12 @@ pub struct Trials {
     below: usize,
     /// What was typed for the step of the guided walk before the change over.
     step: TextField,
-    before: Before,
+    before: TakenLines,
 }
 
 /// The lines that were taken in, to be had again.
 #[derive(Debug, Default)]
-struct Before {
+struct TakenLines {
     lines: Vec<String>,
     /// Which of them stands in the field.
     at: Option<usize>,
@@ -54,7 +54,7 @@ struct Before {
     typed: TextField,
 }
 
-impl Before {
+impl TakenLines {
     /// The line before the one in the field; none where there is none.
     fn earlier(&mut self, field: &TextField) -> Option<TextField> {
         let at = self.at.unwrap_or(self.lines.len()).checked_sub(1)?;
@@ -242,6 +242,7 @@ impl Component for Trials {
         let session = desk.session.as_ref()?;
         let enter = match self.stage(session) {
             TrialStage::Hazard(_) | TrialStage::Cautions(_) => phrase::enter::UNDERSTOOD.to_owned(),
+            TrialStage::Stroke(_) if self.field.is_empty() => phrase::enter::NO_STROKE.to_owned(),
             TrialStage::Stroke(_) => phrase::enter::STROKE.to_owned(),
             TrialStage::Collar if self.field.is_empty() => phrase::enter::COLLAR.to_owned(),
             TrialStage::Collar => phrase::enter::TURNS.to_owned(),

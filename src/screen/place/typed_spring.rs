@@ -129,7 +129,7 @@ pub(super) fn read(text: &str, units: UnitSet) -> Result<TypedSpring, SpringFaul
     let unit = if unit.is_empty() && is_marked { "#" } else { unit };
     let mut from = rate(&format!("{figure} {unit}"), units)?;
     let first = figure;
-    let mut behind = Behind::default();
+    let mut behind = BehindRate::default();
     while let Some(mark) = rest.trim_start().chars().next() {
         let (figure, own, after) = figure_and_unit(&rest.trim_start()[mark.len_utf8()..]);
         let part = format!("{figure} {own}");
@@ -156,13 +156,13 @@ pub(super) fn read(text: &str, units: UnitSet) -> Result<TypedSpring, SpringFaul
 
 /// What stood behind the rate.
 #[derive(Default)]
-struct Behind {
+struct BehindRate {
     times: Option<String>,
     stroke: Option<Length>,
     to: Option<SpringRate>,
 }
 
-impl Behind {
+impl BehindRate {
     fn of(self, rate: SpringRate, units: UnitSet) -> Result<TypedSpring, SpringFault> {
         let alone = TypedSpring { rate, end: self.to, stroke: self.stroke, count: None, or_stroke: None };
         let Some(times) = &self.times else { return alone.whole() };

@@ -46,7 +46,7 @@ pub struct WireForm {
 
 /// What the figures come to so far.
 #[derive(Debug, PartialEq)]
-enum Outcome {
+enum WireResult {
     /// Some row still needs a figure.
     Needs(WireRow),
     /// The text of a row cannot be read.
@@ -122,19 +122,19 @@ impl WireForm {
         self.field(row).map_or("", |field| field.text().trim())
     }
 
-    fn outcome(&self) -> Outcome {
+    fn outcome(&self) -> WireResult {
         match self.spring() {
-            Ok(spring) => spring.figures().map_or_else(Outcome::Fault, Outcome::Calculated),
+            Ok(spring) => spring.figures().map_or_else(WireResult::Fault, WireResult::Calculated),
             Err(outcome) => outcome,
         }
     }
 
-    fn spring(&self) -> Result<CaliperedSpring, Outcome> {
+    fn spring(&self) -> Result<CaliperedSpring, WireResult> {
         Ok(CaliperedSpring {
             wire: self.length(WireRow::Wire)?,
             outer: self.length(WireRow::Outer)?,
             coils: parse::turns(self.entered(WireRow::Coils)?)
-                .map_err(|fault| Outcome::Unreadable(WireRow::Coils, fault))?
+                .map_err(|fault| WireResult::Unreadable(WireRow::Coils, fault))?
                 .value,
             ends: self.ends,
             material: self.material,
@@ -146,15 +146,15 @@ impl WireForm {
         })
     }
 
-    fn entered(&self, row: WireRow) -> Result<&str, Outcome> {
+    fn entered(&self, row: WireRow) -> Result<&str, WireResult> {
         let text = self.typed(row);
-        if text.is_empty() { Err(Outcome::Needs(row)) } else { Ok(text) }
+        if text.is_empty() { Err(WireResult::Needs(row)) } else { Ok(text) }
     }
 
-    fn length(&self, row: WireRow) -> Result<Length, Outcome> {
+    fn length(&self, row: WireRow) -> Result<Length, WireResult> {
         parse::length(self.entered(row)?, self.units)
             .map(|understood| understood.value)
-            .map_err(|fault| Outcome::Unreadable(row, fault))
+            .map_err(|fault| WireResult::Unreadable(row, fault))
     }
 }
 
@@ -215,13 +215,13 @@ fn update(form: &mut WireForm, pressed: Pressed) -> Reply {
 }
 
 /// What stands in the row, and what is needed to say it.
-fn sentence(outcome: &Outcome, units: UnitSet) -> Option<String> {
+fn sentence(outcome: &WireResult, units: UnitSet) -> Option<String> {
     match outcome {
-        Outcome::Needs(row) => Some(phrase::wire::needed(&drawing::name(*row))),
-        Outcome::Unreadable(row, fault) => {
+        WireResult::Needs(row) => Some(phrase::wire::needed(&drawing::name(*row))),
+        WireResult::Unreadable(row, fault) => {
             Some(format!("{}: {}", drawing::name(*row), phrase::unreadable(fault, units)))
         }
-        Outcome::Fault(fault) => Some(phrase::wire_fault(*fault, units)),
-        Outcome::Calculated(_) => None,
+        WireResult::Fault(fault) => Some(phrase::wire_fault(*fault, units)),
+        WireResult::Calculated(_) => None,
     }
 }

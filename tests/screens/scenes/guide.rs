@@ -90,6 +90,12 @@ fn verdicts() -> Vec<Scene> {
         staged!("guide_verdict_own_turns_refused", at_leg(10), "<Down><Down><Enter>3<Enter>"),
         staged!("guide_verdict_on_the_second_spring", at_leg(18)),
         staged!("guide_verdict_keep", at_leg(20)),
+        staged!("guide_condition_being_typed", at_leg(10), "w120 pack"),
+        staged!(
+            "guide_verdict_with_a_pack",
+            at_leg(10),
+            "w120 pack<Enter><Enter>26<Enter><Enter>26.5<Enter><Enter>26<Enter>"
+        ),
         staged!("guide_verdict_trim", slightly_too_much()),
         staged!("guide_verdict_read_again", walked_with("350-600 by 50, stroke 70", ["18.5", "20.5", "23"])),
         staged!(

@@ -10,9 +10,9 @@ use super::trail::{self, NOTE_ROW};
 use super::{Task, choice, choice_rows, entry, list};
 use crate::phrase;
 use crate::screen::click_targets::ViewSize;
-use crate::screen::part::caution_box;
 use crate::screen::part::sag_columns::SagColumns;
 use crate::screen::part::spring_ladder::{self, Ladder, LadderSprings};
+use crate::screen::part::{caution_box, condition_line};
 use crate::session::{Caution, Hazard, Reading, ReadingSet, Step};
 use crate::text::Shown;
 use crate::text::wrap::wrap;
@@ -103,8 +103,8 @@ fn in_full(scene: Scene<'_>, area: Rect) -> Body {
                 body.lines.push(ladder.legend);
             }
         }
-        Task::Note | Task::Skip | Task::VoidWhy(_) | Task::Joins | Task::Turns => {
-            body.lines.extend(wrapped(&aside_prompt(scene.task), room, scene.desk.theme.text()));
+        Task::Note | Task::Skip | Task::VoidWhy(_) | Task::Joins | Task::Turns | Task::Condition => {
+            body.lines.extend(wrapped(&aside_prompt(scene), room, scene.desk.theme.text()));
             body.enter(scene);
         }
     }
@@ -216,13 +216,16 @@ fn advised_here(scene: Scene<'_>) -> bool {
 fn progress(scene: Scene<'_>) -> Option<String> {
     let state = &scene.session.state;
     match scene.task {
-        Task::Seat | Task::Read => state.present_set().map(phrase::guide::readings_progress),
+        Task::Seat | Task::Read => state
+            .present_set()
+            .map(|set| phrase::condition::behind(phrase::guide::readings_progress(set), state.condition())),
         Task::Tick(_) | Task::Acknowledge(_) if state.step == Step::Swap => planned(scene),
         Task::Tick(_) => Some(phrase::guide::list_progress(state.ticks.len(), state.step.checks().len())),
         Task::Collar(_) | Task::Choose => state
             .on_bike
             .fitted
-            .map(|number| phrase::spring(number, &state.entered.springs, scene.desk.units)),
+            .map(|number| phrase::spring(number, &state.entered.springs, scene.desk.units))
+            .map(|spring| phrase::condition::behind(spring, state.condition())),
         _ => None,
     }
 }
@@ -239,8 +242,9 @@ fn prompt(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
     wrapped(&text, room, scene.desk.theme.strong())
 }
 
-fn aside_prompt(task: Task) -> String {
-    match task {
+fn aside_prompt(scene: Scene<'_>) -> String {
+    match scene.task {
+        Task::Condition => phrase::condition::question(scene.session.state.condition(), scene.desk.units),
         Task::Note => phrase::guide::NOTE.to_owned(),
         Task::Skip => phrase::guide::SKIP.to_owned(),
         Task::Joins => phrase::shop_alternatives::WHICH_JOINS.to_owned(),
@@ -271,6 +275,8 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
             let taken = 1 + lines.len() + reason.len() + choice::choices(session).len();
             if scene.layout != Layouted::Small || taken <= room.height {
                 lines.extend(reason);
+                let beside = condition_line::difference(session, scene.desk);
+                lines.extend(beside.iter().flat_map(|words| wrapped(words, room, theme.strong())));
             }
         } else if session.state.step == Step::KerbDrop {
             lines.extend(kerb(scene, room));

@@ -13,7 +13,8 @@ pub(super) fn words(guide: &Guide, session: &OpenSession, desk: &Desk) -> Option
     let is_typed = !guide.field.text().trim().is_empty();
     let words = match guide.task(session) {
         Task::Acknowledge(_) => enter::UNDERSTOOD,
-        Task::Stroke => enter::STROKE,
+        Task::Stroke if is_typed => enter::STROKE,
+        Task::Stroke => enter::NO_STROKE,
         Task::AllDone => enter::TICK_ALL,
         Task::Tick(_) => enter::TICK,
         Task::Collar(_) if is_typed => enter::TURNS,
@@ -23,6 +24,7 @@ pub(super) fn words(guide: &Guide, session: &OpenSession, desk: &Desk) -> Option
         Task::Choose => return chosen(guide, session, desk),
         Task::Trail if guide.trail_row() == NOTE_ROW => enter::REPORT,
         Task::Trail => enter::NEXT_QUESTION,
+        Task::Condition => enter::DO_IT,
         Task::Note => enter::NOTE,
         Task::Skip => enter::SKIP,
         Task::VoidWhich => enter::CHOOSE_READING,

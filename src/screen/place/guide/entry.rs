@@ -6,8 +6,9 @@ use crate::phrase;
 use crate::screen::model::{Desk, Notice, OpenSession};
 use crate::screen::place::intake::spring_list;
 use crate::screen::place::joining::Joining;
+use crate::screen::place::typed_condition;
 use crate::session::limits;
-use crate::session::{Decision, Deed, Refusal, Setup, Step};
+use crate::session::{Condition, Decision, Deed, Refusal, Setup, Step};
 use crate::text::FreeText;
 use crate::text::mark::Mark;
 use crate::units::{Length, Share, Turns, UnitSet, parse};
@@ -35,6 +36,7 @@ pub(super) fn deed(
             let to = parse::turns(guide.note_field.text()).map_err(Notice::Unreadable)?.value;
             Ok(Deed::Decided(Decision::SetPreload { to }))
         }
+        Task::Condition => Ok(Deed::Under(condition(guide, session, units)?)),
         Task::Note if guide.note_field.text().trim().is_empty() => {
             Err(Notice::Said(phrase::guide::NOTE_EMPTY.to_owned()))
         }
@@ -47,6 +49,13 @@ pub(super) fn deed(
         }
         _ => Err(Notice::Refused(Refusal::NotAtThisStep { step: session.state.step })),
     }
+}
+
+/// The condition named; an empty field is as entered, where it is not that already.
+fn condition(guide: &Guide, session: &OpenSession, units: UnitSet) -> Result<Option<Condition>, Notice> {
+    let named = typed_condition::read(guide.note_field.text(), units);
+    let named = named.ok().filter(|named| named.is_some() || session.state.condition().is_some());
+    named.ok_or_else(|| Notice::Said(phrase::condition::form("", units)))
 }
 
 /// The spring that is typed to join the list, as the deed that puts it there.
@@ -134,6 +143,10 @@ pub(super) fn understood(guide: &Guide, session: &OpenSession, task: Task, desk:
         }
         Task::Collar(_) => collar(guide.field.text()),
         Task::Turns => collar(guide.note_field.text()),
+        Task::Condition => {
+            let named = condition(guide, session, units).ok()?;
+            Some(phrase::condition::understood(named.as_ref(), units))
+        }
         Task::Joins => {
             let joining = typed_joining(guide.note_field.text(), setup, desk).ok()?;
             Some(format!("= {}: {}", joining.name(units), joining.words()))

@@ -5,7 +5,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::drawing::Scene;
+use super::drawing::{Layouted, Scene};
 use super::entry;
 use crate::assessment::{Advice, Assessment, Standing, kerb};
 use crate::phrase;
@@ -134,7 +134,13 @@ pub(super) fn large(scene: Scene<'_>) -> Option<RailFigure> {
 fn large_sag(name: &str, sag: Share, standing: Standing, scene: Scene<'_>) -> RailFigure {
     let Scene { session, desk, .. } = scene;
     let name = Span::styled(format!("{name}  "), desk.theme.strong());
-    let label = std::iter::once(name).chain(set_table::standing_now(standing, session, desk.theme).spans);
+    // In the narrow column the condition stands behind the title of the step alone.
+    let stands = if scene.layout == Layouted::Wide {
+        set_table::standing_now(standing, session, desk.theme)
+    } else {
+        Line::from(set_table::standing(standing, desk.theme))
+    };
+    let label = std::iter::once(name).chain(stands.spans);
     RailFigure { label: label.collect(), figure: format!("{} %", sag.written(desk.units).figure) }
 }
 

@@ -86,6 +86,7 @@ struct GuideAside {
 fn beside_the_step(outcome: &KeyOutcome, session: &OpenSession, units: UnitSet) -> Option<GuideAside> {
     let KeyOutcome::Deeds(deeds) = outcome else { return None };
     match deeds[..] {
+        [Deed::Under(_)] => Some(GuideAside { to_say: None }),
         [Deed::Noted(_)] => Some(GuideAside { to_say: Some(phrase::guide::NOTE_KEPT.to_owned()) }),
         [Deed::Voided { reading, .. }] => {
             let judged = was_judged_by(reading, session);
@@ -147,6 +148,7 @@ fn act(guide: &mut Guide, session: &OpenSession, desk: &Desk, task: Task, action
         Action::Note => guide.open(Aside::Note),
         Action::Add if task == Task::Springs => guide.open(Aside::Joins),
         Action::Add => choice::offered(session).map_or(KeyOutcome::Shown, |kind| join(&kind, session)),
+        Action::Condition => guide.open(Aside::Condition),
         Action::OtherReading => KeyOutcome::deed(other_reading(session)),
         Action::Sheet => KeyOutcome::Go(Go::To(SheetForm::of(session, desk.units).into())),
         Action::Details if session.state.step == Step::Closed => {

@@ -35,12 +35,12 @@ struct Offer {
     newest: SessionName,
     words: String,
     /// What the last session tells of the bike, once it was read.
-    visit: Option<Visit>,
+    visit: Option<LastVisit>,
 }
 
 /// The last session of a bike.
 #[derive(Debug)]
-struct Visit {
+struct LastVisit {
     opened: Stamp,
     details: Vec<Detail>,
 }
@@ -116,7 +116,8 @@ impl Offers {
             && let Ok(session) = OpenSession::to_look_at(record)
         {
             let details = past_session::for_next_visit(&session, desk);
-            offer.visit = (!details.is_empty()).then_some(Visit { opened: session.record.opened, details });
+            offer.visit =
+                (!details.is_empty()).then_some(LastVisit { opened: session.record.opened, details });
         }
     }
 }
@@ -150,7 +151,7 @@ pub(super) fn take_over(form: &mut Form, desk: &mut Desk, entered: &Intake, at: 
     match offer.visit {
         _ if known.is_name_only => {}
         None => desk.say(Notice::Said(phrase::intake::NOTHING_TO_TAKE.to_owned())),
-        Some(Visit { opened, details }) => {
+        Some(LastVisit { opened, details }) => {
             desk.say(Notice::Said(phrase::intake::taken_over(opened)));
             for detail in details.into_iter().filter(|detail| is_open(detail, entered)) {
                 // What today's details do not go with is left out with a word about it.

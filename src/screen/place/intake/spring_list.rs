@@ -61,9 +61,15 @@ pub fn read_with_fitted(text: &str, units: UnitSet, intake: &Intake) -> Result<V
 
 /// What is to be asked once about a line that reads in two ways; none where it does not.
 pub fn question(text: &str, units: UnitSet) -> Option<String> {
-    list::read(text, units).ok()?.iter().find_map(|spring| {
+    let listed = list::read(text, units).ok()?;
+    let count_or_stroke = listed.iter().find_map(|spring| {
         let TypedSpring { rate, count, or_stroke, .. } = *spring;
         Some(phrase::springs::count_or_stroke(rate, count?, or_stroke?, units))
+    });
+    count_or_stroke.or_else(|| {
+        let [before @ .., last] = listed.as_slice() else { return None };
+        let only_the_last = !before.is_empty() && before.iter().all(|spring| spring.stroke.is_none());
+        Some(phrase::springs::stroke_of_the_last(last.rate, last.stroke.filter(|_| only_the_last)?, units))
     })
 }
 

@@ -10,7 +10,7 @@ use ratatui::widgets::Paragraph;
 use super::{SettingsEntry, SettingsList, SettingsRow, rows};
 use crate::phrase;
 use crate::screen::click_targets::ClickTargets;
-use crate::screen::control::Item;
+use crate::screen::control::ListLine;
 use crate::screen::model::Desk;
 use crate::screen::part::side_column;
 use crate::screen::settings_in_force::SettingsFileState;
@@ -63,11 +63,11 @@ pub(super) fn draw(
 }
 
 /// The lines of the list; a blank one and a heading stand before the bands.
-fn lines(list: &SettingsList, width: usize, desk: &Desk) -> Vec<Item<'static>> {
+fn lines(list: &SettingsList, width: usize, desk: &Desk) -> Vec<ListLine<'static>> {
     let theme = desk.theme;
     let settings = desk.settled.settings();
     let marked = list.marked(desk);
-    let mut lines: Vec<Item<'static>> = vec![(Line::raw(""), None)];
+    let mut lines: Vec<ListLine<'static>> = vec![(Line::raw(""), None)];
     for (place, row) in rows(settings).into_iter().enumerate() {
         if place == Setting::ALL.len() {
             lines.extend(bands_heading(width, desk).into_iter().map(|line| (line, None)));

@@ -5,7 +5,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::{Row, SheetColumn, SheetForm};
+use super::{SheetColumn, SheetForm, SheetRow};
 use crate::phrase;
 use crate::screen::click_targets::{ClickTargets, ListInSight};
 use crate::screen::model::Desk;
@@ -79,7 +79,7 @@ fn draw_row(frame: &mut Frame<'_>, area: Rect, place: usize, form: &SheetForm, d
             .areas(area);
     let (row, text) = &form.rows[place];
     match row {
-        Row::Bothers => {
+        SheetRow::Bothers => {
             let name = form.bothers.map_or(phrase::ride::NOTHING_BOTHERS, phrase::ride::symptom);
             let name = if focused { format!("◂ {name} ▸") } else { name.to_owned() };
             frame.render_widget(Line::styled(name, style), entry);
@@ -97,8 +97,8 @@ fn draw_row(frame: &mut Frame<'_>, area: Rect, place: usize, form: &SheetForm, d
 }
 
 /// What was found in the row, while the other column is written.
-fn found_beside(row: Row, form: &SheetForm, desk: &Desk, width: usize) -> String {
-    let Row::Of(item) = row else { return String::new() };
+fn found_beside(row: SheetRow, form: &SheetForm, desk: &Desk, width: usize) -> String {
+    let SheetRow::Of(item) = row else { return String::new() };
     let session = desk.session.as_ref().filter(|_| form.column == SheetColumn::Left);
     let found = session.and_then(|session| phrase::sheet::value(&session.state.found, item, desk.units));
     Shown::from(found.unwrap_or_default().as_str()).fitted(width)

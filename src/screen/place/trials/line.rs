@@ -20,6 +20,7 @@
 use super::PendingSwap;
 use super::spring_line::{MeantSpring, bare_rate, by_rate, change, is_spring};
 use crate::phrase;
+use crate::screen::place::typed_condition;
 use crate::screen::place::typed_spring::SpringFault;
 use crate::session::limits;
 use crate::session::{Caution, Condition, Gap, Indicator, Posture, ReadingNumber, Setup, ShopSpring};
@@ -105,7 +106,9 @@ pub(super) fn read(text: &str, hand: LineContext<'_>, units: UnitSet) -> Result<
         "s" | "spring" => change(rest, hand, units).map(LineCommand::Change),
         "t" | "turn" | "turns" | "collar" => Ok(LineCommand::Collar(parse::turns(rest)?.value)),
         "v" | "void" => void(rest, hand.last),
-        "w" | "with" => condition(rest, units).map(LineCommand::Under),
+        "w" | "with" => typed_condition::read(rest, units)
+            .map(LineCommand::Under)
+            .map_err(|typed_condition::Unnamed| CommandFault::Said(phrase::condition::form("w ", units))),
         "n" | "note" if rest.is_empty() => Err(CommandFault::Said(phrase::guide::NOTE_EMPTY.to_owned())),
         "push" if rest.is_empty() => Ok(LineCommand::Indicator(Indicator::Pushed)),
         "drag" if rest.is_empty() => Ok(LineCommand::Indicator(Indicator::Kept)),
@@ -220,21 +223,6 @@ fn void(rest: &str, last: Option<ReadingNumber>) -> Result<LineCommand, CommandF
         return Err(fault());
     }
     Ok(LineCommand::Void((first..=end).map(ReadingNumber).collect(), FreeText::new(because)))
-}
-
-/// A weight where one leads, and what it is of: `86 pack`, `190 lb pack`, `pack`; nothing is as entered again.
-fn condition(rest: &str, units: UnitSet) -> Result<Option<Condition>, CommandFault> {
-    if rest.is_empty() {
-        return Ok(None);
-    }
-    let ends = rest.match_indices(char::is_whitespace).map(|(at, _)| at).chain([rest.len()]).take(2);
-    let weighed =
-        ends.filter_map(|end| Some((parse::mass(&rest[..end], units).ok()?.value, rest[end..].trim())));
-    let (rider, name) = weighed.last().map_or((None, rest), |(rider, name)| (Some(rider), name));
-    if name.is_empty() {
-        return Err(CommandFault::Said(phrase::trials::with_form(units)));
-    }
-    Ok(Some(Condition { name: FreeText::new(name), rider }))
 }
 
 /// A reading and why it does not count, as in `17.5 bounced`.

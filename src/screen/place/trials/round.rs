@@ -10,6 +10,7 @@ use super::drawing::{TEXT, hand};
 use super::{Trials, line, sets};
 use crate::phrase;
 use crate::screen::model::{Desk, OpenSession};
+use crate::screen::part::condition_line;
 use crate::screen::part::{shock_picture, warnings};
 use crate::text::wrap::wrap;
 
@@ -77,7 +78,7 @@ fn lines_of(lines: &[Line<'_>]) -> u16 {
 
 /// Which set wins, and the reason of the advice where it found no room above.
 fn told(session: &OpenSession, untold: Option<&str>, width: usize, desk: &Desk) -> Vec<Line<'static>> {
-    let compared = sets::difference(session, desk).into_iter().chain(sets::contest(session, desk));
+    let compared = condition_line::difference(session, desk).into_iter().chain(sets::contest(session, desk));
     let contest = compared.flat_map(|words| wrap(&words, width.min(TEXT)));
     let contest = contest.map(|line| Line::styled(line, desk.theme.strong()));
     let untold = untold.into_iter().flat_map(|words| wrap(words, width.min(TEXT))).map(Line::raw);

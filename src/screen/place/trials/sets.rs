@@ -11,8 +11,7 @@ use crate::screen::model::{Desk, OpenSession};
 use crate::screen::part::sag_columns::SagColumns;
 use crate::screen::part::set_chart;
 use crate::screen::part::spring_ladder::{self, LadderSprings};
-use crate::session::{ConditionNumber, ReadHow};
-use crate::units::{Estimate, Share, Turns};
+use crate::units::{Share, Turns};
 
 /// Cells of the chance behind a set, and of the sign of the best.
 const CHANCE: usize = 8;
@@ -66,20 +65,6 @@ pub(super) fn contest(session: &OpenSession, desk: &Desk) -> Option<String> {
     let rival = rival.max_by(|one, other| order(one).total_cmp(&order(other)))?;
     let named = |set: &SetFinding| (set_chart::name(set, session, desk.units), chance_of(set));
     Some(phrase::trials::contest(&named(best), &named(rival)))
-}
-
-/// What the condition of the moment does to the sag on the spring and collar it was read with, beside the same as entered.
-pub(super) fn difference(session: &OpenSession, desk: &Desk) -> Option<String> {
-    let condition = session.state.condition()?;
-    let sets = &session.assessment.as_ref()?.sets;
-    let under = sets.iter().rev().find(|set| set.how == session.state.how)?;
-    let as_entered = ReadHow { condition: ConditionNumber::AS_ENTERED, ..under.how };
-    let place = |set: &SetFinding| (set.spring, set.preload_turns);
-    let before = sets.iter().rev().find(|set| set.how == as_entered && place(set) == place(under))?;
-    let doubt = under.sag.uncertainty.as_fraction().hypot(before.sag.uncertainty.as_fraction());
-    let more = Estimate::new(under.sag.value - before.sag.value, Share::fraction(doubt));
-    let place = set_chart::name(before, session, desk.units);
-    Some(phrase::condition::difference(condition, more, &place, desk.units))
 }
 
 /// The last set of every spring at every collar position.

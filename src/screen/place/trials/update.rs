@@ -199,14 +199,7 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
             .asked
             .reading_once(reading, session, desk.units)
             .map_or_else(KeyOutcome::Say, |()| one(Deed::Trial { reading })),
-        LineCommand::Trials(reading) => {
-            let unusual = |reading: &&Length| limits::Figure::Reading.is_unusual(Quantity::Length(**reading));
-            let odd = reading.iter().find(unusual).or(reading.first()).copied().unwrap_or_default();
-            let asked = trials.asked.once(limits::Figure::Reading, Quantity::Length(odd));
-            asked.map_or_else(KeyOutcome::Say, |()| {
-                KeyOutcome::Deeds(reading.into_iter().map(|reading| Deed::Trial { reading }).collect())
-            })
-        }
+        LineCommand::Trials(readings) => several(trials, readings),
         LineCommand::Collar(preload_turns) => set_collar(trials, session, preload_turns, at),
         LineCommand::Slip(reading, because) => {
             let number = session.record.next_reading();
@@ -237,6 +230,16 @@ fn order(trials: &mut Trials, session: &OpenSession, desk: &Desk, at: Stamp) -> 
             KeyOutcome::Shown
         }
     }
+}
+
+/// Several readings at once, asked about once.
+fn several(trials: &mut Trials, readings: Vec<Length>) -> KeyOutcome {
+    let unusual = |reading: &&Length| limits::Figure::Reading.is_unusual(Quantity::Length(**reading));
+    let odd = readings.iter().find(unusual).or(readings.first()).copied().unwrap_or_default();
+    let asked = trials.asked.once(limits::Figure::Reading, Quantity::Length(odd));
+    asked.map_or_else(KeyOutcome::Say, |()| {
+        KeyOutcome::Deeds(readings.into_iter().map(|reading| Deed::Trial { reading }).collect())
+    })
 }
 
 /// Readings that do not count; a reason that is a figure is asked about.

@@ -67,7 +67,7 @@ pub(in crate::screen::place) fn read(text: &str, units: UnitSet) -> Result<Vec<T
     let unit = take_unit(&mut words);
     let words = joined(&words);
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
-    let mut line = Line { units, unit, listed: Vec::new() };
+    let mut line = SpringLine { units, unit, listed: Vec::new() };
     let mut rest = words.as_slice();
     let mut shared = None;
     while let [word, behind @ ..] = rest {
@@ -152,13 +152,13 @@ fn joined(words: &[String]) -> Vec<String> {
     joined
 }
 
-struct Line {
+struct SpringLine {
     units: UnitSet,
     unit: Option<String>,
     listed: Vec<TypedSpring>,
 }
 
-impl Line {
+impl SpringLine {
     /// A spring; the unit of the line stands behind a bare rate.
     fn spring(&self, text: &str) -> Result<TypedSpring, SpringsFault> {
         let end =

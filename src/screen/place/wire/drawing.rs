@@ -5,7 +5,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::{Outcome, WireForm, WireRow, sentence};
+use super::{WireForm, WireResult, WireRow, sentence};
 use crate::mechanics::wire::WireFigure;
 use crate::phrase;
 use crate::screen::click_targets::{ClickTargets, ListInSight};
@@ -109,10 +109,10 @@ fn result_lines(form: &WireForm, width: usize, desk: &Desk) -> Vec<Line<'static>
     let set = |text: &str, style| wrap(text, width).into_iter().map(move |line| Line::styled(line, style));
     if let Some(said) = sentence(&outcome, desk.units) {
         // What is still needed is no fault yet.
-        let style = if matches!(outcome, Outcome::Needs(_)) { theme.text() } else { theme.strong() };
+        let style = if matches!(outcome, WireResult::Needs(_)) { theme.text() } else { theme.strong() };
         return set(&Shown::from(said.as_str()).to_string(), style).collect();
     }
-    let Outcome::Calculated(figures) = outcome else { return Vec::new() };
+    let WireResult::Calculated(figures) = outcome else { return Vec::new() };
     let labels = usize::from(LABELS);
     let mut lines: Vec<Line<'static>> = phrase::wire(&figures, desk.units)
         .into_iter()

@@ -73,6 +73,19 @@ fn a_small_number_behind_x_is_asked_about_where_lengths_are_in_inches() {
 }
 
 #[test]
+fn a_stroke_behind_the_last_of_several_springs_is_asked_about() {
+    for line in ["400 450 500x65", "400 450 500 x65"] {
+        let asked = question(line, UnitSet::Trade).expect(line);
+        assert!(asked.contains("Only the 500 lb/in has a stroke"), "{asked}");
+    }
+    for line in
+        ["500x65", "400x65 450x65", "400 450x65 500", "400 450 500, stroke 65", "350-600 by 50, stroke 65"]
+    {
+        assert_eq!(question(line, UnitSet::Trade), None, "{line}");
+    }
+}
+
+#[test]
 fn a_unit_on_the_line_goes_for_all_of_it() {
     let springs = read("70 80 N/mm", UnitSet::Trade, &[]).expect("a rack");
     assert_eq!(springs.iter().map(|spring| spring.label.as_n_per_mm()).collect::<Vec<_>>(), [70.0, 80.0]);
