@@ -26,6 +26,7 @@ pub mod intake;
 pub mod kerb;
 pub mod leverage;
 pub mod missing;
+pub mod palette;
 pub mod places;
 pub mod quantity;
 pub mod rack;

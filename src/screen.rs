@@ -19,6 +19,7 @@ pub mod catalogue;
 pub mod click_targets;
 pub mod control;
 pub mod effect;
+mod fuzzy;
 pub mod keys;
 pub mod model;
 pub mod part;

@@ -16,12 +16,14 @@ mod figures;
 mod forget;
 mod guide;
 mod held;
+mod help;
 mod home;
 mod intake;
 mod keeping;
 mod kerb;
 mod marks;
 mod mouse;
+mod palette;
 mod pictures;
 mod rack;
 mod replay;
@@ -239,10 +241,11 @@ fn named_key(name: &str) -> KeyEvent {
         "F1" => plain(KeyCode::F(1)),
         "F2" => plain(KeyCode::F(2)),
         "F3" => plain(KeyCode::F(3)),
-        "F7" => plain(KeyCode::F(7)),
+        "F12" => plain(KeyCode::F(12)),
         "F6" => plain(KeyCode::F(6)),
         "F7" => plain(KeyCode::F(7)),
         "F8" => plain(KeyCode::F(8)),
+        "F9" => plain(KeyCode::F(9)),
         control => {
             let letter = control.strip_prefix("C-").and_then(|letter| letter.chars().next());
             KeyEvent::new(KeyCode::Char(letter.expect(control)), KeyModifiers::CONTROL)

@@ -54,6 +54,11 @@ pub fn question(now: Option<&Condition>, units: UnitSet) -> String {
     format!("What is otherwise from now on: a pack, another rider, softer tyres?{now} {}", form("", units))
 }
 
+/// That what is advised holds under it alone, and the way back.
+pub fn judged(condition: &Condition) -> String {
+    format!("Judged {}; w, then Enter: as entered again.", with(condition))
+}
+
 /// Before the condition that the sag of a card was read under.
 pub const READ_WITH: &str = "Read with";
 

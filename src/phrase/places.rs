@@ -25,6 +25,8 @@ pub const PAST_SESSION: &str = "Past session";
 pub const REPLAY: &str = "Watch a session";
 /// Keys, reasons and words.
 pub const HELP: &str = "Help";
+/// Everything that can be done now.
+pub const PALETTE: &str = "Find and do";
 /// The leverage ratio over the stroke.
 pub const CURVE: &str = "Leverage curve";
 /// What comes with another spring.
@@ -136,6 +138,22 @@ pub fn why(step: &str) -> String {
 
 /// Over the words of the trade.
 pub const WORDS: &str = "Words";
+/// A key in the help: what the footer calls it, and what it does.
+pub fn named(name: &str, meaning: &str) -> String {
+    format!("{name}: {meaning}")
+}
+
+/// What Enter turns to in the help: the words, and back.
+pub const TURN_TO_WORDS: &str = "words of the trade";
+/// The same from the words.
+pub const TURN_TO_KEYS: &str = "keys and reasons";
+/// Nothing in the help holds what was typed.
+pub const NOT_IN_HELP: &str = "Nothing in the help has these words.";
+
+/// The two pages of the help with how much is on each.
+pub fn help_pages(here: usize, words: usize) -> [String; 2] {
+    [format!("This place {here}"), format!("{WORDS} {words}")]
+}
 /// Below the keys.
 pub const LEAVING_LOSES_NOTHING: &str =
     "Every step is saved to disk before it shows as done. You can quit at any time without losing anything.";

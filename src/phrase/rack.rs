@@ -80,7 +80,7 @@ pub fn line(spring: &ShopSpring, units: UnitSet) -> String {
 }
 
 /// Its rate as it is typed; that of a progressive one with its end and the stroke over which it rises.
-fn typed_rate(spring: &ShopSpring, units: UnitSet) -> String {
+pub fn typed_rate(spring: &ShopSpring, units: UnitSet) -> String {
     let Some((end, stroke)) = spring.end_rate.zip(spring.stroke) else { return units.show(spring.label) };
     let [from, to] = [spring.label, end].map(|rate| rate.written(units).figure);
     format!("{from}-{to}/{}", units.show(stroke))

@@ -3,7 +3,7 @@
 //! Not here: words that the guided walk says as well (`guide`).
 
 use super::collar;
-use crate::session::{Gap, Indicator, Posture, ReadingNumber, SpringNumber, Step};
+use crate::session::{Gap, Indicator, Posture, ReadingNumber, ShopSpring, SpringNumber, Step};
 use crate::text::FreeText;
 use crate::units::{Length, Share, SpringRate, Turns, UnitSet};
 
@@ -189,6 +189,11 @@ pub fn stroke_not_entered(rate: SpringRate, number: SpringNumber, units: UnitSet
         units.show(rate),
         number.0
     )
+}
+
+/// The line that swaps to a spring of the rack.
+pub fn swap_to(spring: &ShopSpring, units: UnitSet) -> String {
+    format!("s {}", super::rack::typed_rate(spring, units))
 }
 
 #[cfg(test)]

@@ -76,6 +76,11 @@ impl Catalogue {
         }
     }
 
+    /// The places in [`Catalogue::all`] of what other words find, best first; what was asked for stays as it is.
+    pub fn find(&mut self, query: &str) -> Vec<usize> {
+        self.finder.find(query)
+    }
+
     /// How many sessions the words find.
     pub fn found(&self) -> usize {
         self.found.len()

@@ -45,7 +45,7 @@ pub struct Binding {
 pub enum Typing {
     /// No field is focused: letters are keys.
     Nothing,
-    /// A figure with its unit: letters belong to it, a question mark does not.
+    /// A figure with its unit, or words that narrow a layer: letters belong to it, a question mark does not.
     Figure,
     /// Free text: every character belongs to it.
     Text,
@@ -223,7 +223,7 @@ pub const TABLE: &[Binding] = &[
     ),
     row(
         Action::Forget,
-        &[plain(KeyCode::F(7))],
+        &[plain(KeyCode::F(12))],
         "forget customer",
         "Shows everything that is saved of the customer of this session, so that it can be removed. Nothing goes before a word \
          is typed.",
@@ -247,6 +247,12 @@ pub const TABLE: &[Binding] = &[
         "mouse",
         "Lets clicks and wheel work the screen, or gives them back to the terminal, until you leave. What it starts with is \
          in the settings.",
+    ),
+    row(
+        Action::Palette,
+        &[letter(':'), plain(KeyCode::F(9))],
+        "find",
+        "Lists everything that can be done now, past sessions and springs of the rack: type to narrow it, Enter does it.",
     ),
     row(
         Action::Help,

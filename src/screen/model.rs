@@ -2,6 +2,7 @@
 //!
 //! Not here: the open record and what it means (`open_session`), drawing, and any file.
 
+mod layers;
 mod marks;
 mod open_session;
 mod reply;
@@ -139,15 +140,6 @@ impl Model {
         self.further.last().unwrap_or(&self.home)
     }
 
-    /// Where one came from.
-    pub fn place_before(&self) -> Option<&Place> {
-        match self.further.len() {
-            0 => None,
-            1 => Some(&self.home),
-            depth => self.further.get(depth - 2),
-        }
-    }
-
     /// Takes in that the shop's rack is on disk.
     pub(super) fn rack_kept(&mut self, springs: Vec<ShopSpring>) {
         self.desk.take_rack(ShopRack::Read(springs));
@@ -247,7 +239,8 @@ impl Model {
     /// Shows everything in the next set of units.
     pub(super) fn change_units(&mut self) {
         self.desk.units = self.desk.units.next();
-        self.further.last_mut().unwrap_or(&mut self.home).change_units(&self.desk);
+        let place = self.further.iter_mut().rev().find(|place| !place.is_layer());
+        place.unwrap_or(&mut self.home).change_units(&self.desk);
     }
 
     /// Goes to the place of a record just laid out as if straight from the first screen, whatever lay between.

@@ -14,6 +14,7 @@ pub mod home;
 pub mod intake;
 mod joining;
 mod key_outcome;
+pub mod palette;
 pub mod rack;
 pub mod replay;
 pub mod review;
@@ -88,6 +89,16 @@ pub trait Component: Debug {
     fn numbered(&self, _: &Desk) -> usize {
         0
     }
+    /// Whether it lies over another place, which stays in sight.
+    fn is_layer(&self) -> bool {
+        false
+    }
+    /// Whether a spring of the rack can be taken here.
+    fn takes_spring(&self, _: &Desk) -> bool {
+        false
+    }
+    /// Takes a spring of the rack, by its place there.
+    fn take_spring(&mut self, _: &Desk, _: usize) {}
     /// Whether one leaves the program from here.
     fn is_outermost(&self) -> bool {
         false
@@ -152,6 +163,8 @@ places! {
     Tally(tally::TallyPlace),
     /// Keys, reasons and words.
     Help(help::Help),
+    /// Everything that can be done now.
+    Palette(palette::Palette),
     /// The leverage curve.
     Curve(curve::Curve),
     /// What changes with the spring.
@@ -195,7 +208,7 @@ impl Place {
     pub fn live(&self, desk: &Desk) -> Vec<Action> {
         let mut live = self.actions(desk);
         live.extend(self.figures(desk).map(|_| Action::Figures));
-        live.push(Action::Help);
+        live.extend([Action::Palette, Action::Help]);
         if self.records() && desk.only_to_look_at().is_some() {
             live.retain(|action| !action.writes());
         }

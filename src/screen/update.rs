@@ -15,6 +15,7 @@ use super::place::Place;
 use super::place::compare::Compare;
 use super::place::forget::Forget;
 use super::place::help::Help;
+use super::place::palette::{Palette, PaletteChoice};
 use super::place::review::past_session::PastSession;
 use super::place::versions::Versions;
 use super::settings_in_force::SettingsFileState;
@@ -151,8 +152,32 @@ fn act(model: &mut Model, pressed: Pressed, kind: KeyEventKind, at: Stamp) -> Ve
             model.go(figures.map_or(Go::Stay, Go::To))
         }
         Pressed::Action(Action::Help) if matches!(model.place(), Place::Help(_)) => model.go(Go::Back),
-        Pressed::Action(Action::Help) => model.go(Go::To(Help::default().into())),
+        Pressed::Action(Action::Help) => {
+            model.open_layer(Help::default().into());
+            Vec::new()
+        }
+        Pressed::Action(Action::Palette) if matches!(model.place(), Place::Palette(_)) => model.go(Go::Back),
+        Pressed::Action(Action::Palette) => open_palette(model),
+        Pressed::Action(Action::Accept) if matches!(model.place(), Place::Palette(_)) => choose(model, at),
         pressed => model.press(pressed, at),
+    }
+}
+
+/// Opens the palette; where no session is open, with what is known of all sessions and of the rack.
+fn open_palette(model: &mut Model) -> Vec<Effect> {
+    let palette = Palette::over(model.ground(), &model.desk);
+    model.open_layer(palette.into());
+    let asks = model.desk.session.is_none() && model.desk.catalogue.is_none();
+    if asks { vec![Effect::TakeStock, Effect::ReadRack] } else { Vec::new() }
+}
+
+/// Does what was chosen in the palette, as its key would have.
+fn choose(model: &mut Model, at: Stamp) -> Vec<Effect> {
+    match model.take_choice() {
+        Some(PaletteChoice::Action(action)) => act(model, Pressed::Action(action), KeyEventKind::Press, at),
+        Some(PaletteChoice::Session(name)) => vec![Effect::LookAt(name)],
+        Some(PaletteChoice::Spring(spring)) => model.take_spring(spring),
+        None => Vec::new(),
     }
 }
 

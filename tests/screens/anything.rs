@@ -32,6 +32,8 @@ fn key() -> impl Strategy<Value = &'static str> {
         "<C-k>",
         "<C-u>",
         "<F3>",
+        "<F9>",
+        "<F9>",
         "<C-t>",
         "<C-r>",
         "<C-d>",

@@ -126,6 +126,7 @@ fn at_the_verdict_of_the_guide_another_condition_is_a_set_of_its_own_compared_wi
     assert_eq!(stage.step(), Step::Decision, "{}", stage.frame(80, 24));
     assert_eq!(sets(&stage), [(3, true), (3, false)]);
     let frame = stage.frame(100, 30);
+    assert!(frame.contains("Judged with pack; w, then Enter"), "{frame}");
     assert!(frame.contains("With pack:") && frame.contains("points more sag on 450 lb/in."), "{frame}");
     assert_eq!(stage.press("w<Enter>").last(), Deed::Under(None));
     stage.press("t");

@@ -78,7 +78,7 @@ fn naming(shop: &Shopfloor) -> Vec<String> {
 fn a_customer_is_forgotten_on_a_typed_word_and_what_is_left_is_said() {
     let mut shop = Shopfloor::with(two_customers_and_an_export);
     let text = |shop: &Shopfloor| shop.frame(100, 60);
-    shop.press(&format!("{TO_LIST}<F7>"));
+    shop.press(&format!("{TO_LIST}<F12>"));
     let page = text(&shop);
     for words in [
         "3 sessions will be removed",
@@ -108,9 +108,9 @@ fn enter_alone_or_another_word_touches_nothing() {
     let mut shop = Shopfloor::with(two_customers);
     shop.press(TO_LIST);
     let before = everything(&shop.records);
-    shop.press("<F7>").must_show("Forget a customer").must_show("Enter leave everything as it is");
+    shop.press("<F12>").must_show("Forget a customer").must_show("Enter leave everything as it is");
     shop.press("<Enter>").must_show("Past sessions");
-    shop.press("<F7>yes<Enter>").must_show("was changed.").must_show("Forget a customer");
+    shop.press("<F12>yes<Enter>").must_show("was changed.").must_show("Forget a customer");
     shop.press("<Esc>").must_show("Past sessions");
     assert_eq!(everything(&shop.records), before);
 }
@@ -119,7 +119,7 @@ fn enter_alone_or_another_word_touches_nothing() {
 fn the_figures_stay_on_the_other_word_and_the_session_looked_at_is_left_behind() {
     let mut shop = Shopfloor::with(two_customers);
     shop.press(&format!("{TO_LIST}<Enter>")).must_show("Past session");
-    shop.press("<F7>figures<Enter>").must_show("2 sessions anonymous");
+    shop.press("<F12>figures<Enter>").must_show("2 sessions anonymous");
     shop.press("<Esc>").must_show("Past sessions");
     let record = fs::read_to_string(shop.records.join("2026-03-10-1005-0000a2.ron")).expect("text");
     assert!(record.contains("forgotten customer 1") && !record.contains("Anna"), "{record}");

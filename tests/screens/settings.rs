@@ -109,7 +109,8 @@ fn the_key_for_units_holds_until_one_leaves_and_the_setting_for_good() {
     let mut shop = opened();
     shop.press("u").must_show("now in, lb, lb/in");
     assert!(!file(&shop).exists());
-    shop.press("<F1>").must_show("until you leave");
+    let help = shop.press("<F1>units").frame(140, 40);
+    assert!(help.contains("until you leave"), "{help}");
     shop.start_under(ThemeChoice::found(Theme::DARK));
     assert_eq!(shop.model.desk.units, UnitSet::Trade);
 }

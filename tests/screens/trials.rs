@@ -378,7 +378,7 @@ fn a_figure_as_the_reason_of_a_void_is_doubted_once() {
 
 #[test]
 fn the_help_shows_the_forms_of_the_line_first_and_no_letter_that_is_text() {
-    let help = ready().press("<F1>").frame(80, 24);
+    let help = ready().press("<F1>").frame(140, 40);
     let forms = ["17.5 ", "s 450 ", "t 1 ", "void 3 bounced", "note windy"];
     let places = forms.map(|form| help.find(form).unwrap_or_else(|| panic!("{form} is missing:\n{help}")));
     assert!(places.is_sorted(), "{help}");

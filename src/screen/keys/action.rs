@@ -77,6 +77,8 @@ pub enum Action {
     Mouse,
     /// Help.
     Help,
+    /// The list of everything that can be done now.
+    Palette,
     /// One level back.
     Back,
     /// Draw the screen anew.
@@ -93,6 +95,11 @@ impl Action {
     /// Whether it can answer a question yes, so that what it answers must have been read.
     pub const fn answers(self) -> bool {
         matches!(self, Self::Accept | Self::HasNone)
+    }
+
+    /// Whether it only moves the mark or the text.
+    pub const fn moves(self) -> bool {
+        matches!(self, Self::Next | Self::Previous | Self::PageDown | Self::PageUp)
     }
 
     /// Whether it adds to the record of the guided walk or of quick trials.
@@ -137,7 +144,7 @@ impl Action {
             | Self::Watch => 1,
             Self::Undo => 2,
             Self::Void | Self::Skip | Self::OtherReading | Self::Pick | Self::Remove => 3,
-            Self::Back | Self::Figures | Self::Sheet => 4,
+            Self::Back | Self::Figures | Self::Sheet | Self::Palette | Self::Tally => 4,
             Self::Condition | Self::Details | Self::Redo | Self::Next | Self::PageDown | Self::OtherMode => 5,
             Self::Forget => 7,
             _ => 6,

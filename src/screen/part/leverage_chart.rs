@@ -20,15 +20,19 @@ const POINT: char = '●';
 const NAMES: usize = 16;
 /// Least height of a chart worth drawing.
 const LEAST_HEIGHT: u16 = 6;
-/// Height beyond which a chart only makes a small change look steep.
+/// Height beyond which a chart only makes a small change look steep: so many lines, or on a wide screen as many as keep its
+/// shape.
 const GREATEST_HEIGHT: u16 = 18;
+/// Cells of width for each line of height.
+const SHAPE: u16 = 5;
 
 /// Draws the chart with its figures below; where the area is low, the figures alone.
 pub fn draw(frame: &mut Frame<'_>, area: Rect, survey: &LeverageSurvey, desk: &Desk) {
     let area = area.intersection(frame.area());
     let figures = figures(survey, desk);
     let lines = u16::try_from(figures.len()).unwrap_or(u16::MAX);
-    let most = area.height.saturating_sub(lines + 1).min(GREATEST_HEIGHT);
+    let greatest = GREATEST_HEIGHT.max(area.width / SHAPE);
+    let most = area.height.saturating_sub(lines + 1).min(greatest);
     let [chart, _, below] =
         Layout::vertical([Constraint::Length(most), Constraint::Length(1), Constraint::Min(0)]).areas(area);
     if chart.height >= LEAST_HEIGHT {

@@ -22,7 +22,7 @@ const GAP: usize = 2;
 /// Bars shorter than this compare nothing.
 const SHORTEST_BAR: usize = 8;
 /// Longer bars than this only spread the figures.
-const LONGEST_BAR: usize = 28;
+const LONGEST_BAR: usize = 44;
 
 /// What the bars are drawn from.
 #[derive(Debug, Clone, Copy)]

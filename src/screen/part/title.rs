@@ -33,7 +33,7 @@ pub fn draw(frame: &mut Frame<'_>, area: Rect, model: &Model) {
         Some(Origin::Demonstration) => format!("{}, {kept}", phrase::review::IS_DEMONSTRATION),
         Some(Origin::Workshop) | None => kept.to_owned(),
     };
-    let place = model.place().title();
+    let place = model.ground().title();
     let room = width.saturating_sub(kept.width() + 2);
     let (name, rest) = match &model.desk.session {
         None => ("coilwright", format!("{SEPARATOR}{place}")),

@@ -1,8 +1,8 @@
 //! What changes with the spring, over the whole screen: the spring on the bike, the next step and the landing spring, and
-//! energy and ride height of every spring at hand as bars.
+//! energy and ride height of every spring at hand as bars; in the room left below, the sag each rate comes to.
 //!
-//! Not here: the table itself (`part::changes_table`), the bars (`part::spring_bars`), and which springs stand in it
-//! (`assessment::changes`).
+//! Not here: the table itself (`part::changes_table`), the bars (`part::spring_bars`), the chart (`part::rate_chart`), and
+//! which springs stand in it (`assessment::changes`).
 
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -16,8 +16,8 @@ use crate::phrase::{self, ChangesTable};
 use crate::screen::click_targets::ClickTargets;
 use crate::screen::keys::{Action, Pressed};
 use crate::screen::model::{Desk, Go, Model, Reply};
-use crate::screen::part::changes_table;
 use crate::screen::part::spring_bars::{self, Bars};
+use crate::screen::part::{changes_table, rate_chart};
 use crate::session::{Stamp, Step};
 
 /// The place; what it shows is the session's.
@@ -62,17 +62,18 @@ const WIDE: u16 = 132;
 /// Cells of the table beside them.
 const TABLE: u16 = 78;
 
-/// Draws it: the table, and the bars beside it or in what room is left below.
+/// Draws it: the table, the bars beside it or below, and the chart of sag against rate in what room is left.
 fn draw(frame: &mut Frame<'_>, area: Rect, desk: &Desk) {
     let Some(table) = table(desk) else { return };
     if area.width >= WIDE {
         let [left, right] = Layout::horizontal([Constraint::Length(TABLE), Constraint::Min(1)]).areas(area);
-        changes_table::draw(frame, left, &table, desk.theme);
+        let table_lines = changes_table::draw(frame, left, &table, desk.theme);
         let heading = [Line::styled(phrase::guide::SPRINGS, desk.theme.title()), Line::raw("")];
         let below = Rect { height: right.height.saturating_sub(2), ..right };
         let lines: Vec<Line<'_>> = heading.into_iter().chain(bars(desk, below)).collect();
+        let taken = table_lines.max(u16::try_from(lines.len()).unwrap_or(u16::MAX));
         frame.render_widget(Paragraph::new(lines), right);
-        return;
+        return draw_chart(frame, area, taken, desk);
     }
     let taken = changes_table::draw(frame, area, &table, desk.theme);
     let left = area.height.saturating_sub(taken);
@@ -80,7 +81,18 @@ fn draw(frame: &mut Frame<'_>, area: Rect, desk: &Desk) {
     let lines = bars(desk, below);
     let blank = usize::from(left).saturating_sub(lines.len()).min(1);
     let lines: Vec<Line<'_>> = std::iter::repeat_n(Line::raw(""), blank).chain(lines).collect();
+    let more = u16::try_from(lines.len()).unwrap_or(u16::MAX);
     frame.render_widget(Paragraph::new(lines), below);
+    draw_chart(frame, area, taken.saturating_add(more), desk);
+}
+
+/// The sag every rate comes to, below so many lines; the chart leaves itself out where too few are left.
+fn draw_chart(frame: &mut Frame<'_>, area: Rect, taken: u16, desk: &Desk) {
+    let left = area.height.saturating_sub(taken.saturating_add(1));
+    let below = Rect { y: area.bottom().saturating_sub(left), height: left, ..area };
+    if let Some(session) = &desk.session {
+        rate_chart::draw(frame, below, session, desk.units, desk.theme);
+    }
 }
 
 fn bars(desk: &Desk, area: Rect) -> Vec<Line<'static>> {

@@ -46,6 +46,13 @@ pub struct RackPlace {
 }
 
 impl RackPlace {
+    /// The rack with a spring marked.
+    pub fn at(spring: usize) -> Self {
+        let mut rack = Self::default();
+        rack.list.mark(spring);
+        rack
+    }
+
     /// The springs as they stand.
     fn springs<'a>(&'a self, desk: &'a Desk) -> &'a [ShopSpring] {
         self.changed.as_deref().unwrap_or(desk.shelf.rack.kinds())
@@ -156,6 +163,14 @@ impl Component for RackPlace {
         live.extend([A::Add, A::Next, A::Previous, A::PageDown, A::PageUp, A::Back]);
         live.extend((!self.before.is_empty()).then_some(A::Undo));
         live
+    }
+
+    fn takes_spring(&self, _: &Desk) -> bool {
+        self.line.typed().is_none() && self.changed.is_none()
+    }
+
+    fn take_spring(&mut self, _: &Desk, spring: usize) {
+        self.list.mark(spring);
     }
 
     fn typing(&self, _: &Desk) -> Typing {

@@ -23,7 +23,7 @@ use super::{Component, Place, changes_of};
 use crate::phrase::{self, places};
 use crate::screen::LEAST;
 use crate::screen::click_targets::ClickTargets;
-use crate::screen::keys::{Action, Pressed, Typing};
+use crate::screen::keys::{Action, Edit, Pressed, Typing};
 use crate::screen::model::{Desk, Model, OpenSession, Reply};
 use crate::screen::part::field::TextField;
 use crate::session::{Caution, Hazard, Spring, SpringNumber, Stamp, Step, machine};
@@ -199,6 +199,19 @@ impl Component for Trials {
         }
         live.push(Action::Back);
         live
+    }
+
+    fn takes_spring(&self, desk: &Desk) -> bool {
+        let stage = desk.session.as_ref().map(|session| self.stage(session));
+        matches!(stage, Some(TrialStage::Line)) && desk.only_to_look_at().is_none()
+    }
+
+    /// The line asks for the swap; Enter there goes on to its cautions.
+    fn take_spring(&mut self, desk: &Desk, spring: usize) {
+        let Some(spring) = desk.shelf.rack.kinds().get(spring) else { return };
+        self.asked.forget();
+        self.field.edit(Edit::DeleteAll);
+        self.field.edit(Edit::Insert(phrase::trials::swap_to(spring, desk.units)));
     }
 
     fn asks(&self, desk: &Desk) -> bool {

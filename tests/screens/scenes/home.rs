@@ -29,6 +29,15 @@ pub(super) fn scenes() -> Vec<Scene> {
             super::super::guide::at_leg(10),
             "?<PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn><PgDn>"
         ),
+        staged!("help_words_of_the_trade", super::super::guide::at_leg(10), "?<Enter>"),
+        staged!("help_narrowed", super::super::guide::at_leg(10), "?preload"),
+        staged!("help_found_on_the_other_page_only", super::super::guide::at_leg(10), "?coil bind"),
+        staged!("help_nothing_found", Stage::new(), "?xyzzyx"),
+        staged!("palette_from_home", Shopfloor::of_demonstrations(), ":"),
+        staged!("palette_narrowed_to_sessions", Shopfloor::of_demonstrations(), ":mountain"),
+        staged!("palette_in_the_guide", super::super::guide::at_leg(10), "<F9>"),
+        staged!("palette_letters_hit", super::super::guide::at_leg(10), "<F9>un"),
+        staged!("palette_nothing_found", Stage::new(), ":xyzzyx"),
     ]
 }
 

@@ -271,6 +271,8 @@ fn advice(scene: Scene<'_>, room: Room) -> Vec<Line<'static>> {
                 units,
             );
             lines.extend(wrapped(&headline, room, theme.strong()));
+            let judged = session.state.condition().map(phrase::condition::judged);
+            lines.extend(judged.iter().flat_map(|words| wrapped(words, room, theme.strong())));
             let reason = wrapped(&reason, room, theme.text());
             let taken = 1 + lines.len() + reason.len() + choice::choices(session).len();
             if scene.layout != Layouted::Small || taken <= room.height {
