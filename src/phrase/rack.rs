@@ -11,6 +11,8 @@ use crate::units::{Estimate, Length, Share, Show, SpringRate, UnitSet};
 pub const COLUMNS: [&str; COUNT] = ["mark", "rate", "count", "stroke", "bore", "length", "measured", "found"];
 /// How many columns the list has.
 pub const COUNT: usize = 8;
+/// Over the shelf by rate.
+pub const SHELF: &str = "Springs by rate";
 /// There is no spring on it.
 pub const EMPTY: &str = "No spring is on the rack yet. Press a to add the first.";
 /// What the line of a spring takes, in the units shown.
@@ -56,6 +58,16 @@ pub const FAULTS: &str = "rack.ron cannot be read. Nothing was changed.";
 pub const FAULTS_WAY_OUT: &str = "Fix these lines in a text editor, then open the rack again. Until then no shop springs are offered. To start again, rename the file.";
 /// A field left out of the list.
 pub const NOT_KNOWN: &str = "–";
+
+/// How many there are of a rate.
+pub fn how_many(count: u16) -> String {
+    if count == 0 { "out".to_owned() } else { format!("{count} x") }
+}
+
+/// A step that is missing on the shelf.
+pub fn gap(gap: SpringRate, units: UnitSet) -> String {
+    format!("gap of {}", units.show(gap))
+}
 
 /// A kind of spring as a line that can be typed.
 pub fn line(spring: &ShopSpring, units: UnitSet) -> String {

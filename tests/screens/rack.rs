@@ -124,3 +124,14 @@ fn the_rack_is_drawn_at_every_size() {
         }
     }
 }
+
+#[test]
+fn a_large_window_shows_the_springs_by_rate_with_the_gap_between() {
+    let mut shop = super::marks::marked_shop();
+    let frame = shop.press(super::marks::TO_RACK).frame(200, 60);
+    for shown in ["Springs by rate", "gap of 75 lb/in", "450 lb/in  ▄ ▄"] {
+        assert!(frame.contains(shown), "no {shown}:\n{frame}");
+    }
+    // 450, 500 and 550 are a step of 50 apart.
+    assert_eq!(frame.matches("gap of").count(), 1, "{frame}");
+}

@@ -6,6 +6,7 @@
 
 mod drawing;
 mod line;
+mod shelf;
 
 use ratatui::Frame;
 use ratatui::layout::Rect;

@@ -7,7 +7,7 @@ use ratatui::text::Line;
 use ratatui::widgets::Paragraph;
 use unicode_width::UnicodeWidthStr;
 
-use super::RackPlace;
+use super::{RackPlace, shelf};
 use crate::phrase;
 use crate::phrase::rack::COUNT;
 use crate::screen::click_targets::ClickTargets;
@@ -45,6 +45,7 @@ pub(super) fn draw(
     };
     let [top, list, below] =
         Layout::vertical([Constraint::Length(2), Constraint::Min(1), Constraint::Length(below)]).areas(area);
+    let list = beside_the_shelf(frame, list, rack, desk);
     draw_list(frame, [top, list], rack, desk, (!is_typed).then_some(click_targets));
     if is_typed {
         let takes = text(phrase::rack::line_takes(desk.units), area.width, desk.theme.text());
@@ -52,6 +53,17 @@ pub(super) fn draw(
     } else {
         draw_state(frame, below, rack, learned.as_deref(), desk);
     }
+}
+
+/// Draws the shelf where there is room for it, and says what is left for the list.
+fn beside_the_shelf(frame: &mut Frame<'_>, area: Rect, rack: &RackPlace, desk: &Desk) -> Rect {
+    let springs = rack.springs(desk);
+    if area.width < shelf::WIDE || springs.is_empty() {
+        return area;
+    }
+    let [list, side] = Layout::horizontal([Constraint::Length(shelf::LIST), Constraint::Min(0)]).areas(area);
+    frame.render_widget(Paragraph::new(shelf::lines(springs, desk)), side);
+    list
 }
 
 fn draw_list(
