@@ -136,13 +136,10 @@ fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
             }
         }
         Pressed::Action(Action::Forget) => {
-            return match catalogue.at(marked).map(|session| &session.contents) {
-                Some(Contents::Read(summary)) => Reply::asking(vec![Effect::Trace(summary.customer.clone())]),
-                _ => {
-                    desk.say(Notice::Said(phrase::forget::NAMELESS.to_owned()));
-                    Reply::stay()
-                }
-            };
+            if let Some(Contents::Read(summary)) = catalogue.at(marked).map(|session| &session.contents) {
+                return Reply::asking(vec![Effect::Trace(summary.customer.clone())]);
+            }
+            desk.say(Notice::Said(phrase::forget::NAMELESS.to_owned()));
         }
         Pressed::Action(Action::Tally) => return tally_place::open(),
         Pressed::Action(Action::Compare) if review.picked.len() > 1 => {
