@@ -99,7 +99,7 @@ pub fn run(cli: &Cli) -> Result<(), Failure> {
             backup_file::restore(file, backup_file::Others::asked(*merge), &place, Empty::taken_for(cli))
         }
         Some(Command::Forget(options)) => {
-            forget::forget(options, &existing_records(records_asked(cli)?.as_deref())?)
+            forget::forget_by_command(options, &existing_records(records_asked(cli)?.as_deref())?)
         }
         Some(Command::Merge(options)) => {
             let archive = existing_records(records_asked(cli)?.as_deref())?;

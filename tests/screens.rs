@@ -13,6 +13,7 @@ mod conditions;
 mod counted;
 mod customers;
 mod figures;
+mod forget;
 mod guide;
 mod held;
 mod help;
@@ -240,6 +241,7 @@ fn named_key(name: &str) -> KeyEvent {
         "F1" => plain(KeyCode::F(1)),
         "F2" => plain(KeyCode::F(2)),
         "F3" => plain(KeyCode::F(3)),
+        "F12" => plain(KeyCode::F(12)),
         "F6" => plain(KeyCode::F(6)),
         "F7" => plain(KeyCode::F(7)),
         "F8" => plain(KeyCode::F(8)),

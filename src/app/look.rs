@@ -7,14 +7,20 @@ use std::path::PathBuf;
 
 use chrono::Utc;
 
+use super::forget::{self, TraceFault};
 use super::said::{cleaned, sentence};
 use super::tally::Counting;
+use crate::archive::forget::{Keeping, Traces};
 use crate::archive::form::{self, FormError};
 use crate::archive::index::{FolderScan, Location, NOTHING_READABLE, ScanNews};
-use crate::archive::{Archive, Candidate, FileRole, Index, OpenError, SessionName};
+use crate::archive::{Archive, Candidate, FileRole, Index, OpenError, Register, SessionName};
+use crate::assets;
 use crate::phrase;
-use crate::screen::effect::{BackgroundNews, Behind, CountNews, FoundRecord, PastRecord};
+use crate::screen::effect::{
+    Answer, BackgroundNews, Behind, CountNews, FoundRecord, PastRecord, StorageState,
+};
 use crate::session::Record;
+use crate::text::FreeText;
 
 /// The look at all sessions, and the reading of each for the tally.
 #[derive(Debug)]
@@ -44,6 +50,25 @@ impl Looking {
         if let Some(cache) = &self.cache {
             let _ = index.save(cache);
         }
+    }
+
+    /// Everything there is of a customer; those whose names are nearly this one are taken from what is remembered.
+    pub(super) fn trace(&self, archive: &Archive, customer: &FreeText) -> Answer {
+        let register = self.cache.as_deref().map(|cache| Register::of(&archive.index(cache)));
+        match forget::traced(archive, &[customer.as_typed()], register.as_ref(), &mut |_, _| ()) {
+            Ok(found) => Answer::Traced(Box::new(found)),
+            Err(TraceFault::NoName) => Answer::Failed(phrase::forget::NAMELESS.to_owned()),
+            Err(TraceFault::Folder(sentence) | TraceFault::Nobody { sentence, .. }) => {
+                Answer::Failed(sentence)
+            }
+        }
+    }
+
+    /// Forgets a customer. What a look under way still finds is of before, and is dropped with it.
+    pub(super) fn forget(&mut self, archive: &Archive, traces: &Traces, keeping: Keeping) -> Answer {
+        (self.checking, self.counting) = (None, None);
+        let outcome = forget::forget(archive, traces, keeping, self.cache.as_deref(), &mut |_, _| ());
+        Answer::Forgotten(Box::new(outcome))
     }
 
     /// Begins to read every session for the tally.
@@ -81,6 +106,23 @@ impl Looking {
             self.checking = None;
         }
         Some(news)
+    }
+}
+
+/// A demonstration, opened.
+pub(super) fn demonstration(index: usize) -> Answer {
+    let Some(demonstration) = assets::DEMONSTRATIONS.get(index) else {
+        return Answer::Failed("There is no such demonstration.".to_owned());
+    };
+    match form::read(demonstration.text) {
+        Ok(read) => Answer::Opened {
+            record: Box::new(read.record),
+            keeping: StorageState::ReadOnly {
+                because: "This is a demonstration with invented figures, view only.".to_owned(),
+            },
+            note: None,
+        },
+        Err(error) => Answer::Failed(sentence(&error)),
     }
 }
 

@@ -308,7 +308,7 @@ impl Shell for DiskShell {
             Effect::Begin { opened } => self.begin(opened),
             Effect::Open(name) => self.open(&name),
             Effect::GoOnBefore(name) => self.replace_damaged(&name),
-            Effect::OpenDemonstration(index) => demonstration(index),
+            Effect::OpenDemonstration(index) => look::demonstration(index),
             Effect::Keep(record) => self.keep(&record),
             Effect::Discard(name) => self.discard(name),
             Effect::BringBack(name) => match self.archive.bring_back(&name) {
@@ -320,6 +320,11 @@ impl Shell for DiskShell {
                 // The lock of a record held would refuse this.
                 self.open = None;
                 merge::settle(&self.archive, &name, fate).map_or_else(Answer::Failed, Answer::Said)
+            }
+            Effect::Trace(customer) => self.looking.trace(&self.archive, &customer),
+            Effect::Forget(traces, keeping) => {
+                self.open = None;
+                self.looking.forget(&self.archive, &traces, keeping)
             }
             Effect::ReadTable(path) => table::read(&path),
             Effect::LetGo => {
@@ -369,22 +374,6 @@ pub(super) fn file_name(path: &Path) -> Shown {
 
 fn own_file(path: PathBuf) -> OwnFile {
     OwnFile::new(Arc::new(RealDisk), path)
-}
-
-fn demonstration(index: usize) -> Answer {
-    let Some(demonstration) = assets::DEMONSTRATIONS.get(index) else {
-        return Answer::Failed("There is no such demonstration.".to_owned());
-    };
-    match form::read(demonstration.text) {
-        Ok(read) => Answer::Opened {
-            record: Box::new(read.record),
-            keeping: StorageState::ReadOnly {
-                because: "This is a demonstration with invented figures, view only.".to_owned(),
-            },
-            note: None,
-        },
-        Err(error) => Answer::Failed(sentence(&error)),
-    }
 }
 
 /// Whether one version of a record holds all that another does, in its order.

@@ -8,6 +8,7 @@
 mod person;
 mod traces;
 
+pub use crate::phrase::forget::Keeping;
 pub use person::Person;
 pub use traces::{Among, CARDS, TracedFile, TracedSession, Traces};
 
@@ -30,15 +31,6 @@ use std::sync::Arc;
 
 /// What the file is called in which is written what was forgotten, and when.
 pub const LOG: &str = "forgotten.txt";
-
-/// What is kept of the sessions of a person.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Keeping {
-    /// Nothing.
-    Nothing,
-    /// Every figure, with other words in the place of what was typed.
-    Figures,
-}
 
 /// What came of forgetting.
 #[derive(Debug, Default)]
@@ -233,9 +225,7 @@ impl Archive {
 
     /// Makes what was removed last in every folder.
     fn make_last(&self, traces: &Traces) {
-        let files = traces.sessions.iter().chain(&traces.others).flat_map(|session| &session.files);
-        let paths = files.map(|file| file.path.as_path()).chain(traces.loose.iter().map(PathBuf::as_path));
-        let folders: BTreeSet<&Path> = paths.map(folder_of).collect();
+        let folders: BTreeSet<&Path> = traces.files().map(folder_of).collect();
         for folder in folders {
             let _ = self.disk.sync_folder(folder);
         }

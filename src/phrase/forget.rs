@@ -2,16 +2,26 @@
 //!
 //! Not here: what is done (`archive::forget`).
 
-use std::collections::BTreeMap;
+mod page;
 
 use super::review::counted;
 use crate::session::Stamp;
+pub use page::{ForgetOutcome, WillGo, page, result};
+
+/// What is kept of the sessions of a person.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Keeping {
+    /// Nothing.
+    Nothing,
+    /// Every figure, with other words in the place of what was typed.
+    Figures,
+}
 
 /// In the place of a note or a work order.
 pub const REMOVED: &str = "removed";
 /// At the head of the file in which is written what was forgotten.
 pub const LOG_HEAD: &str = "Customers forgotten with coilwright: the day, how many sessions, and what their files were called. No person is named.\n";
-/// What is asked.
+/// What is asked on the terminal.
 pub const ASK: &str = "Type yes to go on, anything else to leave everything as it is: ";
 /// The word that agrees.
 pub const YES: &str = "yes";
@@ -27,15 +37,47 @@ pub const NO_NAME: &str = "A customer's name needs letters.";
 pub const GONE: &str =
     "The name is in no file of this folder, its backups or the list saved on this computer.";
 /// What goes besides.
-pub const INDEX_TOO: &str = "The list saved on this computer is written again without them.\n";
+pub const INDEX_TOO: &str = "The list saved on this computer is written again without them.";
 /// What the program cannot reach.
 pub const OUT_OF_REACH: &str = "Exports, backup files and printed cards made earlier still hold the name: remove them yourself. Other \
                                 computers drop it from their lists when they next open this folder.";
+/// Over the files of the folder that hold the name and are nothing the program can take it out of.
+pub const BEYOND: &str = "Not reached; remove or change them yourself:";
+/// Over the kinds of files that go.
+pub const FILES_GO: &str = "Files that go:";
+/// Over the sessions.
+pub const SESSIONS: &str = "Sessions:";
+/// What cannot be undone.
+pub const NO_WAY_BACK: &str = "This cannot be undone.";
+/// What is to be typed on the screen, and what each word does.
+pub const WORDS_TO_TYPE: &str = "Type remove to remove all of this. Type figures to keep every measurement and replace the name, bike, work \
+                                 order and notes. Enter alone leaves everything as it is.";
+/// The word that removes.
+pub const REMOVE: &str = "remove";
+/// The word that keeps the figures.
+pub const FIGURES: &str = "figures";
+/// Another word was typed.
+pub const NEITHER_WORD: &str =
+    "Type remove or figures, or press Esc to leave everything as it is. Nothing was changed.";
+/// What Enter does with nothing typed.
+pub const LEAVE: &str = "leave everything as it is";
+/// What Enter does once a word is typed.
+pub const REMOVE_ALL: &str = "remove all of this for good";
+/// The same where the figures stay.
+pub const KEEP_FIGURES: &str = "make them anonymous for good";
+/// What Enter does with another word typed.
+pub const READ_WORD: &str = "read the word";
+/// What Enter does at the end.
+pub const GO_BACK: &str = "go back";
+/// The customer of this session has no name.
+pub const NAMELESS: &str = "This session has no customer's name, so there is nobody to forget.";
+/// The log could not be written.
+pub const LOG_UNWRITTEN: &str =
+    "The sessions are forgotten, but that could not be written into forgotten.txt.";
 /// What to do about files that still hold the name.
-pub const STILL_NAMED: &str =
-    "These files still hold the name and cannot be cleaned here. Open or remove them yourself:";
+pub const STILL_NAMED: &str = "Still with the name; open or remove them yourself:";
 /// What to do about sessions that stay.
-pub const RUN_AGAIN: &str = "Close them there, then run the command again.";
+pub const RUN_AGAIN: &str = "Close them there, then do this again.";
 
 /// Nobody of that name.
 pub fn nobody(name: &str) -> String {
@@ -90,48 +132,36 @@ pub enum GoingFile {
 }
 
 /// How many sessions go.
-pub fn will_go(count: usize, as_figures: bool) -> String {
+pub fn will_go(count: usize, keeping: Keeping) -> String {
     let sessions = sessions(count);
-    if as_figures {
-        format!(
-            "{sessions} will be made anonymous: measurements stay, the name, bike, work order and notes are replaced.\n"
-        )
-    } else {
-        format!("{sessions} will be removed:\n")
+    match keeping {
+        Keeping::Figures => format!(
+            "{sessions} will be made anonymous: measurements stay, the name, bike, work order and notes are replaced."
+        ),
+        Keeping::Nothing => format!("{sessions} will be removed."),
     }
 }
 
 /// Sessions that are not named one by one.
 pub fn and_more(more: usize) -> String {
-    if more == 0 { String::new() } else { format!("  and {} more\n", counted(more)) }
+    format!("and {} more", counted(more))
 }
 
-/// What files go.
-pub fn files(kinds: &BTreeMap<GoingFile, usize>) -> String {
-    let named = |(kind, number): (&GoingFile, &usize)| match kind {
-        GoingFile::Record => count(*number, "session file", "session files"),
-        GoingFile::Older => count(*number, "older version", "older versions"),
-        GoingFile::Copy => count(*number, "conflict copy", "conflict copies"),
-        GoingFile::Backup => count(*number, "backup on this computer", "backups on this computer"),
-        GoingFile::Discarded => count(*number, "file in the wastebasket", "files in the wastebasket"),
-        GoingFile::Loose => {
-            count(*number, "setup card or renamed session", "setup cards or renamed sessions")
-        }
-    };
-    let named: Vec<String> = kinds.iter().map(named).collect();
-    let named: Vec<&str> = named.iter().map(String::as_str).collect();
-    if named.is_empty() { String::new() } else { format!("Files that go: {}.\n", super::listed(&named)) }
+/// So many files of a kind.
+pub fn files(kind: GoingFile, number: usize) -> String {
+    match kind {
+        GoingFile::Record => count(number, "session file", "session files"),
+        GoingFile::Older => count(number, "older version", "older versions"),
+        GoingFile::Copy => count(number, "conflict copy", "conflict copies"),
+        GoingFile::Backup => count(number, "backup on this computer", "backups on this computer"),
+        GoingFile::Discarded => count(number, "file in the wastebasket", "files in the wastebasket"),
+        GoingFile::Loose => count(number, "setup card or renamed session", "setup cards or renamed sessions"),
+    }
 }
 
 /// Sessions of others that name the customer.
 pub fn of_others(number: usize) -> String {
-    match number {
-        0 => String::new(),
-        _ => format!(
-            "The name is also in {} of other customers; only the name is taken out there.\n",
-            sessions(number)
-        ),
-    }
+    format!("The name is also in {} of other customers; only the name is taken out there.", sessions(number))
 }
 
 /// A session that stays because it is in use.
@@ -167,7 +197,10 @@ pub fn not_brought_in(number: usize) -> String {
 
 /// A customer whose name is nearly the one asked for.
 pub fn similar(name: &str, visits: usize) -> String {
-    format!("Similar name, left alone: {name}, {}. Give both names to include it.", sessions(visits))
+    format!(
+        "Similar name, left alone: {name}, {}. Forget that name too if it is the same person.",
+        sessions(visits)
+    )
 }
 
 /// What was done, in a sentence.

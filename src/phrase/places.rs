@@ -37,6 +37,8 @@ pub const SHEET: &str = "The sheet";
 pub const AROUND: &str = "Around the spring";
 /// The versions of a session that is in more than one.
 pub const VERSIONS: &str = "Two versions";
+/// A customer to be forgotten.
+pub const FORGET: &str = "Forget a customer";
 /// The rate of a spring reckoned from its wire.
 pub const WIRE: &str = "Rate from wire";
 

@@ -4,16 +4,21 @@
 //! records and knows the time, and feeds its [`Answer`] back in before the next frame is drawn. So a step is on disk before
 //! the screen shows it as done. Not here: how the shell does it (`app`).
 
+mod own_files;
+
 use std::path::PathBuf;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
 
+pub use self::own_files::{SettingsFile, ShopRack};
+use crate::archive::forget::{Keeping, Traces};
 use crate::archive::index::{Location, ScanNews, WorkSummary};
 use crate::archive::{Index, SessionName};
 use crate::assessment::tally::{LeftOut, SessionOutcome};
+use crate::phrase::forget::{ForgetOutcome, WillGo};
 use crate::phrase::versions::OtherVersion;
-use crate::session::{Origin, Record, ShopSpring, Spring, Stamp, shop_rack};
+use crate::session::{Origin, Record, ShopSpring, Stamp};
 use crate::settings::Settings;
 use crate::text::FreeText;
 use crate::units::UnitSet;
@@ -42,6 +47,10 @@ pub enum Effect {
     SeeVersions(SessionName),
     /// Do this with the other versions of a session.
     SettleVersions(SessionName, OtherVersionFate),
+    /// Look for everything there is of a customer of that name.
+    Trace(FreeText),
+    /// Forget what was traced.
+    Forget(Box<Traces>, Keeping),
     /// Read a table from a file that somebody named.
     ReadTable(PathBuf),
     /// Let go of the record held, so that another program may write it.
@@ -131,6 +140,10 @@ pub enum Answer {
     Recalled(Box<PastRecord>),
     /// The versions of a session that is in more than one.
     VersionsSeen(Box<VersionsFound>),
+    /// Everything there is of a customer.
+    Traced(Box<CustomerTraced>),
+    /// What came of forgetting a customer.
+    Forgotten(Box<ForgetOutcome>),
     /// The text of a table.
     TableRead(String),
     /// What records there are.
@@ -155,6 +168,15 @@ impl VersionsFound {
     }
 }
 
+/// Everything there is of a customer: for reading, and for doing something about it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CustomerTraced {
+    /// As it is said.
+    pub will_go: WillGo,
+    /// The files themselves.
+    pub traces: Traces,
+}
+
 /// What becomes of the other version of a session.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum OtherVersionFate {
@@ -162,52 +184,6 @@ pub enum OtherVersionFate {
     BroughtTogether,
     /// It goes to the wastebasket as it is.
     PutAway,
-}
-
-/// The springs of the shop, as far as their file can be read.
-#[derive(Debug, Clone, PartialEq)]
-pub enum ShopRack {
-    /// It was read, or there is none yet.
-    Read(Vec<ShopSpring>),
-    /// It cannot be read; every fault in a sentence of its own.
-    Unreadable(Vec<String>),
-}
-
-impl Default for ShopRack {
-    fn default() -> Self {
-        Self::Read(Vec::new())
-    }
-}
-
-impl ShopRack {
-    /// Every kind of spring on it, those that are out too; none where it cannot be read.
-    pub fn kinds(&self) -> &[ShopSpring] {
-        match self {
-            Self::Read(springs) => springs,
-            Self::Unreadable(_) => &[],
-        }
-    }
-
-    pub(super) fn kinds_mut(&mut self) -> &mut [ShopSpring] {
-        match self {
-            Self::Read(springs) => springs,
-            Self::Unreadable(_) => &mut [],
-        }
-    }
-
-    /// The springs a session may take from it; none that are out.
-    pub fn at_hand(&self) -> Vec<Spring> {
-        shop_rack::at_hand(self.kinds())
-    }
-}
-
-/// The settings, as far as their file can be read.
-#[derive(Debug, Clone, PartialEq)]
-pub enum SettingsFile {
-    /// They were read, or there are none yet and they are as the program brings them.
-    Read(Box<Settings>),
-    /// They cannot be read; every fault in a sentence of its own.
-    Unreadable(Vec<String>),
 }
 
 /// A record read without being held.

@@ -222,6 +222,13 @@ pub const TABLE: &[Binding] = &[
         "Shows the session moment by moment on the screens where it was done. Nothing in it changes.",
     ),
     row(
+        Action::Forget,
+        &[plain(KeyCode::F(12))],
+        "forget customer",
+        "Shows everything that is saved of the customer of this session, so that it can be removed. Nothing goes before a word \
+         is typed.",
+    ),
+    row(
         Action::Figures,
         &[letter('f'), ctrl('f')],
         "figures",

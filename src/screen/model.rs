@@ -21,6 +21,7 @@ use super::settings_in_force::SettingsInForce;
 use super::theme::Theme;
 use crate::archive::SessionName;
 use crate::assessment::marks::MarkBook;
+use crate::phrase::forget::ForgetOutcome;
 use crate::session::limits::Figure;
 use crate::session::machine::{self, EntryMisfit};
 use crate::session::{Deed, Detail, Record, Refusal, ShopSpring, Stamp, State};
@@ -221,6 +222,13 @@ impl Model {
         if let Some(tally) = tally {
             tally.take_in(news);
         }
+    }
+
+    /// Shows what came of forgetting a customer; the session of theirs that was looked at is no longer there to go back to.
+    pub(super) fn forgotten(&mut self, outcome: ForgetOutcome) {
+        let Some(Place::Forget(place)) = self.further.pop() else { return };
+        self.further.retain(|place| !matches!(place, Place::PastSession(_)));
+        self.further.push(place.done(outcome).into());
     }
 
     /// Hands the last session of a customer to the place one is at.

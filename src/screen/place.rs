@@ -7,6 +7,7 @@ mod around;
 pub mod changes;
 pub mod compare;
 pub mod curve;
+pub mod forget;
 pub mod guide;
 pub mod help;
 pub mod home;
@@ -174,6 +175,8 @@ places! {
     Sheet(sheet::SheetForm),
     /// Two versions of one session.
     Versions(versions::Versions),
+    /// A customer to be forgotten.
+    Forget(forget::Forget),
     /// A spring reckoned from its wire.
     Wire(wire::WireForm),
 }

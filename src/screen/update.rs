@@ -13,6 +13,7 @@ use super::keys::{self, Action, Edit, Pressed, Typing};
 use super::model::{Go, Model, Notice};
 use super::place::Place;
 use super::place::compare::Compare;
+use super::place::forget::Forget;
 use super::place::help::Help;
 use super::place::palette::{Palette, PaletteChoice};
 use super::place::review::past_session::PastSession;
@@ -265,6 +266,8 @@ pub fn answer(model: &mut Model, answer: Answer) {
             None => model.desk.say(Notice::Said(phrase::compare::TOO_FEW.to_owned())),
         },
         Answer::VersionsSeen(found) => drop(model.go(Go::To(Versions::of(*found).into()))),
+        Answer::Traced(found) => drop(model.go(Go::To(Forget::of(*found).into()))),
+        Answer::Forgotten(outcome) => model.forgotten(*outcome),
         Answer::LookedAt(past) => {
             let page = PastSession::of(*past);
             model.go(Go::To(page.into()));

@@ -232,7 +232,9 @@ fn a_record_that_somebody_removed_comes_back_on_a_word_only() {
 #[test]
 fn every_demonstration_opens_and_says_that_it_is_one() {
     for index in 0..assets::DEMONSTRATIONS.len() {
-        let Answer::Opened { record, keeping, .. } = demonstration(index) else { panic!("{index} opens") };
+        let Answer::Opened { record, keeping, .. } = look::demonstration(index) else {
+            panic!("{index} opens")
+        };
         assert_eq!(record.intake.origin, crate::session::Origin::Demonstration);
         assert!(matches!(keeping, StorageState::ReadOnly { .. }));
     }

@@ -21,7 +21,7 @@ use std::path::{Path, PathBuf};
 pub const CARDS: &str = "cards";
 
 /// What is there of a person.
-#[derive(Debug)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Traces {
     /// Who.
     pub person: Person,
@@ -34,7 +34,7 @@ pub struct Traces {
 }
 
 /// A session with every file there is of it.
-#[derive(Debug)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct TracedSession {
     /// Which.
     pub name: SessionName,
@@ -86,6 +86,19 @@ struct Looked {
     file: TracedFile,
     says: Says,
     record: Option<Record>,
+}
+
+impl Traces {
+    /// Whether nothing at all is there.
+    pub fn is_empty(&self) -> bool {
+        self.sessions.is_empty() && self.others.is_empty() && self.loose.is_empty()
+    }
+
+    /// Every file that is removed or written again.
+    pub fn files(&self) -> impl Iterator<Item = &Path> {
+        let of_sessions = self.sessions.iter().chain(&self.others).flat_map(|session| &session.files);
+        of_sessions.map(|file| file.path.as_path()).chain(self.loose.iter().map(PathBuf::as_path))
+    }
 }
 
 impl TracedSession {

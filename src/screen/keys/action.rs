@@ -67,6 +67,8 @@ pub enum Action {
     Card,
     /// Watch the session moment by moment.
     Watch,
+    /// Forget the customer: see what there is of them, and remove it on a word.
+    Forget,
     /// The figures behind what stands here.
     Figures,
     /// The next set of units.
@@ -124,7 +126,7 @@ impl Action {
     }
 
     /// Which come first where the footer has no room for all: what Enter does and help, then what only this moment offers,
-    /// then undo, then what most places have.
+    /// then undo, then what most places have; forgetting comes last.
     pub const fn footer_rank(self) -> u8 {
         match self {
             Self::Accept | Self::Help => 0,
@@ -144,6 +146,7 @@ impl Action {
             Self::Void | Self::Skip | Self::OtherReading | Self::Pick | Self::Remove => 3,
             Self::Back | Self::Figures | Self::Sheet | Self::Palette | Self::Tally => 4,
             Self::Condition | Self::Details | Self::Redo | Self::Next | Self::PageDown | Self::OtherMode => 5,
+            Self::Forget => 7,
             _ => 6,
         }
     }

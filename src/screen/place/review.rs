@@ -72,7 +72,7 @@ impl Component for Review {
 
     fn actions(&self, desk: &Desk) -> Vec<Action> {
         let some = desk.catalogue.as_ref().is_some_and(|catalogue| catalogue.found() > 0);
-        let mut live = if some { vec![Action::Accept, Action::Pick] } else { Vec::new() };
+        let mut live = if some { vec![Action::Accept, Action::Pick, Action::Forget] } else { Vec::new() };
         if self.picked.len() > 1 {
             live.push(Action::Compare);
         }
@@ -134,6 +134,12 @@ fn update(review: &mut Review, desk: &mut Desk, pressed: Pressed) -> Reply {
             if let Some(Err(words)) = name.map(|name| review.pick(name)) {
                 desk.say(Notice::Said(words));
             }
+        }
+        Pressed::Action(Action::Forget) => {
+            if let Some(Contents::Read(summary)) = catalogue.at(marked).map(|session| &session.contents) {
+                return Reply::asking(vec![Effect::Trace(summary.customer.clone())]);
+            }
+            desk.say(Notice::Said(phrase::forget::NAMELESS.to_owned()));
         }
         Pressed::Action(Action::Tally) => return tally_place::open(),
         Pressed::Action(Action::Compare) if review.picked.len() > 1 => {

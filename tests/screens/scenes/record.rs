@@ -3,6 +3,7 @@
 use super::shop::troubled;
 use super::{Scene, Shopfloor, staged};
 use crate::screens::compare::compared;
+use crate::screens::forget::two_customers;
 use crate::screens::review::TO_LIST;
 use crate::screens::versions::{other_details, two_notes};
 
@@ -34,6 +35,9 @@ pub(super) fn scenes() -> Vec<Scene> {
         ),
         staged!("versions_to_bring_together", Shopfloor::with(two_notes), "2"),
         staged!("versions_that_do_not_go_together", Shopfloor::with(other_details), "2"),
+        staged!("forget_a_customer", Shopfloor::with(two_customers), &format!("{TO_LIST}<F12>")),
+        staged!("forget_a_word_typed", Shopfloor::with(two_customers), &format!("{TO_LIST}<F12>remove")),
+        staged!("forget_done", Shopfloor::with(two_customers), &format!("{TO_LIST}<F12>remove<Enter>")),
         staged!("compare_two_visits", compared()),
         staged!("compare_further", compared(), "<PgDn><PgDn>"),
     ]

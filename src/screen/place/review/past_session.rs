@@ -58,6 +58,12 @@ impl PastSession {
         Reply::asking(vec![Effect::HandOver { record, name, units: desk.units }])
     }
 
+    /// Has everything looked for that there is of its customer.
+    fn forget(&self) -> Reply {
+        let PastContent::Whole { session, .. } = &self.seen else { return Reply::stay() };
+        Reply::asking(vec![Effect::Trace(session.state.entered.customer.clone())])
+    }
+
     /// Shows it moment by moment.
     fn watch(&self, desk: &mut Desk) -> Reply {
         let PastContent::Whole { session, .. } = &self.seen else { return Reply::stay() };
@@ -118,7 +124,7 @@ impl Component for PastSession {
         let mut live = Vec::new();
         match &self.seen {
             PastContent::Whole { session, .. } => {
-                live.extend([Action::GoOn, Action::Watch]);
+                live.extend([Action::GoOn, Action::Watch, Action::Forget]);
                 if session.state.setup.is_some() {
                     live.extend([Action::ComeBack, Action::Card, Action::Compare]);
                 }
@@ -138,6 +144,7 @@ impl Component for PastSession {
             Pressed::Action(Action::GoOn) => return go_on(self, desk, at),
             Pressed::Action(Action::Compare) => return compare(self, desk),
             Pressed::Action(Action::Card) => return self.hand_over(desk),
+            Pressed::Action(Action::Forget) => return self.forget(),
             Pressed::Action(Action::Watch) => return self.watch(desk),
             Pressed::Action(Action::ComeBack) => return come_back(self, desk, at),
             _ => {
