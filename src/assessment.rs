@@ -4,7 +4,7 @@
 //! spring on the rack would do, and what to do next. It is called anew after every entry, so nothing it says can be
 //! stale. Inside: `evidence` tells the sets as they were read, `belief` learns load, gas, leverage, indicator and labels
 //! from all sets together, `check` holds readings against what was expected, `forecast` predicts every spring, `choice`
-//! weighs what could be done in minutes, `advice` makes one thing to do of it and `enter` says what the key does, `changes`
+//! weighs what could be done in minutes, `measurement` what could be measured, `advice` makes one thing to do of it and `enter` says what the key does, `changes`
 //! sets the springs it speaks of side by side, `trail` reads the trail check, `what_if` says what small changes do, `marks` what past
 //! sessions taught of a marked spring. Beside it, [`shop_alternatives()`] looks past the
 //! session's list at the springs of the shop. Not here: words (`phrase`).
@@ -21,6 +21,7 @@ pub mod forecast;
 pub mod front;
 pub mod kerb;
 pub mod marks;
+pub mod measurement;
 pub mod next_visit;
 pub mod preload;
 pub mod prices;
@@ -36,12 +37,13 @@ pub mod what_if;
 pub use advice::{Advice, Cause, KeepReason, Lands, ListEnd, ReadAgainReason, SpringStep, Suspect};
 pub use changes::{AgainstFitted, SpringComparison, WhyCompared};
 pub use check::Off;
-pub use choice::Weighed;
+pub use choice::{NextMove, Weighed};
 pub use doubts::Doubts;
 pub use enter::{Does, Enter};
 pub use evidence::{SetFinding, Standing};
 pub use forecast::{Forecast, RateSource};
 pub use front::Balance;
+pub use measurement::{Measurement, Measuring, Priced};
 pub use preload::PreloadPlan;
 pub use prices::Prices;
 pub use ridden::Ridden;
@@ -54,7 +56,7 @@ pub use what_if::{OtherLoad, OtherTarget, WhatIf};
 use self::belief::prior::{FALLOFF, GAS, SEATED};
 use self::belief::{Belief, seen};
 use crate::session::{FoundSpring, ReadHow, ReadingSet, Setup, SpringNumber, State, Symptom};
-use crate::units::{Estimate, Force, Length, Share, SpringRate, Turns};
+use crate::units::{Estimate, Force, Length, Minutes, Share, SpringRate, Turns};
 
 /// What the record says, all of it recomputed.
 #[derive(Debug, Clone, PartialEq)]
@@ -77,6 +79,8 @@ pub struct Assessment {
     pub enter: Enter,
     /// What the next reading should be, the standard uncertainty of one reading with it; none where no spring is fitted.
     pub expected: Option<Estimate<Length>>,
+    /// What could be measured next with its price, the best first; see [`Priced::pays`].
+    pub measurements: Vec<Priced>,
     /// The best spring to fit, whatever is advised: one that is not on the bike and that fits.
     pub best_to_fit: Option<SpringNumber>,
     /// The spring on the bike beside those the advice speaks of.
@@ -138,6 +142,20 @@ impl BikeFindings {
 }
 
 impl Assessment {
+    /// The measurement that clearly pays, the best of them; none where none does.
+    pub fn worth_measuring(&self) -> Option<&Priced> {
+        self.measurements.iter().find(|priced| priced.pays())
+    }
+
+    /// What one more reading is expected to save before its own price; none where it saves nothing.
+    pub fn reading_saves(&self) -> Option<Minutes> {
+        let worth = |minutes: Option<Minutes>| minutes.map_or(f64::NEG_INFINITY, Minutes::value);
+        let weighed = &self.weighed;
+        let stop = worth(weighed.stop.map(|(_, worth)| worth));
+        let saves = weighed.read?.value() - stop.max(worth(weighed.swap.map(|(_, worth)| worth)));
+        Some(Minutes::of(saves) + self.prices.sit).filter(|saves| *saves > Minutes::ZERO)
+    }
+
     /// The forecast of the spring on the bike.
     pub fn present(&self) -> Option<&Forecast> {
         self.forecasts.iter().find(|forecast| forecast.known == RateSource::OnTheBike)
@@ -198,6 +216,7 @@ pub fn assess(setup: &Setup, state: &State, doubts: &Doubts) -> Assessment {
         what_if: what_if::what_if(&belief, state),
         enter: Enter::nothing(),
         expected: expected(state, &belief),
+        measurements: measurement::priced(&belief, standing, &weighed, &advice),
         findings,
         advice,
         best_to_fit,

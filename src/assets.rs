@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use crate::assessment::doubts::{GasDoubts, LeverageDoubts, LoadDoubts, ReadingDoubts};
-use crate::assessment::{Doubts, Prices};
+use crate::assessment::{Doubts, Measuring, Prices};
 use crate::units::{Estimate, Force, Length, Mass, Minutes, Share, Turns};
 
 static DOUBTS: LazyLock<Doubts> = LazyLock::new(|| {
@@ -113,6 +113,46 @@ struct DoubtsFile {
     turn_minutes: Reasoned<f64>,
     preload_minutes: Reasoned<f64>,
     most_turns: Reasoned<f64>,
+    weigh_minutes: Reasoned<f64>,
+    look_up_minutes: Reasoned<f64>,
+    wheel_scale_minutes: Reasoned<f64>,
+    wheel_scale_doubt_kg: Reasoned<f64>,
+    gas_scale_minutes: Reasoned<f64>,
+    pushed_minutes: Reasoned<f64>,
+    rate_minutes: Reasoned<f64>,
+    rate_doubt_percent: Reasoned<f64>,
+    order_minutes: Reasoned<f64>,
+    ordered_in_range_minutes: Reasoned<f64>,
+}
+
+impl DoubtsFile {
+    /// What the work costs.
+    const fn prices(&self) -> Prices {
+        Prices {
+            in_range: Minutes::of(self.in_range_minutes.0),
+            swap: Minutes::of(self.swap_minutes.0),
+            sit: Minutes::of(self.sit_minutes.0),
+            turn: Minutes::of(self.turn_minutes.0),
+            preload: Minutes::of(self.preload_minutes.0),
+            most_turns: Turns::of(self.most_turns.0),
+        }
+    }
+
+    /// What measuring costs, and what it tells.
+    fn measuring(&self) -> Measuring {
+        Measuring {
+            weigh: Minutes::of(self.weigh_minutes.0),
+            look_up: Minutes::of(self.look_up_minutes.0),
+            wheel: Minutes::of(self.wheel_scale_minutes.0),
+            wheel_doubt: Mass::kg(self.wheel_scale_doubt_kg.0),
+            gas: Minutes::of(self.gas_scale_minutes.0),
+            pushed: Minutes::of(self.pushed_minutes.0),
+            rate: Minutes::of(self.rate_minutes.0),
+            rate_doubt: Share::percent(self.rate_doubt_percent.0),
+            order: Minutes::of(self.order_minutes.0),
+            ordered_in_range: Minutes::of(self.ordered_in_range_minutes.0),
+        }
+    }
 }
 
 impl From<DoubtsFile> for Doubts {
@@ -165,14 +205,8 @@ impl From<DoubtsFile> for Doubts {
                 belly_measured: percent(file.belly_measured_percent.0),
             },
             lands: percent(file.lands_percent.0),
-            prices: Prices {
-                in_range: Minutes::of(file.in_range_minutes.0),
-                swap: Minutes::of(file.swap_minutes.0),
-                sit: Minutes::of(file.sit_minutes.0),
-                turn: Minutes::of(file.turn_minutes.0),
-                preload: Minutes::of(file.preload_minutes.0),
-                most_turns: Turns::of(file.most_turns.0),
-            },
+            prices: file.prices(),
+            measuring: file.measuring(),
         }
     }
 }

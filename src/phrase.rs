@@ -25,6 +25,7 @@ pub mod hazard;
 pub mod intake;
 pub mod kerb;
 pub mod leverage;
+pub mod measurement;
 pub mod missing;
 pub mod palette;
 pub mod places;

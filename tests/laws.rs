@@ -5,4 +5,5 @@ mod balance;
 mod bikes;
 mod figures;
 mod marks;
+mod measurements;
 mod virtual_shop;

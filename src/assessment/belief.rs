@@ -96,6 +96,14 @@ impl<'a> Belief<'a> {
         belief
     }
 
+    /// The same belief with other prices and doubts from now on; what was learned stays.
+    pub(super) fn priced_by<'b>(&self, doubts: &'b Doubts) -> Belief<'b>
+    where
+        'a: 'b,
+    {
+        Belief { doubts, ..self.clone() }
+    }
+
     /// The sprung load of rider and bike as entered, in the posture of the moment.
     pub(super) fn load(&self) -> Estimate<Force> {
         let place = self.places.common + load_place(self.how.posture);

@@ -8,10 +8,12 @@
 //! largest (`advice`).
 
 mod fit;
+mod measure;
 mod read;
 mod stop;
 
 pub(super) use fit::Fitting;
+pub(super) use measure::{Measured, saved_by};
 pub(super) use stop::AtTurns;
 
 use super::belief::Belief;
@@ -119,13 +121,13 @@ pub(super) fn is_at(one: Turns, other: Turns) -> bool {
 
 /// Weighs everything that could be done now.
 pub(super) fn weigh(belief: &Belief<'_>, standing: Option<FittedSpring<'_>>) -> Weighed {
-    let ground = Basis { belief };
-    let turns = standing.map_or_else(Vec::new, |standing| ground.at_turns(standing));
-    let springs = ground.fittings(standing);
+    let basis = Basis { belief };
+    let turns = standing.map_or_else(Vec::new, |standing| basis.at_turns(standing));
+    let springs = basis.fittings(standing);
     let now = standing.map_or(Turns::ZERO, |standing| standing.set.preload_turns);
-    let stop = ground.best_stop(&turns, now);
+    let stop = basis.best_stop(&turns, now);
     let swap = first_best(springs.iter().map(|fitting| (fitting.spring, fitting.worth)));
-    let read = standing.and_then(|standing| ground.read(standing, &turns, &springs));
+    let read = standing.and_then(|standing| basis.read(standing, &turns, &springs));
     Weighed {
         turns,
         springs,
@@ -133,6 +135,18 @@ pub(super) fn weigh(belief: &Belief<'_>, standing: Option<FittedSpring<'_>>) -> 
         swap: swap.map(|(spring, worth)| (spring, Minutes::of(worth))),
         read: read.map(Minutes::of),
     }
+}
+
+/// Weighs leaving the spring beside fitting one of these instead of those on the list, without another reading.
+pub(super) fn weigh_among(
+    belief: &Belief<'_>,
+    standing: Option<FittedSpring<'_>>,
+    springs: &[Spring],
+) -> Weighed {
+    let basis = Basis { belief };
+    let turns = standing.map_or_else(Vec::new, |standing| basis.at_turns(standing));
+    let springs = springs.iter().filter_map(|spring| basis.fitting(spring)).collect();
+    Weighed { turns, springs, stop: None, swap: None, read: None }
 }
 
 /// The spring on the bike with more preload than is planned for.

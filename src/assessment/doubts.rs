@@ -3,6 +3,7 @@
 //! The values and the reason of each stand in `assets/doubts.ron`, which the shell reads and hands in, with the prices of
 //! the work beside them. Not here: any default, so that there is one place to look.
 
+use super::measurement::Measuring;
 use super::prices::Prices;
 use crate::units::{Estimate, Force, Length, Mass, Share, Turns};
 
@@ -27,6 +28,8 @@ pub struct Doubts {
     pub lands: Share,
     /// What the work costs.
     pub prices: Prices,
+    /// What measuring costs, and what it tells.
+    pub measuring: Measuring,
 }
 
 /// What a seated reading is worth.

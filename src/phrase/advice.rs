@@ -3,7 +3,7 @@
 //! Not here: which advice applies (`assessment::advice`), and large figures (`screen`).
 
 use super::chance::{SUREST, chance};
-use super::spring;
+use super::{measurement, spring};
 use crate::assessment::{
     Advice, Assessment, Cause, Forecast, KeepReason, Lands, ListEnd, PreloadPlan, ReadAgainReason,
     SpringStep, Standing, Suspect,
@@ -38,7 +38,7 @@ pub fn advice(assessment: &Assessment, setup: &Setup, units: UnitSet) -> AdviceW
         }
         Advice::NoneFits { .. } => context.none_fits(),
     };
-    AdviceWords { headline, reason }
+    AdviceWords { headline, reason: reason + &context.worth_measuring() }
 }
 
 /// Everything a sentence may speak of.
@@ -116,14 +116,13 @@ impl SentenceContext<'_> {
         let together = self.together();
         let reason = match because {
             ReadAgainReason::WhichSpring => format!(
-                "{together}, target {}: it is off target, but it is not yet clear which spring fits. One more reading takes two \
-                 minutes, a swap a quarter of an hour.",
-                self.target_range()
+                "{together}, target {}: it is off target, but it is not yet clear which spring fits; {}.",
+                self.target_range(),
+                self.one_more()
             ),
-            ReadAgainReason::NearTheEdge => format!(
-                "{together}, target {}: one more reading takes two minutes and may change the advice.",
-                self.target_range()
-            ),
+            ReadAgainReason::NearTheEdge => {
+                format!("{together}, target {}: {}.", self.target_range(), self.one_more())
+            }
             ReadAgainReason::Scatter => format!(
                 "The readings spread more than usual. {together}, which may be off; one more gentle reading settles it \
                  sooner than a swap."
@@ -265,7 +264,7 @@ impl SentenceContext<'_> {
                 self.cost_of(plan)
             )
         });
-        let reason = format!("{}, {place}.{nearest}{today}{}", self.needed(), self.weigh_first());
+        let reason = format!("{}, {place}.{nearest}{today}{}", self.needed(), self.before_ordering());
         (self.none_on_the_list(), reason)
     }
 
@@ -274,7 +273,7 @@ impl SentenceContext<'_> {
             "None of the springs on the list has stroke and inner diameter enough for this shock; do not ride with one of them. \
              {}.{}",
             self.needed(),
-            self.weigh_first()
+            self.before_ordering()
         );
         (self.none_on_the_list(), reason)
     }
@@ -291,18 +290,34 @@ impl SentenceContext<'_> {
     }
 
     /// What is worth measuring before a spring is ordered, and what to look at.
-    fn weigh_first(&self) -> &'static str {
-        let entered = (self.setup.wheel_load.is_some(), self.setup.charge.is_some());
-        match entered {
-            (true, true) => " Check stroke, travel and leverage ratio as entered before ordering one.",
-            (true, false) => {
-                " Before ordering: push the bare shock on a scale, in and out, and enter what the gas pushes with; check \
-                 stroke, travel and leverage ratio."
-            }
-            (false, _) => {
-                " Before ordering: a scale under the rear wheel and the bare shock pushed on a scale narrow that down, both \
-                 together; check stroke, travel and leverage ratio."
-            }
+    fn before_ordering(&self) -> String {
+        match self.assessment.worth_measuring() {
+            Some(one) => format!(
+                " Before ordering: {}. Check stroke, travel and leverage ratio as entered.",
+                measurement::priced(one, &self.setup.springs, self.units)
+            ),
+            None => " Check stroke, travel and leverage ratio as entered before ordering one.".to_owned(),
+        }
+    }
+
+    /// What is worth measuring before the advice is taken; empty where nothing clearly pays, and where a spring is to be got.
+    fn worth_measuring(&self) -> String {
+        let ordering =
+            matches!(self.assessment.advice, Advice::NothingOnTheList { .. } | Advice::NoneFits { .. });
+        let pays = self.assessment.worth_measuring().filter(|_| !ordering);
+        pays.map_or_else(String::new, |one| {
+            format!(" Worth it first: {}.", measurement::priced(one, &self.setup.springs, self.units))
+        })
+    }
+
+    /// What one more reading takes and what it is expected to save.
+    fn one_more(&self) -> String {
+        let takes = measurement::minutes(self.assessment.prices.sit);
+        let saves = self.assessment.reading_saves().map_or(0.0, |saves| saves.value().round());
+        if saves > self.assessment.prices.sit.value() {
+            format!("one more reading takes {takes} and saves about {saves:.0}")
+        } else {
+            format!("one more reading takes {takes} and may change the advice")
         }
     }
 }

@@ -7,7 +7,7 @@ mod advice;
 
 use serde::Serialize;
 
-use self::advice::AdviceReport;
+use self::advice::{AdviceReport, MeasurementReport};
 use super::Subject;
 use super::around::{self, AroundReport};
 use super::changes::ChangeReport;
@@ -47,6 +47,7 @@ pub(super) struct Report {
     expected_reading_mm: Option<f64>,
     u_expected_reading_mm: Option<f64>,
     advice: AdviceReport,
+    measurements: Vec<MeasurementReport>,
     forecasts: Vec<ForecastReport>,
     changes: Vec<ChangeReport>,
     around: AroundReport,
@@ -137,6 +138,7 @@ pub(super) fn report(subject: &Subject<'_>) -> Report {
         expected_reading_mm: assessment.expected.map(|expected| expected.value.as_mm()),
         u_expected_reading_mm: assessment.expected.map(|expected| expected.uncertainty.as_mm()),
         advice: AdviceReport::of(subject),
+        measurements: assessment.measurements.iter().map(MeasurementReport::of).collect(),
         forecasts: assessment.forecasts.iter().map(|one| forecast_report(one, setup)).collect(),
         changes: assessment.changes.iter().map(|one| ChangeReport::of(one, setup)).collect(),
         around: around::around(subject),

@@ -3,6 +3,7 @@
 //! The standing spring keeps its own place of contact; one to be fitted gets a new one, and one never tried its label. What
 //! the indicator keeps and how the rider happened to sit are no part of it. Not here: chances (`choice`).
 
+use super::prior::Prior;
 use super::seen::Seen;
 use super::{Belief, LinearForm, ring_place};
 use crate::mechanics::Spring;
@@ -26,6 +27,11 @@ pub(in crate::assessment) struct Outcome {
 }
 
 impl Outcome {
+    /// What the label and the contact of a spring not tried yet add to the variance.
+    pub(in crate::assessment) fn own_variance(&self) -> f64 {
+        self.own[0].powi(2) + self.own[1].powi(2)
+    }
+
     /// How its doubt hangs together with that of something seen.
     pub(in crate::assessment) fn with(&self, sight: &Sight) -> f64 {
         self.solved.with(&sight.solved) + self.own[0] * sight.own[0] + self.own[1] * sight.own[1]
@@ -46,6 +52,11 @@ pub(in crate::assessment) struct Sight {
 }
 
 impl Sight {
+    /// How it hangs together with what is seen of the same spring, or of what every spring shares.
+    pub(in crate::assessment) fn along(&self, other: &Self) -> f64 {
+        self.solved.with(&other.solved) + self.own[0] * other.own[0] + self.own[1] * other.own[1]
+    }
+
     /// How it hangs together with another of another spring.
     pub(in crate::assessment) fn with(&self, other: &Self) -> f64 {
         self.solved.with(&other.solved)
@@ -104,6 +115,38 @@ impl Belief<'_> {
         self.sight(outcome, None, set.how.indicator, noise)
     }
 
+    /// A reading of the spring on the bike in a set of its own, a helper pushing the indicator to the seal.
+    pub(in crate::assessment) fn sight_of_pushed(&self, outcome: &Outcome) -> Sight {
+        let posture = outcome.per_load * self.doubts.reading.posture.as_fraction();
+        self.sight(outcome, None, Indicator::Pushed, self.scatter * self.scatter + posture * posture)
+    }
+
+    /// Something every reading shares, were it known beforehand to this uncertainty; none where it is known as well already.
+    pub(in crate::assessment) fn sight_of_shared(&self, place: usize, uncertainty: f64) -> Option<Sight> {
+        let before = Prior::of(self.setup, self.doubts).variances[place];
+        self.sight_of_place(self.places.common + place, before, uncertainty * uncertainty)
+    }
+
+    /// The rate of a spring, were it measured to this part of itself.
+    pub(in crate::assessment) fn sight_of_rate(&self, spring: &Spring, uncertainty: f64) -> Option<Sight> {
+        let known = super::prior::label(spring, self.setup, self.doubts).uncertainty.as_fraction();
+        let (before, after) = (known * known, uncertainty * uncertainty);
+        if let Some(place) = self.places.label(spring.number) {
+            return self.sight_of_place(place, before, after);
+        }
+        // Its label is its own; it is told in standard uncertainties of it.
+        let noise = noise_between(before, after)? / before;
+        let solved = self.factor.through(&[(self.places.common, 0.0)]);
+        Some(Sight { solved, own: [1.0, 0.0], mean: 0.0, variance: 1.0 + noise, noise })
+    }
+
+    fn sight_of_place(&self, place: usize, before: f64, after: f64) -> Option<Sight> {
+        let noise = noise_between(before, after)?;
+        let solved = self.factor.through(&[(place, 1.0)]);
+        let variance = solved.with(&solved) + noise;
+        Some(Sight { solved, own: [0.0; 2], mean: self.theta[place], variance, noise })
+    }
+
     fn sight(
         &self,
         outcome: &Outcome,
@@ -143,4 +186,9 @@ impl Belief<'_> {
             Share::fraction(outcome.variance.sqrt() / stroke),
         )
     }
+}
+
+/// The variance of what, seen beside a prior of one variance, leaves the other; none where that is hardly less.
+fn noise_between(before: f64, after: f64) -> Option<f64> {
+    (after < 0.98 * before).then(|| before * after / (before - after))
 }

@@ -92,6 +92,11 @@ impl Basis<'_> {
 
     /// What fitting is worth, given how its rests look and how sure its readings will be.
     pub(super) fn worth(&self, looked: &[RestOnceKnown], variance: f64) -> f64 {
+        self.worth_or(looked, variance, f64::NEG_INFINITY)
+    }
+
+    /// The same where something else can be done once it was read, which is worth so much.
+    pub(super) fn worth_or(&self, looked: &[RestOnceKnown], variance: f64, else_worth: f64) -> f64 {
         let deviation = variance.max(1e-9).sqrt();
         let after = |node: f64| {
             let worth = |(turns, mean, variance, with): &RestOnceKnown| {
@@ -100,11 +105,23 @@ impl Basis<'_> {
                 let in_range = self.worth_of(mean + pull * node, variance - pull * pull, f64::INFINITY);
                 in_range - turning - self.preload_price(*turns)
             };
-            looked.iter().map(worth).fold(f64::NEG_INFINITY, f64::max)
+            looked.iter().map(worth).fold(else_worth, f64::max)
         };
         let prices = &self.belief.doubts.prices;
         let price = prices.swap.value() + LOOKS * prices.sit.value();
         NODES.iter().map(|(node, weight)| weight * after(*node)).sum::<f64>() - price
+    }
+
+    /// What is left to do once a spring was read and misses: another, by then chosen from what this one showed, so that it is
+    /// off by its own label and contact and by what the readings leave open.
+    pub(super) fn worth_of_the_next(&self, fitting: &Fitting) -> f64 {
+        let Some((_, outcome, with)) = fitting.turns.first() else { return f64::NEG_INFINITY };
+        let left = outcome.variance - with * with / fitting.sight.variance + outcome.own_variance();
+        let (low, high) = self.band();
+        let prices = &self.belief.doubts.prices;
+        self.worth_of(f64::midpoint(low, high), left, f64::INFINITY)
+            - prices.swap.value()
+            - LOOKS * prices.sit.value()
     }
 
     /// What fitting would be worth after one more reading now came out at a node.

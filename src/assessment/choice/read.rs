@@ -25,7 +25,7 @@ impl Basis<'_> {
         let nearest = turns.iter().min_by(|one, other| away(one).total_cmp(&away(other)))?;
         let sight = self.belief.sight_of_last(&nearest.outcome);
         let deviation = sight.variance.sqrt();
-        let near = self.nearest_to_the_aim(springs);
+        let near = self.nearest_to_the_aim(springs, NEAREST);
         let after = |node: f64| {
             let stop = turns.iter().map(|at| {
                 let pull = at.outcome.with(&sight) / deviation;
@@ -40,7 +40,8 @@ impl Basis<'_> {
         Some(expected - self.belief.doubts.prices.sit.value())
     }
 
-    fn nearest_to_the_aim<'f>(&self, springs: &'f [Fitting]) -> Vec<&'f Fitting> {
+    /// So many of the springs whose rest at contact lies nearest to the middle of the band.
+    pub(super) fn nearest_to_the_aim<'f>(&self, springs: &'f [Fitting], most: usize) -> Vec<&'f Fitting> {
         let (low, high) = self.band();
         let middle = f64::midpoint(low, high);
         let away = |fitting: &Fitting| {
@@ -48,7 +49,7 @@ impl Basis<'_> {
         };
         let mut near: Vec<&Fitting> = springs.iter().collect();
         near.sort_by(|one, other| away(one).total_cmp(&away(other)));
-        near.truncate(NEAREST);
+        near.truncate(most);
         near
     }
 }

@@ -6,7 +6,7 @@
 use serde::Serialize;
 
 use super::{label, tidy};
-use crate::assessment::{Advice, Does, Enter};
+use crate::assessment::{Advice, Does, Enter, Measurement, Priced};
 use crate::phrase;
 use crate::report::Subject;
 use crate::session::{Setup, SpringNumber};
@@ -92,6 +92,34 @@ fn enter(enter: &Enter, setup: &Setup) -> EnterReport {
         rate_lb_in: enter.spring.and_then(|number| label(setup, number)),
         preload_turns: enter.turns.value(),
         chance_in_band: enter.chance.map(Share::as_fraction),
+    }
+}
+
+/// What could be measured next.
+#[derive(Serialize)]
+pub(super) struct MeasurementReport {
+    what: &'static str,
+    spring: Option<u16>,
+    takes_min: f64,
+    saves_min: f64,
+    pays: bool,
+}
+
+impl MeasurementReport {
+    pub(super) fn of(priced: &Priced) -> Self {
+        let (what, spring) = match priced.what {
+            Measurement::Rider => ("rider", None),
+            Measurement::Bike => ("bike", None),
+            Measurement::Travel => ("travel", None),
+            Measurement::Wheel => ("wheel", None),
+            Measurement::Gas => ("gas", None),
+            Measurement::WheelAndGas => ("wheel_and_gas", None),
+            Measurement::LeverageEnds => ("leverage_ends", None),
+            Measurement::PushedReading => ("pushed_reading", None),
+            Measurement::Rate(number) => ("rate", Some(number.0)),
+        };
+        let (takes_min, saves_min) = (priced.takes.value(), priced.saves.value());
+        Self { what, spring, takes_min, saves_min, pays: priced.pays() }
     }
 }
 
