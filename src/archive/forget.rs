@@ -43,6 +43,8 @@ pub struct Forgotten {
     pub cleaned: Vec<SessionName>,
     /// Sessions that stay as they were, with the reason.
     pub refused: Vec<(SessionName, ForgetFault)>,
+    /// Why the log does not say so; none where it does.
+    pub unlogged: Option<OwnFileError>,
 }
 
 /// Why a session stays.
@@ -81,17 +83,15 @@ impl Stand {
 }
 
 impl Archive {
-    /// Forgets what was traced; says after each session how many of all are done. What could not be done is in the answer, and the log has what was.
-    ///
-    /// # Errors
-    /// [`OwnFileError`] where the log could not be written; the sessions are forgotten all the same.
+    /// Forgets what was traced; says after each session how many of all are done. What could not be done is in the answer, and the log
+    /// has what was, where it could be written.
     pub fn forget(
         &self,
         traces: &Traces,
         keeping: Keeping,
         now: Stamp,
         done: &mut dyn FnMut(usize, usize),
-    ) -> Result<Forgotten, OwnFileError> {
+    ) -> Forgotten {
         let mut log = self.log_file();
         let before = log.read(|text| Ok(text.to_owned())).unwrap_or_default().unwrap_or_default();
         let number = lines_in(&before) + 1;
@@ -121,10 +121,10 @@ impl Archive {
         }
         self.make_last(traces);
         let line = phrase::forget::log_line(now, &names(&forgotten.removed), &names(&forgotten.anonymous));
-        let Some(line) = line else { return Ok(forgotten) };
+        let Some(line) = line else { return forgotten };
         let head = if before.is_empty() { phrase::forget::LOG_HEAD } else { &before };
-        log.keep(format!("{head}{line}\n"))?;
-        Ok(forgotten)
+        forgotten.unlogged = log.keep(format!("{head}{line}\n")).err();
+        forgotten
     }
 
     fn forget_session(

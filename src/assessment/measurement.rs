@@ -86,7 +86,8 @@ pub struct Measuring {
 const ORDERED_EITHER_SIDE: i8 = 3;
 
 /// Everything worth asking about at this point, the one that saves most over its price first. Nothing before the
-/// readings that are wanted, or while one is to be checked: on the study's bikes the first sit is worth more than any of them.
+/// readings that are wanted, or while one is to be checked: a sit comes first, since it costs two minutes and tells of load, gas
+/// and indicator at once.
 pub(super) fn priced(
     belief: &Belief<'_>,
     standing: Option<FittedSpring<'_>>,

@@ -211,3 +211,16 @@ fn a_backup_of_a_forgotten_session_on_another_computer_is_not_brought_back() {
     assert_eq!((brought.forgotten, brought.sessions), (vec![name(0)], Vec::new()));
     assert_eq!(naming(home.path()), Vec::<PathBuf>::new());
 }
+
+#[test]
+fn what_was_done_is_said_also_where_the_log_cannot_be_written() {
+    let home = shop(8);
+    let home = home.path();
+    // Nothing can be kept at the log's path.
+    fs::create_dir(home.join("records/forgotten.txt")).expect("room");
+    let output = run(home, &["forget", "anna EXAMPLE", "--yes"]);
+    let said = String::from_utf8_lossy(&[output.stdout, output.stderr].concat()).into_owned();
+    assert!(said.contains("Removed 4 sessions"), "{said}");
+    assert!(said.contains("could not be written into forgotten.txt"), "{said}");
+    assert!(!said.contains("Nothing was changed"), "{said}");
+}

@@ -9,7 +9,7 @@ use chrono::Local;
 
 use crate::app::said::sentence;
 use crate::archive::Archive;
-use crate::archive::forget::{ForgetFault, Forgotten, Keeping, Person, Traces};
+use crate::archive::forget::{ForgetFault, Keeping, Person, Traces};
 use crate::phrase::forget::{self as words, ForgetOutcome};
 
 /// Forgets what was traced; the list remembered in the cache goes where it has the name, and is made again.
@@ -20,12 +20,10 @@ pub(in crate::app) fn forget(
     cache: Option<&Path>,
     done: &mut dyn FnMut(usize, usize),
 ) -> ForgetOutcome {
-    let mut faults = Vec::new();
-    let forgotten =
-        archive.forget(traces, keeping, Local::now().fixed_offset(), done).unwrap_or_else(|error| {
-            faults.push(format!("{} {}", words::LOG_UNWRITTEN, sentence(&error)));
-            Forgotten::default()
-        });
+    let forgotten = archive.forget(traces, keeping, Local::now().fixed_offset(), done);
+    let unlogged =
+        forgotten.unlogged.iter().map(|error| format!("{} {}", words::LOG_UNWRITTEN, sentence(error)));
+    let mut faults: Vec<String> = unlogged.collect();
     let person = &traces.person;
     let kept = named_in(cache, person).into_iter().filter(|file| fs::remove_file(file).is_err());
     faults.extend(kept.map(|file| format!("{}.", words::still_in(&super::shown(&file)))));
