@@ -64,7 +64,7 @@ fn sentences(text: &str) -> Vec<String> {
 
 /// Whether the sentence holds the word as a word of its own.
 fn holds(sentence: &str, word: &str) -> bool {
-    // A placeholder is replaced by what it stands for.
+    // What is put in for a name in braces is no word of ours.
     let plain: String = sentence
         .split('{')
         .enumerate()

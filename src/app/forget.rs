@@ -44,9 +44,11 @@ pub(super) fn forget_by_command(options: &ForgetOptions, archive: &Archive) -> R
     let outcome =
         forget(archive, &found.traces, keeping, cache.as_deref(), &mut |done, of| progress.at(done, of));
     drop(progress);
-    index::up_to_date(archive)?;
+    // What was done and what is left is said also where the list cannot be made again.
+    let listed = index::up_to_date(archive);
     print(&format!("{}\n", outcome.done))?;
-    what_is_left(&outcome)
+    what_is_left(&outcome)?;
+    listed.map(drop)
 }
 
 /// Asks on the terminal.

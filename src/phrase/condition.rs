@@ -42,21 +42,21 @@ pub fn form(opened: &str, units: UnitSet) -> String {
         UnitSet::Imperial => "190",
         UnitSet::Trade | UnitSet::Metric => "86",
     };
-    let alone = if opened.is_empty() { "Nothing" } else { "w alone" };
+    let alone = if opened.is_empty() { "Enter alone" } else { "w alone" };
     format!(
-        "Type the rider's weight with it and its name: {opened}{weight} pack. {alone} is as entered again."
+        "Type the rider's weight with it and its name: {opened}{weight} pack. {alone} goes back to the details as entered."
     )
 }
 
 /// What is asked where a condition is to be named, and how it is now.
 pub fn question(now: Option<&Condition>, units: UnitSet) -> String {
     let now = now.map_or_else(String::new, |now| format!(" Now with: {}.", named(now, units)));
-    format!("What is otherwise from now on: a pack, another rider, softer tyres?{now} {}", form("", units))
+    format!("What is different from now on: a pack, another rider, softer tyres?{now} {}", form("", units))
 }
 
 /// That what is advised holds under it alone, and the way back.
 pub fn judged(condition: &Condition) -> String {
-    format!("Judged {}; w, then Enter: as entered again.", with(condition))
+    format!("Judged {}. To go back to the details as entered: w, then Enter.", with(condition))
 }
 
 /// Before the condition that the sag of a card was read under.

@@ -25,7 +25,7 @@ pub const SHOW_SPRING: &str = "show the spring";
 /// The same in quick trials.
 pub const TYPE_SWAP: &str = "type the swap";
 /// Nothing has these letters.
-pub const NOTHING_FOUND: &str = "Nothing that can be done now is called like that.";
+pub const NOTHING_FOUND: &str = "Nothing you can do now has that name.";
 
 /// A past session: the day, whose bike, and which.
 pub fn session(customer: &FreeText, bike: &FreeText, opened: &Stamp) -> String {

@@ -116,7 +116,7 @@ fn sets(stage: &Stage) -> Vec<(usize, bool)> {
 fn at_the_verdict_of_the_guide_another_condition_is_a_set_of_its_own_compared_with_the_one_before() {
     let mut stage = at_leg(10);
     stage.press("w");
-    assert!(stage.shows("What is otherwise from now on"), "{}", stage.frame(80, 24));
+    assert!(stage.shows("What is different from now on"), "{}", stage.frame(80, 24));
     stage.press("120 pack");
     assert!(stage.shows("= with pack, rider 120 kg; a set of its own"), "{}", stage.frame(80, 24));
     assert_eq!(stage.press("<Enter>").last(), pack(Mass::kg(120.0)));
@@ -126,7 +126,10 @@ fn at_the_verdict_of_the_guide_another_condition_is_a_set_of_its_own_compared_wi
     assert_eq!(stage.step(), Step::Decision, "{}", stage.frame(80, 24));
     assert_eq!(sets(&stage), [(3, true), (3, false)]);
     let frame = stage.frame(100, 30);
-    assert!(frame.contains("Judged with pack; w, then Enter"), "{frame}");
+    assert!(
+        frame.contains("Judged with pack. To go back to the details as entered: w, then Enter"),
+        "{frame}"
+    );
     assert!(frame.contains("With pack:") && frame.contains("points more sag on 450 lb/in."), "{frame}");
     assert_eq!(stage.press("w<Enter>").last(), Deed::Under(None));
     stage.press("t");
